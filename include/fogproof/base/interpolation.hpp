@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A smooth curve through tabulated points that never overshoots them.
+#pragma once
+
+#include <span>
+#include <vector>
+
+namespace fogproof {
+
+/// Monotone piecewise-cubic Hermite interpolation (Fritsch and Butland 1984) on strictly rising abscissae.
+/// Outside the table the end values hold. Throws std::invalid_argument on fewer than four points.
+class MonotoneCurve {
+  public:
+    MonotoneCurve(std::vector<double> x, std::vector<double> y);
+    [[nodiscard]] double operator()(double x) const;
+
+  private:
+    std::vector<double> x_, y_, slope_;
+};
+
+}  // namespace fogproof

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Outputs appear whole or not at all: written under a temporary name in the same folder, synced, then
+// renamed.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+namespace fogproof {
+
+/// A file being written beside its final place. Unless `publish` is reached nothing of it remains.
+class WholeFile {
+  public:
+    enum class Replace { never, allowed };
+
+    /// Refuses (Fault::cannot_create) when the folder is missing or not writable, when target is not a
+    /// regular file, or when it exists and replacing was not allowed.
+    WholeFile(std::filesystem::path target, Replace replace);
+    ~WholeFile();
+    WholeFile(const WholeFile&) = delete;
+    WholeFile& operator=(const WholeFile&) = delete;
+
+    /// Where the content goes; an empty file exists there already.
+    [[nodiscard]] const std::filesystem::path& temporary() const { return temporary_; }
+    /// fsync, rename to the target, fsync of the folder. Throws Fault::io when any of them fails.
+    void publish();
+
+  private:
+    std::filesystem::path target_, temporary_;
+    Replace replace_;
+};
+
+/// Writes text as one whole file.
+void write_whole(const std::filesystem::path& target, std::string_view text, WholeFile::Replace replace);
+/// The whole content of a regular file of at most `limit` bytes; Fault::no_input otherwise.
+[[nodiscard]] std::string read_whole(const std::filesystem::path& source, std::size_t limit = 64u << 20);
+/// True when both paths lead to the same existing file.
+[[nodiscard]] bool same_file(const std::filesystem::path& a, const std::filesystem::path& b);
+
+}  // namespace fogproof

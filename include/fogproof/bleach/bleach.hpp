@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Rehalogenating bleach: silver in, less silver out.
+// Not modelled: exhaustion within one print, edge effects, uneven wetting.
+#pragma once
+
+#include "fogproof/base/quantity.hpp"
+#include "fogproof/emulsion/emulsion.hpp"
+
+namespace fogproof {
+
+/// How this paper bleaches. Judgement until measured.
+struct BleachRate {
+    double starvation = 0.15;   ///< K, layer density: below it a deposit goes in proportion to itself, above
+                                ///< it at a fixed rate
+    double per_second = 0.003;  ///< k: layer density per second in a bath of 1+50, at 20 C
+    double dilution_exponent = 1.0;  ///< n
+    double soak_s = 5.0;             ///< before the bath has reached the silver
+    double per_kelvin =
+        0.025;  ///< relative quickening per kelvin (diffusion in gelatin 2 to 3 %, from memory)
+};
+
+/// The bath. Concentrate strengths are assumed unless the pack states them.
+struct BleachBath {
+    double ferricyanide_g_l = 100.0;  ///< potassium ferricyanide in the concentrate
+    double bromide_g_l = 40.0;        ///< potassium bromide in the concentrate
+    double parts = 50.0;              ///< N of 1+N
+    double temperature_c = 20.0;
+};
+
+struct BleachedSilver {
+    LayerDensity left;
+    LayerDensity lost;
+};
+
+/// Dose that a bath gives in a time: x = k (c/c0)^n theta(T) max(t - t_soak, 0), with c the ferricyanide of
+/// the working bath and c0 that of 100 g/L diluted 1+50. In units of layer density.
+[[nodiscard]] double bleach_dose(const BleachRate&, const BleachBath&, Seconds);
+/// Time for a dose; 0 for none. The inverse of bleach_dose.
+[[nodiscard]] Seconds bleach_time(const BleachRate&, const BleachBath&, double dose);
+
+/// dA/dx = -A/(A+K), so A_left = K W0((A/K) e^((A-x)/K)), evaluated in logs. K = 0 takes the same amount from
+/// every deposit (subtractive), large K the same share (proportional).
+[[nodiscard]] BleachedSilver bleached(DevelopedSilver, double starvation, double dose);
+
+/// Dose that brings one deposit down to another: x = (A - A1) + K ln(A/A1). 0 if it is already there.
+[[nodiscard]] double dose_between(LayerDensity from, LayerDensity to, double starvation);
+
+/// w e^w = e^log_argument, principal branch, for any finite argument. Relative error below 1e-13.
+[[nodiscard]] double lambert_w_of_exp(double log_argument);
+
+}  // namespace fogproof

@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// From light to developed silver: a population of grains, the fog of age, restrainer and development.
+// Not modelled: solarisation, adjacency effects, exhaustion of the developer.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/base/quantity.hpp"
+#include "fogproof/enlarger/enlarger.hpp"
+
+namespace fogproof {
+
+/// The grains of one emulsion blend. Log sensitivities are normal with spread `spread` in the blue; each
+/// grain's green sensitisation differs by a factor 10^eta, eta normal with spread `green_spread`.
+struct Grains {
+    double log_threshold =
+        0.0;  ///< median log10 exposure that makes a grain developable, blue light, nominal development
+    double spread = 0.16;       ///< log10 units; judgement
+    double green_spread = 0.6;  ///< log10 units; judgement; 0.16 and 0.6 span about ISO R 50 to 190
+    double max_density = 0.8;   ///< one-pass layer density with every grain developed, nominal development
+};
+
+/// Fog of age: the share of grains that develop without light. All three are judgement until measured.
+struct Fog {
+    double share = 0.0;          ///< f0, at nominal time without restrainer
+    double time_exponent = 0.7;  ///< a: fog grows as (t/t0)^a; below 1, growth slows (Theory & Practice, ch.
+                                 ///< development, P4: in words)
+};
+
+/// Restrainer in the developer, in ml of stock per litre of working solution. Judgement until measured.
+struct Restrainer {
+    double half_ml_l = 15.0;   ///< c_half: halves the fog
+    double steepness = 1.2;    ///< h
+    double speed_loss = 0.30;  ///< sc: log10 exposure lost at c = 9 c_half
+};
+
+/// Development time and temperature. Judgement until measured.
+struct Development {
+    double nominal_s = 90.0;
+    double nominal_c = 20.0;
+    double induction_s = 8.0;  ///< ti: before the image appears
+    double rise_s = 20.0;      ///< tau
+    double speed_gain = 0.25;  ///< st: log10 exposure gained per factor ten of time
+    double per_kelvin = 0.07;  ///< relative quickening per kelvin
+};
+
+struct Emulsion {
+    Grains grains;
+    Fog fog;
+    Restrainer restrainer;
+    Development development;
+};
+
+/// What the printer does with the exposed sheet.
+struct DevelopStep {
+    double restrainer_ml_l = 0.0;
+    double time_s = 90.0;  ///< 0: only fixed, no image and no fog
+    double temperature_c = 20.0;
+};
+
+/// Silver in the layer after development and fixing.
+struct DevelopedSilver {
+    LayerDensity density;
+};
+
+/// Share of grains made developable by light:
+///   p = Integral Phi((log10 E(eta) - m) / s0) dN(eta),  E(eta) = blue + green 10^eta.
+/// Trapezoidal rule at a spacing below s0 (the integrand is an entire function, so the ripple stays under
+/// 1e-9); closed form where green is nil.
+class GrainPopulation {
+  public:
+    explicit GrainPopulation(const Grains&);
+    [[nodiscard]] double developable(EaselLight, double log_threshold) const;
+
+  private:
+    double spread_;
+    std::vector<double> green_factor_, weight_;
+};
+
+/// One development of one emulsion, ready to be asked for every tone.
+///   q = 1 - (1-p)(1-f),  f = f0 (t/t0)^a / (1 + (c/c_half)^h),
+///   m = m0 + sc log10(1 + c/c_half) - st log10(t/t0),
+///   A = A0 q (1 - e^(-(t-ti)/tau)) / (1 - e^(-(t0-ti)/tau)).
+class Developer {
+  public:
+    Developer(const Emulsion&, const DevelopStep&);
+    [[nodiscard]] DevelopedSilver developed(EaselLight) const;
+    /// Share of grains that develop without light in this development.
+    [[nodiscard]] double fog_share() const { return fog_; }
+    /// Layer density with every grain developed in this development.
+    [[nodiscard]] LayerDensity max_density() const { return {amplitude_}; }
+
+  private:
+    GrainPopulation population_;
+    double log_threshold_, fog_, amplitude_;
+};
+
+}  // namespace fogproof

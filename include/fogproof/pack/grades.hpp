@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// From a grade number to the light that a filter passes.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/enlarger/enlarger.hpp"
+#include "fogproof/pack/pack.hpp"
+
+namespace fogproof {
+
+/// ISO range in the middle of a grade's limits, linear between grades 0 to 5.
+/// Limits: 0 1.40-1.70; 1 1.15-1.40; 2 0.95-1.15; 3 0.80-0.95; 4 0.65-0.80; 5 0.50-0.65 (ANSI PH2.2-1966,
+/// inner limits from memory; ends 0.50 and 1.70 from the Focal Encyclopedia of Photography, p. 679).
+[[nodiscard]] double iso_range_of_grade(double grade);
+/// The inverse, clamped to 0 to 5.
+[[nodiscard]] double grade_of_iso_range(double iso_range);
+
+/// The whole grades that the pack offers, softest first: its own filters, or 0 to 5 as far as the emulsion
+/// reaches. A graded paper has one, the number nearest to its range.
+[[nodiscard]] std::vector<double> grades_of(const Pack&, const PaperModel&);
+
+/// The filter for a grade, fractions allowed, scaled so that the fog-free 0.60 speed point stays where it is
+/// (plus the pack's own speed offset). Throws Error(Fault::usage) naming the range the pack has.
+[[nodiscard]] Filter filter_for(const Pack&, const PaperModel&, double grade);
+
+}  // namespace fogproof

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// One pack of paper, as its owner would describe it: what was measured, what is merely assumed.
+// The numbers are those of the pack file; paper_model() turns them into the constants of the rooms.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fogproof/bleach/bleach.hpp"
+#include "fogproof/emulsion/emulsion.hpp"
+#include "fogproof/enlarger/enlarger.hpp"
+#include "fogproof/redevelop/redevelop.hpp"
+#include "fogproof/sheet/sheet.hpp"
+
+namespace fogproof {
+
+/// Where a number comes from.
+enum class Origin {
+    assumed,   ///< a default of this program, or taken over without a measurement
+    given,     ///< stated by the pack's owner, a label or a data sheet
+    measured,  ///< read off this pack
+};
+
+struct Knowledge {
+    Origin origin = Origin::assumed;
+    std::optional<double> deviation;  ///< one standard deviation, in the unit of the value
+};
+
+enum class Contrast { graded, variable };
+enum class Surface { gloss, semi_matt, matt };
+
+/// A calibrated filter of this pack.
+struct PackFilter {
+    double grade = 2.0;
+    double balance = 0.0;  ///< log10 of green over blue light let through
+    double speed =
+        0.0;  ///< log10 exposure by which the 0.60 speed point is faster than without the filter's correction
+};
+
+struct Pack {
+    std::string name = "unnamed pack";
+    std::string notes;
+
+    Contrast contrast = Contrast::variable;
+    Surface surface = Surface::gloss;
+    double iso_range = 100.0;     ///< of a graded paper, without fog
+    double black_density = 2.05;  ///< visual, every grain developed, nominal development
+    double blank_density = 0.08;  ///< visual, developed unexposed slip, nominal development, no restrainer
+    double speed_log_s =
+        0.5;  ///< log10 seconds through clear film for 0.60 above white, fog-free, at the anchor
+
+    SheetConstants sheet;
+    Grains grains;  ///< spread and green_spread; threshold and maximum follow from the densities above
+    double fog_time_exponent = 0.7;
+    Restrainer restrainer;
+    Development development;
+    BleachRate bleach;
+    BleachBath bath;
+    Redevelopment redevelop;
+    double restrainer_stock_percent = 10.0;  ///< potassium bromide in the restrainer stock, g per 100 ml
+
+    Enlarger enlarger;
+    bool anchored = false;  ///< seconds mean something: the head setting of speed_log_s is known
+
+    std::vector<PackFilter> filters;  ///< empty: grades go through the standard's table of ranges
+
+    /// By "section.key" of the pack file; a key that is missing is assumed.
+    std::map<std::string, Knowledge> knowledge;
+
+    [[nodiscard]] Knowledge known(const std::string& key) const;
+};
+
+/// The constants of every room for one pack, plus its optics.
+struct PaperModel {
+    Emulsion emulsion;
+    BleachRate bleach;
+    Redevelopment redevelop;
+    Sheet sheet;
+};
+
+/// Derives the rooms' constants: A0 from the black, f0 from the blank, the grain threshold from the speed
+/// point, the spread of a graded paper from its ISO range. Throws Error(Fault::config) when the densities
+/// contradict each other (blank below white, black not above blank, black beyond what the surface allows).
+[[nodiscard]] PaperModel paper_model(const Pack&);
+
+}  // namespace fogproof

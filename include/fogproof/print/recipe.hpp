@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What the printer intends for one print, as it is written down: a recipe. It becomes print steps once the
+// pack (filters, clearing time) and a starting exposure are known.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "fogproof/base/quantity.hpp"
+
+namespace fogproof {
+
+/// Exposure relative to the starting exposure of this negative.
+struct Stops {
+    double value = 0.0;
+};
+
+/// One exposure through one filter. Without a grade the paper is graded, or used without a filter at grade 2.
+struct PlannedExposure {
+    std::optional<double> grade;
+    std::variant<Stops, Seconds> amount = Stops{};
+};
+
+/// Bleach depth in percent of the dose that clears the blank sheet; over 100 is over-bleached.
+struct ClearingPercent {
+    double value = 0.0;
+};
+
+struct Recipe {
+    std::vector<PlannedExposure> exposures{PlannedExposure{}};
+    std::vector<PlannedExposure> flashes;  ///< without the negative; seconds only
+    double restrainer_ml_l = 0.0;
+    std::optional<double> develop_s;  ///< the pack's nominal time if absent
+    std::optional<double> develop_c;
+    std::variant<Seconds, ClearingPercent> bleach = Seconds{0.0};
+    std::optional<double> bleach_parts;  ///< N of 1+N; the pack's if absent
+    std::optional<double> bleach_c;
+    double redevelop_s = 0.0;
+};
+
+/// Lowest and highest value allowed for each part of a recipe, checked wherever a recipe enters.
+/// Throws Error(Fault::usage) with `place` in front.
+void check(const Recipe&, const std::string& place);
+
+}  // namespace fogproof

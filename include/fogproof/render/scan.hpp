@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A scan on disk as one channel of codes, what they stand for, and the frame that counts.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fogproof/negative/density_scale.hpp"
+#include "fogproof/negative/tones.hpp"
+
+namespace vips {
+class VImage;
+}
+
+namespace fogproof {
+
+/// A rectangle in pixels of the upright scan.
+struct Region {
+    int left = 0, top = 0, width = 0, height = 0;
+};
+
+/// Sentences about guesses taken, for stderr and for the picture's legend.
+using Notes = std::vector<std::string>;
+
+struct ScanOptions {
+    enum class Kind { negative, positive } kind = Kind::negative;
+    std::optional<Encoding> encoding;    ///< overrides profile and default
+    std::optional<Region> frame;         ///< given instead of found
+    bool whole = false;                  ///< no search: the whole scan is the frame
+    bool mirror = false;                 ///< scanned through the wrong side
+    bool clear_edge = false;             ///< print the clear edge around the frame too, as a black border
+    std::optional<Region> clear_region;  ///< clear film edge to take as base + fog
+    std::optional<double> clear_value;   ///< its linear transmittance, (0, 1]
+    std::optional<Region> black_region;  ///< scanner black
+    std::optional<double> black_value;   ///< its linear transmittance, [0, 1)
+    VirtualFilm film;                    ///< for positives
+    double max_pixels = 4e9;
+};
+
+/// An opened scan. Immutable; cheap to copy.
+class Scan {
+  public:
+    /// Throws Error(no_input) for a file that cannot be read, Error(data) for one that is no usable scan.
+    static Scan open(const std::filesystem::path&, const ScanOptions&, Notes&);
+
+    [[nodiscard]] const std::filesystem::path& path() const;
+    /// Size of what is printed, in pixels.
+    [[nodiscard]] int width() const;
+    [[nodiscard]] int height() const;
+    /// The frame that counts, in the upright scan; what is printed may be larger by the clear edge.
+    [[nodiscard]] Region frame() const;
+    /// Density of every code, 256 or 65536 of them.
+    [[nodiscard]] const std::vector<NegativeDensity>& scale() const;
+    /// Linear light of every code, before references (to average areas as the enlarger lens does).
+    [[nodiscard]] const std::vector<double>& light() const;
+    /// Exact counts of the codes inside the frame.
+    [[nodiscard]] const Histogram& histogram() const;
+    /// What is printed, upright, cropped, mirrored: one band of 8 or 16 bit codes, lazily read from disk.
+    [[nodiscard]] vips::VImage codes() const;
+    /// True when clear film was given or found, so that densities count from base + fog.
+    [[nodiscard]] bool has_clear_reference() const;
+    /// Resolution in pixels per millimetre of the scan, if the file tells it.
+    [[nodiscard]] std::optional<double> pixels_per_mm() const;
+
+  private:
+    struct State;
+    std::shared_ptr<const State> state_;
+};
+
+}  // namespace fogproof

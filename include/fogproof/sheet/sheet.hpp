@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The finished sheet as the eye meets it: silver, stain and base behind a gelatin surface, as a spectrum.
+// Not modelled: texture, fluorescence of brightened base, scattering in the layer.
+#pragma once
+
+#include "fogproof/base/quantity.hpp"
+#include "fogproof/redevelop/redevelop.hpp"
+#include "fogproof/sheet/colour.hpp"
+
+namespace fogproof {
+
+/// What the paper itself brings to the look of a print.
+struct SheetConstants {
+    double white_density = 0.08;  ///< visual density of the fixed-only slip
+    double white_a = 0.0;         ///< its a* under D50
+    double white_b = -1.0;        ///< its b*
+    double surface = 0.005;     ///< first-surface light reaching the eye, reflectance (gloss 0.005, semi-matt
+                                ///< 0.016, matt 0.03: judgement)
+    double silver_tone = 0.10;  ///< q of developed silver, A(lambda) = A (lambda/550)^-q
+    double thinned_tone = 0.35;     ///< added to q where nearly all silver was bleached away
+    double redeveloped_tone = 0.7;  ///< q of redeveloped silver
+    double stain =
+        0.04;  ///< blue (420 nm) layer density of bleach stain per layer density of silver bleached and gone
+};
+
+/// A ferricyanide bath standing over the print (Beer's law).
+struct BathLayer {
+    double ferricyanide_g_l = 0.0;
+    double depth_mm = 5.0;
+};
+
+/// One paper's optics, ready to be asked for every tone.
+class Sheet {
+  public:
+    explicit Sheet(const SheetConstants&);
+
+    /// Spectral reflectance factor, 45/0, first-surface light included.
+    [[nodiscard]] Spectrum reflectance(const FinishedSilver&) const;
+    /// The same seen through a layer of bath, light going through it down and up.
+    [[nodiscard]] Spectrum reflectance_under(const FinishedSilver&, const BathLayer&) const;
+    /// Visual density of plain developed silver; rising in it.
+    [[nodiscard]] PrintDensity density(DevelopedSilver) const;
+    /// The layer density that shows a visual density, by root finding. Clamped to [0, 4].
+    [[nodiscard]] LayerDensity layer_showing(PrintDensity) const;
+    [[nodiscard]] PrintDensity white() const { return white_; }
+
+  private:
+    SheetConstants constants_;
+    Spectrum base_{};       // rho(lambda) behind the layer
+    Spectrum log_ratio_{};  // ln(lambda/550)
+    Spectrum stain_{};      // unit stain, 1 at 420 nm
+    PrintDensity white_;
+};
+
+/// Molar absorptivity of ferricyanide at a wavelength, L/(mol cm): about 1020 at 420 nm, nil above 520 (from
+/// memory).
+[[nodiscard]] double ferricyanide_absorptivity(double wavelength_nm);
+/// Absorbance of a ferricyanide solution: epsilon c l.
+[[nodiscard]] double ferricyanide_absorbance(double wavelength_nm, double grams_per_litre, double path_cm);
+
+}  // namespace fogproof
