@@ -65,6 +65,9 @@ struct EaselLight {
                                         std::span<const Exposure> exposures,
                                         std::span<const Exposure> flashes = {});
 
+/// Time at the enlarger's setting that gives a log exposure through clear film without flare.
+[[nodiscard]] Seconds time_giving(LogExposure, const Enlarger&);
+
 /// Factor on an exposure for a step of so many stops: 2^stops.
 [[nodiscard]] double stops_factor(double stops);
 

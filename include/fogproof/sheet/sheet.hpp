@@ -49,9 +49,10 @@ class Sheet {
 
   private:
     SheetConstants constants_;
-    Spectrum base_{};       // rho(lambda) behind the layer
-    Spectrum log_ratio_{};  // ln(lambda/550)
-    Spectrum stain_{};      // unit stain, 1 at 420 nm
+    Spectrum base_{};         // rho(lambda) behind the layer
+    Spectrum log_ratio_{};    // ln(lambda/550)
+    Spectrum redeveloped_{};  // (lambda/550)^-q of redeveloped silver
+    Spectrum stain_{};        // layer density of stain per layer density of silver gone
     PrintDensity white_;
 };
 
