@@ -19,6 +19,7 @@ struct BleachRate {
     double soak_s = 5.0;             ///< before the bath has reached the silver
     double per_kelvin =
         0.025;  ///< relative quickening per kelvin (diffusion in gelatin 2 to 3 %, from memory)
+    friend bool operator==(const BleachRate&, const BleachRate&) = default;
 };
 
 /// The bath. Concentrate strengths are assumed unless the pack states them.
@@ -27,6 +28,7 @@ struct BleachBath {
     double bromide_g_l = 40.0;        ///< potassium bromide in the concentrate
     double parts = 50.0;              ///< N of 1+N
     double temperature_c = 20.0;
+    friend bool operator==(const BleachBath&, const BleachBath&) = default;
 };
 
 struct BleachedSilver {
