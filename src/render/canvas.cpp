@@ -113,7 +113,7 @@ int Canvas::width_of(const std::string& words, Type type) {
 
 vips::VImage Canvas::picture(int bits) const {
     const auto copied = [this](const void* data, std::size_t size, VipsBandFormat format) {
-        return vips::VImage::new_from_memory_copy(data, size, width_, height_, channels_, format);
+        return vips::VImage(vips_image_new_from_memory_copy(data, size, width_, height_, channels_, format));
     };
     if (bits == 16) return copied(pixels_.data(), pixels_.size() * 2, VIPS_FORMAT_USHORT);
     std::vector<std::uint8_t> narrow(pixels_.size());

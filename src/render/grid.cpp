@@ -187,8 +187,7 @@ void draw_cell(Canvas& canvas, Box box, const GridCell& cell, const SmallNegativ
 }  // namespace
 
 void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,
-                 const PictureFormat& format, const std::filesystem::path& target,
-                 WholeFile::Replace replace) {
+                 const PictureOptions& options, const std::filesystem::path& target) {
     const SmallNegative small = small_negative(scan, look.cell_pixels);
     const Levels levels = levels_of(small);
     const Ink ink(profile, look.rendering, sheet.cells.front().print.fixed_only().lab);
@@ -218,7 +217,7 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     for (const auto& words : sheet.legend)
         line.top += canvas.write(line, words, layout.legend, ink.plain(kInk)) + layout.unit / 2;
 
-    save_picture(canvas.picture(format.bits), profile, format, target, replace);
+    save_picture(canvas.picture(options.bits), target, profile, options);
 }
 
 }  // namespace fogproof

@@ -10,9 +10,8 @@
 #include <string>
 #include <vector>
 
-#include "fogproof/base/whole_file.hpp"
 #include "fogproof/print/print_model.hpp"
-#include "fogproof/render/picture_format.hpp"
+#include "fogproof/render/picture_options.hpp"
 #include "fogproof/render/profile.hpp"
 #include "fogproof/render/scan.hpp"
 
@@ -41,7 +40,7 @@ struct GridLook {
 };
 
 /// Draws and saves the sheet. One pass over the scan, whatever the number of cells.
-void render_grid(const Scan&, const GridSheet&, const GridLook&, const OutputProfile&, const PictureFormat&,
-                 const std::filesystem::path& target, WholeFile::Replace);
+void render_grid(const Scan&, const GridSheet&, const GridLook&, const OutputProfile&, const PictureOptions&,
+                 const std::filesystem::path& target);
 
 }  // namespace fogproof
