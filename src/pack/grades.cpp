@@ -33,8 +33,7 @@ double root(const Function& miss, double low, double high) {
     if (at_high <= 0) return high;
     std::uintmax_t rounds = 100;
     const auto close = [](double a, double b) { return b - a < kClose; };
-    const auto [a, b] =
-        boost::math::tools::toms748_solve(miss, low, high, at_low, at_high, close, rounds);
+    const auto [a, b] = boost::math::tools::toms748_solve(miss, low, high, at_low, at_high, close, rounds);
     return (a + b) / 2;
 }
 
@@ -154,7 +153,8 @@ Filter filter_for(const Pack& pack, const PaperModel& model, double grade) {
     };
     if (pack.contrast == Contrast::graded) {
         const double own = graded_number(pack);
-        if (!(std::abs(grade - own) <= kSameGrade)) refuse("grade " + decimal(own, 0) + " only, it is graded");
+        if (!(std::abs(grade - own) <= kSameGrade))
+            refuse("grade " + decimal(own, 0) + " only, it is graded");
         return {1, 0};
     }
     const FreshPaper paper(model);

@@ -37,8 +37,9 @@ void check_densities(const Pack& pack, const Sheet& sheet) {
                d(white + kLeastNetDensity) + " or more");
     const double darkest = -std::log10(pack.sheet.surface + 1e-4) - kNearestToLimit;
     if (pack.black_density > darkest)
-        refuse(pack, "black " + d(pack.black_density) + " under a surface that sends back " +
-                         decimal(100 * pack.sheet.surface, 2) + " % of the light",
+        refuse(pack,
+               "black " + d(pack.black_density) + " under a surface that sends back " +
+                   decimal(100 * pack.sheet.surface, 2) + " % of the light",
                "up to " + d(darkest));
     if (pack.blank_density >= pack.black_density)
         refuse(pack, "blank " + d(pack.blank_density) + " with black " + d(pack.black_density),
@@ -68,15 +69,16 @@ PaperModel paper_model(const Pack& pack) {
     Sheet sheet(pack.sheet);
     check_densities(pack, sheet);
     if (pack.development.induction_s >= pack.development.nominal_s)
-        refuse(pack, "the image appears after " + decimal(pack.development.induction_s, 1) + " s of " +
-                         decimal(pack.development.nominal_s, 1) + " s of development",
+        refuse(pack,
+               "the image appears after " + decimal(pack.development.induction_s, 1) + " s of " +
+                   decimal(pack.development.nominal_s, 1) + " s of development",
                "a time before the nominal one");
     const LayerDensity black = sheet.layer_showing({pack.black_density});
     const LayerDensity blank = sheet.layer_showing({pack.blank_density});
     const ReferenceShares at = reference_shares(sheet, black);
 
-    Emulsion emulsion{pack.grains, {blank.value / black.value, pack.fog_time_exponent}, pack.restrainer,
-                      pack.development};
+    Emulsion emulsion{
+        pack.grains, {blank.value / black.value, pack.fog_time_exponent}, pack.restrainer, pack.development};
     Grains& grains = emulsion.grains;
     grains.max_density = black.value;
     if (pack.contrast == Contrast::graded) grains.spread = pack.iso_range / iso_range_of_spread(1, at);

@@ -159,8 +159,8 @@ Pack parse_pack(std::string_view text, const std::string& place) {
     read_head(pack, file);
     const auto known = pack_sections();
     for (const auto& section : file.sections) {
-        const bool is_plain = std::any_of(known.begin(), known.end(),
-                                          [&](const auto& s) { return s.name == section.name; });
+        const bool is_plain =
+            std::any_of(known.begin(), known.end(), [&](const auto& s) { return s.name == section.name; });
         if (!is_plain && section.name != "filter") refuse_section(section);
         if (section.repeated == is_plain)
             throw Error(Fault::data, section.place, is_plain ? "[[" + section.name + "]]" : "[filter]",

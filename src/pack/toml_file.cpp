@@ -84,7 +84,8 @@ TomlFile file_of(const toml::table& table, const std::string& place) {
 
 std::string in_one_line(std::string_view text) {
     std::string line(text);
-    std::replace_if(line.begin(), line.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }, ' ');
+    std::replace_if(
+        line.begin(), line.end(), [](unsigned char c) { return c < 0x20 || c == 0x7f; }, ' ');
     return line;
 }
 

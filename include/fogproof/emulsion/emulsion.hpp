@@ -17,9 +17,10 @@ namespace fogproof {
 struct Grains {
     double log_threshold =
         0.0;  ///< median log10 exposure that makes a grain developable, blue light, nominal development
-    double spread = 0.16;       ///< log10 units; judgement
-    double green_spread = 0.6;  ///< log10 units; judgement; 0.16 and 0.6 span about ISO R 50 to 190
-    double max_density = 0.8;   ///< one-pass layer density with every grain developed, nominal development
+    double spread = 0.16;  ///< log10 units; judgement
+    double green_spread =
+        0.6;  ///< log10 units; judgement; 0.16 and 0.6 span ISO R 55 to 214 on the default sheet
+    double max_density = 0.8;  ///< one-pass layer density with every grain developed, nominal development
     friend bool operator==(const Grains&, const Grains&) = default;
 };
 

@@ -18,7 +18,8 @@ template <class Owner>
 struct NumberRow {
     std::string_view section, key, unit;
     double minimum, maximum;
-    std::string_view description;  ///< a sentence; says "judgement" where no measurement backs the default
+    std::string_view description;  ///< a sentence without its full stop
+    bool judged;                   ///< no published measurement backs the default
     double& (*in)(Owner&);
     double (*of)(const Owner&);
 
