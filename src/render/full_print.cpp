@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/render/full_print.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 #include <vips/vips8>
@@ -21,6 +22,12 @@ vips::VImage lookup(const std::vector<std::uint16_t>& codes, int channels, int b
 }
 
 }  // namespace
+
+double print_resolution(const Scan& scan, std::optional<double> long_side_mm, double magnification) {
+    if (long_side_mm) return std::max(scan.width(), scan.height()) / *long_side_mm;
+    if (const auto scanned = scan.pixels_per_mm()) return *scanned / magnification;
+    return PictureOptions{}.pixels_per_mm;
+}
 
 void render_print(const Scan& scan, const PrintModel& print, const PrintLook& look,
                   const OutputProfile& profile, const PictureOptions& options,

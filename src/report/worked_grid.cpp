@@ -5,9 +5,11 @@
 #include <algorithm>
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/file.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/recipe_file.hpp"
 #include "fogproof/report/shown.hpp"
 #include "report/assumptions.hpp"
 
@@ -157,6 +159,15 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
     }
     sheet.legend = legend(easel, grid);
     return grid;
+}
+
+Description grid_description(const Easel& easel, const WorkedGrid& grid) {
+    const auto words = [](const Axis& axis) { return name_of(axis.quantity) + "=" + listed(axis.values); };
+    return {{"negative", grid.request.negative},
+            {"across", words(grid.request.across)},
+            {"down", words(grid.request.down)},
+            {"recipe", written(grid.request.base)},
+            {"pack", written(easel.pack())}};
 }
 
 }  // namespace fogproof
