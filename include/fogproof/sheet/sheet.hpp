@@ -23,6 +23,7 @@ struct SheetConstants {
     double redeveloped_tone = 0.7;  ///< q of redeveloped silver
     double stain =
         0.04;  ///< blue (420 nm) layer density of bleach stain per layer density of silver bleached and gone
+    friend bool operator==(const SheetConstants&, const SheetConstants&) = default;
 };
 
 /// A ferricyanide bath standing over the print (Beer's law).
@@ -48,9 +49,10 @@ class Sheet {
 
   private:
     SheetConstants constants_;
-    Spectrum base_{};       // rho(lambda) behind the layer
-    Spectrum log_ratio_{};  // ln(lambda/550)
-    Spectrum stain_{};      // unit stain, 1 at 420 nm
+    Spectrum base_{};         // rho(lambda) behind the layer
+    Spectrum log_ratio_{};    // ln(lambda/550)
+    Spectrum redeveloped_{};  // (lambda/550)^-q of redeveloped silver
+    Spectrum stain_{};        // layer density of stain per layer density of silver gone
     PrintDensity white_;
 };
 

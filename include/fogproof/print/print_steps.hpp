@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// From a recipe to print steps: every grade becomes a filter of this pack, every percent a dose.
+#pragma once
+
+#include <optional>
+
+#include "fogproof/pack/pack.hpp"
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/print/recipe.hpp"
+
+namespace fogproof {
+
+/// True when an exposure of the recipe is given in stops from the starting exposure.
+[[nodiscard]] bool needs_start(const Recipe&);
+
+/// Development of the recipe, the pack's nominal time and temperature where the recipe is silent.
+[[nodiscard]] DevelopStep develop_step(const Pack&, const Recipe&);
+/// The pack's bath at the recipe's dilution and temperature.
+[[nodiscard]] BleachBath bleach_bath(const Pack&, const Recipe&);
+/// Time in the bath; from percent of clearing where the recipe says so. Throws Error(Fault::config) for a
+/// percent on a sheet that has no fog to clear.
+[[nodiscard]] Seconds bleach_seconds(const Pack&, const PaperModel&, const Recipe&);
+
+/// All steps. `start` is the starting exposure; stops count from it. Throws Error(Fault::config) for seconds
+/// of exposure on a pack that has no anchor, and what filter_for() throws.
+[[nodiscard]] PrintSteps print_steps(const Pack&, const PaperModel&, const Recipe&,
+                                     std::optional<Seconds> start);
+
+}  // namespace fogproof

@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/bleach/bleach.hpp"
+
+#include <algorithm>
+#include <boost/math/special_functions/lambert_w.hpp>
+#include <cmath>
+#include <limits>
+
+namespace fogproof {
+namespace {
+
+// Working strength that BleachRate::per_second speaks of: 100 g/L diluted 1+50.
+constexpr double kReference_g_l = 100.0 / 51.0;
+
+// Dose per second once the bath has soaked in.
+double dose_per_second(const BleachRate& rate, const BleachBath& bath) {
+    return rate.per_second * std::pow(working_strength_g_l(bath) / kReference_g_l, rate.dilution_exponent) *
+           std::exp(rate.per_kelvin * (bath.temperature_c - 20));
+}
+
+}  // namespace
+
+double working_strength_g_l(const BleachBath& bath) {
+    return bath.ferricyanide_g_l / (1 + bath.parts);
+}
+
+double bleach_dose(const BleachRate& rate, const BleachBath& bath, Seconds time) {
+    return dose_per_second(rate, bath) * std::max(time.value - rate.soak_s, 0.0);
+}
+
+Seconds bleach_time(const BleachRate& rate, const BleachBath& bath, double dose) {
+    return {dose > 0 ? rate.soak_s + dose / dose_per_second(rate, bath) : 0.0};
+}
+
+double lambert_w_of_exp(double log_argument) {
+    // Boost takes e^log_argument itself, which is a double only within these bounds.
+    if (log_argument < -700) return std::exp(log_argument);
+    if (log_argument < 700) return boost::math::lambert_w0(std::exp(log_argument));
+    // Newton on w + ln w = L; from w = L - ln L it converges to rounding within three steps for L >= 700.
+    double w = log_argument - std::log(log_argument);
+    for (int step = 0; step < 4; ++step) w *= (1 + log_argument - std::log(w)) / (1 + w);
+    return w;
+}
+
+BleachedSilver bleached(DevelopedSilver developed, double starvation, double dose) {
+    const double a = developed.density.value;
+    if (a <= 0 || dose <= 0) return {developed.density, {0}};
+    // As K falls the law tends to max(A - x, 0); below this the difference is lost in rounding.
+    const double k = std::max(starvation, 1e-9);
+    const double left = k * lambert_w_of_exp(std::log(a / k) + (a - dose) / k);
+    const double kept = std::clamp(left, 0.0, a);
+    return {{kept}, {a - kept}};
+}
+
+double dose_between(LayerDensity from, LayerDensity to, double starvation) {
+    if (from <= to) return 0;
+    if (to.value <= 0) return std::numeric_limits<double>::infinity();
+    return from.value - to.value + starvation * std::log(from.value / to.value);
+}
+
+}  // namespace fogproof

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/choose/starting_exposure.hpp"
+
+#include <boost/math/tools/minima.hpp>
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/response.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr double kReach = 1.2;  // log10 either side of the fresh exposure: four stops
+constexpr double kGrid = 0.1;   // a third of a stop; the error has one valley at this scale
+constexpr double kFullBlack = 0.04;
+
+// Response to a unit exposure: the recipe's exposures with their stops, or its seconds as shares.
+Response unit_response(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
+    return {paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1})};
+}
+
+}  // namespace
+
+StartingExposure starting_exposure(const Tones& frame, std::span<const Tone> tones, const FreshTarget& target,
+                                   const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
+    Recipe unit = recipe;
+    for (auto& exposure : unit.exposures) exposure.amount = Stops{0};
+    const Response response = unit_response(pack, paper, unit);
+    const double mean = frame.mean_transmitted(pack.enlarger.callier);
+    std::vector<double> log_light;
+    for (const Tone& tone : tones)
+        log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
+
+    const auto error = [&](double log_h) {
+        double sum = 0;
+        for (std::size_t i = 0; i < tones.size(); ++i) {
+            const double miss = response.lightness({log_h + log_light[i]}) - target.lightness[i];
+            sum += tones[i].share * miss * miss;
+        }
+        return std::sqrt(sum);
+    };
+
+    double best = target.exposure.value, least = std::numeric_limits<double>::infinity();
+    for (double shift = -kReach; shift <= kReach + kGrid / 2; shift += kGrid) {
+        const double at = error(target.exposure.value + shift);
+        if (at < least) {
+            least = at;
+            best = target.exposure.value + shift;
+        }
+    }
+    const auto [log_h, miss] = boost::math::tools::brent_find_minima(error, best - kGrid, best + kGrid, 16);
+    return {time_giving({log_h}, pack.enlarger), miss};
+}
+
+Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) {
+    PaperModel fresh = paper;
+    fresh.emulsion.fog.share = 0;
+    Recipe recipe;
+    recipe.exposures = {{grade, Stops{0}}};
+    const Response response = unit_response(pack, fresh, recipe);
+    const double black = response.maximum().value - kFullBlack;
+    const auto miss = [&](double log_h) { return response.patch({log_h}).density.value - black; };
+    boost::math::tools::eps_tolerance<double> close(40);
+    std::uintmax_t rounds = 100;
+    const auto [low, high] = boost::math::tools::toms748_solve(miss, -6.0, 6.0, close, rounds);
+    return time_giving({(low + high) / 2}, pack.enlarger);
+}
+
+Pack anchored_by_black(Pack pack, Seconds time, double grade) {
+    pack.enlarger.anchor = pack.enlarger.setting;
+    pack.anchored = true;
+    const Seconds now = shortest_black(pack, paper_model(pack), grade);
+    pack.speed_log_s += pack.enlarger.reciprocity * std::log10(time.value / now.value);
+    pack.knowledge["speed.log_s"] = {Origin::given, std::nullopt};
+    return pack;
+}
+
+}  // namespace fogproof

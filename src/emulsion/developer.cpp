@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <algorithm>
+#include <cmath>
+
+#include "fogproof/emulsion/emulsion.hpp"
+
+namespace fogproof {
+namespace {
+
+// Time at nominal temperature that does the same work.
+double nominal_time(const Development& development, const DevelopStep& step) {
+    return step.time_s * std::exp(development.per_kelvin * (step.temperature_c - development.nominal_c));
+}
+
+// Density of one developed grain population at a time, relative to nominal.
+double growth(const Development& development, double time_s) {
+    const auto at = [&](double t) {
+        return t > development.induction_s ? -std::expm1(-(t - development.induction_s) / development.rise_s)
+                                           : 0.0;
+    };
+    return at(time_s) / at(development.nominal_s);
+}
+
+}  // namespace
+
+Developer::Developer(const Emulsion& emulsion, const DevelopStep& step) : population_(emulsion.grains) {
+    const Development& development = emulsion.development;
+    const Restrainer& restrainer = emulsion.restrainer;
+    const double time = nominal_time(development, step);
+    const double doses = step.restrainer_ml_l / restrainer.half_ml_l;
+    if (time <= 0) {
+        log_threshold_ = emulsion.grains.log_threshold;
+        fog_ = amplitude_ = 0;
+        return;
+    }
+    const double relative_time = time / development.nominal_s;
+    const double free_fog = emulsion.fog.share * std::pow(relative_time, emulsion.fog.time_exponent);
+    fog_ = std::min(1.0, free_fog / (1 + std::pow(doses, restrainer.steepness)));
+    log_threshold_ = emulsion.grains.log_threshold + restrainer.speed_loss * std::log10(1 + doses) -
+                     development.speed_gain * std::log10(relative_time);
+    amplitude_ = emulsion.grains.max_density * growth(development, time);
+}
+
+DevelopedSilver Developer::developed(EaselLight light) const {
+    const double exposed = population_.developable(light, log_threshold_);
+    return {{amplitude_ * (1 - (1 - exposed) * (1 - fog_))}};
+}
+
+}  // namespace fogproof

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/print/clearing.hpp"
+
+namespace fogproof {
+
+std::optional<double> clearing_dose(const PaperModel& paper, const DevelopStep& step) {
+    const LayerDensity blank = Developer(paper.emulsion, step).developed(EaselLight{}).density;
+    const LayerDensity clear = paper.sheet.layer_showing(paper.sheet.white() + PrintDensity{kClearWithin});
+    if (blank <= clear) return std::nullopt;
+    return dose_between(blank, clear, paper.bleach.starvation);
+}
+
+}  // namespace fogproof

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/sheet/sheet.hpp"
+
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+#include <cstdint>
+
+#include "fogproof/sheet/optics.hpp"
+#include "sheet/base_spectrum.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr double kThickestLayer = 4.0;
+
+// Judgement: the yellow of bleach stain, greatest at 420 nm and all but gone between 520 and 560 nm.
+double unit_stain(double wavelength_nm) {
+    const double u = (wavelength_nm - 420.0) / 45.0;
+    return std::exp(-u * u / 2.0);
+}
+
+// Share of the silver present before the bleach that the bleach took; nothing where there was none.
+double bleached_share(const FinishedSilver& silver) {
+    const double taken = silver.back.value + silver.gone.value, before = silver.left.value + taken;
+    return before > 0.0 ? taken / before : 0.0;
+}
+
+}  // namespace
+
+Sheet::Sheet(const SheetConstants& constants) : constants_(constants), base_(base_spectrum(constants)) {
+    for (std::size_t i = 0; i < kBands; ++i) {
+        log_ratio_[i] = std::log(band_nm(i) / 550.0);
+        redeveloped_[i] = std::exp(-constants.redeveloped_tone * log_ratio_[i]);
+        stain_[i] = constants.stain * unit_stain(band_nm(i));
+    }
+    white_ = visual_density(reflectance({}));
+}
+
+Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
+    const double tone = constants_.silver_tone + constants_.thinned_tone * bleached_share(silver);
+    Spectrum seen;
+    for (std::size_t i = 0; i < kBands; ++i) {
+        const double density = silver.left.value * std::exp(-tone * log_ratio_[i]) +
+                               silver.back.value * redeveloped_[i] + silver.gone.value * stain_[i];
+        seen[i] = constants_.surface + williams_clapper(base_[i], density);
+    }
+    return seen;
+}
+
+Spectrum Sheet::reflectance_under(const FinishedSilver& silver, const BathLayer& bath) const {
+    constexpr double kWaterIndex = 1.33;
+    const double sine = std::sqrt(0.5) / kWaterIndex;  // light falls in at 45 degrees in air
+    const double path_cm = bath.depth_mm / 10.0 * (1.0 + 1.0 / std::sqrt(1.0 - sine * sine));
+    Spectrum seen = reflectance(silver);
+    for (std::size_t i = 0; i < kBands; ++i)
+        seen[i] *= std::pow(10.0, -ferricyanide_absorbance(band_nm(i), bath.ferricyanide_g_l, path_cm));
+    return seen;
+}
+
+PrintDensity Sheet::density(DevelopedSilver silver) const {
+    return visual_density(reflectance({silver.density, {}, {}}));
+}
+
+LayerDensity Sheet::layer_showing(PrintDensity wanted) const {
+    const auto beyond = [&](double layer) { return density({{layer}}).value - wanted.value; };
+    const double at_none = beyond(0.0), at_most = beyond(kThickestLayer);
+    if (at_none >= 0.0) return {0.0};
+    if (at_most <= 0.0) return {kThickestLayer};
+    std::uintmax_t steps = 100;
+    const auto [low, high] = boost::math::tools::toms748_solve(
+        beyond, 0.0, kThickestLayer, at_none, at_most, boost::math::tools::eps_tolerance<double>(48), steps);
+    return {(low + high) / 2.0};
+}
+
+}  // namespace fogproof

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/table/print_table.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "fogproof/base/interpolation.hpp"
+
+namespace fogproof {
+namespace {
+
+// Steps of at most this much negative density keep the interpolation within 0.005 L* (worst_lightness_error).
+constexpr double kStep = 1.0 / 200;
+constexpr std::size_t kFewest = 8;
+
+}  // namespace
+
+PrintTable::PrintTable(const PrintModel& model, std::span<const NegativeDensity> scale) {
+    const auto [lowest, highest] = std::ranges::minmax(scale);
+    const double span = std::max(highest.value - lowest.value, kStep);
+    const std::size_t nodes = std::max(kFewest, std::size_t(std::ceil(span / kStep)) + 1);
+    std::vector<double> x(nodes), l(nodes), a(nodes), b(nodes);
+    for (std::size_t i = 0; i < nodes; ++i) {
+        x[i] = lowest.value + span * double(i) / double(nodes - 1);
+        const Lab tone = model.patch({x[i]}).lab;
+        l[i] = tone.l;
+        a[i] = tone.a;
+        b[i] = tone.b;
+    }
+    const MonotoneCurve curve_l(x, std::move(l)), curve_a(x, std::move(a)), curve_b(x, std::move(b));
+    lab_.reserve(scale.size());
+    for (const NegativeDensity density : scale)
+        lab_.push_back({curve_l(density.value), curve_a(density.value), curve_b(density.value)});
+}
+
+double worst_lightness_error(const PrintTable& table, const PrintModel& model,
+                             std::span<const NegativeDensity> scale) {
+    double worst = 0;
+    for (std::size_t code = 0; code < scale.size(); ++code)
+        worst = std::max(worst, std::abs(table.lab()[code].l - model.patch(scale[code]).lab.l));
+    return worst;
+}
+
+}  // namespace fogproof
