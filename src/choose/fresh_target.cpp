@@ -43,6 +43,7 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
     target.grade = grade;
     target.iso_range = numbers->iso_range;
     target.exposure = {(numbers->shoulder.value - brightest + numbers->toe.value - dimmest) / 2};
+    target.time = time_giving(target.exposure, pack.enlarger);
     for (const Tone& tone : tones)
         target.lightness.push_back(
             fresh.lightness({target.exposure.value + log_transmitted(tone.density, mean, pack.enlarger)}));

@@ -24,10 +24,6 @@ Response unit_response(const Pack& pack, const PaperModel& paper, const Recipe& 
     return {paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1})};
 }
 
-Seconds time_for(LogExposure exposure, const Enlarger& enlarger) {
-    return {std::pow(10.0, (exposure.value - std::log10(head_factor(enlarger))) / enlarger.reciprocity)};
-}
-
 }  // namespace
 
 StartingExposure starting_exposure(const Tones& frame, std::span<const Tone> tones, const FreshTarget& target,
@@ -58,7 +54,7 @@ StartingExposure starting_exposure(const Tones& frame, std::span<const Tone> ton
         }
     }
     const auto [log_h, miss] = boost::math::tools::brent_find_minima(error, best - kGrid, best + kGrid, 16);
-    return {time_for({log_h}, pack.enlarger), miss};
+    return {time_giving({log_h}, pack.enlarger), miss};
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) {
@@ -72,7 +68,7 @@ Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) 
     boost::math::tools::eps_tolerance<double> close(40);
     std::uintmax_t rounds = 100;
     const auto [low, high] = boost::math::tools::toms748_solve(miss, -6.0, 6.0, close, rounds);
-    return time_for({(low + high) / 2}, pack.enlarger);
+    return time_giving({(low + high) / 2}, pack.enlarger);
 }
 
 Pack anchored_by_black(Pack pack, Seconds time, double grade) {

@@ -14,15 +14,18 @@ double normal_cdf(double z) {
 
 // Nodes reach this many standard deviations; the weight beyond is 2e-9.
 constexpr double kReach = 6.0;
-// Node spacing over grain spread. The trapezoidal rule on a Gaussian-blurred step errs by about
-// 2 exp(-2 pi^2 / spacing^2): 2e-9 at this spacing, so no ripple shows in the slope.
+// Node spacing over the width of the integrand's finest feature. A Gaussian and a Gaussian-blurred step
+// multiply to a feature of width s0 sg / hypot(s0, sg); on it the trapezoidal rule errs by about 2 exp(-2
+// pi^2 / spacing^2): 2e-9 here, so no ripple shows in the slope.
 constexpr double kSpacing = 0.98;
 
 }  // namespace
 
 GrainPopulation::GrainPopulation(const Grains& grains) : spread_(grains.spread) {
-    const double step = kSpacing * grains.spread;
-    const int side = int(std::ceil(kReach * grains.green_spread / step));
+    const double finest =
+        grains.spread * grains.green_spread / std::hypot(grains.spread, grains.green_spread);
+    const double step = kSpacing * finest;
+    const int side = grains.green_spread > 0 ? int(std::ceil(kReach * grains.green_spread / step)) : 0;
     double total = 0;
     for (int i = -side; i <= side; ++i) {
         const double eta = i * step;

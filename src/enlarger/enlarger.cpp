@@ -33,6 +33,10 @@ EaselLight light_at_easel(NegativeDensity density, double mean_transmitted, cons
     return light;
 }
 
+Seconds time_giving(LogExposure exposure, const Enlarger& enlarger) {
+    return {std::pow(10.0, (exposure.value - std::log10(head_factor(enlarger))) / enlarger.reciprocity)};
+}
+
 double stops_factor(double stops) {
     return std::exp2(stops);
 }

@@ -22,6 +22,7 @@ struct Filter {
 struct HeadSetting {
     double magnification = 5.0;
     double f_number = 8.0;
+    friend bool operator==(const HeadSetting&, const HeadSetting&) = default;
 };
 
 /// The enlarger as a light path.
@@ -35,6 +36,7 @@ struct Enlarger {
     double reciprocity = 1.0;
     HeadSetting setting;  ///< in use for this print
     HeadSetting anchor;   ///< at which the pack's seconds were measured
+    friend bool operator==(const Enlarger&, const Enlarger&) = default;
 };
 
 /// One exposure under the enlarger.
@@ -62,6 +64,9 @@ struct EaselLight {
 [[nodiscard]] EaselLight light_at_easel(NegativeDensity, double mean_transmitted, const Enlarger&,
                                         std::span<const Exposure> exposures,
                                         std::span<const Exposure> flashes = {});
+
+/// Time at the enlarger's setting that gives a log exposure through clear film without flare.
+[[nodiscard]] Seconds time_giving(LogExposure, const Enlarger&);
 
 /// Factor on an exposure for a step of so many stops: 2^stops.
 [[nodiscard]] double stops_factor(double stops);

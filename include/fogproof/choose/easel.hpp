@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// One negative and one pack brought together: everything that can be asked about a print before it is made.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fogproof/choose/fresh_target.hpp"
+#include "fogproof/choose/starting_exposure.hpp"
+#include "fogproof/choose/tonal_extent.hpp"
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/print/recipe.hpp"
+
+namespace fogproof {
+
+/// A recipe worked out for this negative on this pack.
+struct Proof {
+    Recipe recipe;
+    PrintSteps steps;
+    std::vector<Seconds> exposures;  ///< of each exposure of the recipe, at the enlarger's setting
+    double
+        black_stops;  ///< first exposure, in stops from the shortest time for full black through clear film
+    Seconds bleach;   ///< in the bath
+    std::optional<double> clearing_percent;  ///< of the clearing dose; nothing where there is no fog
+    double iso_range;                        ///< of the finished curve; 0 where it is too short to have one
+    TonalExtent extent;
+    double lightness_error;  ///< rms L* against the fresh print
+};
+
+class Easel {
+  public:
+    Easel(Pack, Tones frame);
+
+    [[nodiscard]] const Pack& pack() const { return pack_; }
+    [[nodiscard]] const PaperModel& paper() const { return paper_; }
+    [[nodiscard]] const Tones& frame() const { return frame_; }
+    [[nodiscard]] const FreshTarget& target() const { return target_; }
+
+    /// Works a recipe out; exposures given in stops count from its own starting exposure.
+    [[nodiscard]] Proof proof(const Recipe&) const;
+    /// The print of these steps, ready for the picture's tones.
+    [[nodiscard]] PrintModel print(const PrintSteps&, std::optional<BathLayer> bath = std::nullopt) const;
+    /// The print that fresh paper would have given: the target itself.
+    [[nodiscard]] PrintModel fresh_print() const;
+
+  private:
+    Pack pack_;
+    PaperModel paper_;
+    Tones frame_;
+    std::vector<Tone> tones_;
+    FreshTarget target_;
+    double mean_;
+};
+
+}  // namespace fogproof

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <algorithm>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/pack/schema.hpp"
+#include "pack/toml_file.hpp"
+
+namespace fogproof {
+namespace {
+
+template <class Owner>
+void check_number(const NumberRow<Owner>& row, const Owner& owner, const std::string& place,
+                  const std::string& name) {
+    const Limits limits{row.minimum, row.maximum, row.unit};
+    const double value = row.of(owner);
+    if (!within(value, limits))
+        throw Error(Fault::config, place, name + " = " + shortest(value),
+                    "allowed " + limits_in_words(limits));
+}
+
+}  // namespace
+
+void check(const Pack& pack, const std::string& place) {
+    for (const auto& row : pack_numbers()) check_number(row, pack, place, row.name());
+    for (const auto& filter : pack.filters)
+        for (const auto& row : filter_numbers())
+            check_number(row, filter, place, filter_number_name(filter, row.key));
+    for (std::size_t i = 1; i < pack.filters.size(); ++i)
+        if (!(pack.filters[i].grade > pack.filters[i - 1].grade))
+            throw Error(Fault::config, place,
+                        "filter grade " + shortest(pack.filters[i].grade) + " follows grade " +
+                            shortest(pack.filters[i - 1].grade),
+                        "allowed rising grades");
+    if (pack.contrast == Contrast::graded && !pack.filters.empty())
+        throw Error(Fault::config, place, "filters on graded paper",
+                    "allowed filters with contrast = \"variable\"");
+}
+
+std::string filter_number_name(const PackFilter& filter, std::string_view key) {
+    return "filter." + shortest(filter.grade) + "." + std::string(key);
+}
+
+Knowledge Pack::known(const std::string& key) const {
+    const auto found = knowledge.find(key);
+    return found == knowledge.end() ? Knowledge{} : found->second;
+}
+
+// Judgement: a smooth surface of index 1.53 lit at 45 degrees throws almost nothing towards the eye, a matt
+// one spreads its four percent evenly. The blacks are those of one silver (2.05 under gloss) below each.
+SurfaceDefaults surface_defaults(Surface surface) {
+    switch (surface) {
+        case Surface::gloss:
+            return {0.005, 2.05};
+        case Surface::semi_matt:
+            return {0.016, 1.70};
+        case Surface::matt:
+            return {0.03, 1.47};
+    }
+    return {0.005, 2.05};
+}
+
+}  // namespace fogproof
