@@ -13,6 +13,7 @@
 #include <thread>
 
 #include "fogproof/base/error.hpp"
+#include "render/vips_session.hpp"
 #include "render/xmp.hpp"
 
 namespace fogproof {
@@ -21,19 +22,10 @@ namespace {
 namespace fs = std::filesystem;
 using vips::VImage;
 
-class VipsEnvironment : public ::testing::Environment {
-  public:
-    void SetUp() override {
-        ASSERT_EQ(VIPS_INIT("picture_file_test"), 0);
-        vips_concurrency_set(1);
-        vips_cache_set_max(0);  // a file read again under the same name is read again
-    }
-};
-const auto* const kVips = ::testing::AddGlobalTestEnvironment(new VipsEnvironment);
-
 class Pictures : public ::testing::Test {
   protected:
     void SetUp() override {
+        vips_ready();
         folder_ =
             fs::temp_directory_path() /
             ("picture_test." + std::string(::testing::UnitTest::GetInstance()->current_test_info()->name()));
@@ -77,7 +69,7 @@ std::string blob(const VImage& image, const char* name) {
 }
 
 TEST_F(Pictures, ReadBackWithPixelsProfileResolutionAndDescription) {
-    const std::vector<XmpProperty> said{{"pack", "attic find <1962> & \"grey\""}, {"grade", "2.5"}};
+    const Description said{{"pack", "attic find <1962> & \"grey\""}, {"grade", "2.5"}};
     const std::string xmp = xmp_packet(said);
     for (const char* name : {"a.tif", "b.tiff", "c.png", "d.jpg", "e.JPEG"})
         for (const int bands : {1, 3})
@@ -87,8 +79,9 @@ TEST_F(Pictures, ReadBackWithPixelsProfileResolutionAndDescription) {
                 const auto profile = OutputProfile::named(bands == 1 ? "grey" : "display-p3");
                 const VImage image = ramp(200, 60, bands, format);
                 const fs::path path = folder_ / name;
-                save_picture(image, path, profile,
-                             {.pixels_per_mm = 12.0, .xmp = xmp, .replace = WholeFile::Replace::allowed});
+                save_picture(
+                    image, path, profile,
+                    {.pixels_per_mm = 12.0, .description = said, .replace = WholeFile::Replace::allowed});
                 const VImage back = VImage::new_from_file(path.c_str());
                 EXPECT_EQ(back.bands(), bands) << name;
                 EXPECT_EQ(back.format(), format) << name;
@@ -108,7 +101,7 @@ TEST_F(Pictures, DeflatedTiffHoldsTheSamePixels) {
     const VImage image = ramp(300, 200, 3, VIPS_FORMAT_USHORT);
     const auto profile = OutputProfile::named("srgb");
     save_picture(image, folder_ / "plain.tif", profile, {});
-    save_picture(image, folder_ / "small.tif", profile, {.compress = true});
+    save_picture(image, folder_ / "small.tif", profile, {.description = {}, .compress = true});
     EXPECT_EQ((VImage::new_from_file((folder_ / "small.tif").c_str()) - image).abs().max(), 0.0);
     EXPECT_LT(fs::file_size(folder_ / "small.tif"), fs::file_size(folder_ / "plain.tif") / 2);
 }
@@ -171,7 +164,8 @@ TEST_F(Pictures, ExistingFilesStayUnlessReplacingIsAllowed) {
     std::ofstream(path) << "kept";
     refused(Fault::cannot_create, [&] { save_picture(ramp(8, 8, 1, VIPS_FORMAT_UCHAR), path, profile, {}); });
     EXPECT_EQ(fs::file_size(path), 4u);
-    save_picture(ramp(8, 8, 1, VIPS_FORMAT_UCHAR), path, profile, {.replace = WholeFile::Replace::allowed});
+    save_picture(ramp(8, 8, 1, VIPS_FORMAT_UCHAR), path, profile,
+                 {.description = {}, .replace = WholeFile::Replace::allowed});
     EXPECT_GT(fs::file_size(path), 4u);
     EXPECT_EQ(files(), 1u);
 }
