@@ -26,7 +26,7 @@ N ripples(N x, N z, double footprint) {
     const N patch = smoothstep(-0.35, 0.45, fractal(x, z, {5.5, 3, 0.55, 223}, footprint));
     const N ridges = soft_abs(fractal(bent * 2.6, along * 0.75, {1.0, 2, 0.45, 229}, footprint * 2.6), 0.06);
     const N broad = fractal(bent * 0.75, along * 0.28, {1.0, 2, 0.5, 233}, footprint * 0.75);
-    return patch * (ridges * -0.026) + broad * 0.06;
+    return patch * (ridges * -0.030) + broad * 0.075;
 }
 
 }  // namespace
@@ -45,7 +45,8 @@ N Landscape::meadow(N x, N z, double footprint) const {
     const HutPlace hut;
     const double c = std::cos(hut.turn), s = std::sin(hut.turn);
     const N px = c * (x - hut.x) - s * (z - hut.z), pz = s * (x - hut.x) + c * (z - hut.z);
-    h = h + (0.25 * noise(x * 0.7, z * 0.7, 247) + 0.50) * (bell(px * (1 / (hut.half_width + 1.2))) * bell(pz * (1 / (hut.half_depth + 1.2))));
+    h = h + (0.25 * noise(x * 0.7, z * 0.7, 247) + 0.50) *
+                (bell(px * (1 / (hut.half_width + 1.2))) * bell(pz * (1 / (hut.half_depth + 1.2))));
     return h - footmarks_.depth(x, z);
 }
 
@@ -55,7 +56,8 @@ N Landscape::ground(N x, N z, double footprint) const {
     // Up to the hut the meadow climbs a little; behind it falls away towards the valley.
     N h = 0.9 * smoothstep(6.0, 34.0, z) - kValleyDrop * smoothstep(46.0, 800.0, z);
     h = h - 0.012 * (x * smoothstep(10.0, 60.0, z));
-    if (distance < kMeadowEnd) h = h + meadow(x, z, footprint) * (x * 0.0 + 1.0 - smoothstep(120.0, kMeadowEnd, z));
+    if (distance < kMeadowEnd)
+        h = h + meadow(x, z, footprint) * (x * 0.0 + 1.0 - smoothstep(120.0, kMeadowEnd, z));
     if (distance > 100)
         h = h + 14.0 * (fractal(x, z, {420, 5, 0.45, 251}, footprint) * smoothstep(100.0, 700.0, z));
     if (distance > 900) {

@@ -17,13 +17,14 @@ void write_demo_negative(const DemoNegative& scan, const fs::path& target, Whole
         // libvips reads through this pointer while saving and never writes to it.
         auto* pixels = const_cast<std::uint16_t*>(scan.codes.data());
         const vips::VImage image =
-            vips::VImage::new_from_memory(pixels, scan.codes.size() * sizeof(std::uint16_t), scan.width, scan.height, 1,
-                                          VIPS_FORMAT_USHORT)
+            vips::VImage::new_from_memory(pixels, scan.codes.size() * sizeof(std::uint16_t), scan.width,
+                                          scan.height, 1, VIPS_FORMAT_USHORT)
                 .copy(vips::VImage::option()
                           ->set("interpretation", VIPS_INTERPRETATION_GREY16)
                           ->set("xres", scan.pixels_per_mm)
                           ->set("yres", scan.pixels_per_mm));
-        image.tiffsave(file.temporary().c_str(), vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
+        image.tiffsave(file.temporary().c_str(),
+                       vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
     } catch (const vips::VError& error) {
         throw Error(Fault::io, target.string(), std::string("cannot be written: ") + error.what());
     }
