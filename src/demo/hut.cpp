@@ -57,8 +57,12 @@ Hut::Parts Hut::parts(Vec p) const {
     // Round logs: the wall bulges once a course. Above the eaves the gable is boarded upright.
     const double course = p.y / kLog - std::floor(p.y / kLog) - 0.5;
     const double board = p.x / 0.19 - std::floor(p.x / 0.19) - 0.5;
-    const double relief =
-        p.y < kEaves ? 0.055 * (1 - 4 * course * course) : 0.02 * std::min(1.0, 9 * (0.5 - std::abs(board)));
+    const bool opening = p.z < 0 && (within(p, kDoor, kDoorHalf) || within(p, kWindow, kWindowHalf));
+    double relief = 0.02;
+    if (p.y >= kEaves)
+        relief *= std::min(1.0, 9 * (0.5 - std::abs(board)));
+    else if (!opening)
+        relief = 0.055 * (1 - 4 * course * course);
     const double gable = (p.y - ridge + a * kPitchTan) * kPitchCos - 0.1;
     d.walls = std::max({a - hw, std::abs(p.z) - hd, gable}) - relief;
     // Log ends cross at the corners.
@@ -73,7 +77,8 @@ Hut::Parts Hut::parts(Vec p) const {
     };
     const double length_down = (hw + 0.62) / kPitchCos;
     const Vec deck = slope(a, 0.07);
-    d.boards = box({deck.x - 0.5 * length_down, deck.y, deck.z}, {0.5 * length_down, 0.06, hd + 0.75});
+    d.boards =
+        box({deck.x - 0.5 * length_down + 0.06, deck.y, deck.z}, {0.5 * length_down + 0.06, 0.06, hd + 0.75});
 
     // Snow: thick, sagging at the eaves, its edge rounded, one skin over both sides.
     const auto blanket = [&](double across) {
