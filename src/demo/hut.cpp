@@ -88,6 +88,7 @@ Hut::Parts Hut::parts(Vec p) const {
         return box({q.x - middle + 0.12, q.y, q.z}, {middle + 0.12 - r, 0.235 - r, hd + 0.80 - r}) - r;
     };
     d.snow = smooth_min(blanket(p.x), blanket(-p.x), 0.45);
+    d.snow = std::max(d.snow, 0.02 - deck.y);  // none of it under the boards
     // Lumps cost noise, so they are only worked out where they can be met.
     constexpr double highest_lump = 0.12;
     if (d.snow > 4 * highest_lump)
