@@ -112,15 +112,20 @@ FrameSide judged(const SideView& view, const Background& background, Stretch str
     return {};
 }
 
+FrameSide first_side(const SideView& view, const Background& background, Stretch stretch, int start) {
+    const auto ends = ends_of_background(view, background, stretch, start);
+    const auto line = edge_through(ends);
+    return line ? judged(view, background, stretch, *line, ends) : FrameSide{};
+}
+
+/// A picture that comes straight out of the holder or the rim of the scan may be a neighbour cut off: if a
+/// gap of clear film follows, the frame begins behind it.
 FrameSide side_of_frame(const SideView& view, const Background& background, Stretch stretch) {
-    for (const int start : {0, gap_before(view, background, stretch)}) {
-        const auto ends = ends_of_background(view, background, stretch, start);
-        if (const auto line = edge_through(ends))
-            if (const FrameSide side = judged(view, background, stretch, *line, ends);
-                side.seen != FrameSide::Seen::nothing)
-                return side;
-    }
-    return {};
+    const FrameSide outer = first_side(view, background, stretch, 0);
+    if (outer.seen == FrameSide::Seen::clear) return outer;
+    const int gap = gap_before(view, background, stretch);
+    const FrameSide inner = gap > 0 ? first_side(view, background, stretch, gap) : FrameSide{};
+    return inner.seen == FrameSide::Seen::clear ? inner : outer;
 }
 
 double middle_depth(const FrameSide& side, const SideView& view) {
