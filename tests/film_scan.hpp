@@ -66,21 +66,28 @@ struct FilmScan {
     bool dust = false;          ///< specks on the clear film and on the picture
     double grain = 0.01;        ///< standard deviation of density
 
-    /// A picture whose lower edge is partly as clear as the film itself.
+    /// Density above clear film over the frame's unit square. Here its lower edge is partly as clear as the
+    /// film.
+    std::function<double(double, double)> picture_law = [](double u, double v) {
+        if (u > 0.55 && u < 0.8 && v > 0.7) return 0.0;
+        const double sky = 1.1 + 0.25 * std::sin(9 * u) * std::cos(7 * v);
+        const double land = 0.35 + 0.2 * std::sin(25 * u + 9 * v);
+        return v < 0.45 + 0.1 * std::sin(5 * u) ? sky : land;
+    };
+
     [[nodiscard]] double picture(double x, double y) const {
-        const double u = (x - left) / (right - left), v = (y - top) / (bottom - top);
-        const double sky = 1.1 + 0.25 * std::sin(9 * u) * std::cos(7 * v),
-                     land = 0.35 + 0.2 * std::sin(25 * u + 9 * v);
-        const double shade = (u > 0.55 && u < 0.8 && v > 0.7) ? 0.0 : 1.0;
-        return clear + shade * (v < 0.45 + 0.1 * std::sin(5 * u) ? sky : land);
+        return clear + picture_law((x - left) / (right - left), (y - top) / (bottom - top));
     }
     [[nodiscard]] double film(double x, double y) const {
         if (x >= left && x < right && y >= top && y < bottom) return picture(x, y);
         const double apart = 60, span = right - left + apart;
         if (neighbours && y >= top && y < bottom && (x < left - apart || x >= right + apart))
             return picture(x < left ? x + span : x - span, y);
-        const bool row = std::abs(y - (top - 60)) < 22 || std::abs(y - (bottom + 60)) < 22;
-        if (perforations && row && std::fmod(x + 1000, 105) < 55) return 0;
+        // Still film of 35 mm with a 24 mm frame: perforations 2.8 mm across and 2 mm along the film,
+        // every 4.75 mm, 25.4 mm between the rows (ISO 1007, from memory).
+        const double mm = (bottom - top) / 24, row = (25.4 / 2 + 1.4 - 12) * mm;
+        const bool in_row = std::abs(y - (top - row)) < 1.4 * mm || std::abs(y - (bottom + row)) < 1.4 * mm;
+        if (perforations && in_row && std::fmod(x + 475 * mm, 4.75 * mm) < 2 * mm) return 0;
         return clear;
     }
     [[nodiscard]] double density(double x, double y) const {

@@ -129,6 +129,34 @@ TEST_F(FrameSearch, MaskedFrameWithoutClearEdgeIsFoundButGivesNoReference) {
     EXPECT_THAT(notes, Contains(HasSubstr("full scale of the scan is taken as density 0")));
 }
 
+TEST_F(FrameSearch, SideHiddenByShadowIsSaidSo) {
+    // The lower third of the picture is as clear as the film, but for one object that reaches down into it.
+    FilmScan film;
+    film.picture_law = [](double u, double v) {
+        const bool object = u > 0.4 && u < 0.5 && v < 0.9;
+        return object || v < 0.6 + 0.05 * std::sin(20 * u) ? 0.7 + 0.2 * std::sin(9 * u + 4 * v) : 0.0;
+    };
+    const Scan scan = opened(film);
+    EXPECT_THAT(notes, Contains(HasSubstr("cannot be told from clear film")));
+    expect_clear_film(scan, film);
+    EXPECT_GE(scan.frame().left, film.left);
+    EXPECT_LE(scan.frame().left, film.left + kDrawnIn);
+    EXPECT_LE(scan.frame().top + scan.frame().height, film.bottom);
+}
+
+TEST_F(FrameSearch, SubjectBeforeABackdropAsClearAsFilmIsNotCropped) {
+    FilmScan film;
+    film.picture_law = [](double u, double v) {
+        return std::hypot(u - 0.5, (v - 0.5) * 0.7) < 0.25 ? 0.9 + 0.3 * std::sin(8 * u) : 0.0;
+    };
+    const Scan scan = opened(film);
+    EXPECT_THAT(notes, Contains(HasSubstr("cannot be told from clear film")));
+    expect_clear_film(scan, film);
+    EXPECT_LE(scan.frame().left, film.left);
+    EXPECT_GE(scan.frame().left, film.holder);
+    EXPECT_GE(scan.frame().top + scan.frame().height, film.bottom);
+}
+
 TEST_F(FrameSearch, CroppedScanIsAllFrame) {
     const FilmScan film{.holder = 0, .left = -40, .top = -40, .right = 1480, .bottom = 1040};
     const Scan scan = opened(film);

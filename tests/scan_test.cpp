@@ -118,6 +118,52 @@ TEST_F(ScanFiles, JpegIsReadWithinItsOwnRounding) {
     EXPECT_NEAR(codes[63], 200, 1);
 }
 
+TEST_F(ScanFiles, OtherFormatsAreFoundByTheirContent) {
+    const auto image = raster<std::uint8_t>(64, 48, 1, ramp8, VIPS_INTERPRETATION_B_W);
+    write(image, "picture.webp", VImage::option()->set("lossless", true));
+    std::filesystem::rename(folder / "picture.webp", folder / "misnamed.tif");
+    EXPECT_EQ(codes_of(open_whole(folder / "misnamed.tif"))[65], ramp8(1, 1, 0));
+}
+
+TEST_F(ScanFiles, BracketsInANameAreNoOptions) {
+    write(raster<std::uint8_t>(64, 48, 1, ramp8, VIPS_INTERPRETATION_B_W), "plain.tif");
+    std::filesystem::rename(folder / "plain.tif", folder / "roll 3 [page=1].tif");
+    EXPECT_EQ(codes_of(open_whole(folder / "roll 3 [page=1].tif"))[65], ramp8(1, 1, 0));
+}
+
+/// A little-endian TIFF of one strip, 8-bit grey, with private tags that no library knows.
+std::string tiff_with_private_tags(int width, int height) {
+    std::string bytes("II*\0\x08\0\0\0", 8);
+    const auto put = [&](std::uint32_t value, int size) {
+        for (int i = 0; i < size; ++i) bytes += char(value >> 8 * i & 255);
+    };
+    const std::uint32_t data = 8 + 2 + 11 * 12 + 4;
+    const std::uint32_t entries[][2] = {{256, std::uint32_t(width)},
+                                        {257, std::uint32_t(height)},
+                                        {258, 8},
+                                        {259, 1},
+                                        {262, 1},
+                                        {273, data},
+                                        {277, 1},
+                                        {278, std::uint32_t(height)},
+                                        {279, std::uint32_t(width * height)},
+                                        {50001, 7},
+                                        {65001, 9}};
+    put(std::size(entries), 2);
+    for (const auto& [tag, value] : entries) put(tag, 2), put(4, 2), put(1, 4), put(value, 4);
+    put(0, 4);
+    for (int y = 0; y < height; ++y)
+        for (int x = 0; x < width; ++x) bytes += char(int(ramp8(x, y, 0)));
+    return bytes;
+}
+
+TEST_F(ScanFiles, PrivateTagsOfAScannerDoNoHarm) {
+    std::ofstream(folder / "private.tif", std::ios::binary) << tiff_with_private_tags(64, 48);
+    testing::internal::CaptureStderr();
+    EXPECT_EQ(codes_of(open_whole(folder / "private.tif"))[65], ramp8(1, 1, 0));
+    EXPECT_EQ(testing::internal::GetCapturedStderr(), "");
+}
+
 TEST_F(ScanFiles, GreyScannedAsRgbKeepsItsCodes) {
     write(raster<std::uint16_t>(40, 40, 3, ramp16, VIPS_INTERPRETATION_RGB16), "rgb.tif");
     write(raster<std::uint8_t>(40, 40, 3, ramp8, VIPS_INTERPRETATION_sRGB), "rgb.png");
