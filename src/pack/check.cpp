@@ -19,9 +19,22 @@ void check_number(const NumberRow<Owner>& row, const Owner& owner, const std::st
                     "allowed " + limits_in_words(limits));
 }
 
+// Text that the file could not give back.
+void check_text(const std::string& text, const std::string& place, const std::string& key) {
+    try {
+        static_cast<void>(parsed_toml("text = " + toml_text(text), place));
+    } catch (const Error&) {
+        throw Error(Fault::config, place, key + " is not text", "allowed UTF-8");
+    }
+}
+
 }  // namespace
 
 void check(const Pack& pack, const std::string& place) {
+    check_text(pack.name, place, "name");
+    check_text(pack.notes, place, "notes");
+    if (pack.name.find_first_of("\r\n") != std::string::npos)
+        throw Error(Fault::config, place, "name has several lines", "allowed one");
     for (const auto& row : pack_numbers()) check_number(row, pack, place, row.name());
     for (const auto& filter : pack.filters)
         for (const auto& row : filter_numbers())

@@ -89,7 +89,7 @@ std::string head_of(const Pack& pack) {
 }  // namespace
 
 std::string written(const Pack& pack) {
-    check(pack, pack.name);
+    check(pack, "pack");
     std::string text = head_of(pack);
     for (const auto& section : pack_sections()) {
         text.append("\n").append(comment(section.description));

@@ -55,8 +55,8 @@ struct SurfaceDefaults {
 };
 [[nodiscard]] SurfaceDefaults surface_defaults(Surface);
 
-/// Refuses (Fault::config, "place: section.key = found; allowed ...") a number outside its range, filters out
-/// of order and filters on graded paper.
+/// Refuses (Fault::config, "place: section.key = found; allowed ...") a number outside its range, text
+/// that is not UTF-8, filters out of order and filters on graded paper.
 void check(const Pack&, const std::string& place);
 
 }  // namespace fogproof
