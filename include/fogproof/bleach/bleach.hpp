@@ -36,6 +36,9 @@ struct BleachedSilver {
     LayerDensity lost;
 };
 
+/// Ferricyanide of the bath as it is used, g/L.
+[[nodiscard]] double working_strength_g_l(const BleachBath&);
+
 /// Dose that a bath gives in a time: x = k (c/c0)^n theta(T) max(t - t_soak, 0), with c the ferricyanide of
 /// the working bath and c0 that of 100 g/L diluted 1+50. In units of layer density.
 [[nodiscard]] double bleach_dose(const BleachRate&, const BleachBath&, Seconds);

@@ -4,6 +4,7 @@
 // What the code values of a scan stand for: code -> linear light -> density of the negative.
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -19,6 +20,8 @@ enum class Encoding {
     density,  ///< proportional to density: full scale is density 0, code 0 is density 4
 };
 
+/// Linear light of a value on the scale 0 (no light) to 1 (full scale); values below 0 count as 0.
+[[nodiscard]] double light_of_value(Encoding, double value);
 /// Linear light of every code from 0 to codes-1, in [0, 1].
 [[nodiscard]] std::vector<double> light_of_codes(Encoding, std::size_t codes);
 
@@ -26,6 +29,8 @@ enum class Encoding {
 /// density 4.7 (code 1) to -0.3 (code 65535); code 0 is no light at all.
 [[nodiscard]] std::vector<double> light_of_log_codes();
 inline constexpr double kLogCodeSpan = 5.0, kLogCodeTop = 0.3;
+/// The nearest of those codes; light too faint or too strong for them takes the last one, none at all code 0.
+[[nodiscard]] std::uint16_t log_code_of_light(float light);
 
 /// Linear light that the scanner gives for clear film and for no light at all.
 struct ScanReference {

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/negative/tones.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+
+#include "fogproof/base/error.hpp"
+
+namespace fogproof {
+
+Tones::Tones(const Histogram& histogram, std::span<const NegativeDensity> scale) {
+    if (histogram.size() != scale.size())
+        throw Error(
+            Fault::data, "histogram of the frame",
+            std::to_string(histogram.size()) + " codes for a scale of " + std::to_string(scale.size()));
+    const auto total = std::accumulate(histogram.begin(), histogram.end(), std::uint64_t{0});
+    if (total == 0) throw Error(Fault::data, "histogram of the frame", "no pixels");
+    std::map<NegativeDensity, std::uint64_t> counts;
+    for (std::size_t code = 0; code < histogram.size(); ++code)
+        if (histogram[code] > 0) counts[scale[code]] += histogram[code];
+    tones_.reserve(counts.size());
+    for (const auto& [density, count] : counts) tones_.push_back({density, double(count) / double(total)});
+}
+
+NegativeDensity Tones::quantile(double share) const {
+    // Rounding of the running sum must not lift a share of exactly one half to the next tone.
+    constexpr double kRounding = 1e-12;
+    double reached = 0;
+    for (const auto& tone : tones_) {
+        reached += tone.share;
+        if (reached >= share - kRounding) return tone.density;
+    }
+    return tones_.back().density;
+}
+
+double Tones::mean_transmitted(double callier) const {
+    double mean = 0;
+    for (const auto& tone : tones_) mean += tone.share * std::pow(10.0, -callier * tone.density.value);
+    return mean;
+}
+
+std::vector<Tone> Tones::gathered(std::size_t count) const {
+    if (count == 0) throw Error(Fault::internal, "bins of tones", "0", "at least 1");
+    const double low = tones_.front().density.value, span = tones_.back().density.value - low;
+    std::vector<double> share(count), weighted(count);
+    for (const auto& [density, part] : tones_) {
+        const double place = span > 0 ? (density.value - low) / span * double(count) : 0.0;
+        const auto bin = std::min(std::size_t(place), count - 1);
+        share[bin] += part;
+        weighted[bin] += part * density.value;
+    }
+    std::vector<Tone> bins;
+    for (std::size_t bin = 0; bin < count; ++bin)
+        if (share[bin] > 0) bins.push_back({{weighted[bin] / share[bin]}, share[bin]});
+    return bins;
+}
+
+}  // namespace fogproof

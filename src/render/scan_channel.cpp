@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "render/scan_channel.hpp"
+
+#include <array>
+#include <cmath>
+#include <cstdint>
+#include <stdexcept>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+#include "render/reading.hpp"
+#include "render/scan_profile.hpp"
+
+namespace fogproof {
+namespace {
+
+// Luminance of linear RGB without a profile: the middle row of the sRGB matrix, IEC 61966-2-1.
+constexpr std::array<double, 3> kLuminance{0.2126, 0.7152, 0.0722};
+
+const char* words_for(Encoding encoding) {
+    switch (encoding) {
+        case Encoding::linear:
+            return "linear transmittance";
+        case Encoding::srgb:
+            return "sRGB";
+        case Encoding::gamma22:
+            return "gamma 2.2";
+        case Encoding::density:
+            return "density";
+    }
+    return "";
+}
+
+/// The samples that count, or a refusal.
+int counting_bands(const ScanFile& file, Notes& notes) {
+    const auto& header = file.header();
+    const int bands = header.bands();
+    const auto refuse = [&](const std::string& found, const char* allowed) {
+        throw Error(Fault::data, file.path().string(), found, allowed);
+    };
+    const auto format = header.format();
+    if (format != VIPS_FORMAT_UCHAR && format != VIPS_FORMAT_USHORT && format != VIPS_FORMAT_FLOAT)
+        refuse(std::string("samples of type ") + vips_enum_nick(VIPS_TYPE_BAND_FORMAT, format),
+               "unsigned 8 or 16 bit or 32-bit float");
+    switch (header.interpretation()) {
+        case VIPS_INTERPRETATION_B_W:
+        case VIPS_INTERPRETATION_GREY16:
+            if (bands > 2) refuse(std::to_string(bands) + " channels", "a greyscale or RGB scan");
+            if (bands == 2) notes.push_back("the second channel (alpha) of the scan is left aside");
+            return 1;
+        case VIPS_INTERPRETATION_sRGB:
+        case VIPS_INTERPRETATION_RGB:
+        case VIPS_INTERPRETATION_RGB16:
+        case VIPS_INTERPRETATION_scRGB:
+            if (bands < 3 || bands > 4)
+                refuse(std::to_string(bands) + " channels", "a greyscale or RGB scan");
+            if (bands == 4) notes.push_back("the fourth channel (alpha) of the scan is left aside");
+            return 3;
+        default:
+            refuse(std::string("is not a greyscale or RGB scan but ") +
+                       vips_enum_nick(VIPS_TYPE_INTERPRETATION, header.interpretation()),
+                   "grey or RGB");
+    }
+    return 1;
+}
+
+/// True when every pixel carries the same code in all three channels; stops reading at the first that does
+/// not.
+bool is_neutral(const ScanFile& file) {
+    return reading(file.path(), [&] {
+        const vips::VImage pixels = file.as_stored();
+        const vips::VImage differs = (pixels[0] != pixels[1]) | (pixels[0] != pixels[2]);
+        return differs.max() == 0;
+    });
+}
+
+template <class Sample>
+LineLight sum_of_tables(std::array<std::vector<double>, 3> tables) {
+    return [tables = std::move(tables)](const void* samples, std::span<float> light) {
+        const auto* rgb = static_cast<const Sample*>(samples);
+        for (float& each : light) {
+            each = float(tables[0][rgb[0]] + tables[1][rgb[1]] + tables[2][rgb[2]]);
+            rgb += 3;
+        }
+    };
+}
+
+/// For profiles with tables of their own: every pixel through Little CMS.
+template <class Sample>
+LineLight by_profile(const ScanProfile& profile, float full_scale) {
+    return [profile, full_scale](const void* samples, std::span<float> light) {
+        thread_local std::vector<float> scaled;
+        scaled.resize(light.size() * std::size_t(profile.channels()));
+        const auto* from = static_cast<const Sample*>(samples);
+        for (float& each : scaled) each = float(*from++) / full_scale;
+        profile.light(scaled, light);
+    };
+}
+
+LineLight by_encoding(Encoding encoding, int bands) {
+    return [encoding, bands](const void* samples, std::span<float> light) {
+        const auto* from = static_cast<const float*>(samples);
+        for (float& each : light) {
+            double sum = 0;
+            for (int band = 0; band < bands; ++band)
+                sum += (bands == 1 ? 1.0 : kLuminance[std::size_t(band)]) * light_of_value(encoding, *from++);
+            each = float(sum);
+        }
+    };
+}
+
+/// Float files hold what they like. What cannot be a transmittance is refused, not clipped.
+LineLight checked(LineLight law, int bands) {
+    return [law = std::move(law), bands](const void* samples, std::span<float> light) {
+        static const double brightest = std::pow(10.0, kLogCodeTop);
+        const auto* from = static_cast<const float*>(samples);
+        for (std::size_t i = 0; i < light.size() * std::size_t(bands); ++i)
+            if (!std::isfinite(from[i])) throw std::range_error("holds a sample that is not a finite number");
+        law(samples, light);
+        for (const float each : light)
+            if (!(each <= brightest))
+                throw std::range_error("holds a sample of light " + decimal(each, 2) +
+                                       ", 1 being full scale");
+    };
+}
+
+ScanChannel channel_by_profile(const ScanFile& file, const ScanProfile& profile) {
+    const bool is_byte = file.header().format() == VIPS_FORMAT_UCHAR;
+    const std::size_t codes = is_byte ? 256 : 65536;
+    if (file.header().format() == VIPS_FORMAT_FLOAT)
+        return {profile.channels(), checked(by_profile<float>(profile, 1.0f), profile.channels()),
+                light_of_log_codes()};
+    if (profile.channels() == 1 || is_neutral(file)) return {1, {}, profile.neutral_light(codes)};
+    if (!profile.additive())
+        return {3,
+                is_byte ? by_profile<std::uint8_t>(profile, 255.0f)
+                        : by_profile<std::uint16_t>(profile, 65535.0f),
+                light_of_log_codes()};
+    std::array<std::vector<double>, 3> tables;
+    for (int channel = 0; channel < 3; ++channel)
+        tables[std::size_t(channel)] = profile.channel_light(channel, codes);
+    return {3, is_byte ? sum_of_tables<std::uint8_t>(tables) : sum_of_tables<std::uint16_t>(tables),
+            light_of_log_codes()};
+}
+
+ScanChannel channel_by_encoding(const ScanFile& file, Encoding encoding, int bands) {
+    const bool is_byte = file.header().format() == VIPS_FORMAT_UCHAR;
+    if (file.header().format() == VIPS_FORMAT_FLOAT)
+        return {bands, checked(by_encoding(encoding, bands), bands), light_of_log_codes()};
+    const std::vector<double> light = light_of_codes(encoding, is_byte ? 256 : 65536);
+    if (bands == 1 || is_neutral(file)) return {1, {}, light};
+    std::array<std::vector<double>, 3> tables;
+    for (std::size_t channel = 0; channel < 3; ++channel)
+        for (const double each : light) tables[channel].push_back(kLuminance[channel] * each);
+    return {3, is_byte ? sum_of_tables<std::uint8_t>(tables) : sum_of_tables<std::uint16_t>(tables),
+            light_of_log_codes()};
+}
+
+}  // namespace
+
+vips::VImage ScanChannel::codes(const vips::VImage& pixels) const {
+    const vips::VImage kept =
+        pixels.bands() == bands ? pixels : pixels.extract_band(0, vips::VImage::option()->set("n", bands));
+    return to_light ? log_coded(kept, to_light) : kept;
+}
+
+ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, Notes& notes) {
+    const int bands = counting_bands(file, notes);
+    if (file.pages() > 1)
+        notes.push_back("the file holds " + std::to_string(file.pages()) +
+                        " pictures; the first one is used");
+    const std::vector<unsigned char> icc = file.icc();
+    if (encoding) {
+        if (!icc.empty())
+            notes.push_back(std::string("the embedded profile is set aside for ") + words_for(*encoding) +
+                            ", as asked");
+        return channel_by_encoding(file, *encoding, bands);
+    }
+    std::string why_not;
+    if (!icc.empty()) {
+        if (const auto profile = ScanProfile::read(icc, bands, why_not)) {
+            notes.push_back("the embedded profile (" + profile->name() + ") says what the codes stand for");
+            return channel_by_profile(file, *profile);
+        }
+        notes.push_back("the embedded profile " + why_not + " and is not used");
+    }
+    const bool is_byte = file.header().format() == VIPS_FORMAT_UCHAR;
+    const Encoding usual = is_byte ? Encoding::srgb : Encoding::linear;
+    const char* depth = is_byte ? "8-bit" : file.header().format() == VIPS_FORMAT_FLOAT ? "float" : "16-bit";
+    notes.push_back(std::string(depth) + " scan without a usable profile: its codes are taken as " +
+                    words_for(usual));
+    return channel_by_encoding(file, usual, bands);
+}
+
+}  // namespace fogproof

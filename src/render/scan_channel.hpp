@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// From the samples of a scan, whatever they are, to one channel of codes with a known light for each.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "fogproof/render/scan.hpp"
+#include "render/log_coded.hpp"
+#include "render/scan_file.hpp"
+
+namespace fogproof {
+
+/// How the channel is made. Grey integer scans keep their own codes, so that nothing is lost; anything else
+/// is brought to light and cut to the 16-bit coding of light_of_log_codes.
+struct ScanChannel {
+    int bands = 1;              ///< samples that count: the first 1 or 3 of a pixel
+    LineLight to_light;         ///< empty: the codes are the scan's own
+    std::vector<double> light;  ///< of every code
+
+    /// One band of 8 or 16 bit codes out of the file's pixels; lazily evaluated.
+    [[nodiscard]] vips::VImage codes(const vips::VImage& pixels) const;
+};
+
+/// Reads how the file codes light: by the encoding asked for, else by its profile, else as usual for its
+/// depth. Throws Error(data) for samples that are neither grey nor RGB, or of a type that is not supported.
+[[nodiscard]] ScanChannel channel_of(const ScanFile&, std::optional<Encoding>, Notes&);
+
+}  // namespace fogproof

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The ICC profile embedded in a scan, asked for one thing only: the light (Y, profile white = 1) of its
+// samples.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace fogproof {
+
+class ScanProfile {
+  public:
+    /// The profile in these bytes for samples of 1 (grey) or 3 (RGB) channels; nothing, and the reason in
+    /// `why_not`, when it is damaged or made for other samples.
+    static std::optional<ScanProfile> read(std::span<const unsigned char> icc, int channels,
+                                           std::string& why_not);
+
+    [[nodiscard]] const std::string& name() const { return name_; }
+    [[nodiscard]] int channels() const { return channels_; }
+    /// Light of samples from 0 to 1, channels() of them a pixel.
+    [[nodiscard]] std::vector<double> light(std::span<const double> samples) const;
+    void light(std::span<const float> samples, std::span<float> light) const;
+    /// Light of every code when all channels carry it.
+    [[nodiscard]] std::vector<double> neutral_light(std::size_t codes) const;
+    /// Light of every code of one channel while the others are 0.
+    [[nodiscard]] std::vector<double> channel_light(int channel, std::size_t codes) const;
+    /// True when the light of a pixel is the sum of the lights of its channels (curves and a matrix).
+    [[nodiscard]] bool additive() const { return additive_; }
+
+  private:
+    struct Transforms;
+    std::shared_ptr<const Transforms> transforms_;
+    std::string name_;
+    int channels_ = 1;
+    bool additive_ = false;
+};
+
+}  // namespace fogproof

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "render/vips_session.hpp"
+
+#include <vips/vips.h>
+#include <mutex>
+
+#include "fogproof/base/error.hpp"
+
+namespace fogproof {
+namespace {
+
+std::mutex damage_lock;
+std::string damage;
+
+std::string on_one_line(std::string_view text) {
+    std::string line;
+    for (const char each : text) {
+        const bool blank = each == '\n' || each == '\r' || each == '\t' || each == ' ';
+        if (!blank)
+            line += each;
+        else if (!line.empty() && line.back() != ' ')
+            line += ' ';
+    }
+    while (!line.empty() && line.back() == ' ') line.pop_back();
+    return line;
+}
+
+// Decoders warn of harmless things, private tags above all, and would do so on stderr. Only the warning that
+// stands for pixels left black is kept.
+void keep_damage(const gchar*, GLogLevelFlags, const gchar* message, gpointer) {
+    if (std::string_view(message).find("error in tile") == std::string_view::npos) return;
+    const std::lock_guard held(damage_lock);
+    damage = message;
+}
+
+}  // namespace
+
+void vips_ready() {
+    static std::once_flag once;
+    std::call_once(once, [] {
+        if (VIPS_INIT("fogproof") != 0)
+            throw Error(Fault::unavailable, "libvips", on_one_line(vips_error_buffer()),
+                        "libvips 8.14 or later");
+        vips_concurrency_set(1);
+        vips_cache_set_max(0);
+        vips_block_untrusted_set(TRUE);
+        g_log_set_handler("VIPS", G_LOG_LEVEL_WARNING, keep_damage, nullptr);
+    });
+}
+
+VipsWatch::VipsWatch() {
+    vips_ready();
+    vips_error_clear();
+    const std::lock_guard held(damage_lock);
+    damage.clear();
+}
+
+std::string VipsWatch::complaint() const {
+    std::string text = on_one_line(vips_error_buffer());
+    const std::lock_guard held(damage_lock);
+    return text.empty() ? on_one_line(damage) : text;
+}
+
+void VipsWatch::require_clean(std::string_view place) const {
+    if (const std::string text = complaint(); !text.empty())
+        throw Error(Fault::data, place, "cannot be read to its end (" + text + ")", "a complete file");
+}
+
+}  // namespace fogproof

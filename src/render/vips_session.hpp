@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// libvips made ready once for the whole program, and a watch over what it only mentions in passing.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace fogproof {
+
+/// Starts libvips on first use, the same for every caller: one worker, no operation cache, none of the
+/// loaders that its authors call unsafe for files of unknown origin. Throws Error(Fault::unavailable).
+///
+/// One worker, because with more of them libvips 8.14 may report success for a file that is damaged near its
+/// end (its thread pool asks for errors before the last workers have finished); it costs no speed worth
+/// having here.
+void vips_ready();
+
+/// A stretch of libvips work. A call that returns normally may still have left a complaint behind, and then
+/// the pixels cannot be trusted: ask after every evaluation. Watches do not nest, and one thread at a time
+/// works.
+class VipsWatch {
+  public:
+    VipsWatch();
+    /// What libvips has complained about since the watch began, as one line; empty when nothing.
+    [[nodiscard]] std::string complaint() const;
+    /// Throws Error(Fault::data, place, "cannot be read to its end (...)", "a complete file") on a complaint.
+    void require_clean(std::string_view place) const;
+};
+
+}  // namespace fogproof
