@@ -267,8 +267,8 @@ TEST(Schema, EveryNumberOfAPackHasItsRow) {
         (sizeof(SheetConstants) + sizeof(Grains) + sizeof(Restrainer) + sizeof(Development) +
          sizeof(BleachRate) + sizeof(BleachBath) + sizeof(Redevelopment) + sizeof(Enlarger)) /
         sizeof(double);
-    // iso_range, black, blank, speed, fog exponent, restrainer stock.
-    constexpr std::size_t kOwn = 6;
+    // iso_range, black, blank, speed, fog exponent, restrainer stock, illuminance.
+    constexpr std::size_t kOwn = 7;
     EXPECT_EQ(pack_numbers().size(), kParts - kDerived + kOwn);
     EXPECT_EQ(filter_numbers().size(), sizeof(PackFilter) / sizeof(double));
 }

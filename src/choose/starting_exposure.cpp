@@ -76,7 +76,7 @@ Pack anchored_by_black(Pack pack, Seconds time, double grade) {
     pack.anchored = true;
     const Seconds now = shortest_black(pack, paper_model(pack), grade);
     pack.speed_log_s += pack.enlarger.reciprocity * std::log10(time.value / now.value);
-    pack.knowledge["speed.log_s"] = {Origin::given, std::nullopt};
+    pack.knowledge["speed.log_seconds"] = {Origin::given, std::nullopt};
     return pack;
 }
 

@@ -19,7 +19,9 @@ struct NumberRow {
     std::string_view section, key, unit;
     double minimum, maximum;
     std::string_view description;  ///< a sentence without its full stop
-    bool judged;                   ///< no published measurement backs the default
+    /// How far a default that nobody measured may be off, one standard deviation; 0 for what the owner sets
+    /// and knows. Above 0 the default is a judgement, and so is the doubt.
+    double doubt;
     double& (*in)(Owner&);
     double (*of)(const Owner&);
 
