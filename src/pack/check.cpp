@@ -33,8 +33,8 @@ void check_text(const std::string& text, const std::string& place, const std::st
 void check(const Pack& pack, const std::string& place) {
     check_text(pack.name, place, "name");
     check_text(pack.notes, place, "notes");
-    if (pack.name.find_first_of("\r\n") != std::string::npos)
-        throw Error(Fault::config, place, "name has several lines", "allowed one");
+    if (!is_one_line(pack.name))
+        throw Error(Fault::config, place, "name has control characters", "allowed one line of text");
     for (const auto& row : pack_numbers()) check_number(row, pack, place, row.name());
     for (const auto& filter : pack.filters)
         for (const auto& row : filter_numbers())
