@@ -6,6 +6,7 @@
 
 #include "cli/choice.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/from_slips.hpp"
 

@@ -13,12 +13,15 @@
 namespace fogproof {
 namespace {
 
-// The print's code values as an image one pixel high, the form in which libvips looks pixels up.
-vips::VImage lookup(const std::vector<std::uint16_t>& codes, int channels, int bits) {
-    const int entries = int(codes.size()) / channels;
-    const vips::VImage wide(vips_image_new_from_memory_copy(codes.data(), codes.size() * sizeof codes[0],
-                                                            entries, 1, channels, VIPS_FORMAT_USHORT));
-    return bits == 16 ? wide : narrowed(wide);
+// Code values of colours as an image one pixel high, the form in which libvips looks pixels up.
+vips::VImage coded(std::span<const Lab> colours, const Lab& paper_white, Rendering rendering,
+                   const OutputProfile& profile, int bits) {
+    const auto copied = [&](const auto& codes, VipsBandFormat format) {
+        return vips::VImage(vips_image_new_from_memory_copy(codes.data(), codes.size() * sizeof codes[0],
+                                                            int(colours.size()), 1, profile.channels(), format));
+    };
+    if (bits == 16) return copied(profile.encode(colours, rendering, paper_white), VIPS_FORMAT_USHORT);
+    return copied(profile.encode_8bit(colours, rendering, paper_white), VIPS_FORMAT_UCHAR);
 }
 
 }  // namespace
@@ -34,19 +37,17 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
                   const std::filesystem::path& target) {
     const Lab paper_white = print.fixed_only().lab;
     const PrintTable table(print, scan.scale());
-    const auto codes = profile.encode(table.lab(), look.rendering, paper_white);
-    vips::VImage picture = scan.codes().maplut(lookup(codes, profile.channels(), options.bits));
+    const auto code = [&](std::span<const Lab> colours) {
+        return coded(colours, paper_white, look.rendering, profile, options.bits);
+    };
+    vips::VImage picture = scan.codes().maplut(code(table.lab()));
 
-    if (const int border = int(std::lround(look.border * std::max(scan.width(), scan.height())));
-        border > 0) {
+    if (const int border = int(std::lround(look.border * std::max(scan.width(), scan.height()))); border > 0) {
         const Lab colour = print.border().lab;
-        const auto border_codes = profile.encode({&colour, 1}, look.rendering, paper_white);
-        std::vector<double> background;
-        for (const std::uint16_t code : border_codes)
-            background.push_back(options.bits == 16 ? code : (code + 128u) / 257u);
-        picture = picture.embed(
-            border, border, scan.width() + 2 * border, scan.height() + 2 * border,
-            vips::VImage::option()->set("extend", VIPS_EXTEND_BACKGROUND)->set("background", background));
+        picture = picture.embed(border, border, scan.width() + 2 * border, scan.height() + 2 * border,
+                                vips::VImage::option()
+                                    ->set("extend", VIPS_EXTEND_BACKGROUND)
+                                    ->set("background", code({&colour, 1}).getpoint(0, 0)));
     }
     save_picture(picture, target, profile, options);
 }

@@ -16,7 +16,7 @@
 namespace fogproof {
 namespace {
 
-std::string heading(const Axis& axis, std::size_t index, const Easel& easel) {
+std::string heading(const Axis& axis, std::size_t index) {
     const std::string& value = axis.values[index];
     switch (axis.quantity) {
         case AxisQuantity::grade:
@@ -142,9 +142,9 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
     sheet.title = grid.request.negative;
     sheet.subtitle = subtitle(easel, grid.request);
     for (std::size_t i = 0; i < grid.request.across.values.size(); ++i)
-        sheet.columns.push_back(heading(grid.request.across, i, easel));
+        sheet.columns.push_back(heading(grid.request.across, i));
     for (std::size_t i = 0; i < grid.request.down.values.size(); ++i)
-        sheet.rows.push_back(heading(grid.request.down, i, easel));
+        sheet.rows.push_back(heading(grid.request.down, i));
     for (std::size_t i = 0; i < grid.proofs.size(); ++i) {
         const Proof& proof = grid.proofs[i];
         GridCell cell{easel.print(proof.steps, grid.request.bath), std::nullopt, caption(proof, easel),
