@@ -41,7 +41,10 @@ TEST(Uncertainty, ASumOfNumbersHasTheRootOfTheSquares) {
     pack.knowledge["paper.white"] = {Origin::measured, 0.01};
     pack.knowledge["paper.black"] = {Origin::measured, 0.05};
     const auto sd = deviations(
-        [](const Pack& p) { return std::vector{2 * p.sheet.white_density + 3 * p.black_density, 7.0}; }, pack);
+        [](const Pack& p) {
+            return std::vector{2 * p.sheet.white_density + 3 * p.black_density, 7.0};
+        },
+        pack);
     ASSERT_EQ(sd.size(), 2u);
     EXPECT_NEAR(sd[0], std::sqrt(4 * 0.01 * 0.01 + 9 * 0.05 * 0.05), 1e-12);
     EXPECT_EQ(sd[1], 0.0);
@@ -62,8 +65,8 @@ TEST(Uncertainty, WhereOneSideContradictsItselfTheOtherCounts) {
     Pack pack = certain({});
     pack.knowledge["paper.white"] = {Origin::measured, 0.05};
     // A white above the blank is refused; only the darker blank remains.
-    const auto sd = deviations(
-        [](const Pack& p) { return std::vector{paper_model(p).sheet.white().value}; }, pack);
+    const auto sd =
+        deviations([](const Pack& p) { return std::vector{paper_model(p).sheet.white().value}; }, pack);
     EXPECT_NEAR(sd[0], 0.05, kDensity);
 }
 
@@ -116,14 +119,14 @@ TEST(WorkingCurve, AFreshPaperHasTheRangeOfItsGrade) {
 }
 
 TEST(WorkingCurve, FogLowersContrastAndBleachRaisesItAgain) {
-    // Common practice, no source. In density over exposure, not in ISO R: fog cuts the range from below.
-    const auto gradient = [](const Pack& pack, const Recipe& recipe) {
+    // Common practice, no source. Fog takes from the tonal range at its light end; bleach steepens.
+    const auto tonal_range = [](const Pack& pack, const Recipe& recipe) {
         const auto curve = working_curve(pack, recipe);
         return curve.density.back().value - curve.density.front().value;
     };
     Recipe bleached = at_grade(2);
     bleached.bleach = ClearingPercent{100};
-    EXPECT_LT(gradient(foggy(), at_grade(2)), gradient(Pack{}, at_grade(2)));
+    EXPECT_LT(tonal_range(foggy(), at_grade(2)), tonal_range(Pack{}, at_grade(2)));
     EXPECT_LT(working_curve(foggy(), bleached).iso_range->value,
               working_curve(foggy(), at_grade(2)).iso_range->value);
 }
