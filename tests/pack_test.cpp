@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <optional>
 #include <random>
 #include <set>
 
@@ -476,6 +477,35 @@ TEST(PackFile, TwoHundredRandomPacksComeBackIdentical) {
         ASSERT_EQ(back, pack) << text;
         ASSERT_EQ(written(back), text);
     }
+}
+
+TEST(PaperModel, AnyPackInRangeIsRefusedOrPrintsBetweenItsWhiteAndItsBlack) {
+    std::mt19937_64 dice(20240609);
+    int modelled = 0;
+    for (int i = 0; i < 2000; ++i) {
+        const Pack pack = random_pack(dice);
+        std::optional<PaperModel> model;
+        try {
+            model.emplace(paper_model(pack));
+        } catch (const Error& error) {
+            EXPECT_EQ(error.fault(), Fault::config) << error.what();
+            continue;
+        }
+        ++modelled;
+        const std::vector<double> grades = grades_of(pack, *model);
+        ASSERT_FALSE(grades.empty());
+        for (const double grade : {grades.front(), grades.back()}) {
+            const DrawnCurve curve(pack, *model, filter_for(pack, *model, grade));
+            double before = pack.sheet.white_density - kDensity;
+            for (double log_h = -8; log_h <= 8; log_h += 0.25) {
+                const double density = curve(log_h);
+                ASSERT_GE(density, before - kDensity) << "at " << log_h << "\n" << written(pack);
+                before = density;
+            }
+            ASSERT_LE(before, pack.black_density + kDensity);
+        }
+    }
+    EXPECT_GT(modelled, 100) << "nearly all dice contradict themselves";
 }
 
 TEST(PackFile, WhatCannotBeReadBackIsNotWritten) {
