@@ -41,7 +41,8 @@ double transmittance(const DemoNegative& scan, double left, double top, double w
     double sum = 0;
     int count = 0;
     for (int y = int(std::ceil(top * scan.pixels_per_mm)); y < int((top + tall) * scan.pixels_per_mm); ++y)
-        for (int x = int(std::ceil(left * scan.pixels_per_mm)); x < int((left + wide) * scan.pixels_per_mm); ++x) {
+        for (int x = int(std::ceil(left * scan.pixels_per_mm)); x < int((left + wide) * scan.pixels_per_mm);
+             ++x) {
             sum += code(scan, x, y) / 65535.0;
             ++count;
         }
@@ -86,7 +87,8 @@ TEST(Demo, FrameHoldsThePromisedRangeOfDensities) {
     const DemoNegative& scan = small_negative();
     Histogram histogram(65536);
     for (int y = 0; y < scan.frame.height; ++y)
-        for (int x = 0; x < scan.frame.width; ++x) ++histogram[code(scan, scan.frame.left + x, scan.frame.top + y)];
+        for (int x = 0; x < scan.frame.width; ++x)
+            ++histogram[code(scan, scan.frame.left + x, scan.frame.top + y)];
     const auto light = light_of_codes(Encoding::linear, 65536);
     const double clear = std::pow(10.0, -demo::kBaseFog) + 0.0003;
     const Tones tones(histogram, negative_densities(light, {clear, 0.0003}));
@@ -103,11 +105,13 @@ TEST(Demo, ShowsClearFilmRoundTheFrameAndLightThroughThePerforations) {
     const DemoNegative& scan = small_negative();
     constexpr double tolerance = 0.01;  // grain, scanner noise and dust over a few hundred pixels
     const double clear = std::pow(10.0, -kBaseFog);
-    EXPECT_NEAR(transmittance(scan, kHolder + 0.3, kFrameTop, kEdgeBeside - 0.6, kFrameTall), clear, tolerance);
-    EXPECT_NEAR(transmittance(scan, kFrameLeft + kFrameWide + 0.3, kFrameTop, kEdgeBeside - 0.6, kFrameTall), clear,
+    EXPECT_NEAR(transmittance(scan, kHolder + 0.3, kFrameTop, kEdgeBeside - 0.6, kFrameTall), clear,
                 tolerance);
+    EXPECT_NEAR(transmittance(scan, kFrameLeft + kFrameWide + 0.3, kFrameTop, kEdgeBeside - 0.6, kFrameTall),
+                clear, tolerance);
     EXPECT_NEAR(transmittance(scan, kFrameLeft, kFrameTop - 0.55, kFrameWide, 0.4), clear, tolerance);
-    EXPECT_NEAR(transmittance(scan, kFrameLeft, kFrameTop + kFrameTall + 0.15, kFrameWide, 0.4), clear, tolerance);
+    EXPECT_NEAR(transmittance(scan, kFrameLeft, kFrameTop + kFrameTall + 0.15, kFrameWide, 0.4), clear,
+                tolerance);
     // Perforations repeat every 4.75 mm on both long sides (ISO 1007, from memory), open to the light source.
     for (double middle = 0.9 + kHolePitch; middle < kScanWide - 2; middle += kHolePitch)
         for (const double top : {kHolder + kEdgeAbove, kScanTall - kHolder - kEdgeAbove - kHoleTall})
@@ -139,7 +143,8 @@ double grain_deviation(double pixel_um, int count, int gathered) {
             double mean = 0;
             for (int b = 0; b < gathered; ++b)
                 for (int a = 0; a < gathered; ++a)
-                    mean += grain.at((i * gathered + a + 0.5) * pixel_um, (j * gathered + b + 0.5) * pixel_um, 1.0);
+                    mean += grain.at((i * gathered + a + 0.5) * pixel_um, (j * gathered + b + 0.5) * pixel_um,
+                                     1.0);
             mean /= gathered * gathered;
             sum += mean;
             squares += mean * mean;
@@ -149,7 +154,8 @@ double grain_deviation(double pixel_um, int count, int gathered) {
 }
 
 TEST(DemoFilm, GrainSeenThroughLargerAperturesFallsWithTheirSide) {
-    // Selwyn's law: deviation times the root of the aperture's area is constant for apertures above the grain.
+    // Selwyn's law: deviation times the root of the aperture's area is constant for apertures above the
+    // grain.
     constexpr double tolerance = 0.15;  // neighbouring pixels share a little of their grain
     const double once = grain_deviation(10, 240, 1), gathered = grain_deviation(10, 60, 8);
     EXPECT_NEAR(grain_deviation(20, 240, 1) / once, 0.5, 0.5 * tolerance);
@@ -157,14 +163,17 @@ TEST(DemoFilm, GrainSeenThroughLargerAperturesFallsWithTheirSide) {
 }
 
 TEST(DemoNoise, SlopeOfTheNoiseIsTheDifferenceOfItsHeights) {
-    constexpr double step = 1e-5, tolerance = 1e-7;  // central differences, error of the order of step squared
+    constexpr double step = 1e-5,
+                     tolerance = 1e-7;  // central differences, error of the order of step squared
     for (int i = 0; i < 200; ++i) {
         const double x = -7 + 0.0731 * i, z = 3 - 0.0517 * i;
         const demo::Octaves octaves{1.7, 5, 0.5, 11};
         const demo::Jet jet = fractal(demo::Jet{x, 1, 0}, demo::Jet{z, 0, 1}, octaves);
         EXPECT_NEAR(jet.v, fractal(x, z, octaves), 1e-12);
-        EXPECT_NEAR(jet.dx, (fractal(x + step, z, octaves) - fractal(x - step, z, octaves)) / (2 * step), tolerance);
-        EXPECT_NEAR(jet.dz, (fractal(x, z + step, octaves) - fractal(x, z - step, octaves)) / (2 * step), tolerance);
+        EXPECT_NEAR(jet.dx, (fractal(x + step, z, octaves) - fractal(x - step, z, octaves)) / (2 * step),
+                    tolerance);
+        EXPECT_NEAR(jet.dz, (fractal(x, z + step, octaves) - fractal(x, z - step, octaves)) / (2 * step),
+                    tolerance);
     }
 }
 
@@ -225,8 +234,8 @@ TEST(Demo, LeavesExistingFilesAloneUnlessToldOtherwise) {
 
 TEST(Demo, StoryNamesItsFilesAndTheUsualCautions) {
     const std::string story = demo_story();
-    for (const char* word : {"negative.tif", "pack.toml", "readings.csv", "fogproof grid negative.tif", "acids", "heat",
-                             "sunlight", "gloves", "label", "local rules", "invented"})
+    for (const char* word : {"negative.tif", "pack.toml", "readings.csv", "fogproof grid negative.tif",
+                             "acids", "heat", "sunlight", "gloves", "label", "local rules", "invented"})
         EXPECT_THAT(story, testing::HasSubstr(word));
 }
 

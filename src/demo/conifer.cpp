@@ -38,7 +38,9 @@ struct Grower {
 
     double luck(int kind) { return chance(drawn, kind, seed); }
     double spread(int kind) { return normal_chance(drawn, kind, seed); }
-    double crown(double up) const { return slim * std::pow(std::max(0.0, 1.0 - up), 0.97) * smoothstep(-0.06, 0.10, up); }
+    double crown(double up) const {
+        return slim * std::pow(std::max(0.0, 1.0 - up), 0.97) * smoothstep(-0.06, 0.10, up);
+    }
 
     // How much sun and sky get through the crown to a point.
     double sun(Vec p) const {
@@ -68,7 +70,8 @@ struct Grower {
 
     void branch(double up, double turn, double reach) {
         const Vec out{std::cos(turn), 0, std::sin(turn)}, side{-out.z, 0, out.x};
-        const double lift = mix(-0.10, 0.55, up) + 0.06 * spread(6), droop = mix(0.75, 0.25, up) + 0.08 * spread(7);
+        const double lift = mix(-0.10, 0.55, up) + 0.06 * spread(6),
+                     droop = mix(0.75, 0.25, up) + 0.08 * spread(7);
         const double laden = std::clamp(0.42 + 0.22 * spread(8), 0.02, 0.9);
         for (double s = 0.02 * reach; s < reach; s += 0.0034) {
             const double t = s / reach;
@@ -81,7 +84,8 @@ struct Grower {
             needles(mid, snowy);
             for (const double hand : {-1.0, 1.0})
                 for (double w = 0.004; w < twig; w += 0.0034) {
-                    const Vec at = mid + side * (hand * w) + out * (0.7 * w) - Vec{0, 0.42 * w + 5 * w * w, 0};
+                    const Vec at =
+                        mid + side * (hand * w) + out * (0.7 * w) - Vec{0, 0.42 * w + 5 * w * w, 0};
                     needles(at + Vec{0.0014 * spread(10), 0.0014 * spread(11), 0.0014 * spread(12)},
                             snowy * (1 - 0.5 * w / twig));
                 }
@@ -121,8 +125,10 @@ Conifer::Conifer(std::uint32_t seed, double slim) {
             for (int i = 0; i < half.width; ++i) {
                 const auto a = std::size_t(2 * j) * std::size_t(fine.width) + std::size_t(2 * i);
                 const auto b = a + std::size_t(fine.width);
-                half.light.push_back(0.25f * (fine.light[a] + fine.light[a + 1] + fine.light[b] + fine.light[b + 1]));
-                half.cover.push_back(0.25f * (fine.cover[a] + fine.cover[a + 1] + fine.cover[b] + fine.cover[b + 1]));
+                half.light.push_back(0.25f *
+                                     (fine.light[a] + fine.light[a + 1] + fine.light[b] + fine.light[b + 1]));
+                half.cover.push_back(0.25f *
+                                     (fine.cover[a] + fine.cover[a + 1] + fine.cover[b] + fine.cover[b + 1]));
             }
         sheets_.push_back(std::move(half));
     }
@@ -145,7 +151,8 @@ Conifer::Look Conifer::bilinear(const Sheet& sheet, double x, double y) {
 
 Conifer::Look Conifer::look(double across, double up, double detail) const {
     if (std::abs(across) > 1 || up < 0 || up > 1) return {};
-    const double level = std::clamp(std::log2(std::max(detail * kHeight, 1.0)), 0.0, double(sheets_.size()) - 1);
+    const double level =
+        std::clamp(std::log2(std::max(detail * kHeight, 1.0)), 0.0, double(sheets_.size()) - 1);
     const auto fine = std::size_t(level), coarse = std::min(fine + 1, sheets_.size() - 1);
     const double x = 0.5 * (across + 1), y = 1 - up, share = level - double(fine);
     const Look a = bilinear(sheets_[fine], x, y), b = bilinear(sheets_[coarse], x, y);

@@ -28,13 +28,15 @@ Fence::Fence(const Landscape& land) {
         const double ground = land.height(at.x, at.z, 0.1);
         const double tall = 1.02 + 0.10 * normal_chance(i, 2, 601);
         posts_.push_back({{at.x, ground - 0.3, at.z},
-                          {at.x + 0.06 * normal_chance(i, 3, 601), ground + tall, at.z + 0.06 * normal_chance(i, 4, 601)}});
+                          {at.x + 0.06 * normal_chance(i, 3, 601), ground + tall,
+                           at.z + 0.06 * normal_chance(i, 4, 601)}});
     }
     bounds_ = {{1e9, 1e9, 1e9}, {-1e9, -1e9, -1e9}};
     for (const Post& post : posts_) {
         bounds_.low = {std::min(bounds_.low.x, post.foot.x - 0.3), std::min(bounds_.low.y, post.foot.y),
                        std::min(bounds_.low.z, post.foot.z - 0.3)};
-        bounds_.high = {std::max(bounds_.high.x, post.foot.x + 0.3), std::max(bounds_.high.y, post.top.y + 0.3),
+        bounds_.high = {std::max(bounds_.high.x, post.foot.x + 0.3),
+                        std::max(bounds_.high.y, post.top.y + 0.3),
                         std::max(bounds_.high.z, post.foot.z + 0.3)};
     }
 }
@@ -53,7 +55,9 @@ Fence::Parts Fence::parts(Vec p) const {
         if (i == last) continue;
         const Post& next = posts_[std::size_t(i + 1)];
         for (int rail = 0; rail < 2; ++rail) {
-            const auto height = [&](int j) { return (rail ? 0.92 : 0.55) + 0.045 * normal_chance(j, rail, 607); };
+            const auto height = [&](int j) {
+                return (rail ? 0.92 : 0.55) + 0.045 * normal_chance(j, rail, 607);
+            };
             const Vec out{0.03, 0, -0.07};
             const Vec a = post.foot + (post.top - post.foot) * height(i) + out;
             const Vec b = next.foot + (next.top - next.foot) * height(i + 1) + out;

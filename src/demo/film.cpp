@@ -12,9 +12,9 @@ namespace fogproof::demo {
 namespace {
 
 constexpr double kSlope = 0.60, kToe = 0.20, kThreshold = -2.20;
-constexpr double kGranularity = 0.0095;      // deviation at density 1 through the standard 48 um aperture
-constexpr double kApertureSide = 42.5;       // side of the square with that aperture's area, um
-constexpr double kClump = 5.0;               // distance between clumps of grains, um
+constexpr double kGranularity = 0.0095;  // deviation at density 1 through the standard 48 um aperture
+constexpr double kApertureSide = 42.5;   // side of the square with that aperture's area, um
+constexpr double kClump = 5.0;           // distance between clumps of grains, um
 
 std::array<double, 3> weights(double t) {
     return {0.5 * (0.5 - t) * (0.5 - t), 0.75 - t * t, 0.5 * (0.5 + t) * (0.5 + t)};

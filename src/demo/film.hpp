@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// An invented film of moderate speed: light to silver, and the grain of the silver. Densities count from clear
-// film. All constants are judgement: a curve of average gradient 0.6 as sheet and roll films are developed to.
+// An invented film of moderate speed: light to silver, and the grain of the silver. Densities count from
+// clear film. All constants are judgement: a curve of average gradient 0.6 as sheet and roll films are
+// developed to.
 #pragma once
 
 namespace fogproof::demo {

@@ -12,7 +12,8 @@ struct Weights {
 };
 
 Weights weights(double t) {  // t in [-0.5, 0.5] from the middle point
-    return {{0.5 * (0.5 - t) * (0.5 - t), 0.75 - t * t, 0.5 * (0.5 + t) * (0.5 + t)}, {t - 0.5, -2 * t, t + 0.5}};
+    return {{0.5 * (0.5 - t) * (0.5 - t), 0.75 - t * t, 0.5 * (0.5 + t) * (0.5 + t)},
+            {t - 0.5, -2 * t, t + 0.5}};
 }
 
 }  // namespace

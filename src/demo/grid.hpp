@@ -18,7 +18,11 @@ struct Grid {
 
     Grid() = default;
     Grid(int columns_, int rows_, double left_, double near_, double cell_)
-        : columns(columns_), rows(rows_), left(left_), near(near_), cell(cell_),
+        : columns(columns_),
+          rows(rows_),
+          left(left_),
+          near(near_),
+          cell(cell_),
           heights(std::size_t(columns_) * std::size_t(rows_)) {}
 
     [[nodiscard]] std::size_t index(int i, int j) const {

@@ -38,7 +38,9 @@ bool within(Vec p, Vec middle, Vec half) {
 }  // namespace
 
 Hut::Hut(const Landscape& land)
-    : floor_(land.height(place_.x, place_.z, 3.0) - 0.25), cos_(std::cos(place_.turn)), sin_(std::sin(place_.turn)) {
+    : floor_(land.height(place_.x, place_.z, 3.0) - 0.25),
+      cos_(std::cos(place_.turn)),
+      sin_(std::sin(place_.turn)) {
     const Vec middle{place_.x, floor_, place_.z};
     bounds_ = {middle + Vec{-5.4, -0.3, -5.4}, middle + Vec{5.4, 6.4, 5.4}};
 }
@@ -55,7 +57,8 @@ Hut::Parts Hut::parts(Vec p) const {
     // Round logs: the wall bulges once a course. Above the eaves the gable is boarded upright.
     const double course = p.y / kLog - std::floor(p.y / kLog) - 0.5;
     const double board = p.x / 0.19 - std::floor(p.x / 0.19) - 0.5;
-    const double relief = p.y < kEaves ? 0.055 * (1 - 4 * course * course) : 0.02 * std::min(1.0, 9 * (0.5 - std::abs(board)));
+    const double relief =
+        p.y < kEaves ? 0.055 * (1 - 4 * course * course) : 0.02 * std::min(1.0, 9 * (0.5 - std::abs(board)));
     const double gable = (p.y - ridge + a * kPitchTan) * kPitchCos;
     d.walls = std::max({a - hw, std::abs(p.z) - hd, gable}) - relief;
     // Log ends cross at the corners.
@@ -73,7 +76,8 @@ Hut::Parts Hut::parts(Vec p) const {
     d.boards = box({deck.x - 0.5 * length_down, deck.y, deck.z}, {0.5 * length_down, 0.06, hd + 0.75});
 
     // Snow: thick, sagging at the eaves, its edge rounded, one skin over both sides.
-    const double lumps = 0.10 * noise(p.x * 0.8, p.z * 0.7 + p.y * 0.4, 501) + 0.055 * noise(p.x * 2.1 + p.y, p.z * 1.9, 503);
+    const double lumps =
+        0.10 * noise(p.x * 0.8, p.z * 0.7 + p.y * 0.4, 501) + 0.055 * noise(p.x * 2.1 + p.y, p.z * 1.9, 503);
     const auto blanket = [&](double across) {
         const Vec q = slope(across, 0.36);
         const double middle = 0.5 * (length_down + 0.06);
@@ -84,13 +88,16 @@ Hut::Parts Hut::parts(Vec p) const {
 
     const Vec flue = p - Vec{0.95, ridge, 0.9};
     d.chimney = box(flue, {0.3, 0.75, 0.3});
-    const double cap = box(flue - Vec{0, 0.84, 0}, {0.19, 0.01, 0.19}) - 0.15 - 0.03 * noise(p.x * 3, p.z * 3, 507);
+    const double cap =
+        box(flue - Vec{0, 0.84, 0}, {0.19, 0.01, 0.19}) - 0.15 - 0.03 * noise(p.x * 3, p.z * 3, 507);
     d.snow = std::min(d.snow, cap);
 
     const Vec front = p + Vec{0, 0, hd};
-    d.trim = std::min({frame(front, kWindow, kWindowHalf), frame(front, kDoor, kDoorHalf), frame(front, kLoft, kLoftHalf)});
+    d.trim = std::min(
+        {frame(front, kWindow, kWindowHalf), frame(front, kDoor, kDoorHalf), frame(front, kLoft, kLoftHalf)});
     const double sill = box(front - kWindow + Vec{0, kWindowHalf.y + 0.06, 0.10}, {0.56, 0.03, 0.09});
-    d.snow = smooth_min(d.snow, box(front - kWindow + Vec{0, kWindowHalf.y - 0.02, 0.11}, {0.50, 0.01, 0.05}) - 0.045, 0.02);
+    d.snow = smooth_min(
+        d.snow, box(front - kWindow + Vec{0, kWindowHalf.y - 0.02, 0.11}, {0.50, 0.01, 0.05}) - 0.045, 0.02);
     d.trim = std::min(d.trim, sill);
     return d;
 }

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// A height together with its slope: forward differentiation in the two ground coordinates. Surfaces are written
-// once, as templates; with double they give heights for marching, with Jet also the slope for shading.
+// A height together with its slope: forward differentiation in the two ground coordinates. Surfaces are
+// written once, as templates; with double they give heights for marching, with Jet also the slope for
+// shading.
 #pragma once
 
 #include <cmath>

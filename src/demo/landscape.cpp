@@ -45,7 +45,8 @@ N Landscape::meadow(N x, N z, double footprint) const {
     const HutPlace hut;
     const double c = std::cos(hut.turn), s = std::sin(hut.turn);
     const N px = c * (x - hut.x) - s * (z - hut.z), pz = s * (x - hut.x) + c * (z - hut.z);
-    h = h + (0.25 * noise(x * 0.7, z * 0.7, 247) + 0.50) * (bell(px * (1 / (hut.half_width + 1.2))) * bell(pz * (1 / (hut.half_depth + 1.2))));
+    h = h + (0.25 * noise(x * 0.7, z * 0.7, 247) + 0.50) *
+                (bell(px * (1 / (hut.half_width + 1.2))) * bell(pz * (1 / (hut.half_depth + 1.2))));
     return h - footmarks_.depth(x, z);
 }
 
@@ -55,7 +56,8 @@ N Landscape::ground(N x, N z, double footprint) const {
     // Up to the hut the meadow climbs a little; behind it falls away towards the valley.
     N h = 0.9 * smoothstep(6.0, 34.0, z) - kValleyDrop * smoothstep(46.0, 800.0, z);
     h = h - 0.012 * (x * smoothstep(10.0, 60.0, z));
-    if (distance < kMeadowEnd) h = h + meadow(x, z, footprint) * (x * 0.0 + 1.0 - smoothstep(120.0, kMeadowEnd, z));
+    if (distance < kMeadowEnd)
+        h = h + meadow(x, z, footprint) * (x * 0.0 + 1.0 - smoothstep(120.0, kMeadowEnd, z));
     if (distance > 100)
         h = h + 14.0 * (fractal(x, z, {420, 5, 0.45, 251}, footprint) * smoothstep(100.0, 700.0, z));
     if (distance > 900) {

@@ -24,7 +24,9 @@ class Landscape {
     Landscape();
 
     /// Height of the ground; details shorter than about three footprints are left out.
-    [[nodiscard]] double height(double x, double z, double footprint) const { return ground(x, z, footprint); }
+    [[nodiscard]] double height(double x, double z, double footprint) const {
+        return ground(x, z, footprint);
+    }
     /// Height and slope.
     [[nodiscard]] Jet surface(double x, double z, double footprint) const {
         return ground(Jet{x, 1, 0}, Jet{z, 0, 1}, footprint);

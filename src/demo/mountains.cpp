@@ -23,9 +23,11 @@ constexpr std::array<Peak, 6> kPeaks{{{-700, 4700, 900, 1000, 1150},
 
 // How high the land would stand if water wore it evenly.
 double envelope(double x, double z) {
-    const double wx = x + 500 * fractal(x, z, {1900, 4, 0.5, 71}), wz = z + 500 * fractal(x, z, {1900, 4, 0.5, 83});
+    const double wx = x + 500 * fractal(x, z, {1900, 4, 0.5, 71}),
+                 wz = z + 500 * fractal(x, z, {1900, 4, 0.5, 83});
     double sum = 60;
-    for (const Peak& p : kPeaks) sum += p.height * bell((wx - p.x) / p.radius_x) * bell((wz - p.z) / p.radius_z);
+    for (const Peak& p : kPeaks)
+        sum += p.height * bell((wx - p.x) / p.radius_x) * bell((wz - p.z) / p.radius_z);
     return sum * smoothstep(1000.0, 2900.0, z);
 }
 
@@ -33,9 +35,14 @@ struct Neighbour {
     int i, j;
     double distance;
 };
-constexpr std::array<Neighbour, 8> kNeighbours{{{1, 0, 1}, {-1, 0, 1}, {0, 1, 1}, {0, -1, 1},
-                                                {1, 1, 1.41421356}, {1, -1, 1.41421356},
-                                                {-1, 1, 1.41421356}, {-1, -1, 1.41421356}}};
+constexpr std::array<Neighbour, 8> kNeighbours{{{1, 0, 1},
+                                                {-1, 0, 1},
+                                                {0, 1, 1},
+                                                {0, -1, 1},
+                                                {1, 1, 1.41421356},
+                                                {1, -1, 1.41421356},
+                                                {-1, 1, 1.41421356},
+                                                {-1, -1, 1.41421356}}};
 
 // One time step: land rises, water gathers downhill and cuts. Pits rise until they overflow.
 void wear(Grid& land, const Grid& uplift, const Grid& hold, double strength) {
@@ -95,7 +102,8 @@ Grid hold_like(const Grid& land) {
     Grid hold = land;
     for (int j = 0; j < land.rows; ++j)
         for (int i = 0; i < land.columns; ++i)
-            hold.at(i, j) = 0.66 + 0.7 * smoothstep(0.0, 0.6, fractal(land.x(i), land.z(j), {700, 4, 0.6, 91}));
+            hold.at(i, j) =
+                0.66 + 0.7 * smoothstep(0.0, 0.6, fractal(land.x(i), land.z(j), {700, 4, 0.6, 91}));
     return hold;
 }
 

@@ -23,9 +23,9 @@ namespace {
 using namespace demo;
 
 constexpr int kWidestPicture = 3000, kTaps = 7;
-constexpr double kPictureFiner = 1.25;         // picture pixels for one of the scan: soft, even outlines
-constexpr double kLensBlur = 0.007;            // mm on the film, deviation of a Gauss spot
-constexpr double kVeil = 0.004;                // light scattered in the lens, all over the frame
+constexpr double kPictureFiner = 1.25;  // picture pixels for one of the scan: soft, even outlines
+constexpr double kLensBlur = 0.007;     // mm on the film, deviation of a Gauss spot
+constexpr double kVeil = 0.004;         // light scattered in the lens, all over the frame
 constexpr double kScannerBlack = 0.0003, kReadNoise = 2.5e-5, kShotNoise = 4e-4;
 
 // Weights of the picture's points around one place on the film.
@@ -59,7 +59,8 @@ double seen(const Picture& picture, const Spot& across, const Spot& down) {
         const int y = std::clamp(down.first + b, 0, picture.height - 1);
         double row = 0;
         for (int a = 0; a < kTaps; ++a)
-            row += across.weight[std::size_t(a)] * picture.at(std::clamp(across.first + a, 0, picture.width - 1), y);
+            row += across.weight[std::size_t(a)] *
+                   picture.at(std::clamp(across.first + a, 0, picture.width - 1), y);
         sum += down.weight[std::size_t(b)] * row;
     }
     return sum;
@@ -116,7 +117,8 @@ DemoNegative demo_negative(double megapixels, int threads) {
             const double gate = in_gate(x, y, pixel);
             double density = 0;
             if (gate > 0) {
-                const double light = seen(picture, across[std::size_t(i)], down[std::size_t(j)]) * falloff(x, y);
+                const double light =
+                    seen(picture, across[std::size_t(i)], down[std::size_t(j)]) * falloff(x, y);
                 density = gate * developed_density(light + veil);
             }
             density += kBaseFog + grain.at(1000 * x, 1000 * y, density);

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Noise from integer hashes: the same on every machine and for every order of evaluation. Gradient noise after
-// Perlin (2002, "Improving noise"): quintic blend, so that slopes are smooth too.
+// Noise from integer hashes: the same on every machine and for every order of evaluation. Gradient noise
+// after Perlin (2002, "Improving noise"): quintic blend, so that slopes are smooth too.
 #pragma once
 
 #include <cstdint>
@@ -50,8 +50,10 @@ template <class N>
     N sum = x * 0.0;
     for (int i = 0; i < octaves.count && wavelength > 2 * footprint; ++i) {
         // An octave fades over a factor of two in wavelength instead of popping out.
-        const double faded = footprint > 0 ? amplitude * smoothstep(2.0, 4.0, wavelength / footprint) : amplitude;
-        sum = sum + faded * noise(x * (1 / wavelength), z * (1 / wavelength), octaves.seed + std::uint32_t(i));
+        const double faded =
+            footprint > 0 ? amplitude * smoothstep(2.0, 4.0, wavelength / footprint) : amplitude;
+        sum =
+            sum + faded * noise(x * (1 / wavelength), z * (1 / wavelength), octaves.seed + std::uint32_t(i));
         const N turned = 0.8 * x - 0.6 * z;
         z = 0.6 * x + 0.8 * z;
         x = turned;

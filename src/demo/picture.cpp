@@ -31,7 +31,9 @@ class Scene {
   private:
     [[nodiscard]] double u(double column) const { return ((column + 0.5) / width_ - 0.5) * kWide; }
     [[nodiscard]] double v(double row) const { return kTop - (row + 0.5) / height_ * kTall; }
-    [[nodiscard]] std::size_t at(int x, int y) const { return std::size_t(y) * std::size_t(width_) + std::size_t(x); }
+    [[nodiscard]] std::size_t at(int x, int y) const {
+        return std::size_t(y) * std::size_t(width_) + std::size_t(x);
+    }
     void find_ground(int column);
     [[nodiscard]] double lit_ground(int x, int y) const;
     [[nodiscard]] std::pair<double, double> solid_light(int x, int y, double nearer_than) const;
@@ -119,14 +121,16 @@ std::pair<double, double> Scene::solid_light(int x, int y, double nearer_than) c
     const Vec lifted = p + 0.02 * normal;
     double sun = dot(normal, kToSun) > 0 ? stand_.sun_past(p) : 0;
     if (sun > 0) sun *= hut_.sun_past(lifted, kToSun) * fence_.sun_past(lifted, kToSun);
-    return {reflected(finish.reflects, normal, sun, seen->openness(p, normal)) + finish.glows, t * direction.z};
+    return {reflected(finish.reflects, normal, sun, seen->openness(p, normal)) + finish.glows,
+            t * direction.z};
 }
 
 void Scene::draw_trees(int first_row, int last_row) {
     const double rows_a_unit = height_ / kTall;
     for (const Tree& tree : stand_.trees()) {
         const double half = Conifer::kHalfWidth * tree.height;
-        const double top = (tree.foot + tree.height - eye_.y) / tree.z, bottom = (tree.foot - eye_.y) / tree.z;
+        const double top = (tree.foot + tree.height - eye_.y) / tree.z,
+                     bottom = (tree.foot - eye_.y) / tree.z;
         const int y0 = std::max(first_row, int((kTop - top) * rows_a_unit));
         const int y1 = std::min(last_row, int((kTop - bottom) * rows_a_unit) + 2);
         const int x0 = std::max(0, int(((tree.x - half) / tree.z / kWide + 0.5) * width_));
@@ -142,7 +146,8 @@ void Scene::draw_trees(int first_row, int last_row) {
                 if (look.cover <= 0) continue;
                 const Haze haze = haze_before(u(x), v(y), tree.z);
                 float& light = picture_.luminance[at(x, y)];
-                light = float(light * (1 - look.cover) + look.light * tree.lit * haze.through + look.cover * haze.light);
+                light = float(light * (1 - look.cover) + look.light * tree.lit * haze.through +
+                              look.cover * haze.light);
             }
     }
 }
@@ -152,7 +157,8 @@ Picture Scene::taken() {
     depth_.assign(pixels, kSky);
     picture_ = {width_, height_, std::vector<float>(pixels)};
     for_each_row(width_, threads_, [this](int column) { find_ground(column); });
-    std::vector<float> built(pixels, 0.0f);  // distances are read by neighbours, so they change only afterwards
+    std::vector<float> built(pixels,
+                             0.0f);  // distances are read by neighbours, so they change only afterwards
     for_each_row(height_, threads_, [&](int y) {
         for (int x = 0; x < width_; ++x) {
             const double z = depth_[at(x, y)];

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Work on the rows of a picture in several threads. Every row is computed from its number alone, so the result
-// is the same for any number of threads.
+// Work on the rows of a picture in several threads. Every row is computed from its number alone, so the
+// result is the same for any number of threads.
 #pragma once
 
 #include <functional>

@@ -9,7 +9,8 @@ namespace {
 
 // Thickness of cloud, 0 to 1, on a sheet seen in perspective.
 double cloud(double x, double z) {
-    const double wx = x + 0.55 * fractal(x, z, {1.6, 3, 0.5, 401}), wz = z + 0.55 * fractal(x, z, {1.6, 3, 0.5, 409});
+    const double wx = x + 0.55 * fractal(x, z, {1.6, 3, 0.5, 401}),
+                 wz = z + 0.55 * fractal(x, z, {1.6, 3, 0.5, 409});
     const double veil = fractal(wx * 0.5, wz * 1.1, {1.5, 7, 0.52, 419});
     const double heap = fractal(wx, wz, {0.85, 7, 0.54, 431});
     return smoothstep(-0.30, 0.75, veil + 0.55 * heap + 0.05);

@@ -10,7 +10,8 @@ namespace fogproof::demo {
 
 /// Luminance of the sky in a direction (u, v, 1), in units of white paper square to the sun.
 [[nodiscard]] double sky_luminance(double u, double v);
-/// Light scattered by the air in front of what lies at a distance: luminance and share that still gets through.
+/// Light scattered by the air in front of what lies at a distance: luminance and share that still gets
+/// through.
 struct Haze {
     double light, through;
 };

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Things that stand on the ground, each known by its distance function: how far any point is from its surface,
-// never overestimated by much, so that a ray can stride along it.
+// Things that stand on the ground, each known by its distance function: how far any point is from its
+// surface, never overestimated by much, so that a ray can stride along it.
 #pragma once
 
 #include <optional>

@@ -32,7 +32,8 @@ class Stand {
     void cast_shadows();
     std::vector<Conifer> kinds_;
     std::vector<Tree> trees_;
-    std::vector<std::vector<std::size_t>> shaded_by_;  ///< trees whose shadow may fall on a square of the ground
+    std::vector<std::vector<std::size_t>>
+        shaded_by_;  ///< trees whose shadow may fall on a square of the ground
 };
 
 }  // namespace fogproof::demo

@@ -36,7 +36,8 @@ Dust::Dust() {
         grits_.push_back({kScanWide * chance(i, 0, 951), kScanTall * chance(i, 1, 951),
                           0.016 + 0.03 * chance(i, 2, 951) * chance(i, 3, 951)});
     for (int i = 0; i < fibres; ++i) {
-        double x = kScanWide * mix(0.25, 0.75, chance(i, 4, 957)), y = kScanTall * mix(0.2, 0.45, chance(i, 5, 957));
+        double x = kScanWide * mix(0.25, 0.75, chance(i, 4, 957)),
+               y = kScanTall * mix(0.2, 0.45, chance(i, 5, 957));
         double way = 6.3 * chance(i, 6, 957);
         const double curl = 0.02 * normal_chance(i, 7, 957);
         for (int step = 0; step < 110; ++step) {
@@ -63,7 +64,8 @@ double Dust::past(double x, double y, double pixel) const {
         if (dx * dx + dy * dy > reach * reach) continue;
         // A speck smaller than a pixel dims it by its share of the area.
         const double share = std::min(1.0, g.radius / soft);
-        open = std::min(open, 1 - 0.75 * share * (1 - smoothstep(g.radius - soft, reach, std::sqrt(dx * dx + dy * dy))));
+        open = std::min(
+            open, 1 - 0.75 * share * (1 - smoothstep(g.radius - soft, reach, std::sqrt(dx * dx + dy * dy))));
     }
     return open;
 }

@@ -18,7 +18,8 @@ vips::VImage coded(std::span<const Lab> colours, const Lab& paper_white, Renderi
                    const OutputProfile& profile, int bits) {
     const auto copied = [&](const auto& codes, VipsBandFormat format) {
         return vips::VImage(vips_image_new_from_memory_copy(codes.data(), codes.size() * sizeof codes[0],
-                                                            int(colours.size()), 1, profile.channels(), format));
+                                                            int(colours.size()), 1, profile.channels(),
+                                                            format));
     };
     if (bits == 16) return copied(profile.encode(colours, rendering, paper_white), VIPS_FORMAT_USHORT);
     return copied(profile.encode_8bit(colours, rendering, paper_white), VIPS_FORMAT_UCHAR);
@@ -42,7 +43,8 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
     };
     vips::VImage picture = scan.codes().maplut(code(table.lab()));
 
-    if (const int border = int(std::lround(look.border * std::max(scan.width(), scan.height()))); border > 0) {
+    if (const int border = int(std::lround(look.border * std::max(scan.width(), scan.height())));
+        border > 0) {
         const Lab colour = print.border().lab;
         picture = picture.embed(border, border, scan.width() + 2 * border, scan.height() + 2 * border,
                                 vips::VImage::option()

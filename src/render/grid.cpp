@@ -14,9 +14,9 @@
 namespace fogproof {
 namespace {
 
-// Neutral surround, darker than any paper white so that whites can be told apart, lighter than the blacks
-// (ISO 3664 asks for a neutral matt surround; the lightness is our choice).
-constexpr Lab kSurround{62, 0, 0}, kInk{8, 0, 0}, kFaintInk{26, 0, 0}, kMark{97, 0, 0}, kCut{100, 0, 0};
+// Neutral surround, darker than any fogged white, so that whites can be told apart, and lighter than the
+// blacks (ISO 3664 asks for a neutral matt surround; the lightness is our choice).
+constexpr Lab kSurround{40, 0, 0}, kInk{94, 0, 0}, kFaintInk{78, 0, 0}, kMark{97, 0, 0}, kCut{100, 0, 0};
 constexpr double kBorderShare = 0.045;  // of the print's longer side
 
 // The picture's densities as whole steps, so that one table serves all its pixels. The step is worth less
@@ -82,8 +82,13 @@ int paragraphs_height(const std::vector<std::string>& paragraphs, int width, Typ
     return height;
 }
 
+// A heading's second line stands this far below its first.
+int heading_line(const Layout& layout) {
+    return layout.heading.pixels * 3 / 2;
+}
+
 int heading_height(const Layout& layout) {
-    return layout.heading.pixels * 2 + layout.small_heading.pixels;
+    return heading_line(layout) + layout.small_heading.pixels * 2;
 }
 
 Layout::Layout(const SmallNegative& small, const GridSheet& sheet) : columns_(int(sheet.columns.size())) {
@@ -128,7 +133,8 @@ Layout::Layout(const SmallNegative& small, const GridSheet& sheet) : columns_(in
 
 void write_heading(Canvas& canvas, Box box, const std::string& words, const Layout& layout, const Ink& ink) {
     const auto cut = words.find('\n');
-    box.top += canvas.write(box, words.substr(0, cut), layout.heading, ink.plain(kInk));
+    canvas.write(box, words.substr(0, cut), layout.heading, ink.plain(kInk));
+    box.top += heading_line(layout);
     if (cut != std::string::npos)
         canvas.write(box, words.substr(cut + 1), layout.small_heading, ink.plain(kFaintInk));
 }
@@ -202,7 +208,7 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
         line.top += canvas.write(line, words, layout.subtitle, ink.plain(kInk)) + layout.unit / 4;
     for (int column = 0; column < layout.columns(); ++column) {
         const Box cell = layout.cell(0, column);
-        write_heading(canvas, {cell.left, cell.top - heading_height(layout) + layout.unit / 2, cell.width, 0},
+        write_heading(canvas, {cell.left, cell.top - heading_height(layout), cell.width, 0},
                       sheet.columns[std::size_t(column)], layout, ink);
     }
     for (std::size_t row = 0; row < sheet.rows.size(); ++row) {

@@ -3,9 +3,9 @@
 #include "render/picture_file.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 #include "fogproof/base/error.hpp"
+#include "render/vips_session.hpp"
 #include "render/xmp.hpp"
 
 namespace fogproof {
@@ -15,6 +15,7 @@ using vips::VImage;
 using vips::VOption;
 
 constexpr int kLargestJpegSide = 65500;        // libjpeg
+constexpr std::size_t kLargestXmp = 65000;     // what one segment of a JPEG holds
 constexpr double kLargestClassicTiff = 3.9e9;  // bytes; offsets of a classic TIFF end at 4 GiB
 
 bool is_deep(const VImage& image) {
@@ -43,6 +44,8 @@ VImage labelled(const VImage& image, const OutputProfile& profile, const Picture
     put(VIPS_META_ICC_NAME, profile.icc().data(), profile.icc().size());
     if (!options.description.empty()) {
         const std::string packet = xmp_packet(options.description);
+        if (packet.size() > kLargestXmp)
+            throw Error(Fault::internal, "description", "is too long for a picture");
         put(VIPS_META_XMP_NAME, packet.data(), packet.size());
     }
     return bare;
@@ -70,12 +73,6 @@ void save_jpeg(const VImage& image, const std::string& file, const PictureOption
     image.jpegsave(
         file.c_str(),
         VImage::option()->set("Q", options.jpeg_quality)->set("subsample_mode", VIPS_FOREIGN_SUBSAMPLE_OFF));
-}
-
-std::string one_line(std::string text) {
-    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back()))) text.pop_back();
-    std::replace(text.begin(), text.end(), '\n', ',');
-    return text.empty() ? "gave no reason" : text;
 }
 
 }  // namespace
@@ -117,7 +114,11 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     refuse_unsavable(path, image.width(), image.height(), bits_of(image));
     WholeFile file(path, options.replace);
     const std::string temporary = file.temporary().string();
-    vips_error_clear();
+    const VipsWatch watch;
+    const auto refuse = [&](const std::string& why) {
+        vips_error_clear();
+        throw Error(Fault::io, path.string(), "cannot be written: " + why);
+    };
     try {
         const VImage picture = labelled(image, profile, options);
         switch (picture_format(path)) {
@@ -131,13 +132,12 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
                 save_jpeg(picture, temporary, options);
                 break;
         }
-        // libvips 8.14 may report success although a worker met damage; the buffer still tells.
-        if (*vips_error_buffer() != '\0') throw vips::VError(vips_error_buffer());
     } catch (const vips::VError& error) {
-        const std::string reason = one_line(error.what());
-        vips_error_clear();
-        throw Error(Fault::io, path.string(), "cannot be written: " + reason);
+        const std::string complaint = watch.complaint();
+        refuse(complaint.empty() ? error.what() : complaint);
     }
+    // A call that returned normally may still have met damage in what it read.
+    if (const std::string complaint = watch.complaint(); !complaint.empty()) refuse(complaint);
     file.publish();
 }
 

@@ -46,19 +46,28 @@ std::string described(const LcmsSession::Profile& profile) {
     return std::string(text.data());
 }
 
+// ICC.1 clause 7.2: the first four bytes, most significant first. Little CMS takes files that are shorter.
+std::size_t stated_size(std::span<const std::uint8_t> icc) {
+    std::size_t size = 0;
+    for (const std::uint8_t byte : icc.first(std::min<std::size_t>(icc.size(), 4))) size = size * 256 + byte;
+    return size;
+}
+
 // Channels of a profile that pictures can be written in; the refusal otherwise.
-int usable_channels(const LcmsSession& lcms, const LcmsSession::Profile& profile, const std::string& name) {
+int usable_channels(const LcmsSession& lcms, const LcmsSession::Profile& profile, const std::string& name,
+                    std::span<const std::uint8_t> icc) {
     const auto refuse = [&](const std::string& why) {
         throw Error(Fault::data, "profile " + name, why, allowed_names());
     };
     if (!profile) refuse("not an ICC profile (" + lcms.message() + ")");
+    if (stated_size(icc) > icc.size()) refuse("cut short");
     const auto kind = cmsGetDeviceClass(profile.get());
     if (kind != cmsSigDisplayClass && kind != cmsSigOutputClass && kind != cmsSigColorSpaceClass)
         refuse("not a profile of a display, an output or a colour space");
     const auto space = cmsGetColorSpace(profile.get());
     if (space != cmsSigRgbData && space != cmsSigGrayData) refuse("neither grey nor RGB");
     const int channels = space == cmsSigGrayData ? 1 : 3;
-    // A file cut short opens well and fails only here.
+    // Damage behind the header shows only here.
     if (!lcms.to_device(profile, channels) || !lcms.to_lab(profile, channels))
         refuse("damaged or without a way from Lab and back (" + lcms.message() + ")");
     return channels;
@@ -84,7 +93,7 @@ OutputProfile OutputProfile::named(const std::string& name) {
     profile.icc_ = builtin ? *std::move(builtin) : profile_file(name);
     const LcmsSession lcms;
     const auto handle = lcms.opened(profile.icc_);
-    profile.channels_ = usable_channels(lcms, handle, name);
+    profile.channels_ = usable_channels(lcms, handle, name, profile.icc_);
     profile.description_ = described(handle);
     return profile;
 }

@@ -14,7 +14,7 @@ namespace fogproof {
 struct BleachRate {
     double starvation = 0.15;   ///< K, layer density: below it a deposit goes in proportion to itself, above
                                 ///< it at a fixed rate
-    double per_second = 0.003;  ///< k: layer density per second in a bath of 1+50, at 20 C
+    double per_second = 0.006;  ///< k: layer density per second in a bath of 1+50, at 20 C
     double dilution_exponent = 1.0;  ///< n
     double soak_s = 5.0;             ///< before the bath has reached the silver
     double per_kelvin =

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The example scenario: an invented negative that looks like a photograph, as a scanner would give it, and the
-// text that goes with it.
+// The example scenario: an invented negative that looks like a photograph, as a scanner would give it, and
+// the text that goes with it.
 //
-// The scene (a hut under snow, mountains behind) is computed as a picture at most 3000 pixels wide and thrown on
-// the film through a slightly soft lens; film grain, perforations and the scanner are computed for every pixel
-// of the scan. So very large scans show more of the grain but no more of the scene, as with a real 35 mm frame.
+// The scene (a hut under snow, mountains behind) is computed as a picture at most 3000 pixels wide and thrown
+// on the film through a slightly soft lens; film grain, perforations and the scanner are computed for every
+// pixel of the scan. So very large scans show more of the grain but no more of the scene, as with a real 35
+// mm frame.
 #pragma once
 
 #include <cstdint>
@@ -30,8 +31,8 @@ struct DemoNegative {
 
 inline constexpr double kDemoSmallest = 0.3, kDemoLargest = 400;  ///< megapixels
 
-/// The same pixels for any number of threads; 0 takes one for each processor. Throws Error(Fault::usage) for a
-/// size outside the limits.
+/// The same pixels for any number of threads; 0 takes one for each processor. Throws Error(Fault::usage) for
+/// a size outside the limits.
 [[nodiscard]] DemoNegative demo_negative(double megapixels, int threads = 0);
 
 /// Writes a 16-bit grey TIFF without profile, its resolution that of the scan, as one whole file.
