@@ -1,7 +1,5 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include <algorithm>
-
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "pack/toml_file.hpp"
@@ -19,9 +17,22 @@ void check_number(const NumberRow<Owner>& row, const Owner& owner, const std::st
                     "allowed " + limits_in_words(limits));
 }
 
+// Text that the file could not give back.
+void check_text(const std::string& text, const std::string& place, const std::string& key) {
+    try {
+        static_cast<void>(parsed_toml("text = " + toml_text(text), place));
+    } catch (const Error&) {
+        throw Error(Fault::config, place, key + " is not text", "allowed UTF-8");
+    }
+}
+
 }  // namespace
 
 void check(const Pack& pack, const std::string& place) {
+    check_text(pack.name, place, "name");
+    check_text(pack.notes, place, "notes");
+    if (!is_one_line(pack.name))
+        throw Error(Fault::config, place, "name has control characters", "allowed one line of text");
     for (const auto& row : pack_numbers()) check_number(row, pack, place, row.name());
     for (const auto& filter : pack.filters)
         for (const auto& row : filter_numbers())
@@ -35,29 +46,6 @@ void check(const Pack& pack, const std::string& place) {
     if (pack.contrast == Contrast::graded && !pack.filters.empty())
         throw Error(Fault::config, place, "filters on graded paper",
                     "allowed filters with contrast = \"variable\"");
-}
-
-std::string filter_number_name(const PackFilter& filter, std::string_view key) {
-    return "filter." + shortest(filter.grade) + "." + std::string(key);
-}
-
-Knowledge Pack::known(const std::string& key) const {
-    const auto found = knowledge.find(key);
-    return found == knowledge.end() ? Knowledge{} : found->second;
-}
-
-// Judgement: a smooth surface of index 1.53 lit at 45 degrees throws almost nothing towards the eye, a matt
-// one spreads its four percent evenly. The blacks are those of one silver (2.05 under gloss) below each.
-SurfaceDefaults surface_defaults(Surface surface) {
-    switch (surface) {
-        case Surface::gloss:
-            return {0.005, 2.05};
-        case Surface::semi_matt:
-            return {0.016, 1.70};
-        case Surface::matt:
-            return {0.03, 1.47};
-    }
-    return {0.005, 2.05};
 }
 
 }  // namespace fogproof

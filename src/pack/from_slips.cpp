@@ -80,6 +80,7 @@ Pack pack_from_slips(const Slips& slips) {
         take(pack, "paper.black", surface.black_density, Origin::assumed);
     take_contrast(pack, slips);
     if (slips.tint) take_tint(pack, *slips.tint);
+    check(pack, "slips");
     static_cast<void>(paper_model(pack));  // refuses what contradicts itself
     return pack;
 }

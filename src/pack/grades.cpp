@@ -14,9 +14,10 @@
 namespace fogproof {
 namespace {
 
-// Middles of the limits named in the header, for grades 0 to 5.
-constexpr std::array kMiddles{155.0, 127.5, 105.0, 87.5, 72.5, 57.5};
-constexpr double kLastGrade = double(kMiddles.size() - 1);
+// Limits of grades 0 to 5 as the header has them, times 100.
+constexpr std::array kLimits{170.0, 140.0, 115.0, 95.0, 80.0, 65.0, 50.0};
+constexpr std::size_t kGrades = kLimits.size() - 1;
+constexpr double kLastGrade = double(kGrades - 1);
 // A grade typed as a decimal fraction is the pack's grade if it is this close.
 constexpr double kSameGrade = 1e-9;
 // Light of one colour is reached, for all the grains can tell, at this log10 ratio of the two.
@@ -101,8 +102,15 @@ GradeSpan own_span(const Pack& pack, const FreshPaper& paper) {
     return {grade_of_iso_range(paper.softest_range()), grade_of_iso_range(paper.hardest_range())};
 }
 
+// The number whose limits hold the range of a graded paper.
 double graded_number(const Pack& pack) {
-    return std::round(grade_of_iso_range(pack.iso_range));
+    double grade = 0;
+    while (grade < kLastGrade && pack.iso_range < kLimits[std::size_t(grade) + 1]) ++grade;
+    return grade;
+}
+
+double middle(std::size_t grade) {
+    return (kLimits[grade] + kLimits[grade + 1]) / 2;
 }
 
 // Balance and speed between two calibrated filters go in proportion.
@@ -120,15 +128,14 @@ PackFilter between(const std::vector<PackFilter>& filters, double grade) {
 
 double iso_range_of_grade(double grade) {
     const double inside = std::clamp(grade, 0.0, kLastGrade);
-    const auto low = std::min(std::size_t(inside), kMiddles.size() - 2);
-    return std::lerp(kMiddles[low], kMiddles[low + 1], inside - double(low));
+    const auto low = std::min(std::size_t(inside), kGrades - 2);
+    return std::lerp(middle(low), middle(low + 1), inside - double(low));
 }
 
 double grade_of_iso_range(double iso_range) {
-    if (iso_range >= kMiddles.front()) return 0;
-    for (std::size_t i = 1; i < kMiddles.size(); ++i)
-        if (iso_range >= kMiddles[i])
-            return double(i) - (iso_range - kMiddles[i]) / (kMiddles[i - 1] - kMiddles[i]);
+    if (iso_range >= middle(0)) return 0;
+    for (std::size_t i = 1; i < kGrades; ++i)
+        if (iso_range >= middle(i)) return double(i) - (iso_range - middle(i)) / (middle(i - 1) - middle(i));
     return kLastGrade;
 }
 

@@ -55,7 +55,7 @@ void remember(Pack& pack, const std::string& name, const Knowledge& knowledge) {
 
 std::string one_line(const TomlValue& value) {
     const std::string text = text_of(value);
-    if (text.find_first_of("\r\n") != std::string::npos) refuse_value(value, "text of one line");
+    if (!is_one_line(text)) refuse_value(value, "text of one line");
     return text;
 }
 

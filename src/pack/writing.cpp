@@ -89,7 +89,7 @@ std::string head_of(const Pack& pack) {
 }  // namespace
 
 std::string written(const Pack& pack) {
-    check(pack, pack.name);
+    check(pack, "pack");
     std::string text = head_of(pack);
     for (const auto& section : pack_sections()) {
         text.append("\n").append(comment(section.description));
@@ -97,7 +97,7 @@ std::string written(const Pack& pack) {
         for (const auto& row : pack_numbers()) {
             if (row.section != section.name) continue;
             const Knowledge known = pack.known(row.name());
-            text.append(meaning(row, row.judged && known.origin == Origin::assumed));
+            text.append(meaning(row, row.doubt > 0 && known.origin == Origin::assumed));
             text.append(entry(row.key, shortest(row.of(pack)), known));
         }
     }

@@ -20,15 +20,15 @@ struct TintReading {
 };
 
 struct Slips {
-    double white_density = 0.0;           ///< only fixed
-    double blank_density = 0.0;           ///< developed unexposed, nominal development, no restrainer
-    std::optional<double> black_density;  ///< fully exposed and developed
+    double white_density = 0.0;             ///< only fixed
+    double blank_density = 0.0;             ///< developed unexposed, nominal development, no restrainer
+    std::optional<double> black_density{};  ///< fully exposed and developed
     Surface surface = Surface::gloss;
     Contrast contrast = Contrast::variable;
-    std::optional<double> grade;      ///< of a graded paper, as its label says
-    std::optional<double> iso_range;  ///< the same as a range; only one of the two
-    std::optional<std::variant<Tint, TintReading>> tint;
-    std::optional<std::string> name;
+    std::optional<double> grade{};      ///< of a graded paper, as its label says
+    std::optional<double> iso_range{};  ///< the same as a range; only one of the two
+    std::optional<std::variant<Tint, TintReading>> tint{};
+    std::optional<std::string> name{};
 };
 
 /// Densities count as measured, what the label or the eye says as given, everything else as assumed.

@@ -66,7 +66,8 @@ struct Pack {
     double restrainer_stock_percent = 10.0;  ///< potassium bromide in the restrainer stock, g per 100 ml
 
     Enlarger enlarger;
-    bool anchored = false;  ///< seconds mean something: the head setting of speed_log_s is known
+    bool anchored = false;    ///< seconds mean something: the head setting of speed_log_s is known
+    double anchor_lux = 0.0;  ///< at the easel through clear film at the anchor; 0: never measured
 
     std::vector<PackFilter> filters;  ///< empty: grades go through the standard's table of ranges
 

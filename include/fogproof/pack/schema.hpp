@@ -19,7 +19,9 @@ struct NumberRow {
     std::string_view section, key, unit;
     double minimum, maximum;
     std::string_view description;  ///< a sentence without its full stop
-    bool judged;                   ///< no published measurement backs the default
+    /// How far a default that nobody measured may be off, one standard deviation; 0 for what the owner sets
+    /// and knows. Above 0 the default is a judgement, and so is the doubt.
+    double doubt;
     double& (*in)(Owner&);
     double (*of)(const Owner&);
 
@@ -55,8 +57,8 @@ struct SurfaceDefaults {
 };
 [[nodiscard]] SurfaceDefaults surface_defaults(Surface);
 
-/// Refuses (Fault::config, "place: section.key = found; allowed ...") a number outside its range, filters out
-/// of order and filters on graded paper.
+/// Refuses (Fault::config, "place: section.key = found; allowed ...") a number outside its range, text
+/// that is not UTF-8, filters out of order and filters on graded paper.
 void check(const Pack&, const std::string& place);
 
 }  // namespace fogproof
