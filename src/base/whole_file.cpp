@@ -28,6 +28,10 @@ fs::path resolved(const fs::path& target) {
     return fault ? target : real;
 }
 
+fs::path folder_of(const fs::path& target) {
+    return target.has_parent_path() ? target.parent_path() : fs::path(".");
+}
+
 void sync(const fs::path& path, int flags) {
     const int descriptor = ::open(path.c_str(), flags | O_CLOEXEC);
     if (descriptor < 0) throw Error(Fault::io, path.string(), "cannot be opened to be synced: " + reason());
@@ -39,19 +43,22 @@ void sync(const fs::path& path, int flags) {
 
 }  // namespace
 
+void WholeFile::refuse_unwritable(const fs::path& target, Replace replace) {
+    std::error_code fault;
+    if (!fs::is_directory(folder_of(target), fault))
+        throw Error(Fault::cannot_create, target.string(), "its folder does not exist");
+    const auto status = fs::status(target, fault);
+    if (fs::exists(status) && !fs::is_regular_file(status))
+        throw Error(Fault::cannot_create, target.string(), "is not a regular file");
+    if (fs::exists(status) && replace == Replace::never)
+        throw Error(Fault::cannot_create, target.string(), "exists already", "--force replaces it");
+}
+
 WholeFile::WholeFile(fs::path target, Replace replace) : target_(resolved(target)), replace_(replace) {
     static std::atomic<int> serial{0};
-    const fs::path folder = target_.has_parent_path() ? target_.parent_path() : fs::path(".");
-    std::error_code fault;
-    if (!fs::is_directory(folder, fault))
-        throw Error(Fault::cannot_create, target_.string(), "its folder does not exist");
-    const auto status = fs::status(target_, fault);
-    if (fs::exists(status) && !fs::is_regular_file(status))
-        throw Error(Fault::cannot_create, target_.string(), "is not a regular file");
-    if (fs::exists(status) && replace_ == Replace::never)
-        throw Error(Fault::cannot_create, target_.string(), "exists already", "--force replaces it");
-    temporary_ = folder / ("." + target_.filename().string() + "." + std::to_string(::getpid()) + "." +
-                           std::to_string(serial++) + ".tmp");
+    refuse_unwritable(target_, replace_);
+    temporary_ = folder_of(target_) / ("." + target_.filename().string() + "." + std::to_string(::getpid()) +
+                                       "." + std::to_string(serial++) + ".tmp");
     const int descriptor = ::open(temporary_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (descriptor < 0) throw Error(Fault::cannot_create, target_.string(), "cannot be made: " + reason());
     ::close(descriptor);
@@ -77,7 +84,7 @@ void WholeFile::publish() {
         throw Error(Fault::io, target_.string(), "cannot be named: " + reason());
     }
     temporary_.clear();
-    sync(target_.has_parent_path() ? target_.parent_path() : fs::path("."), O_RDONLY | O_DIRECTORY);
+    sync(folder_of(target_), O_RDONLY | O_DIRECTORY);
 }
 
 void write_whole(const fs::path& target, std::string_view text, WholeFile::Replace replace) {

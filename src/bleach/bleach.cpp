@@ -15,12 +15,15 @@ constexpr double kReference_g_l = 100.0 / 51.0;
 
 // Dose per second once the bath has soaked in.
 double dose_per_second(const BleachRate& rate, const BleachBath& bath) {
-    const double working_g_l = bath.ferricyanide_g_l / (1 + bath.parts);
-    return rate.per_second * std::pow(working_g_l / kReference_g_l, rate.dilution_exponent) *
+    return rate.per_second * std::pow(working_strength_g_l(bath) / kReference_g_l, rate.dilution_exponent) *
            std::exp(rate.per_kelvin * (bath.temperature_c - 20));
 }
 
 }  // namespace
+
+double working_strength_g_l(const BleachBath& bath) {
+    return bath.ferricyanide_g_l / (1 + bath.parts);
+}
 
 double bleach_dose(const BleachRate& rate, const BleachBath& bath, Seconds time) {
     return dose_per_second(rate, bath) * std::max(time.value - rate.soak_s, 0.0);

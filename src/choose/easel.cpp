@@ -36,7 +36,7 @@ Proof Easel::proof(const Recipe& recipe) const {
     Proof proof;
     proof.recipe = recipe;
     std::optional<Seconds> start;
-    if (needs_start(recipe)) start = starting_exposure(frame_, tones_, target_, pack_, paper_, recipe).time;
+    if (needs_start(recipe)) start = starting_exposure(frame_, tones_, target_, pack_, paper_, recipe);
     proof.steps = print_steps(pack_, paper_, recipe, start);
     for (const auto& exposure : proof.steps.exposures) proof.exposures.push_back(exposure.time);
 

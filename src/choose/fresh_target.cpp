@@ -43,6 +43,7 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
     target.grade = grade;
     target.iso_range = numbers->iso_range;
     target.exposure = {(numbers->shoulder.value - brightest + numbers->toe.value - dimmest) / 2};
+    target.white_lightness = fresh.white_lightness();
     target.time = time_giving(target.exposure, pack.enlarger);
     for (const Tone& tone : tones)
         target.lightness.push_back(

@@ -24,22 +24,35 @@ Response unit_response(const Pack& pack, const PaperModel& paper, const Recipe& 
     return {paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1})};
 }
 
+// L* against another white: X/Xw under the cube root of CIE 15 scales L* + 16 (above L* 8 exactly, below it
+// by a trifle less, which no search feels).
+double adaptation(double white_lightness) {
+    return 116 / (white_lightness + 16);
+}
+double adapted(double lightness, double factor) {
+    return (lightness + 16) * factor - 16;
+}
+
 }  // namespace
 
-StartingExposure starting_exposure(const Tones& frame, std::span<const Tone> tones, const FreshTarget& target,
-                                   const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
+Seconds starting_exposure(const Tones& frame, std::span<const Tone> tones, const FreshTarget& target,
+                          const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
     Recipe unit = recipe;
-    for (auto& exposure : unit.exposures) exposure.amount = Stops{0};
+    for (auto& exposure : unit.exposures)
+        if (std::holds_alternative<Seconds>(exposure.amount)) exposure.amount = Stops{0};
     const Response response = unit_response(pack, paper, unit);
     const double mean = frame.mean_transmitted(pack.enlarger.callier);
     std::vector<double> log_light;
     for (const Tone& tone : tones)
         log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
 
+    // Both prints as the adapted eye sees them, each against its own white.
+    const double own = adaptation(response.white_lightness()), fresh = adaptation(target.white_lightness);
     const auto error = [&](double log_h) {
         double sum = 0;
         for (std::size_t i = 0; i < tones.size(); ++i) {
-            const double miss = response.lightness({log_h + log_light[i]}) - target.lightness[i];
+            const double here = adapted(response.lightness({log_h + log_light[i]}), own);
+            const double miss = here - adapted(target.lightness[i], fresh);
             sum += tones[i].share * miss * miss;
         }
         return std::sqrt(sum);
@@ -53,8 +66,8 @@ StartingExposure starting_exposure(const Tones& frame, std::span<const Tone> ton
             best = target.exposure.value + shift;
         }
     }
-    const auto [log_h, miss] = boost::math::tools::brent_find_minima(error, best - kGrid, best + kGrid, 16);
-    return {time_giving({log_h}, pack.enlarger), miss};
+    const double log_h = boost::math::tools::brent_find_minima(error, best - kGrid, best + kGrid, 16).first;
+    return time_giving({log_h}, pack.enlarger);
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) {
@@ -76,7 +89,7 @@ Pack anchored_by_black(Pack pack, Seconds time, double grade) {
     pack.anchored = true;
     const Seconds now = shortest_black(pack, paper_model(pack), grade);
     pack.speed_log_s += pack.enlarger.reciprocity * std::log10(time.value / now.value);
-    pack.knowledge["speed.log_s"] = {Origin::given, std::nullopt};
+    pack.knowledge["speed.log_seconds"] = {Origin::given, std::nullopt};
     return pack;
 }
 

@@ -20,6 +20,7 @@ Response::Response(const PaperModel& paper, const Enlarger& enlarger, const Prin
         unit_.green += weight * exposure.filter.green;
     }
     flash_ = light_at_easel({0}, 0, enlarger, {}, steps.flashes);
+    white_lightness_ = model_.border().lab.l;
     minimum_ = model_.lit(flash_).density;
     maximum_ = patch({12}).density;
 

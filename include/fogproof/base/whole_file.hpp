@@ -16,12 +16,15 @@ class WholeFile {
   public:
     enum class Replace { never, allowed };
 
-    /// Refuses (Fault::cannot_create) when the folder is missing or not writable, when target is not a
-    /// regular file, or when it exists and replacing was not allowed.
     WholeFile(std::filesystem::path target, Replace replace);
     ~WholeFile();
     WholeFile(const WholeFile&) = delete;
     WholeFile& operator=(const WholeFile&) = delete;
+
+    /// Refuses (Fault::cannot_create) when the folder is missing, when target is not a regular file, or when
+    /// it exists and replacing was not allowed. Asked by the constructor; asked earlier it saves work in
+    /// vain.
+    static void refuse_unwritable(const std::filesystem::path& target, Replace replace);
 
     /// Where the content goes; an empty file exists there already.
     [[nodiscard]] const std::filesystem::path& temporary() const { return temporary_; }

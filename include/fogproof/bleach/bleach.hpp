@@ -14,11 +14,12 @@ namespace fogproof {
 struct BleachRate {
     double starvation = 0.15;   ///< K, layer density: below it a deposit goes in proportion to itself, above
                                 ///< it at a fixed rate
-    double per_second = 0.003;  ///< k: layer density per second in a bath of 1+50, at 20 C
+    double per_second = 0.006;  ///< k: layer density per second in a bath of 1+50, at 20 C
     double dilution_exponent = 1.0;  ///< n
     double soak_s = 5.0;             ///< before the bath has reached the silver
     double per_kelvin =
         0.025;  ///< relative quickening per kelvin (diffusion in gelatin 2 to 3 %, from memory)
+    friend bool operator==(const BleachRate&, const BleachRate&) = default;
 };
 
 /// The bath. Concentrate strengths are assumed unless the pack states them.
@@ -27,12 +28,16 @@ struct BleachBath {
     double bromide_g_l = 40.0;        ///< potassium bromide in the concentrate
     double parts = 50.0;              ///< N of 1+N
     double temperature_c = 20.0;
+    friend bool operator==(const BleachBath&, const BleachBath&) = default;
 };
 
 struct BleachedSilver {
     LayerDensity left;
     LayerDensity lost;
 };
+
+/// Ferricyanide of the bath as it is used, g/L.
+[[nodiscard]] double working_strength_g_l(const BleachBath&);
 
 /// Dose that a bath gives in a time: x = k (c/c0)^n theta(T) max(t - t_soak, 0), with c the ferricyanide of
 /// the working bath and c0 that of 100 g/L diluted 1+50. In units of layer density.

@@ -20,8 +20,9 @@ inline constexpr double kThinEnd = 0.005, kDenseEnd = 0.995;
 struct FreshTarget {
     double iso_range;  ///< ISO range wanted: 100 times the frame's density range, within what the paper has
     double grade;      ///< the grade of that range
-    LogExposure exposure;  ///< clear-film exposure that centres the frame's range between T and S
-    Seconds time;          ///< the same at the enlarger's setting
+    LogExposure exposure;    ///< clear-film exposure that centres the frame's range between T and S
+    Seconds time;            ///< the same at the enlarger's setting
+    double white_lightness;  ///< of its unexposed border
     std::vector<double> lightness;
 };
 

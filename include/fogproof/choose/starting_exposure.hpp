@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The exposure at which one way of working comes closest to the print that fresh paper would have given.
+// The exposure at which one way of working comes closest to the print that fresh paper would have given, and
+// what full black needs.
 #pragma once
 
 #include <span>
@@ -11,16 +12,15 @@
 
 namespace fogproof {
 
-struct StartingExposure {
-    Seconds time;            ///< at the enlarger's setting; pseudo-seconds on a pack without an anchor
-    double lightness_error;  ///< rms L* against the fresh print, over the whole frame
-};
-
-/// Searches exposures four stops either side of the fresh print's, first on a grid, then to 0.001 in log10.
-/// Grade, restrainer, development, bleach and redevelopment are the recipe's; its stops are left out.
-[[nodiscard]] StartingExposure starting_exposure(const Tones& frame, std::span<const Tone> tones,
-                                                 const FreshTarget&, const Pack&, const PaperModel&,
-                                                 const Recipe&);
+/// Where to start: the exposure whose print looks most like the fresh one to an eye that adapts to each
+/// print's own white (rms L* relative to the unexposed border, over the whole frame). Against absolute
+/// lightness a sheet that was not bleached would be exposed ever less, to make up for its grey: no printer
+/// does that. Grade, restrainer, development, bleach and redevelopment are the recipe's; its exposures count
+/// by their stops from the start, or all alike where they are given in seconds. Searches four stops either
+/// side of the fresh print's exposure, first on a grid, then to 0.001 in log10. In seconds at the enlarger's
+/// setting (pseudo-seconds on a pack without an anchor).
+[[nodiscard]] Seconds starting_exposure(const Tones& frame, std::span<const Tone> tones, const FreshTarget&,
+                                        const Pack&, const PaperModel&, const Recipe&);
 
 /// Shortest time through clear film that gives full black: a density within 0.04 of the maximum (judgement:
 /// the eye tells no more). Unfogged, nominal development, at the enlarger's setting.

@@ -17,9 +17,11 @@ namespace fogproof {
 struct Grains {
     double log_threshold =
         0.0;  ///< median log10 exposure that makes a grain developable, blue light, nominal development
-    double spread = 0.16;       ///< log10 units; judgement
-    double green_spread = 0.6;  ///< log10 units; judgement; 0.16 and 0.6 span about ISO R 50 to 190
-    double max_density = 0.8;   ///< one-pass layer density with every grain developed, nominal development
+    double spread = 0.16;  ///< log10 units; judgement
+    double green_spread =
+        0.6;  ///< log10 units; judgement; 0.16 and 0.6 span ISO R 55 to 214 on the default sheet
+    double max_density = 0.8;  ///< one-pass layer density with every grain developed, nominal development
+    friend bool operator==(const Grains&, const Grains&) = default;
 };
 
 /// Fog of age: the share of grains that develop without light. All three are judgement until measured.
@@ -34,6 +36,7 @@ struct Restrainer {
     double half_ml_l = 15.0;   ///< c_half: halves the fog
     double steepness = 1.2;    ///< h
     double speed_loss = 0.30;  ///< sc: log10 exposure lost at c = 9 c_half
+    friend bool operator==(const Restrainer&, const Restrainer&) = default;
 };
 
 /// Development time and temperature. Judgement until measured.
@@ -44,6 +47,7 @@ struct Development {
     double rise_s = 20.0;      ///< tau
     double speed_gain = 0.25;  ///< st: log10 exposure gained per factor ten of time
     double per_kelvin = 0.07;  ///< relative quickening per kelvin
+    friend bool operator==(const Development&, const Development&) = default;
 };
 
 struct Emulsion {

@@ -22,6 +22,7 @@ struct Filter {
 struct HeadSetting {
     double magnification = 5.0;
     double f_number = 8.0;
+    friend bool operator==(const HeadSetting&, const HeadSetting&) = default;
 };
 
 /// The enlarger as a light path.
@@ -35,6 +36,7 @@ struct Enlarger {
     double reciprocity = 1.0;
     HeadSetting setting;  ///< in use for this print
     HeadSetting anchor;   ///< at which the pack's seconds were measured
+    friend bool operator==(const Enlarger&, const Enlarger&) = default;
 };
 
 /// One exposure under the enlarger.

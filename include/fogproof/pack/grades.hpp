@@ -19,11 +19,13 @@ namespace fogproof {
 [[nodiscard]] double grade_of_iso_range(double iso_range);
 
 /// The whole grades that the pack offers, softest first: its own filters, or 0 to 5 as far as the emulsion
-/// reaches. A graded paper has one, the number nearest to its range.
+/// reaches. A graded paper has one, the number whose limits hold its range; an emulsion that lies wholly
+/// beyond the table counts as the nearest end of it.
 [[nodiscard]] std::vector<double> grades_of(const Pack&, const PaperModel&);
 
 /// The filter for a grade, fractions allowed, scaled so that the fog-free 0.60 speed point stays where it is
-/// (plus the pack's own speed offset). Throws Error(Fault::usage) naming the range the pack has.
+/// (plus the pack's own speed offset). Between two filters of the pack balance and speed go in proportion.
+/// Throws Error(Fault::usage) naming the range the pack has.
 [[nodiscard]] Filter filter_for(const Pack&, const PaperModel&, double grade);
 
 }  // namespace fogproof

@@ -28,6 +28,7 @@ enum class Origin {
 struct Knowledge {
     Origin origin = Origin::assumed;
     std::optional<double> deviation;  ///< one standard deviation, in the unit of the value
+    friend bool operator==(const Knowledge&, const Knowledge&) = default;
 };
 
 enum class Contrast { graded, variable };
@@ -39,6 +40,7 @@ struct PackFilter {
     double balance = 0.0;  ///< log10 of green over blue light let through
     double speed =
         0.0;  ///< log10 exposure by which the 0.60 speed point is faster than without the filter's correction
+    friend bool operator==(const PackFilter&, const PackFilter&) = default;
 };
 
 struct Pack {
@@ -64,7 +66,8 @@ struct Pack {
     double restrainer_stock_percent = 10.0;  ///< potassium bromide in the restrainer stock, g per 100 ml
 
     Enlarger enlarger;
-    bool anchored = false;  ///< seconds mean something: the head setting of speed_log_s is known
+    bool anchored = false;    ///< seconds mean something: the head setting of speed_log_s is known
+    double anchor_lux = 0.0;  ///< at the easel through clear film at the anchor; 0: never measured
 
     std::vector<PackFilter> filters;  ///< empty: grades go through the standard's table of ranges
 
@@ -72,6 +75,7 @@ struct Pack {
     std::map<std::string, Knowledge> knowledge;
 
     [[nodiscard]] Knowledge known(const std::string& key) const;
+    friend bool operator==(const Pack&, const Pack&) = default;
 };
 
 /// The constants of every room for one pack, plus its optics.

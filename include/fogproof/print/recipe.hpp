@@ -17,17 +17,20 @@ namespace fogproof {
 /// Exposure relative to the starting exposure of this negative.
 struct Stops {
     double value = 0.0;
+    friend bool operator==(const Stops&, const Stops&) = default;
 };
 
 /// One exposure through one filter. Without a grade the paper is graded, or used without a filter at grade 2.
 struct PlannedExposure {
     std::optional<double> grade;
     std::variant<Stops, Seconds> amount = Stops{};
+    friend bool operator==(const PlannedExposure&, const PlannedExposure&) = default;
 };
 
 /// Bleach depth in percent of the dose that clears the blank sheet; over 100 is over-bleached.
 struct ClearingPercent {
     double value = 0.0;
+    friend bool operator==(const ClearingPercent&, const ClearingPercent&) = default;
 };
 
 struct Recipe {
@@ -40,6 +43,7 @@ struct Recipe {
     std::optional<double> bleach_parts;  ///< N of 1+N; the pack's if absent
     std::optional<double> bleach_c;
     double redevelop_s = 0.0;
+    friend bool operator==(const Recipe&, const Recipe&) = default;
 };
 
 /// Lowest and highest value allowed for each part of a recipe, checked wherever a recipe enters.

@@ -26,6 +26,9 @@ class Response {
     /// L* and visual density from a table over [-4, 5] in steps of 0.02; within 0.01 L* and 0.001 D.
     [[nodiscard]] double lightness(LogExposure) const;
     [[nodiscard]] PrintDensity density(LogExposure) const;
+    /// L* of the unexposed border.
+    [[nodiscard]] double white_lightness() const { return white_lightness_; }
+    /// Densities without light from the negative (flash included) and with more than enough.
     [[nodiscard]] PrintDensity minimum() const { return minimum_; }
     [[nodiscard]] PrintDensity maximum() const { return maximum_; }
     /// ISO P and R points of this curve; nothing when the curve is too short for them.
@@ -36,6 +39,7 @@ class Response {
     Filter unit_;
     EaselLight flash_;
     PrintDensity minimum_, maximum_;
+    double white_lightness_;
     std::optional<MonotoneCurve> lightness_, density_;
 };
 

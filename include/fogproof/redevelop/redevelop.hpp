@@ -15,6 +15,7 @@ struct Redevelopment {
     double recoverable =
         1.0;  ///< y: share of the halide that can still be developed (0 once the print was fixed again)
     double rise_s = 25.0;  ///< tau_r
+    friend bool operator==(const Redevelopment&, const Redevelopment&) = default;
 };
 
 /// Silver of the finished print by origin; each part has its own tone.

@@ -31,6 +31,10 @@ class OutputProfile {
     /// clipped. With Rendering::relative every colour is first taken relative to `paper_white`.
     [[nodiscard]] std::vector<std::uint16_t> encode(std::span<const Lab>, Rendering,
                                                     const Lab& paper_white) const;
+    /// Code values 0 to 255. Of the codes around each colour the one that looks nearest: rounding every
+    /// channel for itself can miss by twice as much and tint a grey.
+    [[nodiscard]] std::vector<std::uint8_t> encode_8bit(std::span<const Lab>, Rendering,
+                                                        const Lab& paper_white) const;
     /// The way back, for checks: Lab of 16-bit code values.
     [[nodiscard]] std::vector<Lab> decode(std::span<const std::uint16_t>) const;
 

@@ -23,6 +23,7 @@ struct SheetConstants {
     double redeveloped_tone = 0.7;  ///< q of redeveloped silver
     double stain =
         0.04;  ///< blue (420 nm) layer density of bleach stain per layer density of silver bleached and gone
+    friend bool operator==(const SheetConstants&, const SheetConstants&) = default;
 };
 
 /// A ferricyanide bath standing over the print (Beer's law).

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The file of a pack: TOML, versioned, commented, made to be edited by hand.
+//
+// A value stands either plain, and then counts as given by the pack's owner, or as
+//     key = { value = 0.31, sd = 0.02, from = "measured" }      from: measured, given or assumed
+// with sd one standard deviation in the unit of the value. A missing key takes the default, marked assumed.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+#include "fogproof/pack/pack.hpp"
+
+namespace fogproof {
+
+/// Throws Error(Fault::no_input) when the file cannot be read and otherwise as parse_pack does.
+[[nodiscard]] Pack read_pack(const std::filesystem::path&);
+/// Throws Error(Fault::data, "PLACE:LINE: found; allowed ...") for the first fault in the text.
+[[nodiscard]] Pack parse_pack(std::string_view text, const std::string& place);
+/// The text of a pack's file; parse_pack gives the same pack back. Refuses what check(Pack) refuses.
+[[nodiscard]] std::string written(const Pack&);
+
+}  // namespace fogproof

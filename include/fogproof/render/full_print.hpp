@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A simulated print at the full size of its scan: every pixel looked up in the print's table.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/render/picture_options.hpp"
+#include "fogproof/render/profile.hpp"
+#include "fogproof/render/scan.hpp"
+
+namespace fogproof {
+
+struct PrintLook {
+    Rendering rendering = Rendering::absolute;
+    double border = 0.0;  ///< width of the unexposed border, share of the longer side of the picture
+};
+
+/// Pixels per millimetre of the print: from its longer side in millimetres if that is given, else from the
+/// resolution of the scan and the magnification; 300 dpi when neither is known.
+[[nodiscard]] double print_resolution(const Scan&, std::optional<double> long_side_mm, double magnification);
+
+/// Draws and saves one print in a single pass over the scan.
+void render_print(const Scan&, const PrintModel&, const PrintLook&, const OutputProfile&,
+                  const PictureOptions&, const std::filesystem::path& target);
+
+}  // namespace fogproof

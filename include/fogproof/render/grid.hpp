@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The proof grid: small prints side by side as on a contact sheet, each on its own unexposed border, each
+// beside a slip of the same paper that was only fixed.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/render/picture_options.hpp"
+#include "fogproof/render/profile.hpp"
+#include "fogproof/render/scan.hpp"
+
+namespace fogproof {
+
+struct GridCell {
+    PrintModel print;
+    std::optional<PrintModel> before;  ///< shown in the left half, cut at a line
+    std::vector<std::string> caption;  ///< lines under the print, the first in bold
+    bool marked = false;               ///< the closest to the fresh print
+};
+
+/// Everything on the sheet, words included.
+struct GridSheet {
+    std::string title;
+    std::vector<std::string> subtitle;  ///< lines
+    std::vector<std::string> columns;   ///< headings; a second line after '\n' is set smaller
+    std::vector<std::string> rows;
+    std::vector<GridCell> cells;      ///< row by row
+    std::vector<std::string> legend;  ///< paragraphs
+};
+
+struct GridLook {
+    Rendering rendering = Rendering::absolute;
+    int cell_pixels = 400;  ///< longer side of one print without its border
+};
+
+/// Draws and saves the sheet. One pass over the scan, whatever the number of cells.
+void render_grid(const Scan&, const GridSheet&, const GridLook&, const OutputProfile&, const PictureOptions&,
+                 const std::filesystem::path& target);
+
+}  // namespace fogproof

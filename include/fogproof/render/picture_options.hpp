@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// How a finished picture is written to disk.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "fogproof/base/whole_file.hpp"
+
+namespace fogproof {
+
+enum class PictureFormat { tiff, png, jpeg };
+
+/// What a picture says about its own making, name and value; kept in its XMP packet.
+using Description = std::vector<std::pair<std::string, std::string>>;
+
+struct PictureOptions {
+    int bits = 16;  ///< 8 or 16 a channel
+    double pixels_per_mm = 300.0 / 25.4;
+    Description description;
+    bool compress = false;  ///< TIFF only: deflate; PNG and JPEG always are
+    int jpeg_quality = 95;
+    WholeFile::Replace replace = WholeFile::Replace::never;
+};
+
+/// The format of a suffix; Error(Fault::usage) lists the suffixes there are.
+[[nodiscard]] PictureFormat picture_format(const std::filesystem::path&);
+/// Refuses what the format of the path cannot hold, before any work is done: Error(Fault::usage).
+void refuse_unsavable(const std::filesystem::path&, int width, int height, int bits);
+/// Refuses an output that is the input under any name: Error(Fault::usage).
+void refuse_same(const std::filesystem::path& input, const std::filesystem::path& output);
+
+}  // namespace fogproof

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What is said and kept about one full-size print.
+#pragma once
+
+#include <string>
+
+#include "fogproof/choose/easel.hpp"
+#include "fogproof/render/picture_options.hpp"
+
+namespace fogproof {
+
+/// The recipe as it was worked out, in one line.
+[[nodiscard]] std::string print_sentence(const Easel&, const Proof&);
+/// What goes into the picture's metadata: recipe with real seconds, and pack.
+[[nodiscard]] Description print_description(const Easel&, const Proof&);
+/// The promise of the table, as measured.
+[[nodiscard]] std::string table_sentence(double worst_lightness_error);
+
+}  // namespace fogproof

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A proof grid worked out: every recipe of two axes, its numbers, and the words around the pictures.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "fogproof/choose/easel.hpp"
+#include "fogproof/print/axis.hpp"
+#include "fogproof/render/grid.hpp"
+
+namespace fogproof {
+
+struct GridRequest {
+    std::string negative;  ///< its name, for the title
+    Recipe base;           ///< what the axes do not change
+    Axis across, down;
+    bool halves = false;  ///< before the bleach beside after
+    std::optional<BathLayer> bath;
+    Rendering rendering = Rendering::absolute;
+    std::vector<std::string> notes;  ///< guesses taken, repeated in the legend
+};
+
+struct WorkedGrid {
+    GridRequest request;
+    std::vector<Proof> proofs;  ///< row by row
+    std::size_t closest;        ///< index of the proof closest to the fresh print
+    GridSheet sheet;
+};
+
+/// Axes used when none are asked for: grade across (whole grades of the pack, at most four from the middle;
+/// for graded paper exposure in half stops) and bleach depth down (in percent of clearing; in seconds on a
+/// pack without fog).
+[[nodiscard]] Axis usual_across(const Easel&);
+[[nodiscard]] Axis usual_down(const Easel&, const Recipe& base);
+
+[[nodiscard]] WorkedGrid worked_grid(const Easel&, GridRequest);
+/// What goes into the picture's metadata: pack, common recipe and axes.
+[[nodiscard]] Description grid_description(const Easel&, const WorkedGrid&);
+/// The same numbers as JSON: axes, and for each cell recipe, seconds, densities, shares without tone.
+[[nodiscard]] std::string grid_json(const Easel&, const WorkedGrid&);
+
+}  // namespace fogproof

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <iostream>
+#include <memory>
+
+#include "cli/verbs.hpp"
+#include "fogproof/demo/demo.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+struct Options {
+    std::string folder;
+    double megapixels = 6;
+    bool force = false;
+};
+
+}  // namespace
+
+void add_demo(CLI::App& program, const Console& console) {
+    auto* verb = program.add_subcommand("demo", "write an invented scenario: a negative, a pack, readings");
+    const auto options = std::make_shared<Options>();
+    verb->add_option("DIR", options->folder, "folder to write into; made if it does not exist")->required();
+    verb->add_option("--megapixels", options->megapixels, "size of the scan, 0.3 to 400 [6]");
+    verb->add_flag("--force", options->force, "replace existing files");
+    verb->callback([options, &console] {
+        write_demo(options->folder, options->megapixels,
+                   options->force ? WholeFile::Replace::allowed : WholeFile::Replace::never);
+        console.notes({"negative.tif, pack.toml, readings.csv and README.txt written"}, options->folder);
+    });
+}
+
+}  // namespace fogproof::cli

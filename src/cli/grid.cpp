@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <filesystem>
+#include <memory>
+
+#include "cli/choice.hpp"
+#include "cli/negative_options.hpp"
+#include "cli/pack_options.hpp"
+#include "cli/picture_options.hpp"
+#include "cli/recipe_options.hpp"
+#include "cli/verbs.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/report/worked_grid.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+struct Options {
+    NegativeOptions negative;
+    PackOptions pack;
+    RecipeOptions recipe;
+    PictureChoices picture;
+    std::string scan, output, across, down;
+    bool halves = false;
+    int cell_pixels = GridLook{}.cell_pixels;
+};
+
+// Grids are made to be printed at this resolution.
+constexpr double kGridPixelsPerMm = 10;
+constexpr std::size_t kMostCells = 120;
+
+void run(const Options& options, const Console& console) {
+    PictureOptions picture = options.picture.options(options.output, 8);
+    const std::string numbers = options.output + ".json";
+    refuse_same(options.scan, options.output);
+    WholeFile::refuse_unwritable(options.output, picture.replace);
+    WholeFile::refuse_unwritable(numbers, picture.replace);
+    const OutputProfile profile = OutputProfile::named(options.picture.profile);
+    const Recipe recipe = options.recipe.recipe();
+    const Pack pack = options.pack.pack();
+
+    Notes notes;
+    const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
+    console.notes(notes, options.scan);
+    const Easel easel(pack, Tones(scan.histogram(), scan.scale()));
+
+    GridRequest request;
+    request.negative = std::filesystem::path(options.scan).stem().string();
+    request.base = recipe;
+    request.across = options.across.empty() ? usual_across(easel) : axis_in(options.across, "--across");
+    request.down = options.down.empty() ? usual_down(easel, recipe) : axis_in(options.down, "--down");
+    if (request.across.quantity == request.down.quantity)
+        throw Error(Fault::usage, "--across and --down", "both are " + name_of(request.down.quantity),
+                    "two different quantities");
+    if (request.across.values.size() * request.down.values.size() > kMostCells)
+        throw Error(Fault::usage, "--across and --down", "too many cells",
+                    "up to " + std::to_string(kMostCells));
+    request.halves = options.halves;
+    request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
+    request.rendering = options.picture.chosen_rendering();
+    request.notes = notes;
+    const WorkedGrid grid = worked_grid(easel, std::move(request));
+
+    const GridLook look{options.picture.chosen_rendering(),
+                        int(within(options.cell_pixels, 80, 4000, "--cell"))};
+    picture.pixels_per_mm = kGridPixelsPerMm;
+    picture.description = grid_description(easel, grid);
+    render_grid(scan, grid.sheet, look, profile, picture, options.output);
+    write_whole(numbers, grid_json(easel, grid), picture.replace);
+}
+
+}  // namespace
+
+void add_grid(CLI::App& program, const Console& console) {
+    auto* verb = program.add_subcommand(
+        "grid", "proof grid: small prints over two axes, beside the paper's own white");
+    const auto options = std::make_shared<Options>();
+    verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
+    verb->add_option("-o,--output", options->output,
+                     "picture to write (.tif .png .jpg); NAME.json is written beside it")
+        ->required();
+    verb->add_option("--across", options->across, "axis across: grade=1,2,3,4");
+    verb->add_option(
+        "--down", options->down,
+        "axis down: bleach=0,50%,100%,150%; axes: grade exposure restrainer develop bleach redevelop");
+    verb->add_flag("--halves", options->halves, "each print before the bleach (left) and after it (right)");
+    verb->add_option("--cell", options->cell_pixels, "longer side of one print in pixels, 80 to 4000 [400]");
+    options->pack.add_to(*verb);
+    options->recipe.add_to(*verb);
+    options->negative.add_to(*verb);
+    options->picture.add_to(*verb);
+    verb->callback([options, &console] { run(*options, console); });
+}
+
+}  // namespace fogproof::cli

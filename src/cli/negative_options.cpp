@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/negative_options.hpp"
+
+#include <array>
+#include <map>
+
+#include "cli/choice.hpp"
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+Region region_in(const std::string& text, const std::string& place) {
+    std::array<int, 4> values{};
+    const auto parts = split(text, ',');
+    bool good = parts.size() == values.size();
+    for (std::size_t i = 0; good && i < values.size(); ++i) {
+        const auto value = number_in(parts[i]);
+        good = value && *value >= 0 && *value <= 1e7 && *value == int(*value);
+        if (good) values[i] = int(*value);
+    }
+    if (!good || values[2] == 0 || values[3] == 0)
+        throw Error(Fault::usage, place, "\"" + text + "\" is no region",
+                    "LEFT,TOP,WIDTH,HEIGHT in pixels of the upright scan");
+    return {values[0], values[1], values[2], values[3]};
+}
+
+// A region of the scan or a linear transmittance.
+void take_reference(const std::string& text, const std::string& place, std::optional<Region>& region,
+                    std::optional<double>& value) {
+    if (text.empty()) return;
+    if (text.find(',') != std::string::npos) {
+        region = region_in(text, place);
+        return;
+    }
+    value = number_in(text);
+    if (!value || *value < 0 || *value > 1)
+        throw Error(Fault::usage, place, "\"" + text + "\"",
+                    "a transmittance from 0 to 1, or a region LEFT,TOP,WIDTH,HEIGHT");
+}
+
+}  // namespace
+
+void NegativeOptions::add_to(CLI::App& app) {
+    const std::string group = "How the scan is read";
+    app.add_option("--as", kind, "negative, or positive for a digital picture [negative]")->group(group);
+    app.add_option("--encoding", encoding, "linear, srgb, gamma22 or density; overrides profile and default")
+        ->group(group);
+    app.add_option("--frame", frame, "LEFT,TOP,WIDTH,HEIGHT of the picture in the scan; found if absent")
+        ->group(group);
+    app.add_flag("--whole", whole, "the whole scan is the picture")->group(group);
+    app.add_option("--clear", clear, "clear film: a region LEFT,TOP,WIDTH,HEIGHT, or its transmittance")
+        ->group(group);
+    app.add_option("--black", black, "scanner black: a region, or its transmittance")->group(group);
+    app.add_flag("--mirror", mirror, "scanned through the wrong side")->group(group);
+    app.add_flag("--clear-edge", clear_edge, "print the clear film edge too, as a black border")
+        ->group(group);
+    app.add_option("--film-slope", film_slope, "positive: density per log10 of scene light, 0.3 to 1.5 [0.6]")
+        ->group(group);
+    app.add_option("--film-range", film_range, "positive: density of white above clear film, 0.3 to 3 [1.1]")
+        ->group(group);
+}
+
+ScanOptions NegativeOptions::scan_options() const {
+    ScanOptions options;
+    const std::map<std::string, ScanOptions::Kind> kinds{{"negative", ScanOptions::Kind::negative},
+                                                         {"positive", ScanOptions::Kind::positive}};
+    options.kind = choice(kinds, kind, "--as");
+    const std::map<std::string, Encoding> encodings{{"linear", Encoding::linear},
+                                                    {"srgb", Encoding::srgb},
+                                                    {"gamma22", Encoding::gamma22},
+                                                    {"density", Encoding::density}};
+    if (!encoding.empty()) options.encoding = choice(encodings, encoding, "--encoding");
+    if (!frame.empty()) options.frame = region_in(frame, "--frame");
+    options.whole = whole;
+    options.mirror = mirror;
+    options.clear_edge = clear_edge;
+    take_reference(clear, "--clear", options.clear_region, options.clear_value);
+    take_reference(black, "--black", options.black_region, options.black_value);
+    options.film = {within(film_slope, 0.3, 1.5, "--film-slope"), within(film_range, 0.3, 3, "--film-range")};
+    return options;
+}
+
+}  // namespace fogproof::cli

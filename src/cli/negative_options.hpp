@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// How a scan is to be read: the options that every command taking negatives shares.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <string>
+
+#include "fogproof/render/scan.hpp"
+
+namespace fogproof::cli {
+
+struct NegativeOptions {
+    std::string encoding, kind = "negative", frame, clear, black;
+    bool whole = false, mirror = false, clear_edge = false;
+    double film_slope = VirtualFilm{}.slope, film_range = VirtualFilm{}.range;
+
+    void add_to(CLI::App&);
+    [[nodiscard]] ScanOptions scan_options() const;
+};
+
+}  // namespace fogproof::cli

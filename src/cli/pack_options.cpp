@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/pack_options.hpp"
+
+#include "cli/choice.hpp"
+#include "fogproof/choose/starting_exposure.hpp"
+#include "fogproof/pack/file.hpp"
+#include "fogproof/print/amounts.hpp"
+
+namespace fogproof::cli {
+
+void PackOptions::add_to(CLI::App& app) {
+    app.add_option("--pack", path, "file of the pack of paper")->required();
+    const std::string group = "Enlarger (overrides the pack's)";
+    app.add_option("--magnification", magnification, "long side of print over long side of frame")
+        ->group(group);
+    app.add_option("--f-number", f_number, "of the enlarging lens")->group(group);
+    app.add_option("--callier", callier, "Callier Q: 1 diffusion head, 1.2 to 1.5 condenser")->group(group);
+    app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
+    app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
+    app.add_option("--black-time", black_time,
+                   "shortest time for full black through clear film, 8s or 8s@GRADE; gives seconds to a pack "
+                   "without anchor")
+        ->group(group);
+}
+
+Pack PackOptions::pack() const {
+    Pack pack = read_pack(path);
+    Enlarger& enlarger = pack.enlarger;
+    if (callier) enlarger.callier = within(*callier, 1, 2, "--callier");
+    if (flare) enlarger.flare = within(*flare, 0, 0.3, "--flare");
+    if (reciprocity) enlarger.reciprocity = within(*reciprocity, 0.5, 1, "--reciprocity");
+    if (magnification) enlarger.setting.magnification = within(*magnification, 0.1, 100, "--magnification");
+    if (f_number) enlarger.setting.f_number = within(*f_number, 1, 64, "--f-number");
+    if (black_time.empty()) return pack;
+    const auto parts = split(black_time, '@');
+    const double seconds = within(plain_amount(parts[0], "s", "--black-time"), 0.1, 3600, "--black-time");
+    const double grade = parts.size() > 1 ? plain_amount(parts[1], "", "--black-time") : 2;
+    return anchored_by_black(std::move(pack), Seconds{seconds}, grade);
+}
+
+}  // namespace fogproof::cli

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Which pack, and under which enlarger: the options that every command making prints shares.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <limits>
+#include <optional>
+#include <string>
+
+#include "fogproof/pack/pack.hpp"
+
+namespace fogproof::cli {
+
+struct PackOptions {
+    std::string path, black_time;
+    std::optional<double> callier, flare, magnification, f_number, reciprocity;
+
+    void add_to(CLI::App&);
+    /// The pack from its file with the enlarger of the command line, anchored by --black-time if that is
+    /// given.
+    [[nodiscard]] Pack pack() const;
+};
+
+}  // namespace fogproof::cli

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/picture_options.hpp"
+
+#include "cli/choice.hpp"
+
+namespace fogproof::cli {
+
+void PictureChoices::add_to(CLI::App& app) {
+    const std::string group = "Picture";
+    app.add_option("--profile", profile, "srgb, display-p3, grey, or an ICC file [srgb]")->group(group);
+    app.add_option("--rendering", rendering,
+                   "absolute keeps paper tint and fog, relative makes paper white [absolute]")
+        ->group(group);
+    app.add_option("--view", view, "dry, or bath to see the print under the yellow bleach [dry]")
+        ->group(group);
+    app.add_option("--bath-depth", bath_depth_mm, "millimetres of bath over the print [5]")->group(group);
+    app.add_option("--bits", bits, "8 or 16")->group(group);
+    app.add_flag("--compress", compress, "TIFF: deflate")->group(group);
+    app.add_option("--quality", quality, "JPEG: 1 to 100 [95]")->group(group);
+    app.add_flag("--force", force, "replace existing files")->group(group);
+}
+
+Rendering PictureChoices::chosen_rendering() const {
+    return choice<Rendering>({{"absolute", Rendering::absolute}, {"relative", Rendering::relative}},
+                             rendering, "--rendering");
+}
+
+std::optional<BathLayer> PictureChoices::bath(double ferricyanide_g_l) const {
+    if (!choice<bool>({{"dry", false}, {"bath", true}}, view, "--view")) return std::nullopt;
+    return BathLayer{ferricyanide_g_l, within(bath_depth_mm, 0, 100, "--bath-depth")};
+}
+
+PictureOptions PictureChoices::options(const std::string& target, int usual_bits) const {
+    PictureOptions options;
+    const bool jpeg = picture_format(target) == PictureFormat::jpeg;
+    if (bits != 0 && bits != 8 && bits != 16)
+        throw Error(Fault::usage, "--bits", std::to_string(bits), "8 or 16");
+    options.bits = bits != 0 ? bits : jpeg ? 8 : usual_bits;
+    options.compress = compress;
+    options.jpeg_quality = int(within(quality, 1, 100, "--quality"));
+    options.replace = force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    return options;
+}
+
+}  // namespace fogproof::cli

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// How pictures are saved: the options that every command drawing pictures shares.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+
+#include "fogproof/render/picture_options.hpp"
+#include "fogproof/render/profile.hpp"
+#include "fogproof/sheet/sheet.hpp"
+
+namespace fogproof::cli {
+
+struct PictureChoices {
+    std::string profile = "srgb", rendering = "absolute", view = "dry";
+    int bits = 0, quality = 95;
+    bool compress = false, force = false;
+    double bath_depth_mm = BathLayer{}.depth_mm;
+
+    void add_to(CLI::App&);
+    [[nodiscard]] Rendering chosen_rendering() const;
+    /// The bath to look through, if any, at a working strength in g/L.
+    [[nodiscard]] std::optional<BathLayer> bath(double ferricyanide_g_l) const;
+    /// Options for a target; `usual_bits` where neither --bits nor the format says otherwise.
+    [[nodiscard]] PictureOptions options(const std::string& target, int usual_bits) const;
+};
+
+}  // namespace fogproof::cli

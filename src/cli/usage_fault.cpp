@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/usage_fault.hpp"
+
+#include <algorithm>
+#include <vector>
+
+#include "fogproof/base/words.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+const CLI::App& innermost(const CLI::App& app) {
+    const auto called = app.get_subcommands();
+    return called.empty() ? app : innermost(*called.front());
+}
+
+std::vector<std::string> known_words(const CLI::App& app) {
+    std::vector<std::string> words;
+    for (const auto* verb : app.get_subcommands([](const CLI::App*) { return true; }))
+        words.push_back(verb->get_name());
+    for (const auto* option : app.get_options())
+        for (const auto& name : option->get_lnames()) words.push_back("--" + name);
+    return words;
+}
+
+}  // namespace
+
+std::string usage_fault(const CLI::App& program, const CLI::ParseError& fault) {
+    const CLI::App& app = innermost(program);
+    const std::string place = &app == &program ? "fogproof" : app.get_name();
+    const auto strangers = app.remaining(true);
+    if (!strangers.empty()) {
+        const std::string word = strangers.front().substr(0, strangers.front().find('='));
+        const auto near = nearest_word(word, known_words(app));
+        return place + ": unknown word \"" + word + "\"" + (near ? ", perhaps " + *near : "") +
+               "; see fogproof " + (&app == &program ? "" : place + " ") + "--help";
+    }
+    std::string what = fault.what();
+    std::ranges::replace(what, '\n', ' ');
+    return place + ": " + what;
+}
+
+}  // namespace fogproof::cli

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <system_error>
+#include <vips/vips8>
+
+#include "demo/paper.hpp"
+#include "fogproof/base/error.hpp"
+#include "fogproof/demo/demo.hpp"
+#include "fogproof/pack/file.hpp"
+#include "render/vips_session.hpp"
+
+namespace fogproof {
+namespace fs = std::filesystem;
+
+void write_demo_negative(const DemoNegative& scan, const fs::path& target, WholeFile::Replace replace) {
+    vips_ready();
+    WholeFile file(target, replace);
+    try {
+        vips_error_clear();
+        // libvips reads through this pointer while saving and never writes to it.
+        auto* pixels = const_cast<std::uint16_t*>(scan.codes.data());
+        const vips::VImage image =
+            vips::VImage::new_from_memory(pixels, scan.codes.size() * sizeof(std::uint16_t), scan.width,
+                                          scan.height, 1, VIPS_FORMAT_USHORT)
+                .copy(vips::VImage::option()
+                          ->set("interpretation", VIPS_INTERPRETATION_GREY16)
+                          ->set("xres", scan.pixels_per_mm)
+                          ->set("yres", scan.pixels_per_mm));
+        image.tiffsave(file.temporary().c_str(),
+                       vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
+    } catch (const vips::VError& error) {
+        throw Error(Fault::io, target.string(), std::string("cannot be written: ") + error.what());
+    }
+    file.publish();
+}
+
+void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace replace) {
+    std::error_code fault;
+    fs::create_directories(folder, fault);
+    if (!fs::is_directory(folder))
+        throw Error(Fault::cannot_create, folder.string(), "cannot be made a folder");
+    for (const char* name : {"negative.tif", "pack.toml", "readings.csv", "README.txt"})
+        WholeFile::refuse_unwritable(folder / name, replace);
+    write_demo_negative(demo_negative(megapixels), folder / "negative.tif", replace);
+    write_whole(folder / "pack.toml", written(demo::described_paper()), replace);
+    write_whole(folder / "readings.csv", demo::strip_readings(), replace);
+    write_whole(folder / "README.txt", demo_story(), replace);
+}
+
+}  // namespace fogproof

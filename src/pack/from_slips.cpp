@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/pack/from_slips.hpp"
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/pack/schema.hpp"
+#include "pack/toml_file.hpp"
+
+namespace fogproof {
+namespace {
+
+// A label without a grade was most often the middle one. Judgement.
+constexpr double kCommonGrade = 2;
+
+// Judgement: what a printer calls neutral, cold and warm base, in CIELAB.
+TintReading reading_of(Tint tint) {
+    switch (tint) {
+        case Tint::neutral:
+            return {0, 0};
+        case Tint::cold:
+            return {0, -3};
+        case Tint::warm:
+            return {0.5, 6};
+    }
+    return {0, 0};
+}
+
+void take(Pack& pack, const std::string& name, double value, Origin origin) {
+    const PackNumber* row = pack_number(name);
+    const Limits limits{row->minimum, row->maximum, row->unit};
+    if (!within(value, limits))
+        throw Error(Fault::usage, std::string(row->key), shortest(value),
+                    "allowed " + limits_in_words(limits));
+    row->in(pack) = value;
+    if (origin != Origin::assumed) pack.knowledge[name] = {origin, std::nullopt};
+}
+
+void take_contrast(Pack& pack, const Slips& slips) {
+    if (slips.contrast == Contrast::variable && (slips.grade || slips.iso_range))
+        throw Error(Fault::usage, "grade or ISO range", "given for variable-contrast paper",
+                    "allowed with graded paper");
+    if (slips.grade && slips.iso_range)
+        throw Error(Fault::usage, "grade and ISO range", "both given", "allowed one of them");
+    if (slips.grade && !(*slips.grade >= 0 && *slips.grade <= 5))
+        throw Error(Fault::usage, "grade", shortest(*slips.grade), "allowed 0 to 5");
+    pack.contrast = slips.contrast;
+    pack.knowledge["paper.contrast"] = {Origin::given, std::nullopt};
+    if (slips.iso_range)
+        take(pack, "paper.iso_range", *slips.iso_range, Origin::given);
+    else if (slips.grade)
+        take(pack, "paper.iso_range", iso_range_of_grade(*slips.grade), Origin::given);
+    else
+        take(pack, "paper.iso_range", iso_range_of_grade(kCommonGrade), Origin::assumed);
+}
+
+void take_tint(Pack& pack, const std::variant<Tint, TintReading>& tint) {
+    const auto* word = std::get_if<Tint>(&tint);
+    const TintReading reading = word ? reading_of(*word) : std::get<TintReading>(tint);
+    // A word is given, but its numbers are ours.
+    const Origin origin = word ? Origin::assumed : Origin::measured;
+    take(pack, "paper.white_a", reading.a, origin);
+    take(pack, "paper.white_b", reading.b, origin);
+}
+
+}  // namespace
+
+Pack pack_from_slips(const Slips& slips) {
+    Pack pack;
+    if (slips.name) pack.name = *slips.name;
+    take(pack, "paper.white", slips.white_density, Origin::measured);
+    take(pack, "fog.blank", slips.blank_density, Origin::measured);
+    const SurfaceDefaults surface = surface_defaults(slips.surface);
+    pack.surface = slips.surface;
+    pack.knowledge["paper.surface"] = {Origin::given, std::nullopt};
+    take(pack, "paper.surface_light", surface.light, Origin::assumed);
+    if (slips.black_density)
+        take(pack, "paper.black", *slips.black_density, Origin::measured);
+    else
+        take(pack, "paper.black", surface.black_density, Origin::assumed);
+    take_contrast(pack, slips);
+    if (slips.tint) take_tint(pack, *slips.tint);
+    check(pack, "slips");
+    static_cast<void>(paper_model(pack));  // refuses what contradicts itself
+    return pack;
+}
+
+}  // namespace fogproof

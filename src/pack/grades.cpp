@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/pack/grades.hpp"
+
+#include <algorithm>
+#include <array>
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+#include "pack/fresh_curve.hpp"
+
+namespace fogproof {
+namespace {
+
+// Limits of grades 0 to 5 as the header has them, times 100.
+constexpr std::array kLimits{170.0, 140.0, 115.0, 95.0, 80.0, 65.0, 50.0};
+constexpr std::size_t kGrades = kLimits.size() - 1;
+constexpr double kLastGrade = double(kGrades - 1);
+// A grade typed as a decimal fraction is the pack's grade if it is this close.
+constexpr double kSameGrade = 1e-9;
+// Light of one colour is reached, for all the grains can tell, at this log10 ratio of the two.
+constexpr double kPureLight = 6;
+
+// log10 exposure; far finer than a printer or a densitometer can tell.
+constexpr double kClose = 1e-9;
+
+// Where a rising function crosses nil, or the end nearest to that.
+template <class Function>
+double root(const Function& miss, double low, double high) {
+    const double at_low = miss(low), at_high = miss(high);
+    if (at_low >= 0) return low;
+    if (at_high <= 0) return high;
+    std::uintmax_t rounds = 100;
+    const auto close = [](double a, double b) { return b - a < kClose; };
+    const auto [a, b] = boost::math::tools::toms748_solve(miss, low, high, at_low, at_high, close, rounds);
+    return (a + b) / 2;
+}
+
+// The fog-free paper under light of one colour.
+class FreshPaper {
+  public:
+    explicit FreshPaper(const PaperModel& model)
+        : grains_(model.emulsion.grains),
+          population_(grains_),
+          at_(reference_shares(model.sheet, {grains_.max_density})),
+          speed_(grains_.log_threshold + grains_.spread * normal_quantile(at_.speed)) {}
+
+    [[nodiscard]] double range(double balance) const {
+        const Filter light = colour(balance);
+        return 100 * (exposure(light, at_.shoulder) - exposure(light, at_.toe));
+    }
+
+    // Blue light alone meets one population, green light alone one with both spreads added.
+    [[nodiscard]] double hardest_range() const { return iso_range_of_spread(grains_.spread, at_); }
+    [[nodiscard]] double softest_range() const {
+        return iso_range_of_spread(std::hypot(grains_.spread, grains_.green_spread), at_);
+    }
+
+    [[nodiscard]] double balance_for(double iso_range) const {
+        return root([&](double balance) { return range(balance) - iso_range; }, -kPureLight, kPureLight);
+    }
+
+    // The light of a balance, scaled so that the 0.60 speed point lies where the pack has it.
+    [[nodiscard]] Filter filter(double balance, double faster) const {
+        const Filter light = colour(balance);
+        const double scale = std::pow(10.0, exposure(light, at_.speed) - speed_ + faster);
+        return {light.blue * scale, light.green * scale};
+    }
+
+  private:
+    [[nodiscard]] static Filter colour(double balance) {
+        const double green = std::pow(10.0, balance);
+        return {1 / (1 + green), green / (1 + green)};
+    }
+
+    // log10 exposure at which a share of the grains is developable.
+    [[nodiscard]] double exposure(const Filter& light, double share) const {
+        const double reach = 6 * std::hypot(grains_.spread, grains_.green_spread) + 1;
+        const double centre = grains_.log_threshold;
+        return root(
+            [&](double log_h) {
+                const double h = std::pow(10.0, log_h);
+                return population_.developable({h * light.blue, h * light.green}, centre) - share;
+            },
+            centre - reach, centre + reach);
+    }
+
+    Grains grains_;
+    GrainPopulation population_;
+    ReferenceShares at_;
+    double speed_;
+};
+
+struct GradeSpan {
+    double softest, hardest;
+};
+
+GradeSpan own_span(const Pack& pack, const FreshPaper& paper) {
+    if (!pack.filters.empty()) return {pack.filters.front().grade, pack.filters.back().grade};
+    return {grade_of_iso_range(paper.softest_range()), grade_of_iso_range(paper.hardest_range())};
+}
+
+// The number whose limits hold the range of a graded paper.
+double graded_number(const Pack& pack) {
+    double grade = 0;
+    while (grade < kLastGrade && pack.iso_range < kLimits[std::size_t(grade) + 1]) ++grade;
+    return grade;
+}
+
+double middle(std::size_t grade) {
+    return (kLimits[grade] + kLimits[grade + 1]) / 2;
+}
+
+// Balance and speed between two calibrated filters go in proportion.
+PackFilter between(const std::vector<PackFilter>& filters, double grade) {
+    const auto above = std::find_if(filters.begin(), filters.end(),
+                                    [&](const PackFilter& f) { return f.grade >= grade - kSameGrade; });
+    if (above == filters.begin() || std::abs(above->grade - grade) <= kSameGrade) return *above;
+    const PackFilter& soft = *(above - 1);
+    const double share = (grade - soft.grade) / (above->grade - soft.grade);
+    return {grade, std::lerp(soft.balance, above->balance, share),
+            std::lerp(soft.speed, above->speed, share)};
+}
+
+}  // namespace
+
+double iso_range_of_grade(double grade) {
+    const double inside = std::clamp(grade, 0.0, kLastGrade);
+    const auto low = std::min(std::size_t(inside), kGrades - 2);
+    return std::lerp(middle(low), middle(low + 1), inside - double(low));
+}
+
+double grade_of_iso_range(double iso_range) {
+    if (iso_range >= middle(0)) return 0;
+    for (std::size_t i = 1; i < kGrades; ++i)
+        if (iso_range >= middle(i)) return double(i) - (iso_range - middle(i)) / (middle(i - 1) - middle(i));
+    return kLastGrade;
+}
+
+std::vector<double> grades_of(const Pack& pack, const PaperModel& model) {
+    std::vector<double> grades;
+    if (pack.contrast == Contrast::graded) {
+        grades.push_back(graded_number(pack));
+    } else if (!pack.filters.empty()) {
+        for (const auto& filter : pack.filters) grades.push_back(filter.grade);
+    } else {
+        const GradeSpan span = own_span(pack, FreshPaper(model));
+        for (double grade = 0; grade <= kLastGrade; ++grade)
+            if (grade >= span.softest - kSameGrade && grade <= span.hardest + kSameGrade)
+                grades.push_back(grade);
+    }
+    return grades;
+}
+
+Filter filter_for(const Pack& pack, const PaperModel& model, double grade) {
+    const auto refuse = [&](const std::string& has) {
+        throw Error(Fault::usage, "grade " + decimal(grade, 2), "", "this pack has " + has);
+    };
+    if (pack.contrast == Contrast::graded) {
+        const double own = graded_number(pack);
+        if (!(std::abs(grade - own) <= kSameGrade))
+            refuse("grade " + decimal(own, 0) + " only, it is graded");
+        return {1, 0};
+    }
+    const FreshPaper paper(model);
+    const GradeSpan span = own_span(pack, paper);
+    if (!(grade >= span.softest - kSameGrade && grade <= span.hardest + kSameGrade))
+        refuse(decimal(std::ceil(100 * span.softest) / 100, 2) + " to " +
+               decimal(std::floor(100 * span.hardest) / 100, 2));
+    if (!pack.filters.empty()) {
+        const PackFilter filter = between(pack.filters, grade);
+        return paper.filter(filter.balance, filter.speed);
+    }
+    const double wanted = std::clamp(iso_range_of_grade(grade), paper.hardest_range(), paper.softest_range());
+    return paper.filter(paper.balance_for(wanted), 0);
+}
+
+}  // namespace fogproof

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/pack/pack.hpp"
+
+#include "fogproof/pack/schema.hpp"
+#include "pack/toml_file.hpp"
+
+namespace fogproof {
+
+std::string filter_number_name(const PackFilter& filter, std::string_view key) {
+    return "filter." + shortest(filter.grade) + "." + std::string(key);
+}
+
+Knowledge Pack::known(const std::string& key) const {
+    const auto found = knowledge.find(key);
+    return found == knowledge.end() ? Knowledge{} : found->second;
+}
+
+// Judgement: a smooth surface of index 1.53 lit at 45 degrees throws almost nothing towards the eye, a matt
+// one spreads its four percent evenly. The blacks are those of one silver (2.05 under gloss) below each.
+SurfaceDefaults surface_defaults(Surface surface) {
+    switch (surface) {
+        case Surface::gloss:
+            return {0.005, 2.05};
+        case Surface::semi_matt:
+            return {0.016, 1.70};
+        case Surface::matt:
+            return {0.03, 1.47};
+    }
+    return {0.005, 2.05};
+}
+
+}  // namespace fogproof

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What reading and writing a pack file agree on beside the table of numbers.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <string_view>
+
+namespace fogproof {
+
+inline constexpr char kVersionKey[] = "fogproof_pack";
+inline constexpr int kPackVersion = 1;
+/// Far more than a pack or recipe with long notes needs.
+inline constexpr std::size_t kLargestFile = 1u << 20;
+/// Keys that hold a word or a yes or no.
+inline constexpr std::array<std::string_view, 3> kWordNames{"paper.contrast", "paper.surface",
+                                                            "anchor.known"};
+
+}  // namespace fogproof

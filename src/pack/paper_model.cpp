@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <boost/math/special_functions/erf.hpp>
+#include <cmath>
+#include <numbers>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+#include "fogproof/pack/pack.hpp"
+#include "pack/fresh_curve.hpp"
+
+namespace fogproof {
+namespace {
+
+// D; two slips of unfogged paper may read this far the wrong way round. Common practice, no source.
+constexpr double kDensitometer = 0.02;
+// D; the least net density that has a speed point: 0.60 must lie well below 0.90 of it.
+constexpr double kLeastNetDensity = 0.70;
+// D; a black this close under the surface's limit is still told apart from it.
+constexpr double kNearestToLimit = 0.01;
+
+std::string d(double density) {
+    return decimal(density, 3) + " D";
+}
+
+[[noreturn]] void refuse(const Pack& pack, const std::string& found, const std::string& allowed) {
+    throw Error(Fault::config, "pack \"" + pack.name + "\"", found, "allowed " + allowed);
+}
+
+void check_densities(const Pack& pack, const Sheet& sheet) {
+    const double white = sheet.white().value;
+    if (pack.blank_density < white - kDensitometer)
+        refuse(pack, "blank " + d(pack.blank_density) + " is below paper white " + d(white),
+               d(white) + " or more");
+    if (pack.black_density < white + kLeastNetDensity)
+        refuse(pack, "black " + d(pack.black_density) + " with paper white " + d(white),
+               d(white + kLeastNetDensity) + " or more");
+    const double darkest = -std::log10(pack.sheet.surface + 1e-4) - kNearestToLimit;
+    if (pack.black_density > darkest)
+        refuse(pack,
+               "black " + d(pack.black_density) + " under a surface that sends back " +
+                   decimal(100 * pack.sheet.surface, 2) + " % of the light",
+               "up to " + d(darkest));
+    if (pack.blank_density >= pack.black_density)
+        refuse(pack, "blank " + d(pack.blank_density) + " with black " + d(pack.black_density),
+               "a blank below the black");
+}
+
+}  // namespace
+
+double normal_quantile(double share) {
+    return -std::numbers::sqrt2 * boost::math::erfc_inv(2 * share);
+}
+
+ReferenceShares reference_shares(const Sheet& sheet, LayerDensity all_developed) {
+    const double white = sheet.white().value;
+    const double net = sheet.density({all_developed}).value - white;
+    const auto share_at = [&](double above_white) {
+        return sheet.layer_showing({white + above_white}).value / all_developed.value;
+    };
+    return {share_at(0.04), share_at(0.60), share_at(0.90 * net)};
+}
+
+double iso_range_of_spread(double spread, const ReferenceShares& at) {
+    return 100 * spread * (normal_quantile(at.shoulder) - normal_quantile(at.toe));
+}
+
+PaperModel paper_model(const Pack& pack) {
+    Sheet sheet(pack.sheet);
+    check_densities(pack, sheet);
+    if (pack.development.induction_s >= pack.development.nominal_s)
+        refuse(pack,
+               "the image appears after " + decimal(pack.development.induction_s, 1) + " s of " +
+                   decimal(pack.development.nominal_s, 1) + " s of development",
+               "a time before the nominal one");
+    const LayerDensity black = sheet.layer_showing({pack.black_density});
+    const LayerDensity blank = sheet.layer_showing({pack.blank_density});
+    const ReferenceShares at = reference_shares(sheet, black);
+
+    Emulsion emulsion{
+        pack.grains, {blank.value / black.value, pack.fog_time_exponent}, pack.restrainer, pack.development};
+    Grains& grains = emulsion.grains;
+    grains.max_density = black.value;
+    if (pack.contrast == Contrast::graded) grains.spread = pack.iso_range / iso_range_of_spread(1, at);
+    // White light counts as blue here; a filter's scale makes up for what its colour adds or takes.
+    grains.log_threshold = pack.speed_log_s - grains.spread * normal_quantile(at.speed);
+    return {emulsion, pack.bleach, pack.redevelop, std::move(sheet)};
+}
+
+}  // namespace fogproof

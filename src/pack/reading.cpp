@@ -1,0 +1,184 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <algorithm>
+#include <limits>
+#include <set>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/whole_file.hpp"
+#include "fogproof/pack/file.hpp"
+#include "fogproof/pack/schema.hpp"
+#include "pack/pack_format.hpp"
+#include "pack/toml_file.hpp"
+
+namespace fogproof {
+namespace {
+
+struct Stated {
+    TomlValue value;  // what stands for the value itself
+    Knowledge knowledge;
+};
+
+// A value with its origin and deviation, whether it stands plain or in a table.
+Stated stated(const TomlValue& entry, bool is_number) {
+    const auto* parts = std::get_if<std::vector<TomlValue>>(&entry.content);
+    if (!parts) return {entry, {Origin::given, std::nullopt}};
+    const std::vector<std::string> known = is_number ? std::vector<std::string>{"value", "sd", "from"}
+                                                     : std::vector<std::string>{"value", "from"};
+    Stated result{entry, {Origin::given, std::nullopt}};
+    bool has_value = false;
+    for (const auto& part : *parts) {
+        if (part.key == "value") {
+            result.value.content = part.content;
+            has_value = true;
+        } else if (part.key == "sd" && is_number) {
+            constexpr double kSmallest = std::numeric_limits<double>::min();
+            const auto* number = std::get_if<double>(&part.content);
+            if (!number || !within(*number, {kSmallest, std::numeric_limits<double>::max(), ""}))
+                refuse_value(part, "numbers above 0");
+            result.knowledge.deviation = *number;
+        } else if (part.key == "from") {
+            result.knowledge.origin = Origin(choice_of(part, origin_words()));
+        } else {
+            refuse_unknown(part.place, "part of " + entry.key + ":", part.key, known);
+        }
+    }
+    if (!has_value)
+        throw Error(Fault::data, entry.place, entry.key + " has no value", "allowed { value = ... }");
+    return result;
+}
+
+// What is merely assumed and has no deviation needs no entry.
+void remember(Pack& pack, const std::string& name, const Knowledge& knowledge) {
+    if (knowledge != Knowledge{}) pack.knowledge[name] = knowledge;
+}
+
+std::string one_line(const TomlValue& value) {
+    const std::string text = text_of(value);
+    if (!is_one_line(text)) refuse_value(value, "text of one line");
+    return text;
+}
+
+void read_head(Pack& pack, const TomlFile& file) {
+    static const std::vector<std::string> kKeys{kVersionKey, "name", "notes"};
+    for (const auto& value : file.values) {
+        if (value.key == kVersionKey) continue;
+        if (value.key == "name")
+            pack.name = one_line(value);
+        else if (value.key == "notes")
+            pack.notes = text_of(value);
+        else
+            refuse_unknown(value.place, "key", value.key, kKeys);
+    }
+}
+
+// Words and the anchor's yes or no; false where the key is none of them.
+bool read_word(Pack& pack, const std::string& name, const TomlValue& entry) {
+    const auto choose = [&](std::span<const std::string> words) {
+        const Stated word = stated(entry, false);
+        remember(pack, name, word.knowledge);
+        return choice_of(word.value, words);
+    };
+    if (name == "paper.contrast")
+        pack.contrast = Contrast(choose(contrast_words()));
+    else if (name == "paper.surface")
+        pack.surface = Surface(choose(surface_words()));
+    else if (name == "anchor.known")
+        pack.anchored = truth_of(entry);
+    else
+        return false;
+    return true;
+}
+
+[[noreturn]] void refuse_key(const TomlSection& section, const TomlValue& entry) {
+    std::vector<std::string> keys;
+    for (const auto word : kWordNames)
+        if (word.starts_with(section.name + ".")) keys.emplace_back(word.substr(section.name.size() + 1));
+    for (const auto& row : pack_numbers()) {
+        if (row.section == section.name) keys.emplace_back(row.key);
+    }
+    refuse_unknown(entry.place, "key in [" + section.name + "]:", entry.key, keys);
+}
+
+void read_section(Pack& pack, const TomlSection& section, std::set<std::string>& seen) {
+    for (const auto& entry : section.values) {
+        const std::string name = section.name + "." + entry.key;
+        seen.insert(name);
+        if (read_word(pack, name, entry)) continue;
+        const PackNumber* row = pack_number(name);
+        if (!row) refuse_key(section, entry);
+        const Stated number = stated(entry, true);
+        row->in(pack) = number_of(number.value, {row->minimum, row->maximum, row->unit});
+        remember(pack, name, number.knowledge);
+    }
+}
+
+void read_filter(Pack& pack, const TomlSection& section) {
+    PackFilter filter;
+    std::vector<std::pair<std::string, Knowledge>> known;
+    std::set<std::string> seen;
+    for (const auto& entry : section.values) {
+        const auto rows = filter_numbers();
+        const auto row =
+            std::find_if(rows.begin(), rows.end(), [&](const auto& r) { return r.key == entry.key; });
+        if (row == rows.end()) {
+            std::vector<std::string> keys;
+            for (const auto& r : rows) keys.emplace_back(r.key);
+            refuse_unknown(entry.place, "key in [[filter]]:", entry.key, keys);
+        }
+        const Stated number = stated(entry, true);
+        row->in(filter) = number_of(number.value, {row->minimum, row->maximum, row->unit});
+        known.emplace_back(entry.key, number.knowledge);
+        seen.insert(entry.key);
+    }
+    for (const char* needed : {"grade", "balance"})
+        if (!seen.contains(needed))
+            throw Error(Fault::data, section.place, std::string("a [[filter]] without ") + needed,
+                        "allowed grade, balance and, if measured, speed");
+    if (!pack.filters.empty() && filter.grade <= pack.filters.back().grade)
+        throw Error(Fault::data, section.place, "filter grade " + shortest(filter.grade),
+                    "allowed above " + shortest(pack.filters.back().grade) + ", the filter before");
+    pack.filters.push_back(filter);
+    for (const auto& [key, knowledge] : known) remember(pack, filter_number_name(filter, key), knowledge);
+}
+
+[[noreturn]] void refuse_section(const TomlSection& section) {
+    std::vector<std::string> names;
+    for (const auto& known : pack_sections()) names.emplace_back(known.name);
+    names.emplace_back("filter");
+    refuse_unknown(section.place, "section", section.name, names);
+}
+
+}  // namespace
+
+Pack parse_pack(std::string_view text, const std::string& place) {
+    const TomlFile file = parsed_toml(text, place);
+    check_version(file, kVersionKey, kPackVersion);
+    Pack pack;
+    std::set<std::string> seen;
+    read_head(pack, file);
+    const auto known = pack_sections();
+    for (const auto& section : file.sections) {
+        const bool is_plain =
+            std::any_of(known.begin(), known.end(), [&](const auto& s) { return s.name == section.name; });
+        if (!is_plain && section.name != "filter") refuse_section(section);
+        if (section.repeated == is_plain)
+            throw Error(Fault::data, section.place, is_plain ? "[[" + section.name + "]]" : "[filter]",
+                        is_plain ? "allowed [" + section.name + "], once" : "allowed [[filter]]");
+        if (is_plain)
+            read_section(pack, section, seen);
+        else
+            read_filter(pack, section);
+    }
+    const SurfaceDefaults defaults = surface_defaults(pack.surface);
+    if (!seen.contains("paper.surface_light")) pack.sheet.surface = defaults.light;
+    if (!seen.contains("paper.black")) pack.black_density = defaults.black_density;
+    check(pack, place);
+    return pack;
+}
+
+Pack read_pack(const std::filesystem::path& path) {
+    return parse_pack(read_whole(path, kLargestFile), path.string());
+}
+
+}  // namespace fogproof

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Ranges are what a paper, a bath or an enlarger can plausibly be, wide enough for odd ones; they are
+// judgement and keep slips of the pen out.
+#include "fogproof/pack/schema.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace fogproof {
+namespace {
+
+template <class Owner, class Path>
+constexpr NumberRow<Owner> row(std::string_view section, std::string_view key, std::string_view unit,
+                               double minimum, double maximum, std::string_view description, double doubt,
+                               Path) {
+    return {section,
+            key,
+            unit,
+            minimum,
+            maximum,
+            description,
+            doubt,
+            [](Owner& owner) -> double& { return Path{}(owner); },
+            [](const Owner& owner) { return double(Path{}(owner)); }};
+}
+
+// The member a row stands for, of a constant or a changeable owner alike.
+#define FOGPROOF_MEMBER(path)  \
+    [](auto& owner) -> auto& { \
+        return owner.path;     \
+    }
+
+constexpr std::array kSections{
+    PackSection{"paper", "The sheet itself. Densities are visual reflection densities of the dry sheet."},
+    PackSection{"fog", "What age did to it."},
+    PackSection{"speed", "How much light it wants."},
+    PackSection{"grains", "How unlike each other its grains are; this makes the contrast."},
+    PackSection{"restrainer", "What restrainer in the developer does; amounts in ml of stock per litre."},
+    PackSection{"develop", "The development all numbers above refer to, and how the image grows."},
+    PackSection{"bleach", "How its silver goes in a bath of 1+50."},
+    PackSection{"bath", "The bleach as mixed."},
+    PackSection{"redevelop", "How bleached silver comes back."},
+    PackSection{"tone", "The colour of the silver; 0 is neutral, higher is warmer."},
+    PackSection{"enlarger", "The light path in use."},
+    PackSection{"anchor", "The head setting at which the seconds of [speed] hold."},
+};
+
+constexpr std::array kNumbers{
+    row<Pack>("paper", "white", "D", 0, 0.5, "Slip that was only fixed", 0.03,
+              FOGPROOF_MEMBER(sheet.white_density)),
+    row<Pack>("paper", "white_a", "", -20, 20, "Its CIELAB a* under D50", 1, FOGPROOF_MEMBER(sheet.white_a)),
+    row<Pack>("paper", "white_b", "", -20, 40, "Its CIELAB b* under D50, below 0 bluish, above 0 cream", 3,
+              FOGPROOF_MEMBER(sheet.white_b)),
+    row<Pack>("paper", "surface_light", "", 0, 0.06,
+              "Share of the viewing light that the surface throws into the eye", 0.002,
+              FOGPROOF_MEMBER(sheet.surface)),
+    row<Pack>("paper", "black", "D", 0.75, 2.6, "Every grain developed", 0.1, FOGPROOF_MEMBER(black_density)),
+    row<Pack>("paper", "iso_range", "", 35, 220,
+              "ISO range R of a graded paper without fog; variable-contrast paper ignores it", 15,
+              FOGPROOF_MEMBER(iso_range)),
+    row<Pack>("fog", "blank", "D", 0, 2.5, "Slip developed without exposure and without restrainer", 0.1,
+              FOGPROOF_MEMBER(blank_density)),
+    row<Pack>("fog", "time_exponent", "", 0, 3, "Fog grows with development time to this power", 0.3,
+              FOGPROOF_MEMBER(fog_time_exponent)),
+    row<Pack>("speed", "log_seconds", "log10 s", -3, 4,
+              "log10 of the seconds through clear film that give 0.60 above white without fog", 0.5,
+              FOGPROOF_MEMBER(speed_log_s)),
+    row<Pack>("grains", "spread", "log10", 0.05, 0.8,
+              "Standard deviation of log sensitivity; graded paper takes it from its ISO range", 0.03,
+              FOGPROOF_MEMBER(grains.spread)),
+    row<Pack>("grains", "green_spread", "log10", 0, 1.5,
+              "Standard deviation of log green sensitivity; 0 leaves filters without effect", 0.1,
+              FOGPROOF_MEMBER(grains.green_spread)),
+    row<Pack>("restrainer", "stock_percent", "g/100 ml", 0.1, 60, "Potassium bromide in the restrainer stock",
+              0, FOGPROOF_MEMBER(restrainer_stock_percent)),
+    row<Pack>("restrainer", "half_ml_l", "ml/L", 0.5, 500, "Amount that halves the fog", 6,
+              FOGPROOF_MEMBER(restrainer.half_ml_l)),
+    row<Pack>("restrainer", "steepness", "", 0.2, 5, "How abruptly it takes hold", 0.3,
+              FOGPROOF_MEMBER(restrainer.steepness)),
+    row<Pack>("restrainer", "speed_loss", "log10", 0, 2, "Log exposure lost at nine times half_ml_l", 0.15,
+              FOGPROOF_MEMBER(restrainer.speed_loss)),
+    row<Pack>("develop", "time_s", "s", 10, 1800, "Nominal time", 0, FOGPROOF_MEMBER(development.nominal_s)),
+    row<Pack>("develop", "temperature_c", "C", 10, 35, "Nominal temperature", 0,
+              FOGPROOF_MEMBER(development.nominal_c)),
+    row<Pack>("develop", "appears_s", "s", 0, 600, "Time until the image begins to show", 3,
+              FOGPROOF_MEMBER(development.induction_s)),
+    row<Pack>("develop", "rise_s", "s", 1, 600, "Time constant of the image's growth after that", 6,
+              FOGPROOF_MEMBER(development.rise_s)),
+    row<Pack>("develop", "speed_gain", "log10", 0, 2, "Log exposure gained by ten times the time", 0.1,
+              FOGPROOF_MEMBER(development.speed_gain)),
+    row<Pack>("develop", "per_kelvin", "1/K", 0, 0.3, "Relative quickening per kelvin", 0.02,
+              FOGPROOF_MEMBER(development.per_kelvin)),
+    row<Pack>("bleach", "starvation", "D", 0, 50,
+              "Layer density below which silver goes in proportion to itself, above it at a fixed rate", 0.06,
+              FOGPROOF_MEMBER(bleach.starvation)),
+    row<Pack>("bleach", "per_second", "D/s", 1e-6, 1, "Layer density that goes in a second", 0.0012,
+              FOGPROOF_MEMBER(bleach.per_second)),
+    row<Pack>("bleach", "dilution_exponent", "", 0, 3, "Rate goes with strength to this power", 0.2,
+              FOGPROOF_MEMBER(bleach.dilution_exponent)),
+    row<Pack>("bleach", "soak_s", "s", 0, 300, "Time until the bath has reached the silver", 3,
+              FOGPROOF_MEMBER(bleach.soak_s)),
+    row<Pack>("bleach", "per_kelvin", "1/K", 0, 0.3, "Relative quickening per kelvin", 0.01,
+              FOGPROOF_MEMBER(bleach.per_kelvin)),
+    row<Pack>("bath", "ferricyanide_g_l", "g/L", 1, 460, "Potassium ferricyanide in the concentrate", 0,
+              FOGPROOF_MEMBER(bath.ferricyanide_g_l)),
+    row<Pack>("bath", "bromide_g_l", "g/L", 0, 650, "Potassium bromide in the concentrate", 0,
+              FOGPROOF_MEMBER(bath.bromide_g_l)),
+    row<Pack>("bath", "parts", "", 0, 1000, "N of the dilution 1+N", 0, FOGPROOF_MEMBER(bath.parts)),
+    row<Pack>("bath", "temperature_c", "C", 10, 35, "Temperature of the bath", 0,
+              FOGPROOF_MEMBER(bath.temperature_c)),
+    row<Pack>("redevelop", "covering", "", 0.1, 2,
+              "Density of silver given back over that of the silver it was", 0.1,
+              FOGPROOF_MEMBER(redevelop.covering)),
+    row<Pack>("redevelop", "recoverable", "", 0, 1, "Share of the bleached silver that can come back", 0.1,
+              FOGPROOF_MEMBER(redevelop.recoverable)),
+    row<Pack>("redevelop", "rise_s", "s", 1, 600, "Time constant of its return", 10,
+              FOGPROOF_MEMBER(redevelop.rise_s)),
+    row<Pack>("tone", "silver", "", -2, 4, "Developed silver", 0.05, FOGPROOF_MEMBER(sheet.silver_tone)),
+    row<Pack>("tone", "thinned", "", -2, 4, "Added where nearly all silver was bleached away", 0.2,
+              FOGPROOF_MEMBER(sheet.thinned_tone)),
+    row<Pack>("tone", "redeveloped", "", -2, 4, "Redeveloped silver", 0.3,
+              FOGPROOF_MEMBER(sheet.redeveloped_tone)),
+    row<Pack>("tone", "stain", "D", 0, 1, "Blue density of bleach stain per density of silver bleached away",
+              0.03, FOGPROOF_MEMBER(sheet.stain)),
+    row<Pack>("enlarger", "callier", "", 1, 2, "Callier factor: 1 diffusion head, 1.2 to 1.5 condenser", 0,
+              FOGPROOF_MEMBER(enlarger.callier)),
+    row<Pack>("enlarger", "flare", "", 0, 0.3, "Share of the frame's mean light spread evenly over the easel",
+              0.005, FOGPROOF_MEMBER(enlarger.flare)),
+    row<Pack>("enlarger", "reciprocity", "", 0.5, 1.2,
+              "Seconds count to this power; 1 where doubling the time doubles the effect", 0.03,
+              FOGPROOF_MEMBER(enlarger.reciprocity)),
+    row<Pack>("enlarger", "magnification", "", 0.05, 100, "Long side of the print over that of the frame", 0,
+              FOGPROOF_MEMBER(enlarger.setting.magnification)),
+    row<Pack>("enlarger", "f_number", "", 1, 128, "Aperture of the enlarging lens", 0,
+              FOGPROOF_MEMBER(enlarger.setting.f_number)),
+    row<Pack>("anchor", "magnification", "", 0.05, 100, "Magnification then", 0,
+              FOGPROOF_MEMBER(enlarger.anchor.magnification)),
+    row<Pack>("anchor", "f_number", "", 1, 128, "Aperture then", 0,
+              FOGPROOF_MEMBER(enlarger.anchor.f_number)),
+    row<Pack>("anchor", "lux", "lx", 0, 100000,
+              "Illuminance on the easel then, through clear film; 0 if nobody measured it", 0,
+              FOGPROOF_MEMBER(anchor_lux)),
+};
+
+constexpr std::array kFilterNumbers{
+    row<PackFilter>("filter", "grade", "", -1, 6, "Number on the filter", 0, FOGPROOF_MEMBER(grade)),
+    row<PackFilter>("filter", "balance", "log10", -5, 5,
+                    "log10 of the green over the blue light it lets through, as this paper sees it", 0,
+                    FOGPROOF_MEMBER(balance)),
+    row<PackFilter>("filter", "speed", "log10", -2, 2,
+                    "Log exposure by which the 0.60 point is faster than [speed] says", 0,
+                    FOGPROOF_MEMBER(speed)),
+};
+
+#undef FOGPROOF_MEMBER
+
+const std::array<std::string, 2> kContrastWords{"graded", "variable"};
+const std::array<std::string, 3> kSurfaceWords{"gloss", "semi-matt", "matt"};
+const std::array<std::string, 3> kOriginWords{"assumed", "given", "measured"};
+
+}  // namespace
+
+std::span<const PackSection> pack_sections() {
+    return kSections;
+}
+
+std::span<const PackNumber> pack_numbers() {
+    return kNumbers;
+}
+
+std::span<const FilterNumber> filter_numbers() {
+    return kFilterNumbers;
+}
+
+const PackNumber* pack_number(std::string_view name) {
+    const auto row = std::find_if(kNumbers.begin(), kNumbers.end(),
+                                  [&](const PackNumber& number) { return number.name() == name; });
+    return row == kNumbers.end() ? nullptr : &*row;
+}
+
+std::span<const std::string> contrast_words() {
+    return kContrastWords;
+}
+
+std::span<const std::string> surface_words() {
+    return kSurfaceWords;
+}
+
+std::span<const std::string> origin_words() {
+    return kOriginWords;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+#include "pack/toml_file.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr std::size_t kShownLength = 60;
+
+std::string escaped(std::string_view text, bool keep_line_breaks) {
+    constexpr std::string_view kHex = "0123456789ABCDEF";
+    std::string out;
+    for (const char c : text) {
+        const auto code = static_cast<unsigned char>(c);
+        if (c == '"' || c == '\\') {
+            out.append({'\\', c});
+        } else if (c == '\n' && keep_line_breaks) {
+            out.push_back(c);
+        } else if (code < 0x20 || code == 0x7f) {
+            out.append("\\u00").append({kHex[code >> 4], kHex[code & 15]});
+        } else {
+            out.push_back(c);
+        }
+    }
+    return out;
+}
+
+struct Shown {
+    std::string operator()(double value) const { return shortest(value); }
+    std::string operator()(bool value) const { return value ? "true" : "false"; }
+    std::string operator()(const std::string& value) const {
+        if (value.size() > kShownLength) return "a text of " + std::to_string(value.size()) + " bytes";
+        return '"' + escaped(value, false) + '"';
+    }
+    std::string operator()(const TomlStranger& value) const { return value.kind; }
+    std::string operator()(const std::vector<TomlValue>&) const { return "a table"; }
+};
+
+// Keys may be any text in TOML; a message stays one line whatever stands in them.
+std::string shown_name(const std::string& name) {
+    const bool bare = !name.empty() && std::all_of(name.begin(), name.end(), [](unsigned char c) {
+        return std::isalnum(c) || c == '_' || c == '-' || c == '.';
+    });
+    return bare && name.size() <= kShownLength ? name : Shown{}(name);
+}
+
+}  // namespace
+
+void refuse_value(const TomlValue& value, const std::string& allowed) {
+    throw Error(Fault::data, value.place, shown_name(value.key) + " = " + std::visit(Shown{}, value.content),
+                "allowed " + allowed);
+}
+
+void check_version(const TomlFile& file, const std::string& key, int version) {
+    const std::string allowed = key + " = " + std::to_string(version);
+    const auto stated = std::find_if(file.values.begin(), file.values.end(),
+                                     [&](const TomlValue& value) { return value.key == key; });
+    if (stated == file.values.end())
+        throw Error(Fault::data, file.place, "does not say " + key,
+                    "allowed " + allowed + " above the first section");
+    const auto* number = std::get_if<double>(&stated->content);
+    if (!number || *number != version) refuse_value(*stated, allowed);
+}
+
+std::string limits_in_words(const Limits& limits) {
+    std::string words = shortest(limits.minimum) + " to " + shortest(limits.maximum);
+    if (!limits.unit.empty()) words.append(" ").append(limits.unit);
+    return words;
+}
+
+bool within(double value, const Limits& limits) {
+    return value >= limits.minimum && value <= limits.maximum;
+}
+
+double number_of(const TomlValue& value, const Limits& limits) {
+    const auto* number = std::get_if<double>(&value.content);
+    if (!number || !within(*number, limits)) refuse_value(value, limits_in_words(limits));
+    return *number;
+}
+
+bool truth_of(const TomlValue& value) {
+    const auto* truth = std::get_if<bool>(&value.content);
+    if (!truth) refuse_value(value, "true or false");
+    return *truth;
+}
+
+std::string text_of(const TomlValue& value) {
+    const auto* text = std::get_if<std::string>(&value.content);
+    if (!text) refuse_value(value, "text in quotes");
+    return *text;
+}
+
+std::size_t choice_of(const TomlValue& value, std::span<const std::string> words) {
+    const auto* text = std::get_if<std::string>(&value.content);
+    const auto chosen = text ? std::find(words.begin(), words.end(), *text) : words.end();
+    if (chosen == words.end()) {
+        std::string allowed;
+        for (const auto& word : words) allowed.append(allowed.empty() ? "" : ", ").append('"' + word + '"');
+        refuse_value(value, allowed);
+    }
+    return std::size_t(chosen - words.begin());
+}
+
+void refuse_unknown(const std::string& place, const std::string& what, const std::string& name,
+                    std::span<const std::string> candidates) {
+    const auto nearest = nearest_word(name, candidates);
+    throw Error(Fault::data, place, "unknown " + what + " " + shown_name(name),
+                nearest ? "nearest is " + *nearest : "allowed " + listed(candidates));
+}
+
+bool is_one_line(std::string_view text) {
+    return std::none_of(text.begin(), text.end(),
+                        [](unsigned char c) { return (c < 0x20 && c != '\t') || c == 0x7f; });
+}
+
+std::string shortest(double value) {
+    char buffer[32];
+    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};
+}
+
+std::string toml_text(std::string_view text) {
+    if (text.find('\n') == std::string_view::npos) return '"' + escaped(text, false) + '"';
+    return "\"\"\"\n" + escaped(text, true) + "\"\"\"";
+}
+
+}  // namespace fogproof

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <algorithm>
+
+#include "fogproof/pack/file.hpp"
+#include "fogproof/pack/schema.hpp"
+#include "pack/pack_format.hpp"
+#include "pack/toml_file.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr std::size_t kLineLength = 100;
+
+// Text as comment lines, broken between words.
+std::string comment(std::string_view text) {
+    std::string lines;
+    std::size_t room = 0;
+    while (!text.empty()) {
+        const auto word = std::min(text.find(' '), text.size());
+        if (word + 1 > room) {
+            lines.append(lines.empty() ? "#" : "\n#");
+            room = kLineLength - 1;
+        }
+        lines.append(1, ' ').append(text.substr(0, word));
+        room -= std::min(word + 1, room);
+        text.remove_prefix(std::min(word + 1, text.size()));
+    }
+    return lines.append(1, '\n');
+}
+
+// A plain value counts as given, so only that may stand plain.
+std::string entry(std::string_view key, const std::string& value, const Knowledge& known) {
+    std::string line(key);
+    if (known == Knowledge{Origin::given, std::nullopt}) return line.append(" = ").append(value).append("\n");
+    line.append(" = { value = ").append(value);
+    if (known.deviation) line.append(", sd = ").append(shortest(*known.deviation));
+    return line.append(", from = \"").append(origin_words()[std::size_t(known.origin)]).append("\" }\n");
+}
+
+template <class Owner>
+std::string meaning(const NumberRow<Owner>& row, bool is_judgement) {
+    std::string text(row.description);
+    text.append("; ").append(limits_in_words({row.minimum, row.maximum, row.unit}));
+    return comment(text.append(is_judgement ? ". Judgement." : "."));
+}
+
+std::string words_of(std::string_view section, const Pack& pack) {
+    if (section == "paper")
+        return comment("Contrast: graded or variable. Surface: gloss, semi-matt or matt.") +
+               entry("contrast", toml_text(contrast_words()[std::size_t(pack.contrast)]),
+                     pack.known("paper.contrast")) +
+               entry("surface", toml_text(surface_words()[std::size_t(pack.surface)]),
+                     pack.known("paper.surface"));
+    if (section == "anchor")
+        return comment("true once seconds at this setting were measured; until then answers come in stops.") +
+               (pack.anchored ? "known = true\n" : "known = false\n");
+    return {};
+}
+
+std::string filters_of(const Pack& pack) {
+    std::string text;
+    if (!pack.filters.empty()) text.append("\n").append(comment("Filters of this pack, softest first."));
+    for (const auto& filter : pack.filters) {
+        text.append("[[filter]]\n");
+        for (const auto& row : filter_numbers()) {
+            if (&filter == &pack.filters.front()) text.append(meaning(row, false));
+            const Knowledge known = pack.known(filter_number_name(filter, row.key));
+            text.append(entry(row.key, shortest(row.of(filter)), known));
+        }
+    }
+    return text;
+}
+
+std::string head_of(const Pack& pack) {
+    return comment("One pack of paper. A plain value is given by the pack's owner.")
+        .append(comment("from = \"measured\": read off this pack. from = \"assumed\": a default that nobody "
+                        "measured. sd: one standard deviation."))
+        .append(kVersionKey)
+        .append(" = ")
+        .append(std::to_string(kPackVersion))
+        .append("\nname = ")
+        .append(toml_text(pack.name))
+        .append("\nnotes = ")
+        .append(toml_text(pack.notes))
+        .append("\n");
+}
+
+}  // namespace
+
+std::string written(const Pack& pack) {
+    check(pack, "pack");
+    std::string text = head_of(pack);
+    for (const auto& section : pack_sections()) {
+        text.append("\n").append(comment(section.description));
+        text.append("[").append(section.name).append("]\n").append(words_of(section.name, pack));
+        for (const auto& row : pack_numbers()) {
+            if (row.section != section.name) continue;
+            const Knowledge known = pack.known(row.name());
+            text.append(meaning(row, row.doubt > 0 && known.origin == Origin::assumed));
+            text.append(entry(row.key, shortest(row.of(pack)), known));
+        }
+    }
+    return text.append(filters_of(pack));
+}
+
+}  // namespace fogproof

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <array>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/print/recipe.hpp"
+#include "print/recipe_parts.hpp"
+
+namespace fogproof {
+namespace {
+
+template <class Kind>
+std::optional<double> if_told(const auto& amount) {
+    if (const auto* told = std::get_if<Kind>(&amount)) return told->value;
+    return std::nullopt;
+}
+
+constexpr std::array kParts{
+    RecipePart{"develop",
+               "restrainer_ml_l",
+               {0, 500, "ml/L"},
+               "Restrainer stock in the working developer.",
+               [](Recipe& recipe, double value) { recipe.restrainer_ml_l = value; },
+               [](const Recipe& recipe) { return std::optional(recipe.restrainer_ml_l); }},
+    RecipePart{"develop",
+               "time_s",
+               {0, 1800, "s"},
+               "Time; without it the pack's nominal time.",
+               [](Recipe& recipe, double value) { recipe.develop_s = value; },
+               [](const Recipe& recipe) { return recipe.develop_s; }},
+    RecipePart{"develop",
+               "temperature_c",
+               {10, 35, "C"},
+               "Temperature; without it the pack's nominal one.",
+               [](Recipe& recipe, double value) { recipe.develop_c = value; },
+               [](const Recipe& recipe) { return recipe.develop_c; }},
+    RecipePart{"bleach",
+               "time_s",
+               {0, 7200, "s"},
+               "Time in the bath.",
+               [](Recipe& recipe, double value) { recipe.bleach = Seconds{value}; },
+               [](const Recipe& recipe) { return if_told<Seconds>(recipe.bleach); }},
+    RecipePart{"bleach",
+               "clearing_percent",
+               {0, 1000, "%"},
+               "Instead of a time: depth in percent of what clears the blank sheet.",
+               [](Recipe& recipe, double value) { recipe.bleach = ClearingPercent{value}; },
+               [](const Recipe& recipe) { return if_told<ClearingPercent>(recipe.bleach); }},
+    RecipePart{"bleach",
+               "parts",
+               {0, 1000, ""},
+               "N of the dilution 1+N; without it the pack's.",
+               [](Recipe& recipe, double value) { recipe.bleach_parts = value; },
+               [](const Recipe& recipe) { return recipe.bleach_parts; }},
+    RecipePart{"bleach",
+               "temperature_c",
+               {10, 35, "C"},
+               "Temperature; without it the pack's.",
+               [](Recipe& recipe, double value) { recipe.bleach_c = value; },
+               [](const Recipe& recipe) { return recipe.bleach_c; }},
+    RecipePart{"redevelop",
+               "time_s",
+               {0, 1800, "s"},
+               "Time in the second developer.",
+               [](Recipe& recipe, double value) { recipe.redevelop_s = value; },
+               [](const Recipe& recipe) { return std::optional(recipe.redevelop_s); }},
+};
+
+void check_number(double value, const Limits& limits, const std::string& place, const std::string& name) {
+    if (!within(value, limits))
+        throw Error(Fault::usage, place, name + " = " + shortest(value),
+                    "allowed " + limits_in_words(limits));
+}
+
+void check_exposure(const PlannedExposure& exposure, const Limits& seconds, const std::string& place,
+                    const std::string& name) {
+    if (exposure.grade) check_number(*exposure.grade, kGradeLimits, place, name + " grade");
+    if (const auto* stops = std::get_if<Stops>(&exposure.amount))
+        check_number(stops->value, kStopsLimits, place, name);
+    else
+        check_number(std::get<Seconds>(exposure.amount).value, seconds, place, name);
+}
+
+}  // namespace
+
+std::span<const RecipePart> recipe_parts() {
+    return kParts;
+}
+
+void check(const Recipe& recipe, const std::string& place) {
+    if (recipe.exposures.empty() || recipe.exposures.size() > kMostExposures)
+        throw Error(Fault::usage, place, std::to_string(recipe.exposures.size()) + " exposures",
+                    "allowed 1 to " + std::to_string(kMostExposures));
+    if (recipe.flashes.size() > kMostExposures)
+        throw Error(Fault::usage, place, std::to_string(recipe.flashes.size()) + " flashes",
+                    "allowed up to " + std::to_string(kMostExposures));
+    for (const auto& exposure : recipe.exposures)
+        check_exposure(exposure, kExposureLimits, place, "exposure");
+    for (const auto& flash : recipe.flashes) {
+        if (!std::holds_alternative<Seconds>(flash.amount))
+            throw Error(Fault::usage, place, "a flash in stops", "allowed seconds");
+        check_exposure(flash, kFlashLimits, place, "flash");
+    }
+    for (const auto& part : recipe_parts())
+        if (const auto value = part.of(recipe))
+            check_number(*value, part.limits, place, std::string(part.section) + "." + std::string(part.key));
+}
+
+}  // namespace fogproof

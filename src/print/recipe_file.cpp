@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/print/recipe_file.hpp"
+
+#include <algorithm>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/whole_file.hpp"
+#include "pack/toml_file.hpp"
+#include "print/recipe_parts.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr char kVersionKey[] = "fogproof_recipe";
+constexpr int kRecipeVersion = 1;
+constexpr std::size_t kLargestFile = 1u << 20;  // far more than a recipe needs
+
+// Refuses the second of two keys that tell the same thing.
+void refuse_both(const TomlValue& entry, const std::string& other, const std::string& section) {
+    throw Error(Fault::data, entry.place, entry.key + " beside " + other,
+                "allowed one of them in " + section);
+}
+
+PlannedExposure exposure_of(const TomlSection& section, bool is_flash) {
+    const std::string name = "[[" + section.name + "]]";
+    const std::vector<std::string> keys = is_flash ? std::vector<std::string>{"grade", "time_s"}
+                                                   : std::vector<std::string>{"grade", "time_s", "stops"};
+    PlannedExposure exposure;
+    std::string told;  // the key that says how much
+    for (const auto& entry : section.values) {
+        if (std::find(keys.begin(), keys.end(), entry.key) == keys.end())
+            refuse_unknown(entry.place, "key in " + name + ":", entry.key, keys);
+        if (entry.key == "grade") {
+            exposure.grade = number_of(entry, kGradeLimits);
+            continue;
+        }
+        if (!told.empty()) refuse_both(entry, told, name);
+        told = entry.key;
+        if (told == "stops")
+            exposure.amount = Stops{number_of(entry, kStopsLimits)};
+        else
+            exposure.amount = Seconds{number_of(entry, is_flash ? kFlashLimits : kExposureLimits)};
+    }
+    if (is_flash && told.empty()) throw Error(Fault::data, section.place, name, "allowed with time_s");
+    return exposure;
+}
+
+void read_exposure(Recipe& recipe, const TomlSection& section, bool& is_first) {
+    const bool is_flash = section.name == "flash";
+    auto& list = is_flash ? recipe.flashes : recipe.exposures;
+    if (!is_flash && is_first) {
+        list.clear();
+        is_first = false;
+    }
+    if (list.size() == kMostExposures)
+        throw Error(Fault::data, section.place, "one more [[" + section.name + "]]",
+                    "allowed up to " + std::to_string(kMostExposures));
+    list.push_back(exposure_of(section, is_flash));
+}
+
+void read_section(Recipe& recipe, const TomlSection& section) {
+    std::string told;
+    for (const auto& entry : section.values) {
+        const auto parts = recipe_parts();
+        const auto part = std::find_if(parts.begin(), parts.end(), [&](const RecipePart& p) {
+            return p.section == section.name && p.key == entry.key;
+        });
+        if (part == parts.end()) {
+            std::vector<std::string> keys;
+            for (const auto& p : parts)
+                if (p.section == section.name) keys.emplace_back(p.key);
+            refuse_unknown(entry.place, "key in [" + section.name + "]:", entry.key, keys);
+        }
+        if (section.name == "bleach" && (entry.key == "time_s" || entry.key == "clearing_percent")) {
+            if (!told.empty()) refuse_both(entry, told, "[bleach]");
+            told = entry.key;
+        }
+        part->set(recipe, number_of(entry, part->limits));
+    }
+}
+
+std::string line(const std::string& key, double value) {
+    return key + " = " + shortest(value) + "\n";
+}
+
+std::string text_of(const PlannedExposure& exposure) {
+    const std::string grade = exposure.grade ? line("grade", *exposure.grade) : "";
+    if (const auto* stops = std::get_if<Stops>(&exposure.amount)) return grade + line("stops", stops->value);
+    return grade + line("time_s", std::get<Seconds>(exposure.amount).value);
+}
+
+}  // namespace
+
+Recipe parse_recipe(std::string_view text, const std::string& place) {
+    const TomlFile file = parsed_toml(text, place);
+    check_version(file, kVersionKey, kRecipeVersion);
+    static const std::vector<std::string> kHead{kVersionKey};
+    static const std::vector<std::string> kSections{"exposure", "flash", "develop", "bleach", "redevelop"};
+    for (const auto& value : file.values)
+        if (value.key != kVersionKey) refuse_unknown(value.place, "key", value.key, kHead);
+    Recipe recipe;
+    bool is_first_exposure = true;
+    for (const auto& section : file.sections) {
+        if (std::find(kSections.begin(), kSections.end(), section.name) == kSections.end())
+            refuse_unknown(section.place, "section", section.name, kSections);
+        const bool is_list = section.name == "exposure" || section.name == "flash";
+        if (section.repeated != is_list)
+            throw Error(
+                Fault::data, section.place, is_list ? "[" + section.name + "]" : "[[" + section.name + "]]",
+                is_list ? "allowed [[" + section.name + "]]" : "allowed [" + section.name + "], once");
+        if (is_list)
+            read_exposure(recipe, section, is_first_exposure);
+        else
+            read_section(recipe, section);
+    }
+    check(recipe, place);
+    return recipe;
+}
+
+Recipe read_recipe(const std::filesystem::path& path) {
+    return parse_recipe(read_whole(path, kLargestFile), path.string());
+}
+
+std::string written(const Recipe& recipe) {
+    check(recipe, "recipe");
+    std::string text = "# One print.\n" + std::string(kVersionKey) + " = " + std::to_string(kRecipeVersion) +
+                       "\n\n# Exposures add up. grade: filter. stops from the negative's starting exposure, "
+                       "or time_s.\n";
+    for (const auto& exposure : recipe.exposures) text += "[[exposure]]\n" + text_of(exposure);
+    if (!recipe.flashes.empty()) text += "\n# Flashes, without the negative.\n";
+    for (const auto& flash : recipe.flashes) text += "[[flash]]\n" + text_of(flash);
+    std::string_view section;
+    for (const auto& part : recipe_parts()) {
+        if (part.section != section) text += "\n[" + std::string(part.section) + "]\n";
+        section = part.section;
+        const std::string key(part.key);
+        const auto value = part.of(recipe);
+        text += "# " + std::string(part.description) + " " + limits_in_words(part.limits) + ".\n";
+        text += value ? line(key, *value) : "# " + key + " =\n";
+    }
+    return text;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Every number of a recipe: its key in the file, its limits, where it lives. Limits are judgement and keep
+// slips of the pen out.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string_view>
+
+#include "fogproof/print/recipe.hpp"
+#include "pack/toml_file.hpp"
+
+namespace fogproof {
+
+/// More filters than this on one sheet is a slip of the pen.
+inline constexpr std::size_t kMostExposures = 8;
+
+inline constexpr Limits kGradeLimits{-1, 6, ""};
+inline constexpr Limits kStopsLimits{-10, 10, "stops"};
+inline constexpr Limits kExposureLimits{0.05, 3600, "s"};
+inline constexpr Limits kFlashLimits{0.01, 600, "s"};
+
+/// A number of the steps after exposure.
+struct RecipePart {
+    std::string_view section, key;
+    Limits limits;
+    std::string_view description;
+    void (*set)(Recipe&, double);
+    std::optional<double> (*of)(const Recipe&);  ///< nothing: left to the pack, or told by another part
+};
+
+/// In the order of the file.
+[[nodiscard]] std::span<const RecipePart> recipe_parts();
+
+}  // namespace fogproof

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/print/working_curve.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "fogproof/pack/uncertainty.hpp"
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/print/print_steps.hpp"
+
+namespace fogproof {
+namespace {
+
+// Full density on any paper, whatever its speed.
+constexpr double kAllLight = 12;
+
+// The print under clear film, asked by the time of its exposures.
+class ClearFilmPrint {
+  public:
+    ClearFilmPrint(const Pack& pack, const PaperModel& paper, const Recipe& recipe)
+        : enlarger_(pack.enlarger),
+          steps_(print_steps(pack, paper, recipe, Seconds{1})),
+          model_(paper, enlarger_, steps_, 1.0) {}
+
+    [[nodiscard]] PrintDensity density(LogExposure log_seconds) const {
+        std::vector<Exposure> exposures = steps_.exposures;
+        for (auto& exposure : exposures) exposure.time.value *= std::pow(10.0, log_seconds.value);
+        return model_.lit(light_at_easel({0}, 1.0, enlarger_, exposures, steps_.flashes)).density;
+    }
+    [[nodiscard]] PrintDensity border() const { return model_.border().density; }
+    [[nodiscard]] PrintDensity white() const { return model_.fixed_only().density; }
+    [[nodiscard]] std::optional<PaperNumbers> numbers() const {
+        return paper_numbers([this](LogExposure at) { return density(at); }, density({-kAllLight}),
+                             density({kAllLight}));
+    }
+
+  private:
+    Enlarger enlarger_;
+    PrintSteps steps_;
+    PrintModel model_;
+};
+
+std::vector<double> log_seconds() {
+    std::vector<double> points(kCurvePoints);
+    // Whole twentieths, so that the file shows -2.95 and not its neighbour.
+    for (std::size_t i = 0; i < points.size(); ++i)
+        points[i] = (std::round(kFirstLogSeconds / kLogSecondsStep) + double(i)) / (1 / kLogSecondsStep);
+    return points;
+}
+
+// What follows the densities at all points.
+enum Further : std::size_t { white = kCurvePoints, fog, border, black, iso_range };
+
+// Densities at all points, then the further ones; the range is not a number where there is none.
+std::vector<double> answers(const Pack& pack, const Recipe& recipe) {
+    const ClearFilmPrint print(pack, paper_model(pack), recipe);
+    std::vector<double> values;
+    for (const double at : log_seconds()) values.push_back(print.density({at}).value);
+    values.push_back(print.white().value);
+    values.push_back(print.border().value - print.white().value);
+    values.push_back(print.border().value);
+    values.push_back(print.density({kAllLight}).value);
+    const auto numbers = print.numbers();
+    values.push_back(numbers ? numbers->iso_range : std::numeric_limits<double>::quiet_NaN());
+    return values;
+}
+
+}  // namespace
+
+WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
+    const PackAnswers ask = [&](const Pack& moved) { return answers(moved, recipe); };
+    const std::vector<double> values = ask(pack), deviation = deviations(ask, pack);
+    const auto interval = [&](std::size_t i) {
+        const double half = kWithin95Percent * deviation[i];
+        return Interval{values[i], std::max(0.0, values[i] - half), values[i] + half};
+    };
+    WorkingCurve curve{log_seconds(), {}, std::nullopt, interval(white), interval(fog)};
+    // Every curve rises from its border to its black, so no band reaches past those of the two.
+    const double lowest = interval(border).low, highest = interval(black).high;
+    for (std::size_t i = 0; i < kCurvePoints; ++i) {
+        const Interval at = interval(i);
+        curve.density.push_back({at.value, std::max(at.low, lowest), std::min(at.high, highest)});
+    }
+    if (std::isfinite(values[iso_range])) curve.iso_range = interval(iso_range);
+    return curve;
+}
+
+std::optional<PaperNumbers> working_numbers(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
+    return ClearFilmPrint(pack, paper, recipe).numbers();
+}
+
+}  // namespace fogproof

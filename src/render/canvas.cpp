@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "render/canvas.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+#include <vips/vips8>
+
+#include "fogproof/base/error.hpp"
+
+namespace fogproof {
+namespace {
+
+struct Face {
+    const char* family;
+    const char* file;
+};
+// Named by file as well, so that a machine without a font configuration sets the same words.
+constexpr Face kPlain{"DejaVu Sans", "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"};
+constexpr Face kBold{"DejaVu Sans Bold", "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf"};
+
+std::string without_markup(const std::string& words) {
+    std::string safe;
+    for (const char c : words) {
+        if (c == '&')
+            safe += "&amp;";
+        else if (c == '<')
+            safe += "&lt;";
+        else if (c == '>')
+            safe += "&gt;";
+        else
+            safe += c;
+    }
+    return safe;
+}
+
+// Coverage of the words, 8 bit, one band; width 0 sets one line.
+vips::VImage mask_of(const std::string& words, int width, Type type) {
+    const Face& face = type.bold ? kBold : kPlain;
+    if (!std::filesystem::exists(face.file))
+        throw Error(Fault::unavailable, face.file, "this typeface is not installed",
+                    "package fonts-dejavu-core");
+    const std::string font = std::string(face.family) + " " + std::to_string(type.pixels);
+    // At 72 dots per inch a point is a pixel.
+    auto* options =
+        vips::VImage::option()->set("font", font.c_str())->set("fontfile", face.file)->set("dpi", 72);
+    options->set("spacing", type.pixels / 4);
+    if (width > 0) options->set("width", width)->set("wrap", VIPS_TEXT_WRAP_WORD);
+    const auto align = type.align == Type::Align::centre  ? VIPS_ALIGN_CENTRE
+                       : type.align == Type::Align::right ? VIPS_ALIGN_HIGH
+                                                          : VIPS_ALIGN_LOW;
+    options->set("align", align);
+    try {
+        return vips::VImage::text(without_markup(words).c_str(), options);
+    } catch (const vips::VError& failure) {
+        throw Error(Fault::internal, "words", failure.what());
+    }
+}
+
+}  // namespace
+
+Canvas::Canvas(int width, int height, int channels, std::span<const std::uint16_t> background)
+    : width_(width), height_(height), channels_(channels) {
+    pixels_.resize(std::size_t(width) * std::size_t(height) * std::size_t(channels));
+    fill({0, 0, width, height}, background);
+}
+
+void Canvas::fill(Box box, std::span<const std::uint16_t> colour) {
+    const int left = std::max(box.left, 0), right = std::min(box.left + box.width, width_);
+    for (int y = std::max(box.top, 0); y < std::min(box.top + box.height, height_); ++y)
+        for (int x = left; x < right; ++x)
+            std::ranges::copy(colour, pixels_.begin() + (std::ptrdiff_t(y) * width_ + x) * channels_);
+}
+
+void Canvas::paste(Box box, std::span<const std::uint16_t> pixels) {
+    const auto row = std::size_t(box.width) * std::size_t(channels_);
+    for (int y = 0; y < box.height; ++y)
+        std::ranges::copy(pixels.subspan(std::size_t(y) * row, row),
+                          pixels_.begin() + (std::ptrdiff_t(box.top + y) * width_ + box.left) * channels_);
+}
+
+int Canvas::write(Box box, const std::string& words, Type type, std::span<const std::uint16_t> colour) {
+    if (words.empty()) return 0;
+    const vips::VImage mask = mask_of(words, box.width, type);
+    std::size_t size = 0;
+    const std::unique_ptr<std::uint8_t, void (*)(void*)> cover(
+        static_cast<std::uint8_t*>(mask.write_to_memory(&size)), g_free);
+    // libvips trims the mask to the ink, so alignment within the box is put back here.
+    const int slack = std::max(0, box.width - mask.width());
+    const int indent = type.align == Type::Align::centre  ? slack / 2
+                       : type.align == Type::Align::right ? slack
+                                                          : 0;
+    for (int y = 0; y < mask.height(); ++y)
+        for (int x = 0; x < mask.width(); ++x) {
+            const int at_x = box.left + indent + x, at_y = box.top + y;
+            if (at_x < 0 || at_x >= width_ || at_y < 0 || at_y >= height_) continue;
+            const int ink = cover.get()[std::ptrdiff_t(y) * mask.width() + x];
+            auto* const pixel = pixels_.data() + (std::ptrdiff_t(at_y) * width_ + at_x) * channels_;
+            for (int c = 0; c < channels_; ++c)
+                pixel[c] = std::uint16_t((pixel[c] * (255 - ink) + colour[std::size_t(c)] * ink + 127) / 255);
+        }
+    return mask.height();
+}
+
+int Canvas::height_of(const std::string& words, int width, Type type) {
+    return words.empty() ? 0 : mask_of(words, width, type).height();
+}
+
+int Canvas::width_of(const std::string& words, Type type) {
+    return words.empty() ? 0 : mask_of(words, 0, type).width();
+}
+
+vips::VImage Canvas::picture(int bits) const {
+    const auto copied = [this](const void* data, std::size_t size, VipsBandFormat format) {
+        return vips::VImage(vips_image_new_from_memory_copy(data, size, width_, height_, channels_, format));
+    };
+    if (bits == 16) return copied(pixels_.data(), pixels_.size() * 2, VIPS_FORMAT_USHORT);
+    std::vector<std::uint8_t> narrow(pixels_.size());
+    std::ranges::transform(pixels_, narrow.begin(),
+                           [](std::uint16_t v) { return std::uint8_t((v + 128u) / 257u); });
+    return copied(narrow.data(), narrow.size(), VIPS_FORMAT_UCHAR);
+}
+
+}  // namespace fogproof

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A sheet to lay prints and words on, in the code values of one output profile.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "fogproof/render/profile.hpp"
+
+namespace vips {
+class VImage;
+}
+
+namespace fogproof {
+
+struct Box {
+    int left = 0, top = 0, width = 0, height = 0;
+};
+
+/// How a line of words is set.
+struct Type {
+    int pixels = 14;  ///< height of the type
+    bool bold = false;
+    enum class Align { left, centre, right } align = Align::left;
+};
+
+class Canvas {
+  public:
+    Canvas(int width, int height, int channels, std::span<const std::uint16_t> background);
+
+    void fill(Box, std::span<const std::uint16_t> colour);
+    /// Pixels row by row, channels interleaved.
+    void paste(Box, std::span<const std::uint16_t> pixels);
+    /// Words within a box, wrapped at its width; returns the height they took. Throws
+    /// Error(Fault::unavailable) when the typeface is not installed.
+    int write(Box, const std::string& words, Type, std::span<const std::uint16_t> colour);
+    /// The height that words would take.
+    [[nodiscard]] static int height_of(const std::string& words, int width, Type);
+    /// The width of one unwrapped line.
+    [[nodiscard]] static int width_of(const std::string& words, Type);
+
+    /// The finished sheet in 8 or 16 bit.
+    [[nodiscard]] vips::VImage picture(int bits) const;
+
+  private:
+    int width_, height_, channels_;
+    std::vector<std::uint16_t> pixels_;
+};
+
+}  // namespace fogproof

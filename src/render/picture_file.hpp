@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A finished picture on its way to disk: one file format by suffix, profile and description inside, whole or
+// not at all.
+#pragma once
+
+#include <filesystem>
+#include <vips/vips8>
+
+#include "fogproof/render/picture_options.hpp"
+#include "fogproof/render/profile.hpp"
+
+namespace fogproof {
+
+/// Evaluates the image (8 or 16 bit, as many bands as the profile has channels) and writes it. Metadata of
+/// its inputs is left behind. Throws Error(Fault::io) and leaves nothing when reading or writing fails.
+void save_picture(const vips::VImage&, const std::filesystem::path&, const OutputProfile&,
+                  const PictureOptions&);
+
+}  // namespace fogproof

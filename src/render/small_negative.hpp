@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A scan made small the way the enlarger lens would: by the mean of the light it lets through.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/base/quantity.hpp"
+#include "fogproof/render/scan.hpp"
+
+namespace fogproof {
+
+struct SmallNegative {
+    int width = 0, height = 0;
+    std::vector<NegativeDensity> density;  ///< row by row
+};
+
+/// Area mean of the negative's transmittance, pixels cut at exact fractions, so that its longer side has
+/// `long_side` pixels (or the scan's own number, if smaller). One pass over the scan.
+[[nodiscard]] SmallNegative small_negative(const Scan&, int long_side);
+
+}  // namespace fogproof

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/report/print_words.hpp"
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/pack/file.hpp"
+#include "fogproof/print/recipe_file.hpp"
+#include "fogproof/report/shown.hpp"
+
+namespace fogproof {
+
+std::string print_sentence(const Easel& easel, const Proof& proof) {
+    std::string text = shown_exposure(proof, easel.pack().anchored) + ", development " +
+                       shown(Seconds{proof.steps.develop.time_s}) + ", " + shown_bleach(proof);
+    if (proof.clearing_percent && *proof.clearing_percent > 0)
+        text += " (" + fixed(*proof.clearing_percent, 0) + " % of clearing)";
+    if (proof.recipe.redevelop_s > 0) text += ", redeveloped " + shown(Seconds{proof.recipe.redevelop_s});
+    return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
+           ", off fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms";
+}
+
+Description print_description(const Easel& easel, const Proof& proof) {
+    Recipe worked = proof.recipe;
+    if (easel.pack().anchored)
+        for (std::size_t i = 0; i < worked.exposures.size(); ++i)
+            worked.exposures[i].amount = proof.exposures[i];
+    worked.bleach = proof.bleach;
+    return {{"recipe", written(worked)}, {"pack", written(easel.pack())}};
+}
+
+std::string table_sentence(double worst_lightness_error) {
+    return "table against model: worst error " + fixed(worst_lightness_error, 5) + " L* over all codes";
+}
+
+}  // namespace fogproof

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/report/shown.hpp"
+
+#include <cmath>
+
+#include "fogproof/base/words.hpp"
+
+namespace fogproof {
+
+std::string shown(Seconds time) {
+    if (time.value <= 0) return "0 s";
+    const double unit = std::pow(10.0, std::floor(std::log10(time.value)) - 1);
+    return decimal(std::round(time.value / unit) * unit, time.value < 10 ? 2 : 0) + " s";
+}
+
+std::string shown(PrintDensity density) {
+    return fixed(density.value, 2);
+}
+
+std::string shown_percent(double share) {
+    if (share <= 0) return "0 %";
+    return share < 0.005 ? "under 1 %" : fixed(100 * share, 0) + " %";
+}
+
+std::string shown_exposure(const Proof& proof, bool anchored) {
+    if (!anchored)
+        return "full black " + std::string(proof.black_stops < 0 ? "" : "+") + fixed(proof.black_stops, 1) +
+               " stop";
+    if (proof.exposures.size() == 1) return shown(proof.exposures.front());
+    std::string text;
+    for (std::size_t i = 0; i < proof.exposures.size(); ++i) {
+        text += (i == 0 ? "" : " + ") + shown(proof.exposures[i]);
+        if (const auto grade = proof.recipe.exposures[i].grade) text += " at " + decimal(*grade, 1);
+    }
+    return text;
+}
+
+std::string shown_bleach(const Proof& proof) {
+    if (proof.steps.bleach_dose <= 0)
+        return proof.bleach.value > 0 ? "bleach " + shown(proof.bleach) : "no bleach";
+    return "bleach " + shown(proof.bleach);
+}
+
+}  // namespace fogproof

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "report/svg_text.hpp"
+
+#include "fogproof/base/words.hpp"
+
+namespace fogproof::svg {
+namespace {
+
+std::string attribute(std::string_view name, std::string_view value) {
+    return std::string(" ").append(name).append("=\"").append(value).append("\"");
+}
+
+}  // namespace
+
+std::string number(double value) {
+    return decimal(value, 2);
+}
+
+std::string escaped(std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+        const auto code = static_cast<unsigned char>(c);
+        if (c == '&')
+            out.append("&amp;");
+        else if (c == '<')
+            out.append("&lt;");
+        else if (c == '>')
+            out.append("&gt;");
+        else if (c == '"')
+            out.append("&quot;");
+        else if (code >= 0x20 && code != 0x7f)
+            out.push_back(c);
+    }
+    return out;
+}
+
+std::string line(Point from, Point to, std::string_view style) {
+    return std::string("<line")
+        .append(attribute("x1", number(from.first)))
+        .append(attribute("y1", number(from.second)))
+        .append(attribute("x2", number(to.first)))
+        .append(attribute("y2", number(to.second)))
+        .append(" ")
+        .append(style)
+        .append("/>\n");
+}
+
+std::string path(std::span<const Point> points, bool closed, std::string_view style) {
+    std::string steps;
+    for (const auto& [x, y] : points)
+        steps.append(steps.empty() ? "M" : " L").append(number(x)).append(" ").append(number(y));
+    if (closed) steps.append(" Z");
+    return std::string("<path").append(attribute("d", steps)).append(" ").append(style).append("/>\n");
+}
+
+std::string label(Point at, std::string_view anchor, std::string_view text, std::string_view style) {
+    return std::string("<text")
+        .append(attribute("x", number(at.first)))
+        .append(attribute("y", number(at.second)))
+        .append(attribute("text-anchor", anchor))
+        .append(style.empty() ? "" : " ")
+        .append(style)
+        .append(">")
+        .append(escaped(text))
+        .append("</text>\n");
+}
+
+}  // namespace fogproof::svg

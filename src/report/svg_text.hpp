@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The few elements of SVG that a chart needs, as text; coordinates with two decimals.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+
+namespace fogproof::svg {
+
+using Point = std::pair<double, double>;
+
+[[nodiscard]] std::string number(double);
+/// Text with the characters escaped that XML reserves, and without those it forbids.
+[[nodiscard]] std::string escaped(std::string_view);
+[[nodiscard]] std::string line(Point from, Point to, std::string_view style);
+[[nodiscard]] std::string path(std::span<const Point>, bool closed, std::string_view style);
+[[nodiscard]] std::string label(Point at, std::string_view anchor, std::string_view text,
+                                std::string_view style = {});
+
+}  // namespace fogproof::svg

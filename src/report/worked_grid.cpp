@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/report/worked_grid.hpp"
+
+#include <algorithm>
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/pack/file.hpp"
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/print/clearing.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/recipe_file.hpp"
+#include "fogproof/report/shown.hpp"
+#include "report/assumptions.hpp"
+
+namespace fogproof {
+namespace {
+
+std::string heading(const Axis& axis, std::size_t index) {
+    const std::string& value = axis.values[index];
+    switch (axis.quantity) {
+        case AxisQuantity::grade:
+            return "grade " + value + "\nISO R " +
+                   fixed(iso_range_of_grade(number_in(value).value_or(2)), 0) + " unfogged";
+        case AxisQuantity::exposure: {
+            const bool stops = value.starts_with('+') || value.starts_with('-');
+            return (stops ? value + " stop" : value) + "\nexposure";
+        }
+        case AxisQuantity::restrainer:
+            return value + " ml/L\nrestrainer";
+        case AxisQuantity::develop:
+            return value + " s\ndevelopment";
+        case AxisQuantity::bleach: {
+            if (!value.ends_with('%')) return value + "\nbleach";
+            const auto percent = number_in(value.substr(0, value.size() - 1));
+            return percent == 0.0 ? "no bleach" : decimal(*percent, 1) + " %\nof clearing";
+        }
+        case AxisQuantity::redevelop:
+            return value + " s\nredevelopment";
+    }
+    return {};
+}
+
+std::vector<std::string> caption(const Proof& proof, const Easel& easel) {
+    std::string work;
+    if (easel.pack().contrast == Contrast::variable && proof.recipe.exposures.size() == 1)
+        work = "grade " + decimal(proof.recipe.exposures.front().grade.value_or(2), 1) + ", ";
+    work += shown_exposure(proof, easel.pack().anchored) + ", " + shown_bleach(proof);
+    if (proof.recipe.redevelop_s > 0) work += ", back " + shown(Seconds{proof.recipe.redevelop_s});
+    return {work,
+            "density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
+                (proof.iso_range > 0 ? ", ISO R " + fixed(proof.iso_range, 0) : ""),
+            "without tone: lights " + shown_percent(proof.extent.blank_highlights) + ", darks " +
+                shown_percent(proof.extent.blocked_shadows),
+            "off fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
+}
+
+std::vector<std::string> subtitle(const Easel& easel, const GridRequest& request) {
+    const Pack& pack = easel.pack();
+    std::vector<std::string> lines;
+    lines.push_back("on " + pack.name + ": white " + fixed(pack.sheet.white_density, 2) +
+                    ", blank developed " + fixed(pack.blank_density, 2) + ", black " +
+                    fixed(pack.black_density, 2));
+    std::string common = "development " + shown(Seconds{develop_step(pack, request.base).time_s});
+    if (request.across.quantity == AxisQuantity::develop || request.down.quantity == AxisQuantity::develop)
+        common.clear();
+    if (request.across.quantity != AxisQuantity::restrainer &&
+        request.down.quantity != AxisQuantity::restrainer)
+        common += (common.empty() ? "" : ", ") + std::string("restrainer ") +
+                  decimal(request.base.restrainer_ml_l, 1) + " ml/L";
+    common += ", bleach bath 1+" + decimal(bleach_bath(pack, request.base).parts, 1);
+    if (request.bath) common += ", seen through the bath";
+    lines.push_back(common);
+    return lines;
+}
+
+std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
+    const GridRequest& request = grid.request;
+    std::vector<std::string> words;
+    words.push_back(
+        "Each print lies on its own border, developed and bleached with it but never exposed: fog shows "
+        "there first. "
+        "The slip at its right is the same paper only fixed, the whitest it can be." +
+        std::string(request.halves ? " Left of the line the print before the bleach, right of it after."
+                                   : ""));
+    words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
+                    decimal(easel.target().grade, 1) +
+                    ": the print with the white rim. Exposures given in stops or not "
+                    "at all start where a print comes closest to that one.");
+    if (!easel.pack().anchored)
+        words.push_back(
+            "Exposure in stops from the shortest time that gives full black through clear film: this pack "
+            "has no anchor, so seconds are not known.");
+    words.push_back(assumptions(easel.pack()));
+    for (const auto& note : request.notes) words.push_back("Scan: " + note);
+    words.push_back(
+        std::string("A simulation, ") +
+        (request.rendering == Rendering::absolute
+             ? "colours absolute: white of the picture is the perfect diffuser under D50."
+             : "colours relative to the fixed-only slip.") +
+        " Keep ferricyanide from acids, heat and strong sun; gloves; follow labels, local rules and licensed "
+        "practice for use and disposal.");
+    return words;
+}
+
+}  // namespace
+
+Axis usual_across(const Easel& easel) {
+    if (easel.pack().contrast == Contrast::graded)
+        return {AxisQuantity::exposure, {"-0.5", "+0", "+0.5", "+1"}};
+    auto grades = grades_of(easel.pack(), easel.paper());
+    constexpr std::size_t kMost = 4;
+    while (grades.size() > kMost) {
+        // Drops the end that lies further from the middle grade of 2.5.
+        if (2.5 - grades.front() >= grades.back() - 2.5)
+            grades.erase(grades.begin());
+        else
+            grades.pop_back();
+    }
+    Axis axis{AxisQuantity::grade, {}};
+    for (const double grade : grades) axis.values.push_back(decimal(grade, 1));
+    return axis;
+}
+
+Axis usual_down(const Easel& easel, const Recipe& base) {
+    if (clearing_dose(easel.paper(), develop_step(easel.pack(), base)))
+        return {AxisQuantity::bleach, {"0%", "50%", "100%", "150%"}};
+    return {AxisQuantity::bleach, {"0s", "20s", "40s", "60s"}};
+}
+
+WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
+    WorkedGrid grid;
+    for (std::size_t row = 0; row < request.down.values.size(); ++row)
+        for (std::size_t column = 0; column < request.across.values.size(); ++column)
+            grid.proofs.push_back(
+                easel.proof(request.down.applied(request.across.applied(request.base, column), row)));
+    const auto closest = std::ranges::min_element(grid.proofs, {}, &Proof::lightness_error);
+    grid.closest = std::size_t(closest - grid.proofs.begin());
+    grid.request = std::move(request);
+
+    GridSheet& sheet = grid.sheet;
+    sheet.title = grid.request.negative;
+    sheet.subtitle = subtitle(easel, grid.request);
+    for (std::size_t i = 0; i < grid.request.across.values.size(); ++i)
+        sheet.columns.push_back(heading(grid.request.across, i));
+    for (std::size_t i = 0; i < grid.request.down.values.size(); ++i)
+        sheet.rows.push_back(heading(grid.request.down, i));
+    for (std::size_t i = 0; i < grid.proofs.size(); ++i) {
+        const Proof& proof = grid.proofs[i];
+        GridCell cell{easel.print(proof.steps, grid.request.bath), std::nullopt, caption(proof, easel),
+                      i == grid.closest};
+        if (grid.request.halves) {
+            PrintSteps before = proof.steps;
+            before.bleach_dose = 0;
+            before.redevelop = {0};
+            cell.before = easel.print(before, grid.request.bath);
+        }
+        sheet.cells.push_back(std::move(cell));
+    }
+    sheet.legend = legend(easel, grid);
+    return grid;
+}
+
+Description grid_description(const Easel& easel, const WorkedGrid& grid) {
+    const auto words = [](const Axis& axis) { return name_of(axis.quantity) + "=" + listed(axis.values); };
+    return {{"negative", grid.request.negative},
+            {"across", words(grid.request.across)},
+            {"down", words(grid.request.down)},
+            {"recipe", written(grid.request.base)},
+            {"pack", written(easel.pack())}};
+}
+
+}  // namespace fogproof

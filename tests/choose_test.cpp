@@ -1,0 +1,299 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The rules of the trade as outcomes of the whole chain, none of them an input. All are common practice, no
+// source, unless a source is named.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/choose/easel.hpp"
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/print/clearing.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/response.hpp"
+#include "support/examples.hpp"
+
+using namespace fogproof;
+using examples::fogged_pack;
+using examples::ordinary_frame;
+
+namespace {
+
+Recipe recipe_of(double grade, std::variant<Seconds, ClearingPercent> bleach) {
+    Recipe recipe;
+    recipe.exposures = {{grade, Stops{0}}};
+    recipe.bleach = bleach;
+    return recipe;
+}
+
+struct Best {
+    double grade, seconds, error;
+};
+
+// The exposure and grade that come closest to the fresh print at a bleach depth, by trying them all.
+Best best_at(const Easel& easel, std::variant<Seconds, ClearingPercent> bleach,
+             std::optional<double> develop_s = std::nullopt) {
+    Best best{0, 0, std::numeric_limits<double>::infinity()};
+    for (double grade = 0; grade <= 5; grade += 0.25)
+        for (double stops = -1; stops <= 1; stops += 0.125) {
+            Recipe recipe = recipe_of(grade, bleach);
+            recipe.develop_s = develop_s;
+            recipe.exposures[0].amount = Stops{stops};
+            const Proof proof = easel.proof(recipe);
+            if (proof.lightness_error < best.error)
+                best = {grade, proof.exposures[0].value, proof.lightness_error};
+        }
+    return best;
+}
+
+double border_lightness(const Easel& easel, const Recipe& recipe) {
+    return easel.print(easel.proof(recipe).steps).border().lab.l;
+}
+
+}  // namespace
+
+// ISO 6846, introduction: paper range equals the effective density range of the negative. "Theory & Practice"
+// (L. P. Clerc, c. 1937), s. 502: paper of exposure ratio 30:1 fits a negative of opacity ratio 30:1 and
+// gives white and full black; with 20:1 it cannot give both.
+TEST(Choose, PaperOfThirtyToOneFitsANegativeOfThirtyToOne) {
+    Slips slips;
+    slips.white_density = slips.blank_density = 0.08;
+    slips.contrast = Contrast::graded;
+    slips.iso_range = 100 * std::log10(30.0);
+    Pack pack = pack_from_slips(slips);
+    pack.anchored = true;
+    pack.enlarger.flare = 0;
+    const PaperModel paper = paper_model(pack);
+    PrintSteps steps;
+    steps.exposures = {{Filter{}, {1}}};
+    steps.develop = {0, 90, 20};
+    const auto numbers = Response(paper, pack.enlarger, steps).numbers();
+    ASSERT_TRUE(numbers);
+    const Response response(paper, pack.enlarger, steps);
+    const auto density_at = [&](double log_h) { return response.patch({log_h}).density.value; };
+    // The densest tone of each negative set at T, the first printable tone; where does its thinnest fall?
+    const double black =
+        pack.sheet.white_density + 0.90 * (response.maximum().value - response.minimum().value);
+    EXPECT_NEAR(density_at(numbers->toe.value + std::log10(30.0)), black, 0.01);
+    EXPECT_LT(density_at(numbers->toe.value + std::log10(20.0)), black - 0.05);
+}
+
+TEST(Choose, FreshTargetTakesTheGradeOfTheNegativesRange) {
+    const Pack pack = fogged_pack(0.3);
+    for (const double range : {0.8, 1.0, 1.2, 1.4}) {
+        const Easel easel(pack, ordinary_frame(0.1, range));
+        const double effective =
+            easel.frame().quantile(kDenseEnd).value - easel.frame().quantile(kThinEnd).value;
+        // Flare of one percent shortens the range at the easel a little.
+        EXPECT_NEAR(easel.target().iso_range, 100 * effective, 7);
+        EXPECT_LT(easel.target().iso_range, 100 * effective);
+    }
+}
+
+TEST(Choose, BleachingWantsAboutAStopMoreAndASofterFilter) {
+    for (const double fog : {0.2, 0.35, 0.55}) {
+        const Easel easel(fogged_pack(fog), ordinary_frame());
+        const double fresh_seconds = easel.target().time.value;
+        const Best after = best_at(easel, ClearingPercent{100});
+        const double stops = std::log2(after.seconds / fresh_seconds);
+        EXPECT_GE(stops, 0.4) << "fog " << fog;
+        EXPECT_LE(stops, 1.35) << "fog " << fog;
+        const double softer = iso_range_of_grade(after.grade) - easel.target().iso_range;
+        EXPECT_GE(softer, 5) << "fog " << fog;
+        EXPECT_LE(softer, 35) << "fog " << fog;
+    }
+}
+
+TEST(Choose, GradeFourAndAHalfIsTooHardOnceBleachedWhereThreeAndAHalfIsRight) {
+    // A soft negative, so that the best grade without bleach is about 4 1/2.
+    const Easel easel(fogged_pack(0.3), ordinary_frame(0.15, 0.80));
+    const Best plain = best_at(easel, Seconds{0});
+    EXPECT_NEAR(plain.grade, 4.5, 0.5);
+    const Best after = best_at(easel, ClearingPercent{100});
+    EXPECT_NEAR(after.grade, 3.5, 0.5);
+    const auto error = [&](double grade) {
+        double least = std::numeric_limits<double>::infinity();
+        for (double stops = -1; stops <= 1; stops += 0.125) {
+            Recipe recipe = recipe_of(grade, ClearingPercent{100});
+            recipe.exposures[0].amount = Stops{stops};
+            least = std::min(least, easel.proof(recipe).lightness_error);
+        }
+        return least;
+    };
+    EXPECT_LT(error(3.5), error(4.5));
+}
+
+TEST(Choose, SixtySecondsOfDevelopmentInsteadOfNinetyIsNearlyTheSameAfterBleaching) {
+    const Easel easel(fogged_pack(0.3), ordinary_frame());
+    const Best ninety = best_at(easel, ClearingPercent{100});
+    const Best sixty = best_at(easel, ClearingPercent{100}, 60);
+    constexpr double kNearly = 1.0;  // L* rms: about what an eye notices between two prints side by side
+    EXPECT_NEAR(sixty.error, ninety.error, kNearly);
+}
+
+TEST(Choose, RestrainedFoggedSheetStillShowsGreyAndPaysInSpeed) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    Recipe recipe = recipe_of(2, Seconds{0});
+    double lightness = border_lightness(easel, recipe), seconds = easel.proof(recipe).exposures[0].value;
+    const double fixed_only = easel.print(easel.proof(recipe).steps).fixed_only().lab.l;
+    for (const double ml_l : {10.0, 20.0, 40.0}) {
+        recipe.restrainer_ml_l = ml_l;
+        const double now = border_lightness(easel, recipe), needs = easel.proof(recipe).exposures[0].value;
+        EXPECT_GT(now, lightness);
+        EXPECT_LT(now, fixed_only - 1) << "one L* is a step that shows";
+        EXPECT_GT(needs, seconds);
+        lightness = now;
+        seconds = needs;
+    }
+}
+
+TEST(Choose, BleachTakesThePalestTonesFirstAndInTheEndEverything) {
+    const Pack pack = fogged_pack(0.35);
+    const PaperModel paper = paper_model(pack);
+    const double clearing = *clearing_dose(paper, {0, 90, 20});
+    // Blank, highlight, mid-tone and shadow of a print.
+    const std::vector<EaselLight> tones{{0, 0}, {0.8, 0}, {2.5, 0}, {40, 0}};
+    const auto lightness = [&](const EaselLight& light, double dose) {
+        PrintSteps steps;
+        steps.develop = {0, 90, 20};
+        steps.bleach_dose = dose;
+        return PrintModel(paper, pack.enlarger, steps, 0).lit(light).lab.l;
+    };
+    const auto share_lost = [&](const EaselLight& light, double dose) {
+        const double silver = Developer(paper.emulsion, {0, 90, 20}).developed(light).density.value;
+        return bleached({{silver}}, paper.bleach.starvation, dose).lost.value / silver;
+    };
+    for (const double percent : {20.0, 60.0, 100.0})
+        for (std::size_t i = 1; i < tones.size(); ++i)
+            EXPECT_GT(share_lost(tones[i - 1], percent / 100 * clearing),
+                      share_lost(tones[i], percent / 100 * clearing));
+    // Short of clearing the blank brightens most, the shadow least.
+    const double early = 0.5 * clearing;
+    EXPECT_GT(lightness(tones[0], early) - lightness(tones[0], 0),
+              lightness(tones[3], early) - lightness(tones[3], 0));
+    // Past it the blank stands still while mid-tones and then shadows go, in the end all.
+    const double late = 1.5 * clearing;
+    EXPECT_LT(lightness(tones[0], late) - lightness(tones[0], clearing), 0.8);
+    EXPECT_GT(lightness(tones[2], late) - lightness(tones[2], clearing), 2.0);
+    EXPECT_NEAR(lightness(tones[3], 60 * clearing), lightness(tones[0], 60 * clearing), 3.0)
+        << "but for stain";
+}
+
+TEST(Choose, PullWhenTheBlankStopsGettingBrighter) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const auto blank = [&](double percent) {
+        return border_lightness(easel, recipe_of(2, ClearingPercent{percent}));
+    };
+    EXPECT_GT(blank(30) - blank(20), 1.5);
+    EXPECT_LT(std::abs(blank(110) - blank(100)), 0.5);
+}
+
+TEST(Choose, BleachingRaisesContrast) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    double last = easel.proof(recipe_of(2, Seconds{0})).iso_range;
+    for (const double percent : {50.0, 100.0, 150.0}) {
+        const double now = easel.proof(recipe_of(2, ClearingPercent{percent})).iso_range;
+        EXPECT_LT(now, last);
+        last = now;
+    }
+}
+
+TEST(Choose, ClearedSheetEndsAHairDarkerAndWarmerThanAFixedOne) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const PrintModel print = easel.print(easel.proof(recipe_of(2, ClearingPercent{100})).steps);
+    const Patch cleared = print.border(), fixed = print.fixed_only();
+    EXPECT_GT(cleared.density.value, fixed.density.value);
+    EXPECT_LT(cleared.density.value, fixed.density.value + 0.04)
+        << "a hair, less than the first printable tone";
+    EXPECT_GT(cleared.lab.b, fixed.lab.b);
+}
+
+TEST(Choose, OneBleachTimeHoldsOnlyForNegativesOfLikeTonality) {
+    const Pack pack = fogged_pack(0.35);
+    const Easel flat(pack, ordinary_frame(0.15, 0.75)), alike(pack, ordinary_frame(0.16, 0.77)),
+        contrasty(pack, ordinary_frame(0.15, 1.45));
+    const auto best_grade = [](const Easel& easel) { return best_at(easel, ClearingPercent{100}).grade; };
+    EXPECT_NEAR(best_grade(flat), best_grade(alike), 0.5);
+    EXPECT_GT(best_grade(flat), best_grade(contrasty) + 1);
+}
+
+TEST(Choose, OverBleachedPrintComesBackFogAndAll) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    Recipe recipe = recipe_of(2, Seconds{0});
+    const Proof plain = easel.proof(recipe);
+    recipe.exposures[0].amount = plain.exposures[0];
+    recipe.bleach = ClearingPercent{200};
+    recipe.redevelop_s = 240;
+    const Proof rescued = easel.proof(recipe);
+    EXPECT_NEAR(easel.print(rescued.steps).border().density.value,
+                easel.print(plain.steps).border().density.value, 0.02);
+    EXPECT_NEAR(rescued.extent.darkest.value, plain.extent.darkest.value, 0.02);
+}
+
+TEST(Choose, YellowBathMakesTonesHardToJudge) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const Proof proof = easel.proof(recipe_of(2, ClearingPercent{60}));
+    const double strength = working_strength_g_l(easel.pack().bath);
+    const Patch dry = easel.print(proof.steps).border();
+    const Patch wet = easel.print(proof.steps, BathLayer{strength, 5}).border();
+    EXPECT_GT(wet.lab.b, dry.lab.b + 20) << "a strong yellow";
+    EXPECT_LT(wet.lab.l, dry.lab.l);
+}
+
+TEST(Choose, WeakerBathIsSlowEnoughToWatch) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const auto seconds = [&](double parts) {
+        Recipe recipe = recipe_of(2, ClearingPercent{100});
+        recipe.bleach_parts = parts;
+        return easel.proof(recipe).bleach.value;
+    };
+    EXPECT_LT(seconds(10), 30) << "too quick to stop by eye";
+    EXPECT_GT(seconds(50), 40);
+    EXPECT_GT(seconds(200), 3 * seconds(50));
+}
+
+TEST(Choose, FullBlackIsReachedInTheShortestTimeForIt) {
+    const Pack pack = fogged_pack(0.3);
+    const PaperModel paper = paper_model(pack);
+    for (const double grade : {1.0, 3.0}) {
+        const Seconds time = shortest_black(pack, paper, grade);
+        PrintSteps steps;
+        steps.exposures = {{filter_for(pack, paper, grade), time}};
+        steps.develop = {0, 90, 20};
+        const PrintModel print(paper, pack.enlarger, steps, 1);
+        EXPECT_NEAR(print.patch({0}).density.value, pack.black_density - 0.04, 0.005);
+    }
+}
+
+TEST(Choose, BlackTimeAnchorsAPack) {
+    Pack pack = fogged_pack(0.3);
+    pack.anchored = false;
+    const Pack anchored = anchored_by_black(pack, {9}, 2);
+    EXPECT_TRUE(anchored.anchored);
+    EXPECT_NEAR(shortest_black(anchored, paper_model(anchored), 2).value, 9, 1e-6);
+}
+
+TEST(Choose, SecondsWithoutAnAnchorAreRefusedAndStopsAreNot) {
+    Pack pack = fogged_pack(0.3);
+    pack.anchored = false;
+    const Easel easel(pack, ordinary_frame());
+    Recipe recipe = recipe_of(2, Seconds{0});
+    EXPECT_NO_THROW(static_cast<void>(easel.proof(recipe)));
+    recipe.exposures[0].amount = Seconds{12};
+    EXPECT_THROW(static_cast<void>(easel.proof(recipe)), Error);
+}
+
+TEST(Choose, PercentOfClearingWithoutFogIsRefused) {
+    const Easel easel(fogged_pack(0.0), ordinary_frame());
+    try {
+        static_cast<void>(easel.proof(recipe_of(2, ClearingPercent{50})));
+        FAIL() << "there is nothing to clear";
+    } catch (const Error& error) {
+        EXPECT_EQ(error.fault(), Fault::config);
+    }
+}
