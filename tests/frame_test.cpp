@@ -166,6 +166,13 @@ TEST_F(FrameSearch, CroppedScanIsAllFrame) {
     EXPECT_FALSE(scan.has_clear_reference());
 }
 
+TEST_F(FrameSearch, FrameTooSmallToJudgeIsNotTaken) {
+    const FilmScan film{
+        .width = 40, .height = 40, .holder = 0, .left = 12, .top = 12, .right = 28, .bottom = 28};
+    EXPECT_EQ(opened(film).frame().width, 40);
+    EXPECT_THAT(notes, Contains(HasSubstr("no edge of a frame was found")));
+}
+
 TEST_F(FrameSearch, WholeScanIsTakenOnRequest) {
     const Scan scan = opened(FilmScan{}, {.whole = true});
     EXPECT_EQ(scan.frame().width, 1440);

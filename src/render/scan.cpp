@@ -4,14 +4,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
-#include "render/frame_search.hpp"
-#include "render/reading.hpp"
 #include "render/scan_channel.hpp"
 #include "render/scan_file.hpp"
+#include "render/scan_framing.hpp"
+#include "render/scan_pixels.hpp"
 
 namespace fogproof {
 
@@ -27,15 +26,7 @@ struct Scan::State {
 
 namespace {
 
-constexpr int kSmallestFrame = 16;   // pixels; below that there is no picture to judge
-constexpr int kSmallScanSide = 640;  // of the copy in which the frame is searched
 constexpr std::size_t kFewTones = 16;
-constexpr double kWorthSaying = 0.2;  // degrees
-
-std::string words_for(const Region& region) {
-    return std::to_string(region.width) + " x " + std::to_string(region.height) + " at " +
-           std::to_string(region.left) + ", " + std::to_string(region.top);
-}
 
 void require_inside(const char* name, const Region& region, const ScanFile& file) {
     const bool inside = region.left >= 0 && region.top >= 0 && region.width > 0 && region.height > 0 &&
@@ -72,131 +63,6 @@ void require_sensible(const ScanOptions& options, const ScanFile& file) {
                     "at least 16 x 16");
     if (options.frame && (options.frame->width < kSmallestFrame || options.frame->height < kSmallestFrame))
         throw Error(Fault::usage, "frame", words_for(*options.frame), "at least 16 x 16 pixels");
-}
-
-vips::VImage part_of(const ScanFile& file, const ScanChannel& channel, const Region& region) {
-    const vips::VImage codes = channel.codes(file.upright());
-    const bool is_all = region.width == codes.width() && region.height == codes.height();
-    return is_all ? codes : codes.extract_area(region.left, region.top, region.width, region.height);
-}
-
-/// Exact counts of the codes in a region. The total is held against the area: libvips may report success for
-/// a file whose last lines it could not read.
-Histogram counted(const ScanFile& file, const ScanChannel& channel, const Region& region) {
-    Histogram histogram = reading(file.path(), [&] {
-        const vips::VImage counts = part_of(file, channel, region).hist_find().cast(VIPS_FORMAT_UINT);
-        const vips::VImage kept = counts.copy_memory();
-        const auto* first = static_cast<const std::uint32_t*>(kept.data());
-        return Histogram(first, first + kept.width());
-    });
-    histogram.resize(channel.light.size());
-    const auto total = std::accumulate(histogram.begin(), histogram.end(), std::uint64_t{0});
-    const auto area = std::uint64_t(region.width) * std::uint64_t(region.height);
-    if (total != area)
-        throw Error(Fault::data, file.path().string(),
-                    "only " + std::to_string(total) + " pixels could be read",
-                    std::to_string(area) + " as the file's header says");
-    return histogram;
-}
-
-double median_light(const ScanFile& file, const ScanChannel& channel, const Region& region) {
-    const Histogram histogram = counted(file, channel, region);
-    const auto half = (std::uint64_t(region.width) * std::uint64_t(region.height) + 1) / 2;
-    std::uint64_t reached = 0;
-    for (std::size_t code = 0; code < histogram.size(); ++code)
-        if ((reached += histogram[code]) >= half) return channel.light[code];
-    return channel.light.back();
-}
-
-/// A copy of the scan that is small enough to search, each pixel the mean light of a square of `factor` by
-/// `factor`.
-SmallScan small_copy(const ScanFile& file, const ScanChannel& channel, int factor) {
-    std::vector<float> light(channel.light.begin(), channel.light.end());
-    const vips::VImage decode(vips_image_new_from_memory_copy(light.data(), light.size() * sizeof(float),
-                                                              int(light.size()), 1, 1, VIPS_FORMAT_FLOAT));
-    return reading(file.path(), [&] {
-        const vips::VImage codes = part_of(file, channel, {0, 0, file.width(), file.height()});
-        const vips::VImage small = codes.maplut(decode).shrink(factor, factor).copy_memory();
-        const auto* first = static_cast<const float*>(small.data());
-        SmallScan made{small.width(), small.height(), {}};
-        made.density.assign(first, first + std::size_t(small.width()) * std::size_t(small.height()));
-        for (float& each : made.density) each = -std::log10(std::max(each, 1e-5f));
-        return made;
-    });
-}
-
-Region enlarged(const std::array<double, 4>& inset, const SmallScan& small, const ScanFile& file,
-                int factor) {
-    const auto pixels = [&](Side side) { return int(std::ceil(inset[side])) * factor; };
-    // What the small copy has left over on the right and below belongs to those sides.
-    const int right = inset[kRight] > 0 ? small.width * factor - pixels(kRight) : file.width();
-    const int bottom = inset[kBottom] > 0 ? small.height * factor - pixels(kBottom) : file.height();
-    return {pixels(kLeft), pixels(kTop), right - pixels(kLeft), bottom - pixels(kTop)};
-}
-
-std::array<double, 4> reduced(const Region& frame, const ScanFile& file, int factor) {
-    return {double(frame.top) / factor, double(file.height() - frame.top - frame.height) / factor,
-            double(frame.left) / factor, double(file.width() - frame.left - frame.width) / factor};
-}
-
-Region with_clear_edge(const Region& frame, const std::array<double, 4>& reach, const ScanFile& file,
-                       int factor) {
-    const int left = std::max(0, frame.left - int(reach[kLeft]) * factor);
-    const int top = std::max(0, frame.top - int(reach[kTop]) * factor);
-    const int right = std::min(file.width(), frame.left + frame.width + int(reach[kRight]) * factor);
-    const int bottom = std::min(file.height(), frame.top + frame.height + int(reach[kBottom]) * factor);
-    return {left, top, right - left, bottom - top};
-}
-
-/// The frame and its surroundings, from the options and from a search where they leave something open.
-struct Framing {
-    Region frame, printed;
-    std::optional<double> clear_light;
-};
-
-Framing framing(const ScanFile& file, const ScanChannel& channel, const ScanOptions& options, Notes& notes) {
-    const Region all{0, 0, file.width(), file.height()};
-    const bool clear_is_given = options.clear_region || options.clear_value;
-    Framing made{options.frame.value_or(all), options.frame.value_or(all), std::nullopt};
-    const bool frame_is_open = !options.frame && !options.whole;
-    const bool is_negative = options.kind == ScanOptions::Kind::negative;
-    const bool clear_is_open = options.frame && (!clear_is_given || options.clear_edge);
-    if (!is_negative || !(frame_is_open || clear_is_open)) {
-        if (options.clear_edge)
-            throw Error(Fault::usage, "clear edge", "is asked for around the whole scan",
-                        "a frame within the scan");
-        return made;
-    }
-    const int factor =
-        std::max(1, (std::max(file.width(), file.height()) + kSmallScanSide / 2) / kSmallScanSide);
-    const SmallScan small = small_copy(file, channel, factor);
-    const FilmSurvey found = surveyed(small);
-    if (frame_is_open && found.inset) {
-        made.frame = made.printed = enlarged(*found.inset, small, file, factor);
-        std::string note = "the frame was found: " + words_for(made.frame) + " pixels";
-        if (std::abs(found.degrees_askew) >= kWorthSaying)
-            note +=
-                ", upright inside a frame " + decimal(std::abs(found.degrees_askew), 1) + " degrees askew";
-        notes.push_back(note);
-    } else if (frame_is_open) {
-        notes.push_back("no edge of a frame was found; the whole scan is taken as the frame");
-    }
-    if (frame_is_open && found.is_partly_hidden)
-        notes.push_back(
-            "an edge of the frame cannot be told from clear film; give the frame if this one is wrong");
-    if (found.clear) made.clear_light = std::pow(10.0, -*found.clear);
-    if (options.clear_edge) {
-        const bool is_known = found.clear && (options.frame || found.inset);
-        const auto reach = !is_known ? std::array<double, 4>{}
-                           : options.frame
-                               ? clear_around(small, reduced(made.frame, file, factor), *found.clear)
-                               : found.clear_depth;
-        if (*std::max_element(reach.begin(), reach.end()) < 1)
-            throw Error(Fault::data, file.path().string(), "shows no clear film edge around the frame",
-                        "an edge to be printed must be in the scan");
-        made.printed = with_clear_edge(made.frame, reach, file, factor);
-    }
-    return made;
 }
 
 ScanReference references(const ScanFile& file, const ScanChannel& channel, const ScanOptions& options,

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The frame of a scan: given, or found together with the clear film around it.
+#pragma once
+
+#include <optional>
+
+#include "fogproof/render/scan.hpp"
+#include "render/scan_channel.hpp"
+#include "render/scan_file.hpp"
+
+namespace fogproof {
+
+inline constexpr int kSmallestFrame = 16;  // pixels; below that there is no picture to judge
+
+struct Framing {
+    Region frame;                       ///< what counts
+    Region printed;                     ///< the frame, with the clear edge if that is asked for
+    std::optional<double> clear_light;  ///< of clear film, where the search came upon it
+};
+
+/// Searches only where the options leave something open. Throws Error when a clear edge is asked for that is
+/// not there.
+[[nodiscard]] Framing framing(const ScanFile&, const ScanChannel&, const ScanOptions&, Notes&);
+
+}  // namespace fogproof
