@@ -43,11 +43,11 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
     target.grade = grade;
     target.iso_range = numbers->iso_range;
     target.exposure = {(numbers->shoulder.value - brightest + numbers->toe.value - dimmest) / 2};
-    target.white_lightness = fresh.white_lightness();
     target.time = time_giving(target.exposure, pack.enlarger);
+    target.white_lightness = fresh.border().lab.l;
     for (const Tone& tone : tones)
         target.lightness.push_back(
-            fresh.lightness({target.exposure.value + log_transmitted(tone.density, mean, pack.enlarger)}));
+            fresh.patch({target.exposure.value + log_transmitted(tone.density, mean, pack.enlarger)}).lab.l);
     return target;
 }
 

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/choose/starting_exposure.hpp"
 
+#include <algorithm>
 #include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
@@ -46,12 +47,17 @@ Seconds starting_exposure(const Tones& frame, std::span<const Tone> tones, const
     for (const Tone& tone : tones)
         log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
 
+    const auto [dimmest, brightest] = std::ranges::minmax(log_light);
+    constexpr double kBeyond = kReach + 2 * kGrid;
+    const MonotoneCurve lightness = response.lightness_between({target.exposure.value + dimmest - kBeyond},
+                                                               {target.exposure.value + brightest + kBeyond});
+
     // Both prints as the adapted eye sees them, each against its own white.
-    const double own = adaptation(response.white_lightness()), fresh = adaptation(target.white_lightness);
+    const double own = adaptation(response.border().lab.l), fresh = adaptation(target.white_lightness);
     const auto error = [&](double log_h) {
         double sum = 0;
         for (std::size_t i = 0; i < tones.size(); ++i) {
-            const double here = adapted(response.lightness({log_h + log_light[i]}), own);
+            const double here = adapted(lightness(log_h + log_light[i]), own);
             const double miss = here - adapted(target.lightness[i], fresh);
             sum += tones[i].share * miss * miss;
         }
@@ -73,14 +79,18 @@ Seconds starting_exposure(const Tones& frame, std::span<const Tone> tones, const
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) {
     PaperModel fresh = paper;
     fresh.emulsion.fog.share = 0;
-    Recipe recipe;
-    recipe.exposures = {{grade, Stops{0}}};
-    const Response response = unit_response(pack, fresh, recipe);
-    const double black = response.maximum().value - kFullBlack;
-    const auto miss = [&](double log_h) { return response.patch({log_h}).density.value - black; };
+    const Filter filter = filter_for(pack, paper, grade);
+    const PrintModel print(fresh, pack.enlarger, {{}, {}, develop_step(pack, {}), 0, {}}, 0);
+    const auto density = [&](double log_h) {
+        const double h = std::pow(10.0, log_h);
+        return print.lit({h * filter.blue, h * filter.green}).density.value;
+    };
+    constexpr double kDark = -6, kDazzling = 8;
+    const double black = density(kDazzling) - kFullBlack;
     boost::math::tools::eps_tolerance<double> close(40);
     std::uintmax_t rounds = 100;
-    const auto [low, high] = boost::math::tools::toms748_solve(miss, -6.0, 6.0, close, rounds);
+    const auto [low, high] = boost::math::tools::toms748_solve(
+        [&](double log_h) { return density(log_h) - black; }, kDark, kDazzling, close, rounds);
     return time_giving({(low + high) / 2}, pack.enlarger);
 }
 

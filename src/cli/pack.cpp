@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <iostream>
 #include <memory>
 #include <optional>
@@ -9,14 +10,21 @@
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/from_slips.hpp"
+#include "fogproof/pack/schema.hpp"
+#include "fogproof/render/drawing_file.hpp"
+#include "fogproof/report/curve_chart.hpp"
+#include "fogproof/report/pack_report.hpp"
 
 namespace fogproof::cli {
 namespace {
 
+WholeFile::Replace replacing(bool force) {
+    return force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+}
+
 struct NewOptions {
     Slips slips;
     std::string output, surface = "gloss", tint;
-    std::optional<double> graded;
     bool force = false;
 };
 
@@ -30,37 +38,87 @@ std::variant<Tint, TintReading> tint_in(const std::string& text) {
                         "--tint");
 }
 
-void make(NewOptions options) {
-    Slips& slips = options.slips;
-    slips.surface = choice<Surface>(
-        {{"gloss", Surface::gloss}, {"semi-matt", Surface::semi_matt}, {"matt", Surface::matt}},
-        options.surface, "--surface");
-    if (!options.tint.empty()) slips.tint = tint_in(options.tint);
-    if (options.graded) slips.grade = options.graded;
-    if (slips.grade || slips.iso_range) slips.contrast = Contrast::graded;
-    write_whole(options.output, written(pack_from_slips(slips)),
-                options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never);
-}
-
-void add_new(CLI::App& pack) {
+void add_new(CLI::App& pack, const Console& console) {
     auto* verb = pack.add_subcommand("new", "a pack from two slips: one only fixed, one developed unexposed");
     const auto options = std::make_shared<NewOptions>();
-    verb->add_option("--white", options->slips.white_density, "density of the fixed-only slip")->required();
-    verb->add_option("--blank", options->slips.blank_density, "density of the slip developed unexposed")
-        ->required();
-    verb->add_option("--black-density", options->slips.black_density,
+    Slips& slips = options->slips;
+    verb->add_option("--white", slips.white_density, "density of the fixed-only slip")->required();
+    verb->add_option("--blank", slips.blank_density, "density of the slip developed unexposed")->required();
+    verb->add_option("--black-density", slips.black_density,
                      "density of a fully exposed slip, if you have one");
     verb->add_option("--surface", options->surface, "gloss, semi-matt or matt [gloss]");
-    verb->add_option("--graded", options->graded,
+    verb->add_option("--graded", slips.grade,
                      "graded paper: its grade; without it the paper is variable contrast");
-    verb->add_option("--iso-range", options->slips.iso_range,
-                     "graded paper: its ISO range instead of a grade");
+    verb->add_option("--iso-range", slips.iso_range, "graded paper: its ISO range instead of a grade");
     verb->add_option("--tint", options->tint,
                      "base as the eye names it: neutral, cold, warm; or A,B in CIELAB");
-    verb->add_option("--name", options->slips.name, "what you call the pack");
+    verb->add_option("--name", slips.name, "what you call the pack");
     verb->add_option("-o,--output", options->output, "file of the pack")->required();
     verb->add_flag("--force", options->force, "replace an existing file");
-    verb->callback([options] { make(*options); });
+    verb->callback([options, &console] {
+        Slips& given = options->slips;
+        given.surface = choice<Surface>(
+            {{"gloss", Surface::gloss}, {"semi-matt", Surface::semi_matt}, {"matt", Surface::matt}},
+            options->surface, "--surface");
+        if (!options->tint.empty()) given.tint = tint_in(options->tint);
+        if (given.grade || given.iso_range) given.contrast = Contrast::graded;
+        write_whole(options->output, written(pack_from_slips(given)), replacing(options->force));
+        console.notes({"white and blank are measured, all else is assumed until you measure it"},
+                      options->output);
+    });
+}
+
+void add_check(CLI::App& pack) {
+    auto* verb = pack.add_subcommand("check", "read a pack's file and say whether it hangs together");
+    const auto path = std::make_shared<std::string>();
+    verb->add_option("PACK", *path, "file of the pack")->required();
+    verb->callback([path] {
+        const Pack read = read_pack(*path);
+        static_cast<void>(paper_model(read));
+        const auto count = [&](Origin origin) {
+            return std::ranges::count_if(pack_numbers(), [&](const auto& number) {
+                return read.known(number.name()).origin == origin;
+            });
+        };
+        std::cout << *path << ": \"" << read.name << "\" hangs together; " << count(Origin::measured)
+                  << " numbers measured, " << count(Origin::given) << " given, " << count(Origin::assumed)
+                  << " assumed\n";
+    });
+}
+
+struct ShowOptions {
+    std::string path, drawing;
+    std::vector<std::string> at;
+    bool json = false, force = false;
+};
+
+void show(const ShowOptions& options) {
+    const Pack pack = read_pack(options.path);
+    if (!options.drawing.empty()) refuse_undrawable(options.drawing);
+    std::vector<CurveRequest> requests;
+    for (const auto& text : options.at) requests.push_back(curve_request(text, "--at"));
+    if (requests.empty()) requests = usual_curves(pack);
+    if (!options.drawing.empty())
+        save_drawing(curves_svg(pack, worked_curves(pack, requests)), options.drawing,
+                     replacing(options.force));
+    if (options.json)
+        std::cout << pack_json(pack, worked_curves(pack, requests));
+    else
+        std::cout << pack_text(pack);
+}
+
+void add_show(CLI::App& pack) {
+    auto* verb = pack.add_subcommand("show", "what a pack can do, and how much of that anybody measured");
+    const auto options = std::make_shared<ShowOptions>();
+    verb->add_option("PACK", options->path, "file of the pack")->required();
+    verb->add_option("--at", options->at,
+                     "a way of working to show as a curve, again for more: grade=3,restrainer=20,bleach=40s")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    verb->add_option("--curves", options->drawing, "draw the curves into a file (.svg .png)");
+    verb->add_flag("--json", options->json, "everything as JSON, with the curves");
+    verb->add_flag("--force", options->force, "replace an existing drawing");
+    verb->callback([options] { show(*options); });
 }
 
 }  // namespace
@@ -68,8 +126,9 @@ void add_new(CLI::App& pack) {
 void add_pack(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("pack", "describe a pack of paper: new, check, show");
     verb->require_subcommand(1);
-    add_new(*verb);
-    static_cast<void>(console);
+    add_new(*verb, console);
+    add_check(*verb);
+    add_show(*verb);
 }
 
 }  // namespace fogproof::cli

@@ -11,8 +11,8 @@
 namespace fogproof::demo {
 namespace {
 
-constexpr double kSlope = 0.60, kToe = 0.20, kThreshold = -2.20;
-constexpr double kGranularity = 0.0095;  // deviation at density 1 through the standard 48 um aperture
+constexpr double kSlope = 0.64, kToe = 0.20, kThreshold = -2.16;
+constexpr double kGranularity = 0.0065;  // deviation at density 1 through the standard 48 um aperture
 constexpr double kApertureSide = 42.5;   // side of the square with that aperture's area, um
 constexpr double kClump = 5.0;           // distance between clumps of grains, um
 

@@ -2,8 +2,8 @@
 // Copyright the fogproof authors
 //
 // An invented film of moderate speed: light to silver, and the grain of the silver. Densities count from
-// clear film. All constants are judgement: a curve of average gradient 0.6 as sheet and roll films are
-// developed to.
+// clear film. All constants are judgement: a straight line somewhat steeper than the average gradient of 0.6
+// that films are commonly developed to.
 #pragma once
 
 namespace fogproof::demo {
@@ -11,7 +11,7 @@ namespace fogproof::demo {
 /// Density of base and fog.
 inline constexpr double kBaseFog = 0.25;
 
-/// Density above clear film for luminance in the scene: a toe, then a straight line of slope 0.6.
+/// Density above clear film for luminance in the scene: a toe, then a straight line.
 [[nodiscard]] double developed_density(double luminance);
 
 /// The grain of the developed film, fixed to places on the film, so that a finer scan shows the same grain in

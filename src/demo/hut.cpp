@@ -57,9 +57,13 @@ Hut::Parts Hut::parts(Vec p) const {
     // Round logs: the wall bulges once a course. Above the eaves the gable is boarded upright.
     const double course = p.y / kLog - std::floor(p.y / kLog) - 0.5;
     const double board = p.x / 0.19 - std::floor(p.x / 0.19) - 0.5;
-    const double relief =
-        p.y < kEaves ? 0.055 * (1 - 4 * course * course) : 0.02 * std::min(1.0, 9 * (0.5 - std::abs(board)));
-    const double gable = (p.y - ridge + a * kPitchTan) * kPitchCos;
+    const bool opening = p.z < 0 && (within(p, kDoor, kDoorHalf) || within(p, kWindow, kWindowHalf));
+    double relief = 0.02;
+    if (p.y >= kEaves)
+        relief *= std::min(1.0, 9 * (0.5 - std::abs(board)));
+    else if (!opening)
+        relief = 0.055 * (1 - 4 * course * course);
+    const double gable = (p.y - ridge + a * kPitchTan) * kPitchCos - 0.1;
     d.walls = std::max({a - hw, std::abs(p.z) - hd, gable}) - relief;
     // Log ends cross at the corners.
     const double knob = std::max(std::abs(a - hw + 0.05) - 0.1, std::abs(std::abs(p.z) - hd - 0.14) - 0.16);
@@ -73,18 +77,25 @@ Hut::Parts Hut::parts(Vec p) const {
     };
     const double length_down = (hw + 0.62) / kPitchCos;
     const Vec deck = slope(a, 0.07);
-    d.boards = box({deck.x - 0.5 * length_down, deck.y, deck.z}, {0.5 * length_down, 0.06, hd + 0.75});
+    d.boards =
+        box({deck.x - 0.5 * length_down + 0.06, deck.y, deck.z}, {0.5 * length_down + 0.06, 0.06, hd + 0.75});
 
     // Snow: thick, sagging at the eaves, its edge rounded, one skin over both sides.
-    const double lumps =
-        0.10 * noise(p.x * 0.8, p.z * 0.7 + p.y * 0.4, 501) + 0.055 * noise(p.x * 2.1 + p.y, p.z * 1.9, 503);
     const auto blanket = [&](double across) {
         const Vec q = slope(across, 0.36);
         const double middle = 0.5 * (length_down + 0.06);
         const double r = 0.15;
         return box({q.x - middle + 0.12, q.y, q.z}, {middle + 0.12 - r, 0.235 - r, hd + 0.80 - r}) - r;
     };
-    d.snow = smooth_min(blanket(p.x), blanket(-p.x), 0.45) - lumps;
+    d.snow = smooth_min(blanket(p.x), blanket(-p.x), 0.45);
+    d.snow = std::max(d.snow, 0.02 - deck.y);  // none of it under the boards
+    // Lumps cost noise, so they are only worked out where they can be met.
+    constexpr double highest_lump = 0.12;
+    if (d.snow > 4 * highest_lump)
+        d.snow -= highest_lump;
+    else
+        d.snow -= 0.10 * noise(p.x * 0.8, p.z * 0.7 + p.y * 0.4, 501) +
+                  0.055 * noise(p.x * 2.1 + p.y, p.z * 1.9, 503);
 
     const Vec flue = p - Vec{0.95, ridge, 0.9};
     d.chimney = box(flue, {0.3, 0.75, 0.3});

@@ -26,7 +26,7 @@ N ripples(N x, N z, double footprint) {
     const N patch = smoothstep(-0.35, 0.45, fractal(x, z, {5.5, 3, 0.55, 223}, footprint));
     const N ridges = soft_abs(fractal(bent * 2.6, along * 0.75, {1.0, 2, 0.45, 229}, footprint * 2.6), 0.06);
     const N broad = fractal(bent * 0.75, along * 0.28, {1.0, 2, 0.5, 233}, footprint * 0.75);
-    return patch * (ridges * -0.026) + broad * 0.06;
+    return patch * (ridges * -0.030) + broad * 0.075;
 }
 
 }  // namespace

@@ -31,7 +31,7 @@ double past_holder(double x, double y) {
 }
 
 Dust::Dust() {
-    constexpr int specks = 13, fibres = 2;
+    constexpr int specks = 13, fibres = 1;
     for (int i = 0; i < specks; ++i)
         grits_.push_back({kScanWide * chance(i, 0, 951), kScanTall * chance(i, 1, 951),
                           0.016 + 0.03 * chance(i, 2, 951) * chance(i, 3, 951)});

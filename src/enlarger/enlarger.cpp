@@ -37,6 +37,10 @@ Seconds time_giving(LogExposure exposure, const Enlarger& enlarger) {
     return {std::pow(10.0, (exposure.value - std::log10(head_factor(enlarger))) / enlarger.reciprocity)};
 }
 
+LogExposure exposure_of(double log_seconds, const Enlarger& enlarger) {
+    return {enlarger.reciprocity * log_seconds + std::log10(head_factor(enlarger))};
+}
+
 double stops_factor(double stops) {
     return std::exp2(stops);
 }

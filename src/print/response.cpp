@@ -2,37 +2,29 @@
 // Copyright the fogproof authors
 #include "fogproof/print/response.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 namespace fogproof {
 namespace {
 
-constexpr double kFirst = -4, kLast = 5, kStep = 0.02;
+constexpr double kTableStep = 0.02;
+constexpr LogExposure kAllLight{12};  // full density on any paper, whatever its speed
 
 }  // namespace
 
 Response::Response(const PaperModel& paper, const Enlarger& enlarger, const PrintSteps& steps)
     : model_(paper, enlarger, steps, 0.0) {
-    unit_ = {0, 0};
     for (const auto& exposure : steps.exposures) {
         const double weight = std::pow(exposure.time.value, enlarger.reciprocity);
         unit_.blue += weight * exposure.filter.blue;
         unit_.green += weight * exposure.filter.green;
     }
     flash_ = light_at_easel({0}, 0, enlarger, {}, steps.flashes);
-    white_lightness_ = model_.border().lab.l;
+    border_ = model_.border();
     minimum_ = model_.lit(flash_).density;
-    maximum_ = patch({12}).density;
-
-    std::vector<double> x, lightness, density;
-    for (double log_h = kFirst; log_h <= kLast + kStep / 2; log_h += kStep) {
-        const Patch tone = patch({log_h});
-        x.push_back(log_h);
-        lightness.push_back(tone.lab.l);
-        density.push_back(tone.density.value);
-    }
-    lightness_.emplace(x, std::move(lightness));
-    density_.emplace(x, std::move(density));
+    maximum_ = density(kAllLight);
 }
 
 Patch Response::patch(LogExposure exposure) const {
@@ -40,16 +32,18 @@ Patch Response::patch(LogExposure exposure) const {
     return model_.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green});
 }
 
-double Response::lightness(LogExposure exposure) const {
-    return (*lightness_)(exposure.value);
-}
-
-PrintDensity Response::density(LogExposure exposure) const {
-    return {(*density_)(exposure.value)};
-}
-
 std::optional<PaperNumbers> Response::numbers() const {
-    return paper_numbers([this](LogExposure h) { return patch(h).density; }, minimum_, maximum_);
+    return paper_numbers([this](LogExposure h) { return density(h); }, minimum_, maximum_);
+}
+
+MonotoneCurve Response::lightness_between(LogExposure from, LogExposure to) const {
+    const auto steps = std::max<std::size_t>(4, std::size_t((to.value - from.value) / kTableStep) + 1);
+    std::vector<double> x, lightness;
+    for (std::size_t i = 0; i <= steps; ++i) {
+        x.push_back(from.value + (to.value - from.value) * double(i) / double(steps));
+        lightness.push_back(patch({x.back()}).lab.l);
+    }
+    return {std::move(x), std::move(lightness)};
 }
 
 }  // namespace fogproof

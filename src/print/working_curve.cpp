@@ -7,40 +7,11 @@
 #include <limits>
 
 #include "fogproof/pack/uncertainty.hpp"
-#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/response.hpp"
 
 namespace fogproof {
 namespace {
-
-// Full density on any paper, whatever its speed.
-constexpr double kAllLight = 12;
-
-// The print under clear film, asked by the time of its exposures.
-class ClearFilmPrint {
-  public:
-    ClearFilmPrint(const Pack& pack, const PaperModel& paper, const Recipe& recipe)
-        : enlarger_(pack.enlarger),
-          steps_(print_steps(pack, paper, recipe, Seconds{1})),
-          model_(paper, enlarger_, steps_, 1.0) {}
-
-    [[nodiscard]] PrintDensity density(LogExposure log_seconds) const {
-        std::vector<Exposure> exposures = steps_.exposures;
-        for (auto& exposure : exposures) exposure.time.value *= std::pow(10.0, log_seconds.value);
-        return model_.lit(light_at_easel({0}, 1.0, enlarger_, exposures, steps_.flashes)).density;
-    }
-    [[nodiscard]] PrintDensity border() const { return model_.border().density; }
-    [[nodiscard]] PrintDensity white() const { return model_.fixed_only().density; }
-    [[nodiscard]] std::optional<PaperNumbers> numbers() const {
-        return paper_numbers([this](LogExposure at) { return density(at); }, density({-kAllLight}),
-                             density({kAllLight}));
-    }
-
-  private:
-    Enlarger enlarger_;
-    PrintSteps steps_;
-    PrintModel model_;
-};
 
 std::vector<double> log_seconds() {
     std::vector<double> points(kCurvePoints);
@@ -55,14 +26,17 @@ enum Further : std::size_t { white = kCurvePoints, fog, border, black, iso_range
 
 // Densities at all points, then the further ones; the range is not a number where there is none.
 std::vector<double> answers(const Pack& pack, const Recipe& recipe) {
-    const ClearFilmPrint print(pack, paper_model(pack), recipe);
+    const PaperModel paper = paper_model(pack);
+    const Response response(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}));
+    const double paper_white = paper.sheet.white().value, unexposed = response.border().density.value;
     std::vector<double> values;
-    for (const double at : log_seconds()) values.push_back(print.density({at}).value);
-    values.push_back(print.white().value);
-    values.push_back(print.border().value - print.white().value);
-    values.push_back(print.border().value);
-    values.push_back(print.density({kAllLight}).value);
-    const auto numbers = print.numbers();
+    for (const double at : log_seconds())
+        values.push_back(response.density(exposure_of(at, pack.enlarger)).value);
+    values.push_back(paper_white);
+    values.push_back(unexposed - paper_white);
+    values.push_back(unexposed);
+    values.push_back(response.maximum().value);
+    const auto numbers = response.numbers();
     values.push_back(numbers ? numbers->iso_range : std::numeric_limits<double>::quiet_NaN());
     return values;
 }
@@ -88,7 +62,7 @@ WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
 }
 
 std::optional<PaperNumbers> working_numbers(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    return ClearFilmPrint(pack, paper, recipe).numbers();
+    return Response(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1})).numbers();
 }
 
 }  // namespace fogproof

@@ -30,6 +30,7 @@ namespace {
 constexpr int kSmallestFrame = 16;   // pixels; below that there is no picture to judge
 constexpr int kSmallScanSide = 640;  // of the copy in which the frame is searched
 constexpr std::size_t kFewTones = 16;
+constexpr double kWorthSaying = 0.2;  // degrees
 
 std::string words_for(const Region& region) {
     return std::to_string(region.width) + " x " + std::to_string(region.height) + " at " +
@@ -169,27 +170,30 @@ Framing framing(const ScanFile& file, const ScanChannel& channel, const ScanOpti
     const int factor =
         std::max(1, (std::max(file.width(), file.height()) + kSmallScanSide / 2) / kSmallScanSide);
     const SmallScan small = small_copy(file, channel, factor);
-    const auto found = frame_in(small);
-    if (frame_is_open) {
-        if (found) {
-            made.frame = made.printed = enlarged(found->inset, small, file, factor);
-            std::string askew;
-            if (std::abs(found->degrees_askew) >= 0.2)
-                askew = ", the largest upright one in a frame " + decimal(std::abs(found->degrees_askew), 1) +
-                        " degrees askew";
-            notes.push_back("the frame was found: " + words_for(made.frame) + " pixels" + askew);
-        } else {
-            notes.push_back("no edge of a frame was found; the whole scan is taken as the frame");
-        }
+    const FilmSurvey found = surveyed(small);
+    if (frame_is_open && found.inset) {
+        made.frame = made.printed = enlarged(*found.inset, small, file, factor);
+        std::string note = "the frame was found: " + words_for(made.frame) + " pixels";
+        if (std::abs(found.degrees_askew) >= kWorthSaying)
+            note +=
+                ", upright inside a frame " + decimal(std::abs(found.degrees_askew), 1) + " degrees askew";
+        notes.push_back(note);
+    } else if (frame_is_open) {
+        notes.push_back("no edge of a frame was found; the whole scan is taken as the frame");
     }
-    if (found && found->clear) made.clear_light = std::pow(10.0, -*found->clear);
+    if (frame_is_open && found.is_partly_hidden)
+        notes.push_back(
+            "an edge of the frame cannot be told from clear film; give the frame if this one is wrong");
+    if (found.clear) made.clear_light = std::pow(10.0, -*found.clear);
     if (options.clear_edge) {
-        if (!made.clear_light)
+        const bool is_known = found.clear && (options.frame || found.inset);
+        const auto reach = !is_known ? std::array<double, 4>{}
+                           : options.frame
+                               ? clear_around(small, reduced(made.frame, file, factor), *found.clear)
+                               : found.clear_depth;
+        if (*std::max_element(reach.begin(), reach.end()) < 1)
             throw Error(Fault::data, file.path().string(), "shows no clear film edge around the frame",
                         "an edge to be printed must be in the scan");
-        const auto reach = options.frame
-                               ? clear_around(small, reduced(made.frame, file, factor), *found->clear)
-                               : found->clear_depth;
         made.printed = with_clear_edge(made.frame, reach, file, factor);
     }
     return made;

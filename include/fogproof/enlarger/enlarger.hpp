@@ -68,6 +68,9 @@ struct EaselLight {
 /// Time at the enlarger's setting that gives a log exposure through clear film without flare.
 [[nodiscard]] Seconds time_giving(LogExposure, const Enlarger&);
 
+/// The inverse: log exposure through clear film of a time given by its log10.
+[[nodiscard]] LogExposure exposure_of(double log_seconds, const Enlarger&);
+
 /// Factor on an exposure for a step of so many stops: 2^stops.
 [[nodiscard]] double stops_factor(double stops);
 

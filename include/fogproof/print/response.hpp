@@ -7,7 +7,6 @@
 #pragma once
 
 #include <optional>
-#include <vector>
 
 #include "fogproof/base/interpolation.hpp"
 #include "fogproof/emulsion/paper_numbers.hpp"
@@ -17,30 +16,28 @@ namespace fogproof {
 
 class Response {
   public:
-    /// The exposures of `steps` are taken as shares of a unit exposure, their times as weights. The head and
-    /// reciprocity of `enlarger` count; flashes are added as they are.
+    /// The exposures of `steps` are taken as shares of a unit exposure, their times as weights; flashes are
+    /// added as they are.
     Response(const PaperModel&, const Enlarger&, const PrintSteps&);
 
-    /// Tones at a log exposure, from the model itself.
     [[nodiscard]] Patch patch(LogExposure) const;
-    /// L* and visual density from a table over [-4, 5] in steps of 0.02; within 0.01 L* and 0.001 D.
-    [[nodiscard]] double lightness(LogExposure) const;
-    [[nodiscard]] PrintDensity density(LogExposure) const;
-    /// L* of the unexposed border.
-    [[nodiscard]] double white_lightness() const { return white_lightness_; }
+    [[nodiscard]] PrintDensity density(LogExposure exposure) const { return patch(exposure).density; }
+    /// Under the easel blades: no light at all.
+    [[nodiscard]] const Patch& border() const { return border_; }
     /// Densities without light from the negative (flash included) and with more than enough.
     [[nodiscard]] PrintDensity minimum() const { return minimum_; }
     [[nodiscard]] PrintDensity maximum() const { return maximum_; }
     /// ISO P and R points of this curve; nothing when the curve is too short for them.
     [[nodiscard]] std::optional<PaperNumbers> numbers() const;
+    /// L* between two exposures, tabulated every 0.02 for a search to ask often; within 0.01 L*.
+    [[nodiscard]] MonotoneCurve lightness_between(LogExposure from, LogExposure to) const;
 
   private:
     PrintModel model_;
-    Filter unit_;
+    Filter unit_{0, 0};
     EaselLight flash_;
+    Patch border_;
     PrintDensity minimum_, maximum_;
-    double white_lightness_;
-    std::optional<MonotoneCurve> lightness_, density_;
 };
 
 }  // namespace fogproof

@@ -29,16 +29,16 @@ using Notes = std::vector<std::string>;
 
 struct ScanOptions {
     enum class Kind { negative, positive } kind = Kind::negative;
-    std::optional<Encoding> encoding;    ///< overrides profile and default
-    std::optional<Region> frame;         ///< given instead of found
-    bool whole = false;                  ///< no search: the whole scan is the frame
-    bool mirror = false;                 ///< scanned through the wrong side
-    bool clear_edge = false;             ///< print the clear edge around the frame too, as a black border
-    std::optional<Region> clear_region;  ///< clear film edge to take as base + fog
-    std::optional<double> clear_value;   ///< its linear transmittance, (0, 1]
-    std::optional<Region> black_region;  ///< scanner black
-    std::optional<double> black_value;   ///< its linear transmittance, [0, 1)
-    VirtualFilm film;                    ///< for positives
+    std::optional<Encoding> encoding{};    ///< overrides profile and default
+    std::optional<Region> frame{};         ///< given instead of found
+    bool whole = false;                    ///< no search: the whole scan is the frame
+    bool mirror = false;                   ///< scanned through the wrong side
+    bool clear_edge = false;               ///< print the clear edge around the frame too, as a black border
+    std::optional<Region> clear_region{};  ///< clear film edge to take as base + fog
+    std::optional<double> clear_value{};   ///< its linear transmittance, (0, 1]
+    std::optional<Region> black_region{};  ///< scanner black
+    std::optional<double> black_value{};   ///< its linear transmittance, [0, 1)
+    VirtualFilm film{};                    ///< for positives
     double max_pixels = 4e9;
 };
 

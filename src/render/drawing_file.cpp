@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/render/drawing_file.hpp"
+
+#include <vips/vips8>
+
+#include "fogproof/base/error.hpp"
+#include "render/vips_session.hpp"
+
+namespace fogproof {
+namespace {
+
+// The SVG loader is blocked in the session; it is let in for one drawing of our own.
+class SvgLoader {
+  public:
+    SvgLoader() { vips_operation_block_set("VipsForeignLoadSvg", FALSE); }
+    ~SvgLoader() { vips_operation_block_set("VipsForeignLoadSvg", TRUE); }
+    SvgLoader(const SvgLoader&) = delete;
+    SvgLoader& operator=(const SvgLoader&) = delete;
+};
+
+}  // namespace
+
+void refuse_undrawable(const std::filesystem::path& path) {
+    if (path.extension() != ".svg" && path.extension() != ".png")
+        throw Error(Fault::usage, path.string(), "is no drawing", ".svg or .png");
+}
+
+void save_drawing(const std::string& svg, const std::filesystem::path& target, WholeFile::Replace replace) {
+    refuse_undrawable(target);
+    if (target.extension() == ".svg") return write_whole(target, svg, replace);
+    vips_ready();
+    WholeFile file(target, replace);
+    try {
+        const VipsWatch watch;
+        const SvgLoader allowed;
+        vips::VImage::svgload_buffer(vips_blob_copy(svg.data(), svg.size()),
+                                     vips::VImage::option()->set("scale", 2))
+            .flatten(vips::VImage::option()->set("background", 255))
+            .pngsave(file.temporary().c_str(), vips::VImage::option()->set("strip", true));
+        watch.require_clean(target.string());
+    } catch (const vips::VError& failure) {
+        throw Error(Fault::unavailable, target.string(), std::string("cannot be drawn: ") + failure.what());
+    }
+    file.publish();
+}
+
+}  // namespace fogproof
