@@ -95,7 +95,7 @@ constexpr std::array kNumbers{
     row<Pack>("bleach", "starvation", "D", 0, 50,
               "Layer density below which silver goes in proportion to itself, above it at a fixed rate", 0.06,
               FOGPROOF_MEMBER(bleach.starvation)),
-    row<Pack>("bleach", "per_second", "D/s", 1e-6, 1, "Layer density that goes in a second", 0.0012,
+    row<Pack>("bleach", "per_second", "D/s", 1e-6, 1, "Layer density that goes in a second", 0.0024,
               FOGPROOF_MEMBER(bleach.per_second)),
     row<Pack>("bleach", "dilution_exponent", "", 0, 3, "Rate goes with strength to this power", 0.2,
               FOGPROOF_MEMBER(bleach.dilution_exponent)),

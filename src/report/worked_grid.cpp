@@ -7,6 +7,7 @@
 #include "fogproof/base/words.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/grades.hpp"
+#include "fogproof/print/amounts.hpp"
 #include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
@@ -27,16 +28,19 @@ std::string heading(const Axis& axis, std::size_t index) {
             return (stops ? value + " stop" : value) + "\nexposure";
         }
         case AxisQuantity::restrainer:
-            return value + " ml/L\nrestrainer";
+            return decimal(plain_amount(value, "ml", "restrainer"), 1) + " ml/L\nrestrainer";
         case AxisQuantity::develop:
-            return value + " s\ndevelopment";
+            return decimal(plain_amount(value, "s", "develop"), 1) + " s\ndevelopment";
         case AxisQuantity::bleach: {
-            if (!value.ends_with('%')) return value + "\nbleach";
-            const auto percent = number_in(value.substr(0, value.size() - 1));
-            return percent == 0.0 ? "no bleach" : decimal(*percent, 1) + " %\nof clearing";
+            const auto amount = bleach_amount(value, "bleach");
+            if (const auto* percent = std::get_if<ClearingPercent>(&amount); percent && percent->value > 0)
+                return decimal(percent->value, 1) + " %\nof clearing";
+            if (const auto* time = std::get_if<Seconds>(&amount); time && time->value > 0)
+                return decimal(time->value, 1) + " s\nbleach";
+            return "no bleach";
         }
         case AxisQuantity::redevelop:
-            return value + " s\nredevelopment";
+            return decimal(plain_amount(value, "s", "redevelop"), 1) + " s\nredevelopment";
     }
     return {};
 }

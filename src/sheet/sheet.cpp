@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/sheet/sheet.hpp"
 
+#include <algorithm>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <cstdint>
@@ -14,10 +15,10 @@ namespace {
 
 constexpr double kThickestLayer = 4.0;
 
-// Judgement: the yellow of bleach stain, greatest at 420 nm and all but gone between 520 and 560 nm.
+// Judgement: the cream of bleach stain. It falls slowly enough from the blue to take a little green too, or
+// the stain would look greenish.
 double unit_stain(double wavelength_nm) {
-    const double u = (wavelength_nm - 420.0) / 45.0;
-    return std::exp(-u * u / 2.0);
+    return std::exp(-std::max(0.0, wavelength_nm - 420.0) / 70.0);
 }
 
 // Share of the silver present before the bleach that the bleach took; nothing where there was none.
