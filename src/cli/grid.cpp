@@ -10,6 +10,7 @@
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/worked_grid.hpp"
 
@@ -60,7 +61,7 @@ void run(const Options& options, const Console& console) {
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     const Easel easel(pack, Tones(scan.histogram(), scan.scale()));
     GridRequest request;
-    request.negative = std::filesystem::path(options.scan).stem().string();
+    request.negative = valid_utf8(std::filesystem::path(options.scan).stem().string());
     request.base = recipe;
     request.across = across ? *across : usual_across(easel);
     request.down = down ? *down : usual_down(easel, recipe);

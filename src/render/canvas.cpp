@@ -8,6 +8,7 @@
 #include <vips/vips8>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/markup.hpp"
 
 namespace fogproof {
 namespace {
@@ -19,21 +20,6 @@ struct Face {
 // Named by file as well, so that a machine without a font configuration sets the same words.
 constexpr Face kPlain{"DejaVu Sans", "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"};
 constexpr Face kBold{"DejaVu Sans Bold", "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf"};
-
-std::string without_markup(const std::string& words) {
-    std::string safe;
-    for (const char c : words) {
-        if (c == '&')
-            safe += "&amp;";
-        else if (c == '<')
-            safe += "&lt;";
-        else if (c == '>')
-            safe += "&gt;";
-        else
-            safe += c;
-    }
-    return safe;
-}
 
 // Coverage of the words, 8 bit, one band; width 0 sets one line.
 vips::VImage mask_of(const std::string& words, int width, Type type) {
@@ -52,7 +38,7 @@ vips::VImage mask_of(const std::string& words, int width, Type type) {
                                                           : VIPS_ALIGN_LOW;
     options->set("align", align);
     try {
-        return vips::VImage::text(without_markup(words).c_str(), options);
+        return vips::VImage::text(escaped_markup(words).c_str(), options);
     } catch (const vips::VError& failure) {
         throw Error(Fault::internal, "words", failure.what());
     }

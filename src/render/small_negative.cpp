@@ -81,7 +81,8 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
         for (int top = 0; top < scan.height(); top += kBandRows) {
             const VipsRect band{0, top, scan.width(), std::min(kBandRows, scan.height() - top)};
             if (vips_region_prepare(region.get(), &band) != 0) throw vips::VError();
-            for (int y = top; y < top + band.height; ++y) add_row(y, VIPS_REGION_ADDR(region.get(), 0, y), wide);
+            for (int y = top; y < top + band.height; ++y)
+                add_row(y, VIPS_REGION_ADDR(region.get(), 0, y), wide);
         }
         return true;
     });
