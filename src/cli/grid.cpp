@@ -23,7 +23,7 @@ struct Options {
     RecipeOptions recipe;
     PictureChoices picture;
     std::string scan, output, across, down;
-    bool halves = false;
+    bool halves = false, spread = false;
     int cell_pixels = GridLook{}.cell_pixels;
 };
 
@@ -67,7 +67,9 @@ void run(const Options& options, const Console& console) {
     request.down = down ? *down : usual_down(easel, recipe);
     refuse_clash(request.across, request.down);
     console.notes(notes, options.scan);
-    request.halves = options.halves;
+    request.panels = options.halves   ? GridRequest::Panels::halves
+                     : options.spread ? GridRequest::Panels::spread
+                                      : GridRequest::Panels::likely;
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
     request.rendering = options.picture.chosen_rendering();
     request.notes = notes;
@@ -95,7 +97,11 @@ void add_grid(CLI::App& program, const Console& console) {
     verb->add_option(
         "--down", options->down,
         "axis down: bleach=0,50%,100%,150%; axes: grade exposure restrainer develop bleach redevelop");
-    verb->add_flag("--halves", options->halves, "each print before the bleach (left) and after it (right)");
+    auto* halves = verb->add_flag("--halves", options->halves,
+                                  "each print before the bleach (left) and after it (right)");
+    verb->add_flag("--spread", options->spread,
+                   "each print as dark as it may come out, as likely, as light as it may (95 %)")
+        ->excludes(halves);
     verb->add_option("--cell", options->cell_pixels, "longer side of one print in pixels, 80 to 4000 [400]");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);

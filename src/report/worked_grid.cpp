@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/choose/print_spread.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/amounts.hpp"
@@ -59,6 +60,46 @@ std::vector<std::string> caption(const Proof& proof, const Easel& easel) {
             "off fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
 }
 
+std::vector<GridPanel> panels(const Easel& easel, const Proof& proof, const GridRequest& request) {
+    const GridPanel likely{easel.print(proof.steps, request.bath)};
+    switch (request.panels) {
+        case GridRequest::Panels::likely:
+            return {likely};
+        case GridRequest::Panels::halves: {
+            PrintSteps before = proof.steps;
+            before.bleach_dose = 0;
+            before.redevelop = {0};
+            return {{easel.print(before, request.bath)}, likely};
+        }
+        case GridRequest::Panels::spread: {
+            const PrintSpread spread = print_spread(easel, proof);
+            LightnessShift shift{spread.lightness, spread.border};
+            shift.darkest = lightness({easel.pack().black_density});
+            shift.lightest = likely.print.fixed_only().lab.l;
+            GridPanel dark = likely, light = likely;
+            light.shift = shift;
+            shift.factor = -1;
+            dark.shift = shift;
+            return {dark, likely, light};
+        }
+    }
+    return {likely};
+}
+
+std::string panels_in_words(GridRequest::Panels panels) {
+    switch (panels) {
+        case GridRequest::Panels::likely:
+            return {};
+        case GridRequest::Panels::halves:
+            return " Left of the line the print before the bleach, right of it after.";
+        case GridRequest::Panels::spread:
+            return " Left third: as dark as the print may come out; middle: as it is likely to; right third: "
+                   "as light as it "
+                   "may, for 95 % of what is not known of the pack.";
+    }
+    return {};
+}
+
 std::vector<std::string> subtitle(const Easel& easel, const GridRequest& request) {
     const Pack& pack = easel.pack();
     std::vector<std::string> lines;
@@ -85,8 +126,7 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
         "Each print lies on its own border, developed and bleached with it but never exposed: fog shows "
         "there first. "
         "The slip at its right is the same paper only fixed, the whitest it can be." +
-        std::string(request.halves ? " Left of the line the print before the bleach, right of it after."
-                                   : ""));
+        panels_in_words(request.panels));
     words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
                     decimal(easel.target().grade, 1) +
                     ": the print with the white rim. Exposures given in stops or not "
@@ -151,14 +191,7 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
         sheet.rows.push_back(heading(grid.request.down, i));
     for (std::size_t i = 0; i < grid.proofs.size(); ++i) {
         const Proof& proof = grid.proofs[i];
-        GridCell cell{easel.print(proof.steps, grid.request.bath), std::nullopt, caption(proof, easel),
-                      i == grid.closest};
-        if (grid.request.halves) {
-            PrintSteps before = proof.steps;
-            before.bleach_dose = 0;
-            before.redevelop = {0};
-            cell.before = easel.print(before, grid.request.bath);
-        }
+        GridCell cell{panels(easel, proof, grid.request), caption(proof, easel), i == grid.closest};
         sheet.cells.push_back(std::move(cell));
     }
     sheet.legend = legend(easel, grid);
