@@ -40,8 +40,8 @@ Proof Easel::proof(const Recipe& recipe) const {
     proof.steps = print_steps(pack_, paper_, recipe, start);
     for (const auto& exposure : proof.steps.exposures) proof.exposures.push_back(exposure.time);
 
-    const double grade = recipe.exposures.front().grade.value_or(grades_of(pack_, paper_).front());
-    proof.black_stops = std::log2(proof.exposures.front().value / shortest_black(pack_, paper_, grade).value);
+    const Exposure& first = proof.steps.exposures.front();
+    proof.black_stops = std::log2(first.time.value / shortest_black(pack_, paper_, first.filter).value);
     proof.bleach = bleach_seconds(pack_, paper_, recipe);
     if (const auto clearing = clearing_dose(paper_, proof.steps.develop))
         proof.clearing_percent = 100 * proof.steps.bleach_dose / *clearing;
