@@ -25,13 +25,13 @@ constexpr Face kBold{"DejaVu Sans Bold", "/usr/share/fonts/truetype/dejavu/DejaV
 // libvips 8.14 remembers which font files it has loaded by the name that the first words set in each brought
 // along, and forgets to copy that name: so those first words are kept for as long as the program runs.
 void load(const Face& face) {
-    static std::map<const Face*, const vips::VImage*> first_words;
+    static std::map<const Face*, vips::VImage> first_words;
     if (first_words.contains(&face)) return;
     if (!std::filesystem::exists(face.file))
         throw Error(Fault::unavailable, face.file, "this typeface is not installed",
                     "package fonts-dejavu-core");
-    first_words[&face] = new vips::VImage(vips::VImage::text(
-        "fogproof", vips::VImage::option()->set("font", face.family)->set("fontfile", face.file)));
+    first_words[&face] = vips::VImage::text(
+        "fogproof", vips::VImage::option()->set("font", face.family)->set("fontfile", face.file));
 }
 
 // Coverage of the words, 8 bit, one band; width 0 sets one line.
