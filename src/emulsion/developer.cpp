@@ -43,7 +43,10 @@ Developer::Developer(const Emulsion& emulsion, const DevelopStep& step) : popula
 }
 
 DevelopedSilver Developer::developed(EaselLight light) const {
-    const double exposed = population_.developable(light, log_threshold_);
+    return with_share(population_.developable(light, log_threshold_));
+}
+
+DevelopedSilver Developer::with_share(double exposed) const {
     return {{amplitude_ * (1 - (1 - exposed) * (1 - fog_))}};
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <boost/math/special_functions/erf.hpp>
 #include <cmath>
 #include <numbers>
 
@@ -21,7 +22,32 @@ constexpr double kSpacing = 0.98;
 
 }  // namespace
 
-GrainPopulation::GrainPopulation(const Grains& grains) : spread_(grains.spread) {
+double bent(double z, const Grains& grains) {
+    const double erf = std::erf(z / std::numbers::sqrt2);
+    const double hump = std::expm1(-0.5 * z * z);
+    return z + grains.skew * (z * erf + std::numbers::sqrt2 * std::numbers::inv_sqrtpi * hump) +
+           grains.peak * std::sqrt(std::numbers::pi / 2) * erf;
+}
+
+double grain_quantile(double share, const Grains& grains) {
+    const double wanted = -std::numbers::sqrt2 * boost::math::erfc_inv(2 * share);
+    // Slopes of the bend lie between 0.1 and 2.2 wherever a pack may put it, so these ends enclose the root.
+    double low = -20 * std::abs(wanted) - 20, high = -low, z = wanted;
+    constexpr double kClose = 1e-13;
+    for (int step = 0; step < 100; ++step) {
+        const double miss = bent(z, grains) - wanted;
+        (miss > 0 ? high : low) = z;
+        const double slope =
+            1 + grains.skew * std::erf(z / std::numbers::sqrt2) + grains.peak * std::exp(-0.5 * z * z);
+        double next = z - miss / slope;
+        if (!(next > low && next < high)) next = (low + high) / 2;
+        if (std::abs(next - z) < kClose * (1 + std::abs(z))) return next;
+        z = next;
+    }
+    return z;
+}
+
+GrainPopulation::GrainPopulation(const Grains& grains) : grains_(grains) {
     const double finest =
         grains.spread * grains.green_spread / std::hypot(grains.spread, grains.green_spread);
     const double step = kSpacing * finest;
@@ -38,14 +64,16 @@ GrainPopulation::GrainPopulation(const Grains& grains) : spread_(grains.spread) 
     for (double& weight : weight_) weight /= total;
 }
 
+double GrainPopulation::share_below(double z) const {
+    return normal_cdf(grains_.skew != 0 || grains_.peak != 0 ? bent(z, grains_) : z);
+}
+
 double GrainPopulation::developable(EaselLight light, double log_threshold) const {
-    if (light.green <= 0)
-        return light.blue > 0 ? normal_cdf((std::log10(light.blue) - log_threshold) / spread_) : 0.0;
+    const auto z = [&](double exposure) { return (std::log10(exposure) - log_threshold) / grains_.spread; };
+    if (light.green <= 0) return light.blue > 0 ? share_below(z(light.blue)) : 0.0;
     double share = 0;
-    for (std::size_t i = 0; i < weight_.size(); ++i) {
-        const double effective = light.blue + light.green * green_factor_[i];
-        share += weight_[i] * normal_cdf((std::log10(effective) - log_threshold) / spread_);
-    }
+    for (std::size_t i = 0; i < weight_.size(); ++i)
+        share += weight_[i] * share_below(z(light.blue + light.green * green_factor_[i]));
     return share;
 }
 
