@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A strip whose label the other strips do not believe, and the label they would.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "calibrate/fitter.hpp"
+#include "fogproof/calibrate/fit.hpp"
+
+namespace fogproof {
+
+[[nodiscard]] std::vector<Contradiction> contradictions_in(const Prior&, std::span<const Reading>,
+                                                           const Errors&, const Fitted& all);
+
+}  // namespace fogproof
