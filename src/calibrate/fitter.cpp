@@ -17,7 +17,8 @@ constexpr double kDerivativeStep = 1e-3;
 constexpr double kSpokenAbout = 1e-3;
 // Standard deviations at which a residual begins to count for less. Judgement.
 constexpr double kOutlier = 3;
-constexpr double kTolerance = 1e-8;
+// Share of the cost; a step that gains less moves no number by a fiftieth of its deviation.
+constexpr double kTolerance = 1e-6;
 
 double cost_of(std::span<const double> densities, std::span<const Reading> readings) {
     double cost = 0;
@@ -142,7 +143,7 @@ void Fitter::choose_active(const Eigen::VectorXd& at) {
 
 Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int most_steps) {
     const Eigen::VectorXd from = start.size() > 0 ? start : rough_start();
-    choose_active(from);
+    if (active_.empty()) choose_active(from);
     const auto n = Eigen::Index(active_.size());
     Eigen::VectorXd mean(n), doubt(n);
     Eigen::MatrixXd covariance(n, n);
@@ -190,7 +191,7 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     Fitted result;
     result.ending = solution.ending;
     result.steps = solution.steps;
-    result.cost = solution.final_cost;
+    result.cost = solution.final_cost; if (getenv("DBG")) fprintf(stderr,"steps %d active %d end %d cost %g\n", solution.steps, int(n), int(solution.ending), solution.final_cost);
     if (!solution.usable()) return result;
     result.active.resize(prior_.unknowns.size());
     for (const auto a : active_) result.active[a] = true;

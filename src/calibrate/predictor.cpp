@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/calibrate/predictor.hpp"
 
+#include <array>
 #include <cmath>
 #include <map>
 #include <utility>
@@ -17,6 +18,7 @@ constexpr double kUnfilteredGrade = 2;
 // log10 exposure from the speed point to the shoulder of any paper. Judgement.
 constexpr double kNominalAboveSpeed = 1.2;
 constexpr double kSameGrade = 1e-9;
+constexpr double kNoGrade = -100;
 
 const PackFilter* own_filter(const Pack& pack, double grade) {
     for (const auto& filter : pack.filters)
@@ -57,10 +59,29 @@ struct Predictor::Work {
         std::vector<Light> light;
         std::vector<double> share;
         std::map<double, OwnFilter> filters;
+        std::optional<PaperModel> paper;
+        Pack pack;  // of the paper
     };
     std::vector<Patched> patches;
+    std::vector<std::size_t> alike;  // for each patch the first one exposed and developed like it
     Kept kept;
 
+    // The kept model where nothing it was derived from has changed, the rest taken over as it is.
+    [[nodiscard]] PaperModel paper_of(const Pack& pack) const {
+        const Pack& old = kept.pack;
+        const bool same = kept.paper && old.sheet == pack.sheet && old.grains == pack.grains &&
+                          old.black_density == pack.black_density && old.blank_density == pack.blank_density &&
+                          old.iso_range == pack.iso_range && old.speed_log_s == pack.speed_log_s &&
+                          pack.development.induction_s < pack.development.nominal_s;
+        if (!same) return paper_model(pack);
+        PaperModel paper = *kept.paper;
+        paper.emulsion.fog.time_exponent = pack.fog_time_exponent;
+        paper.emulsion.restrainer = pack.restrainer;
+        paper.emulsion.development = pack.development;
+        paper.bleach = pack.bleach;
+        paper.redevelop = pack.redevelop;
+        return paper;
+    }
     [[nodiscard]] bool same_population(const Grains& grains) const {
         if (!kept.grains) return false;
         Grains other = *kept.grains;
@@ -76,6 +97,13 @@ struct Predictor::Work {
 Predictor::Predictor(const Pack& nominal, std::span<const Reading> readings)
     : work_(std::make_unique<Work>()) {
     for (const auto& reading : readings) work_->patches.push_back(patched(reading, nominal));
+    std::map<std::array<double, 5>, std::size_t> first;
+    for (std::size_t i = 0; i < work_->patches.size(); ++i) {
+        const Patched& p = work_->patches[i];
+        const std::array key{p.wedge_density, p.exposure_s, p.filter.value_or(kNoGrade), p.restrainer_ml_l,
+                             p.develop_s};
+        work_->alike.push_back(first.emplace(key, i).first->second);
+    }
     work_->kept.light.resize(readings.size());
     work_->kept.share.resize(readings.size());
 }
@@ -86,11 +114,11 @@ Predictor& Predictor::operator=(Predictor&&) noexcept = default;
 
 std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
     Work& work = *work_;
-    const PaperModel paper = paper_model(pack);
+    const PaperModel paper = work.paper_of(pack);
     const Grains& grains = paper.emulsion.grains;
     const bool same_population = work.same_population(grains), same_paper = work.same_paper(pack, grains);
     Work::Kept now{grains, pack.sheet, std::vector<Work::Light>(work.patches.size()),
-                   std::vector<double>(work.patches.size()), {}};
+                   std::vector<double>(work.patches.size()), {}, {}, {}};
     std::optional<FreshPaper> fresh;
     const auto light_through = [&](double grade) {
         if (const auto found = now.filters.find(grade); found != now.filters.end())
@@ -120,7 +148,10 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
                                                                        pack.development.nominal_c}))
                         .first;
         const Developer& developer = found->second;
-        if (patch.exposure_s > 0 && patch.develop_s > 0) {
+        if (const std::size_t like = work.alike[i]; like < i) {
+            now.light[i] = now.light[like];
+            now.share[i] = now.share[like];
+        } else if (patch.exposure_s > 0 && patch.develop_s > 0) {
             const Filter through = patch.filter ? light_through(*patch.filter) : Filter{1, 0};
             const double h = std::pow(patch.exposure_s, pack.enlarger.reciprocity) *
                              std::pow(10.0, -patch.wedge_density);
@@ -136,9 +167,13 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         const BleachedSilver thinned =
             bleached(developer.with_share(now.share[i]), paper.bleach.starvation, dose, paper.bleach.order);
         const FinishedSilver silver = redeveloped(thinned, paper.redevelop, Seconds{patch.redevelop_s});
-        densities.push_back(visual_density(paper.sheet.reflectance(silver)).value);
+        densities.push_back(paper.sheet.quick_density(silver).value);
     }
-    if (!is_detour) work.kept = std::move(now);
+    if (!is_detour) {
+        now.paper = paper;
+        now.pack = pack;
+        work.kept = std::move(now);
+    }
     return densities;
 }
 

@@ -35,7 +35,7 @@ constexpr double kLeastShare = 1e-3;
 // log10 of green over blue: how far the filters of a pack lie from the standard's table. Judgement.
 constexpr double kCommonShift = 0.3, kShiftPerGrade = 0.12, kRest = 0.12, kRestReach = 1.5;
 // log10 exposure: how far a filter misses its promise of a constant speed point. Judgement.
-constexpr double kSpeedRest = 0.08, kSpeedReach = 1.5, kSpeedCommon = 0.03;
+constexpr double kSpeedRest = 0.12, kSpeedReach = 2, kSpeedCommon = 0.03;
 constexpr double kMiddleGrade = 2.5, kLargestBalance = 4.5;
 
 double doubt_of(const Pack& pack, const PackNumber& row) {
