@@ -107,7 +107,7 @@ TEST(ForeignPaper, UnseenBleachTimes) {
         for (const double ml : {5.0, 15.0, 30.0}) dose.add(tally(t, kSoft, ml, 0));
         doses.add(dose);
         if (verbose)
-            std::cout << seed << " " << t.paper.laws() << " law " << t.fit.pack.law_scatter << " rms " << t.fit.rms
+            std::cout << seed << " " << t.paper.laws() << " law " << t.fit.pack.law_scatter << " rms " << t.fit.rms << (t.fit.contradictions.empty() ? "" : t.fit.in_words())
                       << " | unseen " << own.words() << " | hard " << hard.words() << " | grades " << other.words()
                       << " | doses " << dose.words() << "\n";
     }

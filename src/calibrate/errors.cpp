@@ -14,7 +14,7 @@ namespace fogproof {
 namespace {
 
 // D and how many readings' worth of belief in it. Common practice, no source.
-constexpr double kUsualError = 0.01, kBelief = 3;
+constexpr double kUsualError = 0.01, kBelief = 2;
 // D; a density rounded to 0.01 errs by 0.01 / sqrt(12).
 constexpr double kRounding = 0.0029;
 // How many neighbouring patches of a strip share one error of the law. Judgement.

@@ -191,7 +191,7 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     Fitted result;
     result.ending = solution.ending;
     result.steps = solution.steps;
-    result.cost = solution.final_cost; if (getenv("DBG")) fprintf(stderr,"steps %d active %d end %d cost %g\n", solution.steps, int(n), int(solution.ending), solution.final_cost);
+    result.cost = solution.final_cost;
     if (!solution.usable()) return result;
     result.active.resize(prior_.unknowns.size());
     for (const auto a : active_) result.active[a] = true;

@@ -60,6 +60,7 @@ struct Predictor::Work {
         std::vector<double> share;
         std::map<double, OwnFilter> filters;
         std::optional<PaperModel> paper;
+        std::shared_ptr<const ShareTable> table;
         Pack pack;  // of the paper
     };
     std::vector<Patched> patches;
@@ -118,7 +119,10 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
     const Grains& grains = paper.emulsion.grains;
     const bool same_population = work.same_population(grains), same_paper = work.same_paper(pack, grains);
     Work::Kept now{grains, pack.sheet, std::vector<Work::Light>(work.patches.size()),
-                   std::vector<double>(work.patches.size()), {}, {}, {}};
+                   std::vector<double>(work.patches.size()), {}, {}, {}, {}};
+    now.table = work.kept.table && work.kept.table->serves(grains) ? work.kept.table
+                                                                   : std::make_shared<ShareTable>(grains);
+    const GrainPopulation population(grains, now.table);
     std::optional<FreshPaper> fresh;
     const auto light_through = [&](double grade) {
         if (const auto found = now.filters.find(grade); found != now.filters.end())
@@ -130,7 +134,7 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         if (same_paper && before != work.kept.filters.end() && before->second.balance == own->balance &&
             before->second.speed == own->speed)
             return now.filters.insert(*before).first->second.filter;
-        if (!fresh) fresh.emplace(paper);
+        if (!fresh) fresh.emplace(paper, population);
         const Filter filter = fresh->filter(own->balance, own->speed);
         return now.filters.emplace(grade, Work::OwnFilter{own->balance, own->speed, filter})
             .first->second.filter;
@@ -145,7 +149,8 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         if (found == developers.end())
             found = developers
                         .emplace(treatment, Developer(paper.emulsion, {patch.restrainer_ml_l, patch.develop_s,
-                                                                       pack.development.nominal_c}))
+                                                                       pack.development.nominal_c},
+                                                   population))
                         .first;
         const Developer& developer = found->second;
         if (const std::size_t like = work.alike[i]; like < i) {

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "fogproof/emulsion/emulsion.hpp"
 
@@ -24,7 +25,11 @@ double growth(const Development& development, double time_s) {
 
 }  // namespace
 
-Developer::Developer(const Emulsion& emulsion, const DevelopStep& step) : population_(emulsion.grains) {
+Developer::Developer(const Emulsion& emulsion, const DevelopStep& step)
+    : Developer(emulsion, step, GrainPopulation(emulsion.grains)) {}
+
+Developer::Developer(const Emulsion& emulsion, const DevelopStep& step, GrainPopulation population)
+    : population_(std::move(population)) {
     const Development& development = emulsion.development;
     const Restrainer& restrainer = emulsion.restrainer;
     const double time = nominal_time(development, step);

@@ -4,6 +4,7 @@
 
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
+#include <utility>
 
 namespace fogproof {
 namespace {
@@ -33,8 +34,11 @@ Filter colour(double balance) {
 }  // namespace
 
 FreshPaper::FreshPaper(const PaperModel& model)
+    : FreshPaper(model, GrainPopulation(model.emulsion.grains)) {}
+
+FreshPaper::FreshPaper(const PaperModel& model, GrainPopulation population)
     : grains_(model.emulsion.grains),
-      population_(grains_),
+      population_(std::move(population)),
       at_(reference_shares(model.sheet, {grains_.max_density})),
       speed_(grains_.log_threshold + grains_.spread * grain_quantile(at_.speed, grains_)) {}
 

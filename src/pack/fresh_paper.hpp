@@ -13,6 +13,8 @@ namespace fogproof {
 class FreshPaper {
   public:
     explicit FreshPaper(const PaperModel&);
+    /// The same with a population of its grains that somebody has at hand already.
+    FreshPaper(const PaperModel&, GrainPopulation);
 
     [[nodiscard]] double range(double balance) const;
     /// Under blue light alone, and under green light alone.

@@ -5,6 +5,7 @@
 // Not modelled: solarisation, adjacency effects, exhaustion of the developer.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "fogproof/base/quantity.hpp"
@@ -79,19 +80,35 @@ struct DevelopedSilver {
 /// The z with Phi(g(z)) = share.
 [[nodiscard]] double grain_quantile(double share, const Grains&);
 
+/// Phi(g(z)) of one bend, tabulated for callers who ask very often: within 1e-7.
+class ShareTable {
+  public:
+    explicit ShareTable(const Grains&);
+    [[nodiscard]] bool serves(const Grains& grains) const {
+        return grains.skew == skew_ && grains.peak == peak_;
+    }
+    [[nodiscard]] double operator()(double z) const;
+
+  private:
+    double skew_, peak_;
+    std::vector<double> share_;
+};
+
 /// Share of grains made developable by light:
 ///   p = Integral Phi(g((log10 E(eta) - m) / s0)) dN(eta),  E(eta) = blue + green 10^eta.
 /// Trapezoidal rule at a spacing below s0 (the integrand is an entire function, so the ripple stays under
 /// 1e-9); closed form where green is nil.
 class GrainPopulation {
   public:
-    explicit GrainPopulation(const Grains&);
+    /// With a table (that serves these grains) answers are quicker and a little less exact.
+    explicit GrainPopulation(const Grains&, std::shared_ptr<const ShareTable> = {});
     [[nodiscard]] double developable(EaselLight, double log_threshold) const;
 
   private:
     [[nodiscard]] double share_below(double z) const;
 
     Grains grains_;
+    std::shared_ptr<const ShareTable> table_;
     std::vector<double> green_factor_, weight_;
 };
 
@@ -102,6 +119,8 @@ class GrainPopulation {
 class Developer {
   public:
     Developer(const Emulsion&, const DevelopStep&);
+    /// The same with a population of these grains that somebody has at hand already.
+    Developer(const Emulsion&, const DevelopStep&, GrainPopulation);
     [[nodiscard]] DevelopedSilver developed(EaselLight) const;
     /// The silver where a share of the grains was made developable by light; developed() is this of
     /// population().developable(light, log_threshold()).
