@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // A scan made small: as a lens would, by the mean of its light.
-#include "render/small_negative.hpp"
+#include "fogproof/render/small_negative.hpp"
 
 #include <gtest/gtest.h>
 

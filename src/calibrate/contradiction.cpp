@@ -92,9 +92,8 @@ class Labels {
   private:
     [[nodiscard]] Candidate relabelled(const std::string& strip, const Label& label, double own,
                                        double value) const {
-        Candidate candidate{readings_,
-                            std::string(label.name) + " " + decimal(value, 2) + label.unit + " instead of " +
-                                decimal(own, 2) + label.unit};
+        Candidate candidate{readings_, std::string(label.name) + " " + decimal(value, 2) + label.unit +
+                                           " instead of " + decimal(own, 2) + label.unit};
         for (auto& reading : candidate.readings)
             if (reading.strip == strip) label.put(reading, value);
         return candidate;

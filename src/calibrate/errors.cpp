@@ -89,8 +89,7 @@ Errors learnt_errors(std::span<const Reading> readings, const Pack& pack, std::s
     // Outliers are cut to what the robust fit makes of them.
     const double unit = std::sqrt(std::max(reading_square, kRounding * kRounding));
     for (const double residual : residuals) sum += std::pow(unit * robust(residual / unit), 2);
-    const double whole =
-        (kBelief * reading_square + sum) / (kBelief + std::max(n - free_numbers, 0.25 * n));
+    const double whole = (kBelief * reading_square + sum) / (kBelief + std::max(n - free_numbers, 0.25 * n));
     const double chance = kStandsOut * std::sqrt(2 / count + 2 / std::max(n - free_numbers, 1.0));
     Errors errors;
     errors.reading = unit;

@@ -81,10 +81,11 @@ void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
     }
     for (std::size_t a = 1; a < kept.size(); ++a)
         for (std::size_t b = 0; b < a; ++b) {
-            const double both = std::sqrt(fit.covariance(kept[a], kept[a]) * fit.covariance(kept[b], kept[b]));
+            const double both =
+                std::sqrt(fit.covariance(kept[a], kept[a]) * fit.covariance(kept[b], kept[b]));
             const double together = both > 0 ? fit.covariance(kept[a], kept[b]) / both : 0;
-            pack.fit.correlation.push_back(
-                std::round(kCorrelationDigits * std::clamp(together, -1.0, 1.0)) / kCorrelationDigits);
+            pack.fit.correlation.push_back(std::round(kCorrelationDigits * std::clamp(together, -1.0, 1.0)) /
+                                           kCorrelationDigits);
         }
 }
 
@@ -137,7 +138,8 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     PackFit result;
     if (!before.readings.empty()) result.readings = parse_readings(before.readings, "[readings]");
     result.readings.insert(result.readings.end(), further.begin(), further.end());
-    if (result.readings.empty()) throw Error(Fault::data, "readings", "there are none", "allowed at least one");
+    if (result.readings.empty())
+        throw Error(Fault::data, "readings", "there are none", "allowed at least one");
 
     const Prior prior = prior_for(before, result.readings);
     Fitter fitter(prior, result.readings);
@@ -146,8 +148,8 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.steps = fit.steps;
     for (int round = 1; round < kRounds && fit.ending != Ending::failed && fit.ending != Ending::singular;
          ++round) {
-        errors = learnt_errors(result.readings, prior.pack, residuals_of(fit, result.readings),
-                               fit.free_numbers);
+        errors =
+            learnt_errors(result.readings, prior.pack, residuals_of(fit, result.readings), fit.free_numbers);
         fit = fitter.fitted(errors, fit.mean, kMostSteps);
         result.steps += fit.steps;
     }
@@ -176,7 +178,8 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.pack.sheet_scatter = errors.sheet;
     for (const char* name : {"scatter.law", "scatter.sheet"})
         result.pack.knowledge[name] = {Origin::nudged, std::nullopt};
-    result.pack.readings = further.empty() ? before.readings : joined_readings(before.readings, further, origin);
+    result.pack.readings =
+        further.empty() ? before.readings : joined_readings(before.readings, further, origin);
     check(result.pack, "fitted pack");
     static_cast<void>(paper_model(result.pack));
     return result;

@@ -50,8 +50,7 @@ Fitter::Fitter(const Prior& prior, std::span<const Reading> readings)
 
 Pack Fitter::pack_at(const Eigen::VectorXd& x) const {
     Pack pack = lean_;
-    for (std::size_t i = 0; i < prior_.unknowns.size(); ++i)
-        prior_.unknowns[i].put(pack, x[Eigen::Index(i)]);
+    for (std::size_t i = 0; i < prior_.unknowns.size(); ++i) prior_.unknowns[i].put(pack, x[Eigen::Index(i)]);
     return pack;
 }
 
@@ -169,8 +168,7 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
         const auto densities = asked(x, is_detour);
         if (!densities) return false;
         if (!is_detour) base.assign(u.begin(), u.end());
-        for (std::size_t r = 0; r < m; ++r)
-            out[r] = robust(((*densities)[r] - readings_[r].density) / unit);
+        for (std::size_t r = 0; r < m; ++r) out[r] = robust(((*densities)[r] - readings_[r].density) / unit);
         const Eigen::VectorXd from_prior = doubt.cwiseProduct(Eigen::Map<const Eigen::VectorXd>(u.data(), n));
         Eigen::Map<Eigen::VectorXd>(out.data() + m, n) = root.matrixL().solve(from_prior);
         return true;
@@ -202,7 +200,8 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
         doubt.asDiagonal();
     const auto all = Eigen::Index(prior_.unknowns.size());
     Eigen::MatrixXd cross(all, n);
-    for (Eigen::Index i = 0; i < n; ++i) cross.col(i) = prior_.covariance.col(Eigen::Index(active_[std::size_t(i)]));
+    for (Eigen::Index i = 0; i < n; ++i)
+        cross.col(i) = prior_.covariance.col(Eigen::Index(active_[std::size_t(i)]));
     const Eigen::MatrixXd gain = root.solve(cross.transpose()).transpose();
     Eigen::VectorXd shift(n);
     for (Eigen::Index i = 0; i < n; ++i) shift[i] = doubt[i] * solution.x[std::size_t(i)];

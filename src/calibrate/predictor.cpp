@@ -71,8 +71,9 @@ struct Predictor::Work {
     [[nodiscard]] PaperModel paper_of(const Pack& pack) const {
         const Pack& old = kept.pack;
         const bool same = kept.paper && old.sheet == pack.sheet && old.grains == pack.grains &&
-                          old.black_density == pack.black_density && old.blank_density == pack.blank_density &&
-                          old.iso_range == pack.iso_range && old.speed_log_s == pack.speed_log_s &&
+                          old.black_density == pack.black_density &&
+                          old.blank_density == pack.blank_density && old.iso_range == pack.iso_range &&
+                          old.speed_log_s == pack.speed_log_s &&
                           pack.development.induction_s < pack.development.nominal_s;
         if (!same) return paper_model(pack);
         PaperModel paper = *kept.paper;
@@ -118,8 +119,14 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
     const PaperModel paper = work.paper_of(pack);
     const Grains& grains = paper.emulsion.grains;
     const bool same_population = work.same_population(grains), same_paper = work.same_paper(pack, grains);
-    Work::Kept now{grains, pack.sheet, std::vector<Work::Light>(work.patches.size()),
-                   std::vector<double>(work.patches.size()), {}, {}, {}, {}};
+    Work::Kept now{grains,
+                   pack.sheet,
+                   std::vector<Work::Light>(work.patches.size()),
+                   std::vector<double>(work.patches.size()),
+                   {},
+                   {},
+                   {},
+                   {}};
     now.table = work.kept.table && work.kept.table->serves(grains) ? work.kept.table
                                                                    : std::make_shared<ShareTable>(grains);
     const GrainPopulation population(grains, now.table);
@@ -128,8 +135,9 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         if (const auto found = now.filters.find(grade); found != now.filters.end())
             return found->second.filter;
         const PackFilter* own = own_filter(pack, grade);
-        if (!own) return now.filters.emplace(grade, Work::OwnFilter{0, 0, filter_for(pack, paper, grade)})
-                             .first->second.filter;
+        if (!own)
+            return now.filters.emplace(grade, Work::OwnFilter{0, 0, filter_for(pack, paper, grade)})
+                .first->second.filter;
         const auto before = work.kept.filters.find(grade);
         if (same_paper && before != work.kept.filters.end() && before->second.balance == own->balance &&
             before->second.speed == own->speed)
@@ -147,19 +155,21 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         const std::pair treatment{patch.restrainer_ml_l, patch.develop_s};
         auto found = developers.find(treatment);
         if (found == developers.end())
-            found = developers
-                        .emplace(treatment, Developer(paper.emulsion, {patch.restrainer_ml_l, patch.develop_s,
-                                                                       pack.development.nominal_c},
-                                                   population))
-                        .first;
+            found =
+                developers
+                    .emplace(treatment,
+                             Developer(paper.emulsion,
+                                       {patch.restrainer_ml_l, patch.develop_s, pack.development.nominal_c},
+                                       population))
+                    .first;
         const Developer& developer = found->second;
         if (const std::size_t like = work.alike[i]; like < i) {
             now.light[i] = now.light[like];
             now.share[i] = now.share[like];
         } else if (patch.exposure_s > 0 && patch.develop_s > 0) {
             const Filter through = patch.filter ? light_through(*patch.filter) : Filter{1, 0};
-            const double h = std::pow(patch.exposure_s, pack.enlarger.reciprocity) *
-                             std::pow(10.0, -patch.wedge_density);
+            const double h =
+                std::pow(patch.exposure_s, pack.enlarger.reciprocity) * std::pow(10.0, -patch.wedge_density);
             const EaselLight light{h * through.blue, h * through.green};
             now.light[i] = {light.blue, light.green, developer.log_threshold()};
             now.share[i] = same_population && now.light[i] == work.kept.light[i]

@@ -60,7 +60,8 @@ Prior prior_for(const Pack& before, std::span<const Reading> readings) {
     for (std::size_t a = 0; a < k; ++a)
         for (std::size_t b = 0; b < k; ++b) {
             const double ga = added.grades[a], gb = added.grades[b];
-            prior.covariance(place(ga, "balance"), place(gb, "balance")) = added.balance_covariance[a * k + b];
+            prior.covariance(place(ga, "balance"), place(gb, "balance")) =
+                added.balance_covariance[a * k + b];
             prior.covariance(place(ga, "speed"), place(gb, "speed")) = added.speed_covariance[a * k + b];
         }
     for (Eigen::Index i = 0; i < n; ++i)

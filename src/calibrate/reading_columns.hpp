@@ -24,7 +24,7 @@ struct ReadingColumn {
 };
 
 [[nodiscard]] inline std::span<const ReadingColumn> reading_columns() {
-#define FOGPROOF_CELL(member)                                      \
+#define FOGPROOF_CELL(member)                                       \
     [](Reading& reading, double value) { reading.member = value; }, \
         [](const Reading& reading) -> std::optional<double> { return reading.member; }
     static constexpr std::array kColumns{

@@ -41,9 +41,8 @@ constexpr double kMiddleGrade = 2.5, kLargestBalance = 4.5;
 double doubt_of(const Pack& pack, const PackNumber& row) {
     const Knowledge known = pack.known(row.name());
     if (known.deviation) return *known.deviation;
-    if (known.origin != Origin::assumed) return row.unit == "D" && row.key != "starvation"
-                                                    ? kUnstated
-                                                    : row.doubt * kStatedShare;
+    if (known.origin != Origin::assumed)
+        return row.unit == "D" && row.key != "starvation" ? kUnstated : row.doubt * kStatedShare;
     const auto open = std::ranges::find(kOpen, row.name(), &Open::name);
     return open == kOpen.end() ? row.doubt : open->doubt;
 }
@@ -93,8 +92,7 @@ FilterPrior filter_prior(const Pack& prior, std::vector<double> grades) {
     for (const double grade : filters.grades) {
         const double wanted =
             std::clamp(iso_range_of_grade(grade), paper.hardest_range() + 1, paper.softest_range() - 1);
-        filters.balance.push_back(
-            std::clamp(paper.balance_for(wanted), -kLargestBalance, kLargestBalance));
+        filters.balance.push_back(std::clamp(paper.balance_for(wanted), -kLargestBalance, kLargestBalance));
     }
     for (const double a : filters.grades)
         for (const double b : filters.grades) {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "fogproof/pack/grades.hpp"
 #include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
 
@@ -50,13 +51,21 @@ class Distance {
 
 }  // namespace
 
-RecipeSearch::RecipeSearch(const Easel& easel, std::vector<double> wanted)
+SearchBounds usual_bounds(const Easel& easel) {
+    const auto grades = grades_of(easel.pack(), easel.paper());
+    SearchBounds bounds;
+    bounds.softest = grades.front();
+    bounds.hardest = grades.back();
+    return bounds;
+}
+
+RecipeSearch::RecipeSearch(const Easel& easel, const Wanted& wanted)
     : easel_(easel),
-      wanted_(std::move(wanted)),
+      wanted_(wanted.lightness),
       lightness_(easel.paper(), easel.paper().emulsion.grains.max_density * 1.05,
                  2 * most_clearing_dose(easel)) {
     const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
-    for (const Tone& tone : easel.tones()) {
+    for (const Tone& tone : wanted.tones) {
         log_light_.push_back(std::log10(transmitted(tone.density, mean, easel.pack().enlarger)));
         share_of_area_.push_back(tone.share);
     }

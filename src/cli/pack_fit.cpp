@@ -5,8 +5,8 @@
 #include <iostream>
 #include <memory>
 
-#include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/fit.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/report/fit_report.hpp"
@@ -25,7 +25,8 @@ struct FitOptions {
 fs::path numbered_copy_of(const fs::path& pack) {
     for (int number = 1;; ++number) {
         fs::path copy = pack;
-        copy.replace_filename(pack.stem().string() + "." + std::to_string(number) + pack.extension().string());
+        copy.replace_filename(pack.stem().string() + "." + std::to_string(number) +
+                              pack.extension().string());
         if (!fs::exists(copy)) return copy;
     }
 }
@@ -35,8 +36,7 @@ void fit(const FitOptions& options, const Console& console) {
     WholeFile::refuse_unwritable(options.output, replace);
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
     const auto readings = read_readings_file(options.readings);
-    const PackFit result =
-        fitted_pack(prior, readings, fs::path(options.readings).filename().string());
+    const PackFit result = fitted_pack(prior, readings, fs::path(options.readings).filename().string());
     if (fs::exists(options.output)) {
         const fs::path copy = numbered_copy_of(options.output);
         write_whole(copy, read_whole(options.output), WholeFile::Replace::never);
@@ -51,7 +51,8 @@ void fit(const FitOptions& options, const Console& console) {
 }  // namespace
 
 void add_fit(CLI::App& pack, const Console& console) {
-    auto* verb = pack.add_subcommand("fit", "from readings of strips to a pack that says how well it is known");
+    auto* verb =
+        pack.add_subcommand("fit", "from readings of strips to a pack that says how well it is known");
     const auto options = std::make_shared<FitOptions>();
     verb->add_option("READINGS", options->readings, "readings file (CSV)")->required();
     verb->add_option("--pack", options->prior,

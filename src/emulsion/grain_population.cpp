@@ -20,8 +20,8 @@ constexpr double kReach = 6.0;
 // multiply to a feature of width s0 sg / hypot(s0, sg); on it the trapezoidal rule errs by about 2 exp(-2
 // pi^2 / spacing^2): 2e-9 here, so no ripple shows in the slope.
 constexpr double kSpacing = 0.98;
-// Reach and entries per unit of z of a share table. Beyond 12 even the flattest bend a pack may have is within
-// 1e-6 of none or all.
+// Reach and entries per unit of z of a share table. Beyond 12 even the flattest bend a pack may have is
+// within 1e-6 of none or all.
 constexpr int kTableReach = 12, kPerUnit = 40;
 
 }  // namespace

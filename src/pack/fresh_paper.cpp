@@ -33,8 +33,7 @@ Filter colour(double balance) {
 
 }  // namespace
 
-FreshPaper::FreshPaper(const PaperModel& model)
-    : FreshPaper(model, GrainPopulation(model.emulsion.grains)) {}
+FreshPaper::FreshPaper(const PaperModel& model) : FreshPaper(model, GrainPopulation(model.emulsion.grains)) {}
 
 FreshPaper::FreshPaper(const PaperModel& model, GrainPopulation population)
     : grains_(model.emulsion.grains),

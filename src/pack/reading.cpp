@@ -161,9 +161,8 @@ Pack parse_pack(std::string_view text, const std::string& place) {
     const auto known = pack_sections();
     for (const auto& section : file.sections) {
         const bool is_fitted = section.name == "readings" || section.name == "fit";
-        const bool is_plain = is_fitted || std::any_of(known.begin(), known.end(), [&](const auto& s) {
-                                  return s.name == section.name;
-                              });
+        const bool is_plain = is_fitted || std::any_of(known.begin(), known.end(),
+                                                       [&](const auto& s) { return s.name == section.name; });
         if (!is_plain && section.name != "filter") refuse_section(section);
         if (section.repeated == is_plain)
             throw Error(Fault::data, section.place, is_plain ? "[[" + section.name + "]]" : "[filter]",

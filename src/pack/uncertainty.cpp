@@ -51,7 +51,8 @@ std::vector<Change> changes(const PackAnswers& answers, const Pack& pack) {
     const std::vector<double> middle = answers(pack);
     std::vector<Change> all;
     const auto add = [&](const std::string& name, const auto& moved) {
-        const auto less = answers_if_possible(answers, moved(-1)), more = answers_if_possible(answers, moved(1));
+        const auto less = answers_if_possible(answers, moved(-1)),
+                   more = answers_if_possible(answers, moved(1));
         Change change{name, std::vector<double>(middle.size())};
         for (std::size_t i = 0; i < middle.size(); ++i) {
             // Both sides where both exist; otherwise the whole of the one there is.
@@ -66,8 +67,8 @@ std::vector<Change> changes(const PackAnswers& answers, const Pack& pack) {
         if (deviation <= 0 || !counts(pack, row)) continue;
         add(row.name(), [&](int way) {
             Pack other = pack;
-            row.in(other) = std::clamp(moved_number(row, row.of(pack), way * deviation), row.minimum,
-                                       row.maximum);
+            row.in(other) =
+                std::clamp(moved_number(row, row.of(pack), way * deviation), row.minimum, row.maximum);
             return other;
         });
     }

@@ -6,10 +6,10 @@
 #include <cmath>
 #include <vips/vips8>
 
+#include "fogproof/render/small_negative.hpp"
 #include "fogproof/table/print_table.hpp"
 #include "render/canvas.hpp"
 #include "render/picture_file.hpp"
-#include "render/small_negative.hpp"
 
 namespace fogproof {
 namespace {

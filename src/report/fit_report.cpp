@@ -34,7 +34,8 @@ std::string number_line(const FittedNumber& number) {
            right(rough(number.before, number.doubt_before) + " +/- " +
                      rough(number.doubt_before, number.doubt_before),
                  20) +
-           right(rough(number.value, number.deviation) + " +/- " + rough(number.deviation, number.deviation), 22) +
+           right(rough(number.value, number.deviation) + " +/- " + rough(number.deviation, number.deviation),
+                 22) +
            "  " + origin_words()[std::size_t(number.state)] + "\n";
 }
 
@@ -45,12 +46,14 @@ double kept(double value) {
 }  // namespace
 
 std::string fit_text(const PackFit& fit) {
-    std::string text = "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
+    std::string text =
+        "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
     text += "Reading error " + fixed(fit.reading_error, 3) + " D, departure from the laws " +
             fixed(fit.pack.law_scatter, 3) + " D, rms of all " + fixed(fit.rms, 3) + " D.\n\n";
     text += padded("Numbers", 28) + right("before", 20) + right("now", 22) + "\n";
     for (const auto& number : fit.numbers) text += number_line(number);
-    text += "\n" + padded("Strips", 28) + right("readings", 10) + right("rms D", 10) + right("mean D", 10) + "\n";
+    text +=
+        "\n" + padded("Strips", 28) + right("readings", 10) + right("rms D", 10) + right("mean D", 10) + "\n";
     for (const auto& strip : fit.strips)
         text += padded("  " + (strip.label.empty() ? "(no label)" : strip.label), 28) +
                 right(std::to_string(strip.readings), 10) + right(fixed(strip.rms, 3), 10) +

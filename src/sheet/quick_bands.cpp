@@ -23,8 +23,7 @@ double visual_weight(std::size_t band) {
 double polynomial(std::size_t node, double wavelength_nm) {
     double value = 1;
     for (std::size_t other = 0; other < kQuickBands; ++other)
-        if (other != node)
-            value *= (wavelength_nm - kBandsNm[other]) / (kBandsNm[node] - kBandsNm[other]);
+        if (other != node) value *= (wavelength_nm - kBandsNm[other]) / (kBandsNm[node] - kBandsNm[other]);
     return value;
 }
 

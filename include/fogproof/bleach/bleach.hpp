@@ -18,7 +18,7 @@ struct BleachRate {
     double dilution_exponent = 1.0;  ///< n
     double soak_s = 5.0;             ///< before the bath has reached the silver
     double per_kelvin =
-        0.025;  ///< relative quickening per kelvin (diffusion in gelatin 2 to 3 %, from memory)
+        0.025;           ///< relative quickening per kelvin (diffusion in gelatin 2 to 3 %, from memory)
     double order = 1.0;  ///< m: below 1 thin deposits clear in a finite time, above 1 they linger; 1 where
                          ///< the rate of a thin deposit is proportional to it
     friend bool operator==(const BleachRate&, const BleachRate&) = default;
@@ -48,9 +48,9 @@ struct BleachedSilver {
 [[nodiscard]] Seconds bleach_time(const BleachRate&, const BleachBath&, double dose);
 
 /// dA/dx = -A^m/(A^m + K^m), with starvation K and order m. For m = 1 that is -A/(A+K), so A_left =
-/// K W0((A/K) e^((A-x)/K)), evaluated in logs; otherwise dose_between() is inverted by Newton. K = 0 takes the
-/// same amount from every deposit (subtractive), large K with m = 1 the same share (proportional). The power m
-/// is our own generalisation, judgement.
+/// K W0((A/K) e^((A-x)/K)), evaluated in logs; otherwise dose_between() is inverted by Newton. K = 0 takes
+/// the same amount from every deposit (subtractive), large K with m = 1 the same share (proportional). The
+/// power m is our own generalisation, judgement.
 [[nodiscard]] BleachedSilver bleached(DevelopedSilver, double starvation, double dose, double order = 1);
 
 /// Dose that brings one deposit down to another:

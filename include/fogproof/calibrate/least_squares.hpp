@@ -44,7 +44,9 @@ struct SquaresSolution {
     /// Inverse of J'J at x, row by row; empty when singular.
     std::vector<double> covariance;
 
-    [[nodiscard]] bool usable() const { return ending == Ending::converged || ending == Ending::out_of_steps; }
+    [[nodiscard]] bool usable() const {
+        return ending == Ending::converged || ending == Ending::out_of_steps;
+    }
 };
 
 [[nodiscard]] SquaresSolution least_squares(const SquaresProblem&);

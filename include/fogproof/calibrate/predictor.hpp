@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What a pack says that readings should be: the rooms in order for every patch, with nothing worked out twice.
-// The wedge lies on the paper, so neither flare nor Callier factor act on it, and the head stands as at the
-// anchor.
+// What a pack says that readings should be: the rooms in order for every patch, with nothing worked out
+// twice. The wedge lies on the paper, so neither flare nor Callier factor act on it, and the head stands as
+// at the anchor.
 #pragma once
 
 #include <memory>

@@ -22,10 +22,15 @@ inline constexpr double kRestrainerCost = 0.10, kBleachCost = 0.20;
 
 /// Where a search may go.
 struct SearchBounds {
-    double softest = 0, hardest = 5;                    ///< grade
-    std::vector<double> restrainers{0, 5, 10, 20, 40};  ///< ml/L
-    double most_clearing = 1.6;                         ///< of the clearing dose; 0 forbids the bleach
+    double softest = 0, hardest = 5;  ///< grade
+    std::vector<double> restrainers{0, 5, 10, 20,
+                                    30};  ///< ml/L; 30 is 3 g/L of bromide, the most that makers used
+                                          ///< ("Theory & Practice", Plates-Papers P6)
+    double most_clearing = 1.6;           ///< of the clearing dose; 0 forbids the bleach
 };
+
+/// All grades of the pack, the usual restrainers, the bleach up to well past clearing.
+[[nodiscard]] SearchBounds usual_bounds(const Easel&);
 
 struct FoundRecipe {
     double grade, restrainer_ml_l, bleach_dose;
@@ -34,10 +39,15 @@ struct FoundRecipe {
     double cost;             ///< the error and what the way of working costs
 };
 
+/// Tones of the negative, the L* wanted of each, and how much each counts (shares that add up to 1).
+struct Wanted {
+    std::vector<Tone> tones;
+    std::vector<double> lightness;
+};
+
 class RecipeSearch {
   public:
-    /// `wanted` holds the L* wanted for each of easel.tones().
-    RecipeSearch(const Easel&, std::vector<double> wanted);
+    RecipeSearch(const Easel&, const Wanted&);
 
     /// The cheapest recipe within bounds. Every grade in quarters, every restrainer, 24 depths of bleach and
     /// exposures in thirds of a stop are tried; the best of each restrainer is then refined to 0.02 grade and
