@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 #include <random>
 
+#include "fogproof/choose/rescue.hpp"
 #include "fogproof/choose/split_grade.hpp"
 #include "fogproof/choose/starting_point.hpp"
 #include "fogproof/choose/strip_place.hpp"
@@ -164,8 +165,8 @@ TEST(Start, AnswerIsStableWhenTheScanIsHalvedOrNoisier) {
     // Half the pixels, and grain of 0.02 in density: the histogram blurred.
     std::vector<NegativeDensity> scale;
     Histogram halved, noisy;
-    const Tones frame = ordinary_frame();
-    for (const Tone& tone : frame.all()) {
+    const Tones ordinary = ordinary_frame();
+    for (const Tone& tone : ordinary.all()) {
         scale.push_back(tone.density);
         halved.push_back(std::uint64_t(5e5 * tone.share + 0.5));
     }
@@ -243,6 +244,26 @@ TEST(Flash, LongestFlashLeavesTheBorderClean) {
     steps.flashes = {{filter_for(pack, paper, 1), flash}};
     const PrintModel print(paper, pack.enlarger, steps, 0);
     EXPECT_NEAR(print.patch({4}).density.value - print.border().density.value, 0.01, 0.001);
+}
+
+// Common practice, no source: fully redeveloped, an over-bleached print returns as it was, fog and all;
+// halfway its image is back while the border still is lighter than it was.
+TEST(Rescue, RedevelopmentBringsBackImageAndFogTogether) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    Recipe recipe;
+    recipe.exposures = {{1.5, Stops{0}}};
+    const Proof plain = easel.proof(recipe, easel.target().time);
+    const Rescue saved = rescue(easel, recipe, {400}, easel.target().time);
+    for (std::size_t i = 1; i < saved.steps.size(); ++i) {
+        EXPECT_GT(saved.steps[i].border.value, saved.steps[i - 1].border.value);
+        EXPECT_GT(saved.steps[i].proof.extent.darkest.value, saved.steps[i - 1].proof.extent.darkest.value);
+    }
+    constexpr double kPractically = 0.04;  // D; redeveloped silver is a little warmer
+    EXPECT_NEAR(saved.steps.back().border.value, easel.print(plain.steps).border().density.value,
+                kPractically);
+    EXPECT_NEAR(saved.steps.back().proof.extent.darkest.value, plain.extent.darkest.value, kPractically);
+    for (const auto& step : saved.steps)
+        EXPECT_LE(saved.best.proof.lightness_error, step.proof.lightness_error + 0.05);
 }
 
 // f-stop printing: equal steps of exposure are equal factors (quarter stop 1.189, unblinkingeye.com).

@@ -79,6 +79,13 @@ std::string other_ways(const Easel& easel, const StartingPoint& point, double dr
     return text;
 }
 
+std::string rescue_row(const RescueStep& step) {
+    return "  " + padded(fogproof::shown(step.redevelop), 14) + padded(fogproof::shown(step.border), 9) +
+           padded(fogproof::shown(step.proof.extent.lightest), 9) +
+           padded(fogproof::shown(step.proof.extent.darkest), 9) + fixed(step.proof.lightness_error, 1) +
+           " L*\n";
+}
+
 }  // namespace
 
 std::string start_text(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
@@ -120,6 +127,16 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
            "\nKeep ferricyanide from acids, heat and strong sun; gloves; labels, local rules and licensed "
            "practice "
            "come first.\n";
+}
+
+std::string rescue_text(const Rescue& rescue) {
+    std::string text =
+        "Bleached for " + fogproof::shown(rescue.best.proof.bleach) +
+        ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";
+    text += "  redeveloped   border   lights   darks    off\n";
+    for (const auto& step : rescue.steps) text += rescue_row(step);
+    return text + "Closest\n" + rescue_row(rescue.best) +
+           "Once the print was fixed again nothing comes back.\n";
 }
 
 }  // namespace fogproof
