@@ -20,7 +20,7 @@ GridRequest row_of(const Easel& easel, const StartingPoint& point, const std::st
     request.negative = negative;
     request.base = point.recipe;
     request.base.exposures.front().amount = Seconds{point.exposure_s.value};
-    request.down = {AxisQuantity::grade, {decimal(point.found.grade, 2)}};
+    request.down = {AxisQuantity::grade, {decimal(point.found.grade, 1)}};
     return request;
 }
 
