@@ -12,6 +12,8 @@ namespace {
 constexpr double kLongStrip = 2.0;
 // Judgement, in density: an edge against the trend that ends the steps (the margin of the paper begins).
 constexpr double kMarginEdge = 0.05;
+// What one edge counts at most, in density: a black step against a white margin is no row of steps.
+constexpr double kOneEdge = 0.1;
 // Judgement, in density: nearer than this, a last tone may go over into the lid's.
 constexpr double kNearLid = 0.4;
 constexpr double kNarrowest = 8;  // pixels
@@ -33,7 +35,7 @@ Trend trend(const std::vector<Edge>& all, double start, double end, int sign) {
     };
     for (const Edge& edge : all) {
         if (edge.rise * sign > 0)
-            now.edges.push_back(edge), now.weight += std::abs(edge.rise);
+            now.edges.push_back(edge), now.weight += std::min(std::abs(edge.rise), kOneEdge);
         else if (std::abs(edge.rise) > kMarginEdge)
             close(edge.u, false);
     }
