@@ -82,6 +82,7 @@ TEST(PackJson, SlipsComeBackAsTheyWereRead) {
     const Json all = report(attic(), {"grade=2"});
     EXPECT_EQ(all.at("paper_white"), 0.08);  // kept to millionths
     EXPECT_EQ(all.at("fog"), 0.34);
+    EXPECT_EQ(all.at("whites").at("only_fixed").at("density"), 0.08);
     EXPECT_TRUE(all.at("speed_s").is_null()) << "no anchor, no seconds";
     EXPECT_TRUE(all.at("iso_speed").is_null());
 }

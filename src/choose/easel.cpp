@@ -32,16 +32,16 @@ Easel::Easel(Pack pack, Tones frame)
       target_(fresh_target(frame_, tones_, pack_, paper_)),
       mean_(frame_.mean_transmitted(pack_.enlarger.callier)) {}
 
-Proof Easel::proof(const Recipe& recipe) const {
+Proof Easel::proof(const Recipe& recipe, std::optional<Seconds> start) const {
     Proof proof;
     proof.recipe = recipe;
-    std::optional<Seconds> start;
-    if (needs_start(recipe)) start = starting_exposure(frame_, tones_, target_, pack_, paper_, recipe);
+    if (!start && needs_start(recipe))
+        start = starting_exposure(frame_, tones_, target_, pack_, paper_, recipe);
     proof.steps = print_steps(pack_, paper_, recipe, start);
     for (const auto& exposure : proof.steps.exposures) proof.exposures.push_back(exposure.time);
 
-    const double grade = recipe.exposures.front().grade.value_or(grades_of(pack_, paper_).front());
-    proof.black_stops = std::log2(proof.exposures.front().value / shortest_black(pack_, paper_, grade).value);
+    const Exposure& first = proof.steps.exposures.front();
+    proof.black_stops = std::log2(first.time.value / shortest_black(pack_, paper_, first.filter).value);
     proof.bleach = bleach_seconds(pack_, paper_, recipe);
     if (const auto clearing = clearing_dose(paper_, proof.steps.develop))
         proof.clearing_percent = 100 * proof.steps.bleach_dose / *clearing;

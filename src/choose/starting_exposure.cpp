@@ -77,9 +77,12 @@ Seconds starting_exposure(const Tones& frame, std::span<const Tone> tones, const
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) {
+    return shortest_black(pack, paper, filter_for(pack, paper, grade));
+}
+
+Seconds shortest_black(const Pack& pack, const PaperModel& paper, const Filter& filter) {
     PaperModel fresh = paper;
     fresh.emulsion.fog.share = 0;
-    const Filter filter = filter_for(pack, paper, grade);
     const PrintModel print(fresh, pack.enlarger, {{}, {}, develop_step(pack, {}), 0, {}}, 0);
     const auto density = [&](double log_h) {
         const double h = std::pow(10.0, log_h);

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <filesystem>
 #include <memory>
+#include <optional>
 
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
@@ -9,6 +10,7 @@
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/worked_grid.hpp"
 
@@ -21,13 +23,27 @@ struct Options {
     RecipeOptions recipe;
     PictureChoices picture;
     std::string scan, output, across, down;
-    bool halves = false;
+    bool halves = false, spread = false;
     int cell_pixels = GridLook{}.cell_pixels;
 };
 
 // Grids are made to be printed at this resolution.
 constexpr double kGridPixelsPerMm = 10;
 constexpr std::size_t kMostCells = 120;
+
+std::optional<Axis> asked_axis(const std::string& text, const std::string& place) {
+    if (text.empty()) return std::nullopt;
+    return axis_in(text, place);
+}
+
+void refuse_clash(const Axis& across, const Axis& down) {
+    if (across.quantity == down.quantity)
+        throw Error(Fault::usage, "--across and --down", "both are " + name_of(down.quantity),
+                    "two different quantities");
+    if (across.values.size() * down.values.size() > kMostCells)
+        throw Error(Fault::usage, "--across and --down", "too many cells",
+                    "up to " + std::to_string(kMostCells));
+}
 
 void run(const Options& options, const Console& console) {
     PictureOptions picture = options.picture.options(options.output, 8);
@@ -37,25 +53,23 @@ void run(const Options& options, const Console& console) {
     WholeFile::refuse_unwritable(numbers, picture.replace);
     const OutputProfile profile = OutputProfile::named(options.picture.profile);
     const Recipe recipe = options.recipe.recipe();
+    const std::optional<Axis> across = asked_axis(options.across, "--across"),
+                              down = asked_axis(options.down, "--down");
     const Pack pack = options.pack.pack();
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
-    console.notes(notes, options.scan);
     const Easel easel(pack, Tones(scan.histogram(), scan.scale()));
-
     GridRequest request;
-    request.negative = std::filesystem::path(options.scan).stem().string();
+    request.negative = valid_utf8(std::filesystem::path(options.scan).stem().string());
     request.base = recipe;
-    request.across = options.across.empty() ? usual_across(easel) : axis_in(options.across, "--across");
-    request.down = options.down.empty() ? usual_down(easel, recipe) : axis_in(options.down, "--down");
-    if (request.across.quantity == request.down.quantity)
-        throw Error(Fault::usage, "--across and --down", "both are " + name_of(request.down.quantity),
-                    "two different quantities");
-    if (request.across.values.size() * request.down.values.size() > kMostCells)
-        throw Error(Fault::usage, "--across and --down", "too many cells",
-                    "up to " + std::to_string(kMostCells));
-    request.halves = options.halves;
+    request.across = across ? *across : usual_across(easel);
+    request.down = down ? *down : usual_down(easel, recipe);
+    refuse_clash(request.across, request.down);
+    console.notes(notes, options.scan);
+    request.panels = options.halves   ? GridRequest::Panels::halves
+                     : options.spread ? GridRequest::Panels::spread
+                                      : GridRequest::Panels::likely;
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
     request.rendering = options.picture.chosen_rendering();
     request.notes = notes;
@@ -83,7 +97,11 @@ void add_grid(CLI::App& program, const Console& console) {
     verb->add_option(
         "--down", options->down,
         "axis down: bleach=0,50%,100%,150%; axes: grade exposure restrainer develop bleach redevelop");
-    verb->add_flag("--halves", options->halves, "each print before the bleach (left) and after it (right)");
+    auto* halves = verb->add_flag("--halves", options->halves,
+                                  "each print before the bleach (left) and after it (right)");
+    verb->add_flag("--spread", options->spread,
+                   "each print as dark as it may come out, as likely, as light as it may (95 %)")
+        ->excludes(halves);
     verb->add_option("--cell", options->cell_pixels, "longer side of one print in pixels, 80 to 4000 [400]");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);

@@ -25,6 +25,7 @@ int main(int count, char** words) {
     cli::add_demo(program, console);
     cli::add_grid(program, console);
     cli::add_print(program, console);
+    cli::add_start(program, console);
     cli::add_pack(program, console);
 
     try {

@@ -10,7 +10,6 @@
 #include "fogproof/base/words.hpp"
 
 namespace fogproof::cli {
-namespace {
 
 Region region_in(const std::string& text, const std::string& place) {
     std::array<int, 4> values{};
@@ -26,6 +25,8 @@ Region region_in(const std::string& text, const std::string& place) {
                     "LEFT,TOP,WIDTH,HEIGHT in pixels of the upright scan");
     return {values[0], values[1], values[2], values[3]};
 }
+
+namespace {
 
 // A region of the scan or a linear transmittance.
 void take_reference(const std::string& text, const std::string& place, std::optional<Region>& region,

@@ -20,4 +20,7 @@ struct NegativeOptions {
     [[nodiscard]] ScanOptions scan_options() const;
 };
 
+/// "LEFT,TOP,WIDTH,HEIGHT"; Error(Fault::usage) otherwise.
+[[nodiscard]] Region region_in(const std::string& text, const std::string& place);
+
 }  // namespace fogproof::cli

@@ -5,6 +5,7 @@
 #include "cli/choice.hpp"
 #include "fogproof/choose/starting_exposure.hpp"
 #include "fogproof/pack/file.hpp"
+#include "fogproof/pack/schema.hpp"
 #include "fogproof/print/amounts.hpp"
 
 namespace fogproof::cli {
@@ -27,11 +28,15 @@ void PackOptions::add_to(CLI::App& app) {
 Pack PackOptions::pack() const {
     Pack pack = read_pack(path);
     Enlarger& enlarger = pack.enlarger;
-    if (callier) enlarger.callier = within(*callier, 1, 2, "--callier");
-    if (flare) enlarger.flare = within(*flare, 0, 0.3, "--flare");
-    if (reciprocity) enlarger.reciprocity = within(*reciprocity, 0.5, 1, "--reciprocity");
-    if (magnification) enlarger.setting.magnification = within(*magnification, 0.1, 100, "--magnification");
-    if (f_number) enlarger.setting.f_number = within(*f_number, 1, 64, "--f-number");
+    const auto take = [](const std::optional<double>& given, const char* name, const char* option,
+                         double& number) {
+        if (given) number = within(*given, pack_number(name)->minimum, pack_number(name)->maximum, option);
+    };
+    take(callier, "enlarger.callier", "--callier", enlarger.callier);
+    take(flare, "enlarger.flare", "--flare", enlarger.flare);
+    take(reciprocity, "enlarger.reciprocity", "--reciprocity", enlarger.reciprocity);
+    take(magnification, "enlarger.magnification", "--magnification", enlarger.setting.magnification);
+    take(f_number, "enlarger.f_number", "--f-number", enlarger.setting.f_number);
     if (black_time.empty()) return pack;
     const auto parts = split(black_time, '@');
     const double seconds = within(plain_amount(parts[0], "s", "--black-time"), 0.1, 3600, "--black-time");

@@ -15,10 +15,15 @@ const CLI::App& innermost(const CLI::App& app) {
     return called.empty() ? app : innermost(*called.front());
 }
 
-std::vector<std::string> known_words(const CLI::App& app) {
-    std::vector<std::string> words;
+std::vector<std::string> verbs_of(const CLI::App& app) {
+    std::vector<std::string> verbs;
     for (const auto* verb : app.get_subcommands([](const CLI::App*) { return true; }))
-        words.push_back(verb->get_name());
+        verbs.push_back(verb->get_name());
+    return verbs;
+}
+
+std::vector<std::string> known_words(const CLI::App& app) {
+    std::vector<std::string> words = verbs_of(app);
     for (const auto* option : app.get_options())
         for (const auto& name : option->get_lnames()) words.push_back("--" + name);
     return words;
@@ -28,17 +33,20 @@ std::vector<std::string> known_words(const CLI::App& app) {
 
 std::string usage_fault(const CLI::App& program, const CLI::ParseError& fault) {
     const CLI::App& app = innermost(program);
-    const std::string place = &app == &program ? "fogproof" : app.get_name();
-    const auto strangers = app.remaining(true);
-    if (!strangers.empty()) {
+    const std::string verb = &app == &program ? "" : app.get_name();
+    const std::string place = verb.empty() ? "" : verb + ": ";
+    // A word nobody knows is the likelier slip than what is missing because of it.
+    if (const auto strangers = program.remaining(true); !strangers.empty()) {
         const std::string word = strangers.front().substr(0, strangers.front().find('='));
         const auto near = nearest_word(word, known_words(app));
-        return place + ": unknown word \"" + word + "\"" + (near ? ", perhaps " + *near : "") +
-               "; see fogproof " + (&app == &program ? "" : place + " ") + "--help";
+        return place + "unknown word \"" + word + "\"" + (near ? ", perhaps " + *near : "") +
+               "; see fogproof " + verb + (verb.empty() ? "" : " ") + "--help";
     }
+    const auto verbs = verbs_of(app);
+    if (!verbs.empty() && app.get_subcommands().empty()) return place + "a verb is missing; " + listed(verbs);
     std::string what = fault.what();
     std::ranges::replace(what, '\n', ' ');
-    return place + ": " + what;
+    return place + what;
 }
 
 }  // namespace fogproof::cli

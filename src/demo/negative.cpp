@@ -82,10 +82,14 @@ double in_gate(double x, double y, double pixel) {
 
 }  // namespace
 
-DemoNegative demo_negative(double megapixels, int threads) {
+void refuse_demo_size(double megapixels) {
     if (!(megapixels >= kDemoSmallest && megapixels <= kDemoLargest))
         throw Error(Fault::usage, "megapixels", decimal(megapixels, 3),
                     decimal(kDemoSmallest, 1) + " to " + decimal(kDemoLargest, 0) + " are allowed");
+}
+
+DemoNegative demo_negative(double megapixels, int threads) {
+    refuse_demo_size(megapixels);
     if (threads <= 0) threads = std::max(1, int(std::thread::hardware_concurrency()));
     DemoNegative scan;
     scan.pixels_per_mm = std::sqrt(megapixels * 1e6 / (kScanWide * kScanTall));

@@ -55,7 +55,7 @@ Pack described_paper() {
     pack.enlarger.setting = pack.enlarger.anchor = {6.7, 8};
     pack.anchored = true;
     pack.speed_log_s = 0.60;
-    pack.knowledge["speed.log_seconds"] = {Origin::measured, std::nullopt};
+    pack.knowledge["speed.log_seconds"] = {Origin::measured, 0.03};
     for (const char* key :
          {"enlarger.magnification", "enlarger.f_number", "anchor.magnification", "anchor.f_number"})
         pack.knowledge[key] = {Origin::given, std::nullopt};

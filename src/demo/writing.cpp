@@ -35,6 +35,7 @@ void write_demo_negative(const DemoNegative& scan, const fs::path& target, Whole
 }
 
 void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace replace) {
+    refuse_demo_size(megapixels);
     std::error_code fault;
     fs::create_directories(folder, fault);
     if (!fs::is_directory(folder))

@@ -26,14 +26,19 @@ TintReading reading_of(Tint tint) {
     return {0, 0};
 }
 
-void take(Pack& pack, const std::string& name, double value, Origin origin) {
+// One standard deviation of a density read once off a slip, in D; judgement: densitometers repeat to 0.01 to
+// 0.02.
+constexpr double kOneReading = 0.01;
+
+void take(Pack& pack, const std::string& name, double value, Origin origin,
+          std::optional<double> deviation = std::nullopt) {
     const PackNumber* row = pack_number(name);
     const Limits limits{row->minimum, row->maximum, row->unit};
     if (!within(value, limits))
         throw Error(Fault::usage, std::string(row->key), shortest(value),
                     "allowed " + limits_in_words(limits));
     row->in(pack) = value;
-    if (origin != Origin::assumed) pack.knowledge[name] = {origin, std::nullopt};
+    if (origin != Origin::assumed) pack.knowledge[name] = {origin, deviation};
 }
 
 void take_contrast(Pack& pack, const Slips& slips) {
@@ -68,14 +73,14 @@ void take_tint(Pack& pack, const std::variant<Tint, TintReading>& tint) {
 Pack pack_from_slips(const Slips& slips) {
     Pack pack;
     if (slips.name) pack.name = *slips.name;
-    take(pack, "paper.white", slips.white_density, Origin::measured);
-    take(pack, "fog.blank", slips.blank_density, Origin::measured);
+    take(pack, "paper.white", slips.white_density, Origin::measured, kOneReading);
+    take(pack, "fog.blank", slips.blank_density, Origin::measured, kOneReading);
     const SurfaceDefaults surface = surface_defaults(slips.surface);
     pack.surface = slips.surface;
     pack.knowledge["paper.surface"] = {Origin::given, std::nullopt};
     take(pack, "paper.surface_light", surface.light, Origin::assumed);
     if (slips.black_density)
-        take(pack, "paper.black", *slips.black_density, Origin::measured);
+        take(pack, "paper.black", *slips.black_density, Origin::measured, kOneReading);
     else
         take(pack, "paper.black", surface.black_density, Origin::assumed);
     take_contrast(pack, slips);

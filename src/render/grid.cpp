@@ -6,10 +6,10 @@
 #include <cmath>
 #include <vips/vips8>
 
+#include "fogproof/render/small_negative.hpp"
 #include "fogproof/table/print_table.hpp"
 #include "render/canvas.hpp"
 #include "render/picture_file.hpp"
-#include "render/small_negative.hpp"
 
 namespace fogproof {
 namespace {
@@ -38,25 +38,34 @@ Levels levels_of(const SmallNegative& small) {
     return levels;
 }
 
-// Colours to code values of the profile, white paper of the grid's first cell counting for relative
-// rendering.
+// Colours to 16-bit code values of the profile, white paper of the grid's first cell counting for relative
+// rendering. For a picture of 8 bits they are the nearest 8-bit colours, so that nothing is left to round.
 class Ink {
   public:
-    Ink(const OutputProfile& profile, Rendering rendering, const Lab& white)
-        : profile_(profile), rendering_(rendering), white_(white) {}
+    Ink(const OutputProfile& profile, Rendering rendering, const Lab& white, int bits)
+        : profile_(profile), rendering_(rendering), white_(white), bits_(bits) {}
     [[nodiscard]] std::vector<std::uint16_t> codes(std::span<const Lab> colours) const {
-        return profile_.encode(colours, rendering_, white_);
+        return coded(colours, rendering_);
     }
     [[nodiscard]] std::vector<std::uint16_t> paper(const Lab& colour) const { return codes({&colour, 1}); }
     // Surround and words are no paper: they stay what they are.
     [[nodiscard]] std::vector<std::uint16_t> plain(const Lab& colour) const {
-        return profile_.encode({&colour, 1}, Rendering::absolute, white_);
+        return coded({&colour, 1}, Rendering::absolute);
     }
 
   private:
+    [[nodiscard]] std::vector<std::uint16_t> coded(std::span<const Lab> colours, Rendering rendering) const {
+        if (bits_ == 16) return profile_.encode(colours, rendering, white_);
+        const auto narrow = profile_.encode_8bit(colours, rendering, white_);
+        std::vector<std::uint16_t> codes(narrow.begin(), narrow.end());
+        for (std::uint16_t& code : codes) code = std::uint16_t(code * 257);
+        return codes;
+    }
+
     const OutputProfile& profile_;
     Rendering rendering_;
     Lab white_;
+    int bits_;
 };
 
 // All measures of the sheet, in pixels, from the size of one print.
@@ -139,32 +148,54 @@ void write_heading(Canvas& canvas, Box box, const std::string& words, const Layo
         canvas.write(box, words.substr(cut + 1), layout.small_heading, ink.plain(kFaintInk));
 }
 
-std::vector<std::uint16_t> picture_codes(const Levels& levels, const PrintModel& print, const Ink& ink,
-                                         int channels) {
-    const PrintTable table(print, levels.scale);
-    const auto codes = ink.codes(table.lab());
-    std::vector<std::uint16_t> pixels;
-    pixels.reserve(levels.of_pixel.size() * std::size_t(channels));
-    for (const std::uint32_t level : levels.of_pixel)
-        for (int c = 0; c < channels; ++c)
-            pixels.push_back(codes[level * std::size_t(channels) + std::size_t(c)]);
-    return pixels;
+Lab shifted(Lab colour, double by, const LightnessShift& shift) {
+    colour.l = std::clamp(colour.l + shift.factor * by, std::min(colour.l, shift.darkest),
+                          std::max(colour.l, shift.lightest));
+    return colour;
 }
 
-// The right half of a print over its left half, before over after, with a fine line between.
-void draw_halves(Canvas& canvas, Box picture, std::span<const std::uint16_t> before, const GridCell& cell,
-                 const Layout& layout, const Ink& ink, int channels) {
-    const int half = picture.width / 2;
-    std::vector<std::uint16_t> left;
-    for (int y = 0; y < picture.height; ++y) {
-        const auto row = before.subspan(std::size_t(y) * std::size_t(picture.width * channels));
-        left.insert(left.end(), row.begin(), row.begin() + half * channels);
-    }
-    const Box outer{picture.left - layout.border, picture.top - layout.border, layout.border + half,
-                    layout.print_height};
-    canvas.fill(outer, ink.paper(cell.before->border().lab));
-    canvas.paste({picture.left, picture.top, half, picture.height}, left);
-    canvas.fill({picture.left + half - 1, outer.top, 2, outer.height}, ink.plain(kCut));
+// Codes of every level of the picture.
+std::vector<std::uint16_t> level_codes(const Levels& levels, const GridPanel& panel, const Ink& ink) {
+    std::vector<Lab> colours = PrintTable(panel.print, levels.scale).lab();
+    if (const auto& shift = panel.shift)
+        for (std::size_t i = 0; i < colours.size(); ++i)
+            colours[i] = shifted(colours[i], shift->by_density(levels.scale[i].value), *shift);
+    return ink.codes(colours);
+}
+
+Lab border_of(const GridPanel& panel) {
+    const Lab likely = panel.print.border().lab;
+    return panel.shift ? shifted(likely, panel.shift->border, *panel.shift) : likely;
+}
+
+// One upright strip of a print: its border above, below and where it is the outermost, and its part of the
+// picture.
+void draw_panel(Canvas& canvas, Box strip, Box picture, const GridPanel& panel, const Levels& levels,
+                const Ink& ink, int channels) {
+    canvas.fill(strip, ink.paper(border_of(panel)));
+    const auto codes = level_codes(levels, panel, ink);
+    const int first = std::max(strip.left, picture.left) - picture.left;
+    const int last = std::min(strip.left + strip.width, picture.left + picture.width) - picture.left;
+    std::vector<std::uint16_t> pixels;
+    pixels.reserve(std::size_t((last - first) * picture.height * channels));
+    for (int y = 0; y < picture.height; ++y)
+        for (int x = first; x < last; ++x) {
+            const std::size_t level =
+                levels.of_pixel[std::size_t(y) * std::size_t(picture.width) + std::size_t(x)];
+            for (std::size_t c = 0; c < std::size_t(channels); ++c)
+                pixels.push_back(codes[level * std::size_t(channels) + c]);
+        }
+    canvas.paste({picture.left + first, picture.top, last - first, picture.height}, pixels);
+}
+
+void draw_print(Canvas& canvas, Box print, Box picture, const GridCell& cell, const Levels& levels,
+                const Ink& ink, int channels) {
+    const int count = int(cell.panels.size());
+    const auto edge = [&](int i) { return print.left + print.width * i / count; };
+    for (int i = 0; i < count; ++i)
+        draw_panel(canvas, {edge(i), print.top, edge(i + 1) - edge(i), print.height}, picture,
+                   cell.panels[std::size_t(i)], levels, ink, channels);
+    for (int i = 1; i < count; ++i) canvas.fill({edge(i) - 1, print.top, 2, print.height}, ink.plain(kCut));
 }
 
 void draw_cell(Canvas& canvas, Box box, const GridCell& cell, const SmallNegative& small,
@@ -176,13 +207,9 @@ void draw_cell(Canvas& canvas, Box box, const GridCell& cell, const SmallNegativ
         canvas.fill({print.left - rim, print.top - rim, box.width + 2 * rim, print.height + 2 * rim},
                     ink.plain(kMark));
     }
-    canvas.fill(print, ink.paper(cell.print.border().lab));
-    canvas.paste(picture, picture_codes(levels, cell.print, ink, channels));
-    if (cell.before)
-        draw_halves(canvas, picture, picture_codes(levels, *cell.before, ink, channels), cell, layout, ink,
-                    channels);
+    draw_print(canvas, print, picture, cell, levels, ink, channels);
     canvas.fill({print.left + print.width, print.top, layout.slip, print.height},
-                ink.paper(cell.print.fixed_only().lab));
+                ink.paper(cell.panels.front().print.fixed_only().lab));
     Box line{box.left, print.top + print.height + layout.unit / 2, box.width, 0};
     for (std::size_t i = 0; i < cell.caption.size(); ++i) {
         canvas.write(line, cell.caption[i], i == 0 ? layout.bold_caption : layout.caption, ink.plain(kInk));
@@ -196,7 +223,8 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
                  const PictureOptions& options, const std::filesystem::path& target) {
     const SmallNegative small = small_negative(scan, look.cell_pixels);
     const Levels levels = levels_of(small);
-    const Ink ink(profile, look.rendering, sheet.cells.front().print.fixed_only().lab);
+    const Ink ink(profile, look.rendering, sheet.cells.front().panels.front().print.fixed_only().lab,
+                  options.bits);
     const Layout layout(small, sheet);
     const int channels = profile.channels();
 

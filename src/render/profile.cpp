@@ -30,7 +30,7 @@ std::vector<std::uint8_t> profile_file(const std::string& name) {
     if (!std::filesystem::exists(name, fault)) {
         const auto meant = nearest_word(name, builtin_profile_names());
         throw Error(Fault::no_input, "profile " + name,
-                    meant ? "no such profile; did you mean " + *meant : "no such profile", allowed_names());
+                    meant ? "no such profile, perhaps " + *meant : "no such profile", allowed_names());
     }
     try {
         const std::string text = read_whole(name, kLargestProfile);

@@ -2,19 +2,16 @@
 // Copyright the fogproof authors
 #include "render/scan_profile.hpp"
 
-#include <lcms2.h>
 #include <algorithm>
 #include <array>
+
+#include "render/lcms_session.hpp"
 
 namespace fogproof {
 namespace {
 
 // Real scanner profiles with large tables stay under this; a header that promises more is not believed.
 constexpr std::size_t kLargestProfile = 16u << 20;
-
-using Context = std::unique_ptr<std::remove_pointer_t<cmsContext>, decltype(&cmsDeleteContext)>;
-using Profile = std::unique_ptr<void, decltype(&cmsCloseProfile)>;
-using Transform = std::unique_ptr<void, decltype(&cmsDeleteTransform)>;
 
 std::string description(cmsHPROFILE profile) {
     std::array<char, 256> text{};
@@ -25,26 +22,25 @@ std::string description(cmsHPROFILE profile) {
 }  // namespace
 
 struct ScanProfile::Transforms {
-    Context context{cmsCreateContext(nullptr, nullptr), cmsDeleteContext};
-    Transform doubles{nullptr, cmsDeleteTransform}, floats{nullptr, cmsDeleteTransform};
+    LcmsSession session;  // first, so that it outlives what was made in it
+    LcmsSession::Transform doubles, floats;
 };
 
 std::optional<ScanProfile> ScanProfile::read(std::span<const unsigned char> icc, int channels,
                                              std::string& why_not) {
     const auto parts = std::make_shared<Transforms>();
-    cmsContext context = parts->context.get();
+    cmsContext context = parts->session.context();
     const auto refused = [&](const char* reason) {
         why_not = reason;
         return std::nullopt;
     };
     if (icc.size() > kLargestProfile) return refused("is larger than 16 MB");
-    const Profile profile(cmsOpenProfileFromMemTHR(context, icc.data(), cmsUInt32Number(icc.size())),
-                          cmsCloseProfile);
+    const LcmsSession::Profile profile = parts->session.opened(icc);
     if (!profile) return refused("is damaged");
     const bool is_grey = channels == 1;
     if (cmsGetColorSpace(profile.get()) != (is_grey ? cmsSigGrayData : cmsSigRgbData))
         return refused(is_grey ? "is not for grey samples" : "is not for RGB samples");
-    const Profile xyz(cmsCreateXYZProfileTHR(context), cmsCloseProfile);
+    const LcmsSession::Profile xyz(cmsCreateXYZProfileTHR(context));
     // Without NOOPTIMIZE Little CMS may replace exact curves by 16-bit tables; NOCACHE makes it safe for
     // threads.
     constexpr cmsUInt32Number kExact = cmsFLAGS_NOOPTIMIZE | cmsFLAGS_NOCACHE;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "render/small_negative.hpp"
+#include "fogproof/render/small_negative.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@
 #include <memory>
 #include <vips/vips8>
 
-#include "fogproof/base/error.hpp"
+#include "render/reading.hpp"
 
 namespace fogproof {
 namespace {
@@ -61,34 +61,57 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
     std::vector<double> sums(std::size_t(small.width) * std::size_t(small.height)),
         row(std::size_t(small.width));
 
-    vips_error_clear();
-    const vips::VImage codes = scan.codes();
-    const std::unique_ptr<VipsRegion, void (*)(VipsRegion*)> region(vips_region_new(codes.get_image()),
-                                                                    [](VipsRegion* r) { g_object_unref(r); });
-    const bool wide = codes.format() == VIPS_FORMAT_USHORT;
-    for (int top = 0; top < scan.height(); top += kBandRows) {
-        const VipsRect band{0, top, scan.width(), std::min(kBandRows, scan.height() - top)};
-        if (vips_region_prepare(region.get(), &band) != 0 || *vips_error_buffer() != 0)
-            throw Error(Fault::data, scan.path().string(),
-                        std::string("cannot be read: ") + vips_error_buffer());
-        for (int y = top; y < top + band.height; ++y) {
-            const VipsPel* pixels = VIPS_REGION_ADDR(region.get(), 0, y);
-            std::ranges::fill(row, 0.0);
-            if (wide)
-                gather(reinterpret_cast<const std::uint16_t*>(pixels), transmittance, columns, row);
-            else
-                gather(pixels, transmittance, columns, row);
-            const auto [cell, share] = rows[std::size_t(y)];
-            double* const here = sums.data() + std::size_t(cell) * row.size();
-            for (std::size_t x = 0; x < row.size(); ++x) here[x] += share * row[x];
-            if (share < 1)
-                for (std::size_t x = 0; x < row.size(); ++x) here[row.size() + x] += (1 - share) * row[x];
+    const auto add_row = [&](int y, const VipsPel* pixels, bool wide) {
+        std::ranges::fill(row, 0.0);
+        if (wide)
+            gather(reinterpret_cast<const std::uint16_t*>(pixels), transmittance, columns, row);
+        else
+            gather(pixels, transmittance, columns, row);
+        const auto [cell, share] = rows[std::size_t(y)];
+        double* const here = sums.data() + std::size_t(cell) * row.size();
+        for (std::size_t x = 0; x < row.size(); ++x) here[x] += share * row[x];
+        if (share < 1)
+            for (std::size_t x = 0; x < row.size(); ++x) here[row.size() + x] += (1 - share) * row[x];
+    };
+    reading(scan.path(), [&] {
+        const vips::VImage codes = scan.codes();
+        const bool wide = codes.format() == VIPS_FORMAT_USHORT;
+        const std::unique_ptr<VipsRegion, void (*)(VipsRegion*)> region(
+            vips_region_new(codes.get_image()), [](VipsRegion* held) { g_object_unref(held); });
+        for (int top = 0; top < scan.height(); top += kBandRows) {
+            const VipsRect band{0, top, scan.width(), std::min(kBandRows, scan.height() - top)};
+            if (vips_region_prepare(region.get(), &band) != 0) throw vips::VError();
+            for (int y = top; y < top + band.height; ++y)
+                add_row(y, VIPS_REGION_ADDR(region.get(), 0, y), wide);
         }
-    }
+        return true;
+    });
 
     const double area = double(scan.width()) / small.width * (double(scan.height()) / small.height);
     for (const double sum : sums) small.density.push_back({-std::log10(sum / area)});
     return small;
+}
+
+NegativeDensity mean_density(const SmallNegative& small, const Scan& scan, const Region& region) {
+    const Region frame = scan.frame();
+    const double scale = double(small.width) / scan.width();
+    const auto edge = [scale](int pixels, int most) {
+        return std::clamp(int(std::lround(pixels * scale)), 0, most);
+    };
+    const int left = edge(region.left - frame.left, small.width),
+              top = edge(region.top - frame.top, small.height);
+    const int right = edge(region.left - frame.left + region.width, small.width),
+              bottom = edge(region.top - frame.top + region.height, small.height);
+    if (left >= right || top >= bottom)
+        throw Error(Fault::usage, "region", "lies outside of the frame, or is too small to be seen",
+                    "inside " + std::to_string(frame.left) + "," + std::to_string(frame.top) + "," +
+                        std::to_string(frame.width) + "," + std::to_string(frame.height));
+    double sum = 0;
+    for (int y = top; y < bottom; ++y)
+        for (int x = left; x < right; ++x)
+            sum += std::pow(10.0,
+                            -small.density[std::size_t(y) * std::size_t(small.width) + std::size_t(x)].value);
+    return {-std::log10(sum / ((right - left) * (bottom - top)))};
 }
 
 }  // namespace fogproof

@@ -2,11 +2,10 @@
 // Copyright the fogproof authors
 #include "render/xmp.hpp"
 
-#include <glib.h>
-
-#include <memory>
 #include <stdexcept>
 #include <string_view>
+
+#include "fogproof/base/markup.hpp"
 
 namespace fogproof {
 namespace {
@@ -22,25 +21,6 @@ bool is_name(std::string_view name) {
     return true;
 }
 
-// File names may hold bytes that are no UTF-8, and XML 1.0 forbids most control characters even escaped.
-std::string escaped(const std::string& text) {
-    const std::unique_ptr<char, decltype(&g_free)> valid(g_utf8_make_valid(text.data(), gssize(text.size())),
-                                                         g_free);
-    std::string safe;
-    for (const char c : std::string_view(valid.get())) {
-        const bool control = (static_cast<unsigned char>(c) < 0x20 && c != '\t' && c != '\n') || c == 0x7F;
-        if (c == '&')
-            safe += "&amp;";
-        else if (c == '<')
-            safe += "&lt;";
-        else if (c == '>')
-            safe += "&gt;";
-        else
-            safe += control ? ' ' : c;
-    }
-    return safe;
-}
-
 }  // namespace
 
 std::string xmp_packet(std::span<const XmpProperty> properties) {
@@ -52,7 +32,7 @@ std::string xmp_packet(std::span<const XmpProperty> properties) {
         "<rdf:Description rdf:about=\"\" xmlns:fogproof=\"urn:fogproof:1:\">\n";
     for (const auto& [name, value] : properties) {
         if (!is_name(name)) throw std::invalid_argument("no name for a property: " + name);
-        packet += "<fogproof:" + name + ">" + escaped(value) + "</fogproof:" + name + ">\n";
+        packet += "<fogproof:" + name + ">" + escaped_markup(value) + "</fogproof:" + name + ">\n";
     }
     return packet + "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>\n";
 }

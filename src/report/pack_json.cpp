@@ -43,7 +43,7 @@ Json numbers_json(const Pack& pack) {
 }
 
 Json white_json(const White& white) {
-    return {{"density", white.density.value},
+    return {{"density", kept(white.density.value)},
             {"lightness", kept(white.lab.l)},
             {"a", kept(white.lab.a)},
             {"b", kept(white.lab.b)}};

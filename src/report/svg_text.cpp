@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "report/svg_text.hpp"
 
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/words.hpp"
 
 namespace fogproof::svg {
@@ -15,24 +16,6 @@ std::string attribute(std::string_view name, std::string_view value) {
 
 std::string number(double value) {
     return decimal(value, 2);
-}
-
-std::string escaped(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        const auto code = static_cast<unsigned char>(c);
-        if (c == '&')
-            out.append("&amp;");
-        else if (c == '<')
-            out.append("&lt;");
-        else if (c == '>')
-            out.append("&gt;");
-        else if (c == '"')
-            out.append("&quot;");
-        else if (code >= 0x20 && code != 0x7f)
-            out.push_back(c);
-    }
-    return out;
 }
 
 std::string line(Point from, Point to, std::string_view style) {
@@ -62,7 +45,7 @@ std::string label(Point at, std::string_view anchor, std::string_view text, std:
         .append(style.empty() ? "" : " ")
         .append(style)
         .append(">")
-        .append(escaped(text))
+        .append(escaped_markup(text))
         .append("</text>\n");
 }
 

@@ -14,8 +14,6 @@ namespace fogproof::svg {
 using Point = std::pair<double, double>;
 
 [[nodiscard]] std::string number(double);
-/// Text with the characters escaped that XML reserves, and without those it forbids.
-[[nodiscard]] std::string escaped(std::string_view);
 [[nodiscard]] std::string line(Point from, Point to, std::string_view style);
 [[nodiscard]] std::string path(std::span<const Point>, bool closed, std::string_view style);
 [[nodiscard]] std::string label(Point at, std::string_view anchor, std::string_view text,

@@ -5,8 +5,10 @@
 #include <algorithm>
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/choose/print_spread.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/grades.hpp"
+#include "fogproof/print/amounts.hpp"
 #include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
@@ -27,16 +29,19 @@ std::string heading(const Axis& axis, std::size_t index) {
             return (stops ? value + " stop" : value) + "\nexposure";
         }
         case AxisQuantity::restrainer:
-            return value + " ml/L\nrestrainer";
+            return decimal(plain_amount(value, "ml", "restrainer"), 1) + " ml/L\nrestrainer";
         case AxisQuantity::develop:
-            return value + " s\ndevelopment";
+            return decimal(plain_amount(value, "s", "develop"), 1) + " s\ndevelopment";
         case AxisQuantity::bleach: {
-            if (!value.ends_with('%')) return value + "\nbleach";
-            const auto percent = number_in(value.substr(0, value.size() - 1));
-            return percent == 0.0 ? "no bleach" : decimal(*percent, 1) + " %\nof clearing";
+            const auto amount = bleach_amount(value, "bleach");
+            if (const auto* percent = std::get_if<ClearingPercent>(&amount); percent && percent->value > 0)
+                return decimal(percent->value, 1) + " %\nof clearing";
+            if (const auto* time = std::get_if<Seconds>(&amount); time && time->value > 0)
+                return decimal(time->value, 1) + " s\nbleach";
+            return "no bleach";
         }
         case AxisQuantity::redevelop:
-            return value + " s\nredevelopment";
+            return decimal(plain_amount(value, "s", "redevelop"), 1) + " s\nredevelopment";
     }
     return {};
 }
@@ -53,6 +58,46 @@ std::vector<std::string> caption(const Proof& proof, const Easel& easel) {
             "without tone: lights " + shown_percent(proof.extent.blank_highlights) + ", darks " +
                 shown_percent(proof.extent.blocked_shadows),
             "off fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
+}
+
+std::vector<GridPanel> panels(const Easel& easel, const Proof& proof, const GridRequest& request) {
+    const GridPanel likely{easel.print(proof.steps, request.bath)};
+    switch (request.panels) {
+        case GridRequest::Panels::likely:
+            return {likely};
+        case GridRequest::Panels::halves: {
+            PrintSteps before = proof.steps;
+            before.bleach_dose = 0;
+            before.redevelop = {0};
+            return {{easel.print(before, request.bath)}, likely};
+        }
+        case GridRequest::Panels::spread: {
+            const PrintSpread spread = print_spread(easel, proof);
+            LightnessShift shift{spread.lightness, spread.border};
+            shift.darkest = lightness({easel.pack().black_density});
+            shift.lightest = likely.print.fixed_only().lab.l;
+            GridPanel dark = likely, light = likely;
+            light.shift = shift;
+            shift.factor = -1;
+            dark.shift = shift;
+            return {dark, likely, light};
+        }
+    }
+    return {likely};
+}
+
+std::string panels_in_words(GridRequest::Panels panels) {
+    switch (panels) {
+        case GridRequest::Panels::likely:
+            return {};
+        case GridRequest::Panels::halves:
+            return " Left of the line the print before the bleach, right of it after.";
+        case GridRequest::Panels::spread:
+            return " Left third: as dark as the print may come out; middle: as it is likely to; right third: "
+                   "as light as it "
+                   "may, for 95 % of what is not known of the pack.";
+    }
+    return {};
 }
 
 std::vector<std::string> subtitle(const Easel& easel, const GridRequest& request) {
@@ -81,8 +126,7 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
         "Each print lies on its own border, developed and bleached with it but never exposed: fog shows "
         "there first. "
         "The slip at its right is the same paper only fixed, the whitest it can be." +
-        std::string(request.halves ? " Left of the line the print before the bleach, right of it after."
-                                   : ""));
+        panels_in_words(request.panels));
     words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
                     decimal(easel.target().grade, 1) +
                     ": the print with the white rim. Exposures given in stops or not "
@@ -147,14 +191,7 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
         sheet.rows.push_back(heading(grid.request.down, i));
     for (std::size_t i = 0; i < grid.proofs.size(); ++i) {
         const Proof& proof = grid.proofs[i];
-        GridCell cell{easel.print(proof.steps, grid.request.bath), std::nullopt, caption(proof, easel),
-                      i == grid.closest};
-        if (grid.request.halves) {
-            PrintSteps before = proof.steps;
-            before.bleach_dose = 0;
-            before.redevelop = {0};
-            cell.before = easel.print(before, grid.request.bath);
-        }
+        GridCell cell{panels(easel, proof, grid.request), caption(proof, easel), i == grid.closest};
         sheet.cells.push_back(std::move(cell));
     }
     sheet.legend = legend(easel, grid);

@@ -2,22 +2,24 @@
 // Copyright the fogproof authors
 #include "fogproof/sheet/sheet.hpp"
 
+#include <algorithm>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <cstdint>
 
 #include "fogproof/sheet/optics.hpp"
 #include "sheet/base_spectrum.hpp"
+#include "sheet/quick_bands.hpp"
 
 namespace fogproof {
 namespace {
 
 constexpr double kThickestLayer = 4.0;
 
-// Judgement: the yellow of bleach stain, greatest at 420 nm and all but gone between 520 and 560 nm.
+// Judgement: the cream of bleach stain. It falls slowly enough from the blue to take a little green too, or
+// the stain would look greenish.
 double unit_stain(double wavelength_nm) {
-    const double u = (wavelength_nm - 420.0) / 45.0;
-    return std::exp(-u * u / 2.0);
+    return std::exp(-std::max(0.0, wavelength_nm - 420.0) / 70.0);
 }
 
 // Share of the silver present before the bleach that the bleach took; nothing where there was none.
@@ -46,6 +48,17 @@ Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
         seen[i] = constants_.surface + williams_clapper(base_[i], density);
     }
     return seen;
+}
+
+PrintDensity Sheet::quick_density(const FinishedSilver& silver) const {
+    const double tone = constants_.silver_tone + constants_.thinned_tone * bleached_share(silver);
+    double luminous = 0;
+    for (const auto& [band, weight] : quick_bands()) {
+        const double density = silver.left.value * std::exp(-tone * log_ratio_[band]) +
+                               silver.back.value * redeveloped_[band] + silver.gone.value * stain_[band];
+        luminous += weight * (constants_.surface + williams_clapper(base_[band], density));
+    }
+    return {-std::log10(luminous)};
 }
 
 Spectrum Sheet::reflectance_under(const FinishedSilver& silver, const BathLayer& bath) const {

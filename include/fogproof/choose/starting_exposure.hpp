@@ -24,6 +24,7 @@ namespace fogproof {
 
 /// Shortest time through clear film that gives full black: a density within 0.04 of the maximum (judgement:
 /// the eye tells no more). Unfogged, nominal development, at the enlarger's setting.
+[[nodiscard]] Seconds shortest_black(const Pack&, const PaperModel&, const Filter&);
 [[nodiscard]] Seconds shortest_black(const Pack&, const PaperModel&, double grade);
 
 /// Anchors a pack by the printer's own shortest time for full black through clear film at a grade.

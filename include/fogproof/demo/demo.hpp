@@ -30,6 +30,8 @@ struct DemoNegative {
 };
 
 inline constexpr double kDemoSmallest = 0.3, kDemoLargest = 400;  ///< megapixels
+/// Error(Fault::usage) for a size outside the limits.
+void refuse_demo_size(double megapixels);
 
 /// The same pixels for any number of threads; 0 takes one for each processor. Throws Error(Fault::usage) for
 /// a size outside the limits.

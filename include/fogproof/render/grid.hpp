@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "fogproof/base/interpolation.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/render/picture_options.hpp"
 #include "fogproof/render/profile.hpp"
@@ -17,9 +18,22 @@
 
 namespace fogproof {
 
-struct GridCell {
+/// A change of L* over the tones of the negative, and of the unexposed border.
+struct LightnessShift {
+    MonotoneCurve by_density;
+    double border = 0;
+    double factor = 1;                   ///< on both
+    double darkest = 0, lightest = 100;  ///< L* that the paper cannot pass
+};
+
+/// One way to see a print: as it is likely to come out, or shifted.
+struct GridPanel {
     PrintModel print;
-    std::optional<PrintModel> before;  ///< shown in the left half, cut at a line
+    std::optional<LightnessShift> shift = std::nullopt;
+};
+
+struct GridCell {
+    std::vector<GridPanel> panels;  ///< upright strips of one print, left to right, a fine line between them
     std::vector<std::string> caption;  ///< lines under the print, the first in bold
     bool marked = false;               ///< the closest to the fresh print
 };

@@ -17,7 +17,12 @@ struct GridRequest {
     std::string negative;  ///< its name, for the title
     Recipe base;           ///< what the axes do not change
     Axis across, down;
-    bool halves = false;  ///< before the bleach beside after
+    /// What each cell shows side by side.
+    enum class Panels {
+        likely,  ///< one print, as it is likely to come out
+        halves,  ///< before the bleach, after it
+        spread,  ///< as dark as it may come out, likely, as light as it may
+    } panels = Panels::likely;
     std::optional<BathLayer> bath;
     Rendering rendering = Rendering::absolute;
     std::vector<std::string> notes;  ///< guesses taken, repeated in the legend

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// How much lighter or darker a print may come out than expected, because the pack is known only roughly.
+#pragma once
+
+#include "fogproof/base/interpolation.hpp"
+#include "fogproof/choose/easel.hpp"
+
+namespace fogproof {
+
+struct PrintSpread {
+    MonotoneCurve lightness;  ///< half the 95 % interval of L*, by negative density
+    double border;            ///< the same for the unexposed border
+};
+
+/// For the very seconds of a proof: exposure and bleach stay what they are, the paper differs.
+[[nodiscard]] PrintSpread print_spread(const Easel&, const Proof&);
+
+}  // namespace fogproof

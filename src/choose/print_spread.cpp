@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/choose/print_spread.hpp"
+
+#include <cmath>
+#include <vector>
+
+#include "fogproof/pack/uncertainty.hpp"
+#include "fogproof/print/print_steps.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr std::size_t kNodes = 48;
+
+// The recipe by the clock: stops from one second, which hold on packs without an anchor too.
+Recipe timed(const Proof& proof) {
+    Recipe recipe = proof.recipe;
+    for (std::size_t i = 0; i < recipe.exposures.size(); ++i)
+        recipe.exposures[i].amount = Stops{std::log2(proof.exposures[i].value)};
+    recipe.bleach = proof.bleach;
+    return recipe;
+}
+
+}  // namespace
+
+PrintSpread print_spread(const Easel& easel, const Proof& proof) {
+    const double thinnest = easel.frame().quantile(0).value;
+    const double densest = std::max(easel.frame().quantile(1).value, thinnest + 0.01);
+    std::vector<double> density(kNodes);
+    for (std::size_t i = 0; i < kNodes; ++i)
+        density[i] = thinnest + (densest - thinnest) * double(i) / double(kNodes - 1);
+
+    const Recipe recipe = timed(proof);
+    const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
+    const PackAnswers lightness = [&](const Pack& pack) {
+        const PaperModel paper = paper_model(pack);
+        const PrintModel print(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}), mean);
+        std::vector<double> answers;
+        for (const double at : density) answers.push_back(print.patch({at}).lab.l);
+        answers.push_back(print.border().lab.l);
+        return answers;
+    };
+    std::vector<double> half = deviations(lightness, easel.pack());
+    for (double& width : half) width *= kWithin95Percent;
+    const double border = half.back();
+    half.pop_back();
+    return {MonotoneCurve(std::move(density), std::move(half)), border};
+}
+
+}  // namespace fogproof
