@@ -60,7 +60,8 @@ std::vector<Reading> labelled(const StripReading& strip, const StripLabels& labe
     return rows;
 }
 
-std::vector<Reading> labelled(std::span<const Reading> read, const StripLabels& labels, const std::string& place) {
+std::vector<Reading> labelled(std::span<const Reading> read, const StripLabels& labels,
+                              const std::string& place) {
     std::vector<Reading> rows(read.begin(), read.end());
     for (Reading& row : rows) {
         const Reading& common = labels.common;

@@ -70,7 +70,8 @@ InstrumentReadings cgats_readings(std::string_view text, const std::string& plac
                     "one of D_VIS, DENSITY, XYZ_Y, LAB_L");
     const double sets = cmsIT8GetPropertyDbl(table.get(), "NUMBER_OF_SETS");
     if (!(sets >= 1 && sets <= kMostSamples))
-        throw Error(Fault::data, place, decimal(sets, 0) + " samples", "1 to " + std::to_string(kMostSamples));
+        throw Error(Fault::data, place, decimal(sets, 0) + " samples",
+                    "1 to " + std::to_string(kMostSamples));
     InstrumentReadings read;
     if (*column->note != '\0') read.notes.emplace_back(column->note);
     if (const auto tables = cmsIT8TableCount(table.get()); tables > 1)
@@ -89,14 +90,14 @@ InstrumentReadings cgats_readings(std::string_view text, const std::string& plac
                             (cell != nullptr ? cell : "") + "\"",
                         "a density from -0.05 to 4, or what gives one");
         largest = std::max(largest, *value);
-        const char* sample = id != present.end()
-                                 ? cmsIT8GetDataRowCol(table.get(), row, int(id - present.begin()))
-                                 : nullptr;
+        const char* sample =
+            id != present.end() ? cmsIT8GetDataRowCol(table.get(), row, int(id - present.begin())) : nullptr;
         read.rows.push_back({sample != nullptr ? sample : "", {*density}});
     }
     // Nothing photographic is all blacker than 1 %: such a file counts its Y to 1.
     if (column->density == of_luminance && largest <= 1)
-        throw Error(Fault::data, place, "no XYZ_Y is above " + decimal(largest, 3), "Y on the scale 0 to 100");
+        throw Error(Fault::data, place, "no XYZ_Y is above " + decimal(largest, 3),
+                    "Y on the scale 0 to 100");
     return read;
 }
 

@@ -22,17 +22,18 @@ struct StepWedge {
 };
 
 struct StripLabels {
-    Reading common{};                ///< of every row; its density counts for nothing
+    Reading common{};  ///< of every row; its density counts for nothing
     std::optional<StepWedge> wedge{};
     std::vector<double> exposures{};  ///< seconds of each band, in any order
 };
 
-/// Rows of one strip. The darkest step lay under the thinnest of the wedge, or had the longest exposure. Halves
-/// become two strips, NAME-before with no bleach and NAME-bleached.
+/// Rows of one strip. The darkest step lay under the thinnest of the wedge, or had the longest exposure.
+/// Halves become two strips, NAME-before with no bleach and NAME-bleached.
 [[nodiscard]] std::vector<Reading> labelled(const StripReading&, const StripLabels&);
 
 /// Rows out of an instrument: its readings as they came. With a wedge or exposures they must be as many, and
 /// run from dark to light or the other way; what a row already says of itself stays. Throws Error(data).
-[[nodiscard]] std::vector<Reading> labelled(std::span<const Reading>, const StripLabels&, const std::string& place);
+[[nodiscard]] std::vector<Reading> labelled(std::span<const Reading>, const StripLabels&,
+                                            const std::string& place);
 
 }  // namespace fogproof
