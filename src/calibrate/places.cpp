@@ -14,6 +14,9 @@ constexpr int kFewestBlocks = 40;
 // Single blocks at the rim of a place (shadows, dust) do not widen it.
 constexpr double kStragglers = 0.004;
 
+// Paper fills its rectangle; shadows, threads and noise do not.
+constexpr double kFilled = 0.6;
+
 using Block = std::pair<int, int>;
 
 std::vector<std::vector<Block>> connected(const std::vector<bool>& stands_out, int width, int height) {
@@ -38,30 +41,41 @@ std::vector<std::vector<Block>> connected(const std::vector<bool>& stands_out, i
     return all;
 }
 
+// From the lowest to the highest, stragglers left aside.
 std::pair<double, double> extent(std::vector<double>& along) {
-    std::ranges::sort(along);
-    const auto spare = std::size_t(kStragglers * double(along.size()));
-    return {along[spare] - 0.5, along[along.size() - 1 - spare] + 0.5};
+    const auto spare = std::ptrdiff_t(kStragglers * double(along.size()));
+    const auto low = along.begin() + spare, high = along.end() - 1 - spare;
+    std::ranges::nth_element(along, low);
+    const double lowest = *low;
+    std::ranges::nth_element(along, high);
+    return {lowest - 0.5, *high + 0.5};
 }
 
+StripPlace rectangle(const std::vector<Block>& blocks, int block, double degrees) {
+    const double angle = degrees * std::numbers::pi / 180, c = std::cos(angle), s = std::sin(angle);
+    std::vector<double> us, vs;
+    for (const auto& [x, y] : blocks) {
+        us.push_back((x + 0.5) * c + (y + 0.5) * s);
+        vs.push_back((y + 0.5) * c - (x + 0.5) * s);
+    }
+    const auto [u0, u1] = extent(us);
+    const auto [v0, v1] = extent(vs);
+    const double u = (u0 + u1) / 2, v = (v0 + v1) / 2;
+    return {block * (u * c - v * s), block * (u * s + v * c), angle, block * (u1 - u0), block * (v1 - v0)};
+}
+
+// The area grows from the right angle to both sides, so that the rough search ends next to it.
 StripPlace smallest_rectangle(const std::vector<Block>& blocks, int block) {
     StripPlace best;
-    double smallest = 1e300;
-    for (double degrees = -45; degrees < 45; degrees += 0.5) {
-        const double angle = degrees * std::numbers::pi / 180, c = std::cos(angle), s = std::sin(angle);
-        std::vector<double> us, vs;
-        for (const auto& [x, y] : blocks) {
-            us.push_back((x + 0.5) * c + (y + 0.5) * s);
-            vs.push_back((y + 0.5) * c - (x + 0.5) * s);
+    double smallest = 1e300, at = 0;
+    for (const auto& [reach, step] : {std::pair{45.0, 3.0}, {3.0, 0.5}})
+        for (double degrees = at - reach, last = at + reach; degrees < last; degrees += step) {
+            const StripPlace tried = rectangle(blocks, block, degrees);
+            if (tried.length * tried.width >= smallest) continue;
+            smallest = tried.length * tried.width;
+            best = tried;
+            at = degrees;
         }
-        const auto [u0, u1] = extent(us);
-        const auto [v0, v1] = extent(vs);
-        if ((u1 - u0) * (v1 - v0) >= smallest) continue;
-        smallest = (u1 - u0) * (v1 - v0);
-        const double u = (u0 + u1) / 2, v = (v0 + v1) / 2;
-        best = {block * (u * c - v * s), block * (u * s + v * c), angle, block * (u1 - u0),
-                block * (v1 - v0)};
-    }
     return best;
 }
 
@@ -76,8 +90,12 @@ std::vector<StripPlace> places_on(const ScannerBed& bed, const CoarseImage& imag
                                           bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block)) >
                                  threshold);
     std::vector<StripPlace> places;
-    for (const auto& blocks : connected(stands_out, image.width, image.height))
-        places.push_back(smallest_rectangle(blocks, image.block));
+    for (const auto& blocks : connected(stands_out, image.width, image.height)) {
+        const StripPlace place = smallest_rectangle(blocks, image.block);
+        const double filled =
+            double(blocks.size()) * image.block * image.block / (place.length * place.width);
+        if (filled >= kFilled) places.push_back(place);
+    }
     return places;
 }
 

@@ -9,12 +9,13 @@
 namespace fogproof {
 namespace {
 
-constexpr int kLongSideBlocks = 400;
+constexpr int kLongSideBlocks = 400, kSmallestBlock = 3;
 constexpr double kFaintestLight = 1e-5;
 // Judgement, in density: what the rim of a lid may differ before its fall-off is known, and after.
 constexpr double kUnevenLid = 0.06, kEvenLid = 0.02;
 // From about here on the lid is black, and its light is stray light that says nothing of the lamp.
-constexpr double kBlackLid = 0.8;
+constexpr double kBlackLid = 0.8, kUnevenBlackLid = 0.25;
+constexpr double kMadToSigma = 1.4826;  // of a normal distribution
 
 struct Sample {
     double x, y, density;
@@ -56,27 +57,42 @@ std::optional<std::pair<Eigen::VectorXd, std::array<double, 5>>> fitted(const st
     return std::pair{Eigen::VectorXd(solution.head(Eigen::Index(groups))), terms};
 }
 
+template <class Take>
+void for_rim(const CoarseImage& image, Take take) {
+    for (int y = 0; y < image.height; ++y)
+        for (int x = 0; x < image.width; ++x)
+            if (std::min({x, y, image.width - 1 - x, image.height - 1 - y}) < 2) take(x, y);
+}
+
 // The density that most of the rim has, if half of it is within a lid's unevenness.
 std::optional<double> rim_density(const CoarseImage& image) {
     std::vector<double> rim;
-    for (int y = 0; y < image.height; ++y)
-        for (int x = 0; x < image.width; ++x)
-            if (std::min({x, y, image.width - 1 - x, image.height - 1 - y}) < 2)
-                rim.push_back(image.at(x, y));
+    for_rim(image, [&](int x, int y) { rim.push_back(image.at(x, y)); });
     std::ranges::sort(rim);
     std::size_t most = 0, first = 0;
     for (std::size_t low = 0, high = 0; high < rim.size(); ++high) {
-        while (rim[high] - rim[low] > 2 * kUnevenLid) ++low;
+        while (rim[high] - rim[low] > 2 * (rim[high] > kBlackLid ? kUnevenBlackLid : kUnevenLid)) ++low;
         if (high - low + 1 > most) most = high - low + 1, first = low;
     }
     if (most < rim.size() / 2) return std::nullopt;
     return rim[first + most / 2];
 }
 
+// Strips that touch the rim are the lesser part of it: the median does not see them.
+double rim_noise(const CoarseImage& image, const ScannerBed& bed) {
+    std::vector<double> apart;
+    for_rim(image, [&](int x, int y) {
+        apart.push_back(std::abs(image.at(x, y) - bed.density -
+                                 bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block)));
+    });
+    std::ranges::nth_element(apart, apart.begin() + std::ptrdiff_t(apart.size() / 2));
+    return kMadToSigma * apart[apart.size() / 2];
+}
+
 }  // namespace
 
 CoarseImage coarse(const ReflectionImage& image) {
-    const int block = std::max(1, std::max(image.width, image.height) / kLongSideBlocks);
+    const int block = std::max(kSmallestBlock, std::max(image.width, image.height) / kLongSideBlocks);
     CoarseImage made{image.width / block, image.height / block, block, {}};
     for (int y = 0; y < made.height; ++y)
         for (int x = 0; x < made.width; ++x) {
@@ -116,26 +132,22 @@ std::optional<ScannerBed> scanner_bed(const CoarseImage& image) {
     const auto middle_of = [&](int block) { return (block + 0.5) * image.block; };
     // A plane first, then the second order, each time with what lies closer.
     for (const auto& [tolerance, shape] : {std::pair{kUnevenLid, 2}, {0.04, 2}, {0.03, 5}, {kEvenLid, 5}}) {
+        if (bed.density > kBlackLid) break;
         std::vector<Sample> samples;
-        double squares = 0;
         for (int y = 0; y < image.height; ++y)
             for (int x = 0; x < image.width; ++x) {
                 const double px = middle_of(x), py = middle_of(y), density = image.at(x, y),
                              apart = density - bed.density - bed.evenness.at(px, py);
-                if (std::abs(apart) > tolerance) continue;
-                squares += apart * apart;
-                samples.push_back(
-                    {(px - scale.middle_x) / scale.half, (py - scale.middle_y) / scale.half, density, 0});
+                if (std::abs(apart) <= tolerance)
+                    samples.push_back(
+                        {(px - scale.middle_x) / scale.half, (py - scale.middle_y) / scale.half, density, 0});
             }
-        if (samples.empty()) return std::nullopt;
-        bed.noise = std::sqrt(squares / double(samples.size()));
-        if (bed.density > kBlackLid) continue;
         const auto fit = fitted(samples, 1, std::size_t(shape));
         if (!fit) return std::nullopt;
         bed.density = fit->first[0];
         bed.evenness.terms = fit->second;
     }
-    if (bed.density > kBlackLid) bed.evenness.terms = {};
+    bed.noise = rim_noise(image, bed);
     return bed;
 }
 
