@@ -358,5 +358,196 @@ TEST_F(Reads, APhotographOnTheLidIsRefusedToo) {
                                                          HasSubstr("no regular distance")));
 }
 
+// A file as an instrument's program would leave it, written by Little CMS.
+std::string cgats(const std::vector<const char*>& columns,
+                  const std::vector<std::vector<std::string>>& rows) {
+    const cmsHANDLE table = cmsIT8Alloc(nullptr);
+    cmsIT8SetSheetType(table, "CGATS.17");
+    cmsIT8SetPropertyDbl(table, "NUMBER_OF_FIELDS", double(columns.size()));
+    cmsIT8SetPropertyDbl(table, "NUMBER_OF_SETS", double(rows.size()));
+    for (std::size_t i = 0; i < columns.size(); ++i) cmsIT8SetDataFormat(table, int(i), columns[i]);
+    for (std::size_t row = 0; row < rows.size(); ++row)
+        for (std::size_t i = 0; i < columns.size(); ++i)
+            cmsIT8SetDataRowCol(table, int(row), int(i), rows[row][i].c_str());
+    cmsUInt32Number size = 0;
+    cmsIT8SaveToMem(table, nullptr, &size);
+    std::string text(size, '\0');
+    cmsIT8SaveToMem(table, text.data(), &size);
+    cmsIT8Free(table);
+    while (!text.empty() && text.back() == '\0') text.pop_back();
+    return text;
+}
+
+TEST(Cgats, VisualDensitiesComeAsTheInstrumentGaveThem) {
+    const std::string text =
+        cgats({"SAMPLE_ID", "D_RED", "D_VIS"}, {{"1", "0.11", "0.12"}, {"2", "1.20", "1.234"}});
+    ASSERT_TRUE(is_cgats(text)) << text;
+    const auto read = cgats_readings(text, "spots.txt");
+    ASSERT_THAT(read.rows, SizeIs(2));
+    EXPECT_NEAR(read.rows[0].density.value, 0.12, kRounding);
+    EXPECT_NEAR(read.rows[1].density.value, 1.234, kRounding);
+    EXPECT_EQ(read.rows[1].sample, "2");
+    EXPECT_TRUE(read.notes.empty());
+}
+
+TEST(Cgats, LightnessAndLuminanceBecomeDensityWithANote) {
+    // CIE 15: L* 49.4961 and Y 18 are the same grey, density 0.7447.
+    for (const auto& [column, value] : {std::pair{"LAB_L", "49.4961"}, {"XYZ_Y", "18.0"}}) {
+        const auto read = cgats_readings(cgats({"SAMPLE_ID", column}, {{"A1", value}}), "spots.txt");
+        EXPECT_NEAR(read.rows.at(0).density.value, 0.7447, 1e-4) << column;
+        EXPECT_THAT(read.notes, ::testing::Contains(HasSubstr("differs a little"))) << column;
+    }
+}
+
+TEST(Cgats, WhatHoldsNoDensityIsRefused) {
+    const auto refusal = [](const std::string& text) -> std::string {
+        try {
+            static_cast<void>(cgats_readings(text, "spots.txt"));
+        } catch (const Error& error) {
+            EXPECT_EQ(error.fault(), Fault::data);
+            return error.what();
+        }
+        return "was read";
+    };
+    EXPECT_THAT(refusal(cgats({"SAMPLE_ID", "RGB_R"}, {{"1", "200"}})), HasSubstr("D_VIS, DENSITY"));
+    EXPECT_THAT(refusal(cgats({"SAMPLE_ID", "D_VIS"}, {{"1", "dark"}})), HasSubstr("sample 1 is \"dark\""));
+    EXPECT_THAT(refusal(cgats({"SAMPLE_ID", "D_VIS"}, {{"1", "9.9"}})), HasSubstr("-0.05 to 4"));
+    EXPECT_THAT(refusal(cgats({"SAMPLE_ID", "XYZ_Y"}, {{"1", "0.8"}, {"2", "0.1"}})),
+                HasSubstr("Y on the scale 0 to 100"));
+    std::string broken = cgats({"SAMPLE_ID", "D_VIS"}, {{"1", "0.1"}, {"2", "0.2"}});
+    broken.resize(broken.find("0.2"));
+    EXPECT_THAT(refusal(broken), HasSubstr("sample 2"));
+    EXPECT_THAT(refusal("CGATS.17\nBEGIN_DATA_FORMAT\n\"D_VIS\nEND_DATA_FORMAT\n"), HasSubstr("damaged"));
+}
+
+StripReading strip_of(const std::vector<double>& densities) {
+    StripReading strip{{}, {}, {}, int(densities.size())};
+    for (std::size_t i = 0; i < densities.size(); ++i)
+        strip.steps.push_back({int(i) + 1, {densities[i]}, 0.01, 100, {}});
+    return strip;
+}
+
+TEST(StripLabels, TheUsualWedgeRunsFromTheDarkestStepOn) {
+    // 0.05 to 3.05 in 21 steps: US Navy training manual NAVEDTRA 14209, p. 10-40.
+    StripLabels labels;
+    labels.wedge = StepWedge{};
+    labels.common.strip = "A", labels.common.filter = 2;
+    const auto rows = labelled(strip_of(printed_wedge(21, 0.15, 0.1, 2.0)), labels);
+    ASSERT_THAT(rows, SizeIs(21));
+    EXPECT_NEAR(rows.front().wedge_density.value(), 0.05, kRounding);
+    EXPECT_NEAR(rows.back().wedge_density.value(), 3.05, kRounding);
+    EXPECT_GT(rows.front().density, rows.back().density);
+    EXPECT_EQ(rows[7].filter, 2);
+}
+
+TEST(StripLabels, TheLongestExposureIsTheDarkestBandInWhateverOrderTheyAreTold) {
+    StripLabels labels;
+    labels.exposures = {4, 2, 16, 8};
+    const auto rows = labelled(strip_of({1.6, 1.1, 0.6, 0.2}), labels);
+    for (const auto& [row, seconds] : {std::pair{0, 16.0}, {1, 8.0}, {2, 4.0}, {3, 2.0}})
+        EXPECT_EQ(rows[std::size_t(row)].exposure_s, seconds);
+}
+
+TEST(StripLabels, HalvesBecomeTwoStripsOfOnePaper) {
+    StripLabels labels;
+    labels.common.strip = "B", labels.common.bleach_s = 40, labels.common.bleach_parts = 50;
+    StripReading strip = strip_of({1.6, 0.6});
+    strip.bleached = strip_of({1.2, 0.4}).steps;
+    const auto rows = labelled(strip, labels);
+    ASSERT_THAT(rows, SizeIs(4));
+    EXPECT_EQ(rows[0].strip, "B-before");
+    EXPECT_EQ(rows[0].bleach_s, 0);
+    EXPECT_EQ(rows[0].bleach_parts, std::nullopt);
+    EXPECT_EQ(rows[2].strip, "B-bleached");
+    EXPECT_EQ(rows[2].bleach_s, 40);
+    EXPECT_EQ(rows[2].bleach_parts, 50);
+}
+
+TEST(StripLabels, ReadingsOfAnInstrumentMayRunEitherWayButNotBothWays) {
+    StripLabels labels;
+    labels.wedge = StepWedge{0.05, 0.3, 3};
+    std::vector<Reading> rows(3);
+    rows[0].density = 0.2, rows[1].density = 0.9, rows[2].density = 1.7;
+    const auto up = labelled(rows, labels, "spots.txt");
+    EXPECT_NEAR(up[0].wedge_density.value(), 0.65, kRounding);
+    EXPECT_NEAR(up[2].wedge_density.value(), 0.05, kRounding);
+    rows[2].density = 0.5;
+    EXPECT_THROW(static_cast<void>(labelled(rows, labels, "spots.txt")), Error);
+    rows.pop_back();
+    EXPECT_THROW(static_cast<void>(labelled(rows, labels, "spots.txt")), Error);
+}
+
+// The command as it is typed.
+class ReadCommand : public ::testing::Test {
+  protected:
+    int run(const std::string& words) {
+        const std::string line = std::string(FOGPROOF_PROGRAM) + " read " + words + " > " +
+                                 (folder_ / "out").string() + " 2> " + (folder_ / "err").string();
+        const int status = std::system(line.c_str());
+        return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    }
+    [[nodiscard]] std::string said() const { return read_whole(folder_ / "err"); }
+    [[nodiscard]] std::string file(const std::string& name) const { return (folder_ / name).string(); }
+    void SetUp() override {
+        StripScan scan = plain_scan(printed_wedge(21, 0.15, 0.12, 1.9));
+        scan.strips[0].bleached = 0.7, scan.strips[0].white = 0.12;
+        scan.linear().tiffsave(file("scan.tif").c_str());
+    }
+    TestFolder folder_;
+};
+
+constexpr const char* kKnown = " --white 312,312,136,56=0.12 ";
+
+TEST_F(ReadCommand, AppendsRowsAndNeverTouchesThoseBefore) {
+    const std::string words = file("scan.tif") + kKnown +
+                              "--wedge 0.05,0.15,21 --halves --bleach 40 --parts 50" +
+                              " --filter 2 --strip A -o " + file("readings.csv");
+    ASSERT_EQ(run(words + " --picture " + file("seen.png")), 0) << said();
+    const std::string first = read_whole(file("readings.csv"));
+    const auto rows = parse_readings(first, "readings.csv");
+    ASSERT_THAT(rows, SizeIs(42));
+    EXPECT_EQ(rows[0].strip, "A-before");
+    EXPECT_EQ(rows[41].strip, "A-bleached");
+    EXPECT_EQ(rows[41].bleach_s, 40);
+    EXPECT_EQ(vips::VImage::new_from_file(file("seen.png").c_str()).bands(), 3);
+    ASSERT_EQ(run(words), 0) << said();
+    const std::string second = read_whole(file("readings.csv"));
+    EXPECT_TRUE(second.starts_with(first));
+    EXPECT_THAT(parse_readings(second, "readings.csv"), SizeIs(84));
+}
+
+TEST_F(ReadCommand, TakesCgatsAndCsvBesideScans) {
+    std::ofstream(file("spots.txt")) << cgats({"SAMPLE_ID", "D_VIS"}, {{"1", "0.31"}, {"2", "1.50"}});
+    std::ofstream(file("own.csv")) << "density,strip\n0.28,slip\n";
+    ASSERT_EQ(run(file("spots.txt") + " " + file("own.csv") + " --strip spot --strip x --exposure 0 -o " +
+                  file("readings.csv")),
+              0)
+        << said();
+    const auto rows = parse_readings(read_whole(file("readings.csv")), "readings.csv");
+    ASSERT_THAT(rows, SizeIs(3));
+    EXPECT_EQ(rows[0].strip, "spot");
+    EXPECT_EQ(rows[1].density, 1.5);
+    EXPECT_EQ(rows[2].strip, "slip") << "what a row says of itself stays";
+    EXPECT_EQ(rows[2].exposure_s, 0);
+}
+
+TEST_F(ReadCommand, RefusalsLeaveNoReadings) {
+    std::ofstream(file("letter.txt")) << "Dear printer, here are my strips.\n";
+    const std::string out = " -o " + file("readings.csv");
+    EXPECT_EQ(run(file("letter.txt") + out), int(Fault::data));
+    EXPECT_THAT(said(), HasSubstr("holds no readings"));
+    EXPECT_EQ(run(file("nothing.tif") + out), int(Fault::no_input));
+    EXPECT_EQ(run(file("scan.tif") + kKnown + "--steps 13" + out), int(Fault::data));
+    EXPECT_EQ(run(file("scan.tif") + kKnown + out), int(Fault::data)) << "half-bleached, read as a whole";
+    EXPECT_EQ(run(file("scan.tif") + " --halves" + out), int(Fault::usage));
+    EXPECT_EQ(run(file("scan.tif") + " --wedge 0.05,0.15" + out), int(Fault::usage));
+    EXPECT_EQ(run(file("scan.tif") + " --white 800,312,136,56=0.12" + out), int(Fault::usage));
+    EXPECT_EQ(run(file("scan.tif") + kKnown + "--halves --bleach 40 --filter 40" + out), int(Fault::data));
+    EXPECT_EQ(run(file("scan.tif") + kKnown + "--halves --bleach 40 --filter 1 --filter 2" + out),
+              int(Fault::usage));
+    EXPECT_FALSE(std::filesystem::exists(file("readings.csv")));
+    EXPECT_EQ(run(file("scan.tif") + " -o " + file("scan.tif")), int(Fault::usage));
+}
+
 }  // namespace
 }  // namespace fogproof

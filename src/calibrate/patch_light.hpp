@@ -15,6 +15,7 @@ struct PatchLight {
     double mean = 0;        ///< of the pixels within 3.5 robust standard deviations of the median
     double spread = 0;      ///< their standard deviation
     std::size_t count = 0;  ///< how many they are
+    double unusual = 0;     ///< share of the patch that does not count
     double clipped = 0;     ///< share of the patch at the first or last code
     double uneven = 0;      ///< density, between the darkest and the lightest ninth of the patch
 };

@@ -19,6 +19,7 @@ constexpr std::size_t kFewestPixels = 60;
 constexpr double kMostClipped = 0.02;
 // Judgement, in density: what may remain of unevenness between the ninths of a step. The share of the density
 // covers the codes of 8-bit scans, which lie far apart in the blacks.
+constexpr double kMostUnusual = 0.3;
 constexpr double kMostUneven = 0.04, kMostUnevenShare = 0.03;
 
 std::string fault_of(const PatchLight& light, double density) {
@@ -32,6 +33,8 @@ std::string fault_of(const PatchLight& light, double density) {
     if (light.uneven > allowed)
         return "too uneven: densities " + fixed(light.uneven, 2) + " apart within it; at most " +
                fixed(allowed, 2);
+    if (light.unusual > kMostUnusual)
+        return "too uneven: " + fixed(100 * light.unusual, 0) + " % of it differs from the rest; at most 30 %";
     return {};
 }
 
