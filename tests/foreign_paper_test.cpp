@@ -88,7 +88,7 @@ Tally tally(const Trial& t, double filter, double restrainer, double bleach_s) {
 }
 
 TEST(ForeignPaper, UnseenBleachTimes) {
-    Tally seen, unseen, harder, grades, doses;
+    Tally seen, unseen, harder, grades, doses, each[3];
     const char* count = std::getenv("PACKS");
     const bool verbose = std::getenv("VERBOSE");
     for (unsigned seed = 1; seed <= unsigned(count ? std::atoi(count) : 24); ++seed) {
@@ -101,7 +101,12 @@ TEST(ForeignPaper, UnseenBleachTimes) {
         for (const double share : {0.5, 1.0}) hard.add(tally(t, kHard, t.restrainer, share * t.bleach));
         harder.add(hard);
         Tally other;
-        for (const double filter : {1.0, 3.0, 5.0}) other.add(tally(t, filter, t.restrainer, 0));
+        int which = 0;
+        for (const double filter : {1.0, 3.0, 5.0}) {
+            const Tally one = tally(t, filter, t.restrainer, 0);
+            each[which++].add(one);
+            other.add(one);
+        }
         grades.add(other);
         Tally dose;
         for (const double ml : {5.0, 15.0, 30.0}) dose.add(tally(t, kSoft, ml, 0));
@@ -113,6 +118,7 @@ TEST(ForeignPaper, UnseenBleachTimes) {
     }
     std::cout << "seen   " << seen.words() << "\nunseen " << unseen.words() << "\nharder " << harder.words()
               << "\ngrades " << grades.words() << "\ndoses  " << doses.words() << "\n";
+    for (const auto& one : each) std::cout << one.words() << "\n";
 }
 
 }  // namespace

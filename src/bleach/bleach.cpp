@@ -51,11 +51,16 @@ double working_strength_g_l(const BleachBath& bath) {
 }
 
 double bleach_dose(const BleachRate& rate, const BleachBath& bath, Seconds time) {
-    return dose_per_second(rate, bath) * std::max(time.value - rate.soak_s, 0.0);
+    const double acting = std::max(time.value - rate.soak_s, 0.0);
+    if (rate.time_exponent == 1) return dose_per_second(rate, bath) * acting;
+    return dose_per_second(rate, bath) * kPacedAt_s * std::pow(acting / kPacedAt_s, rate.time_exponent);
 }
 
 Seconds bleach_time(const BleachRate& rate, const BleachBath& bath, double dose) {
-    return {dose > 0 ? rate.soak_s + dose / dose_per_second(rate, bath) : 0.0};
+    if (dose <= 0) return {0};
+    const double acting = dose / dose_per_second(rate, bath);
+    if (rate.time_exponent == 1) return {rate.soak_s + acting};
+    return {rate.soak_s + kPacedAt_s * std::pow(acting / kPacedAt_s, 1 / rate.time_exponent)};
 }
 
 double lambert_w_of_exp(double log_argument) {

@@ -14,6 +14,8 @@ namespace {
 
 // D; strips that miss by no more are the laws' fault, not a label's. Judgement.
 constexpr double kSuspicious = 0.03, kHopeless = 0.15;
+// Readings of a strip whose rms is more than the chance of one bad patch; slips need a worse one. Judgement.
+constexpr double kStrip = 6, kSlipAllowance = 3;
 // Errors under which labels are compared, whatever the strip in doubt has made of those of the fit.
 constexpr Errors kCompared{0.01, 0.012, 0};
 // A label is believed when it leaves at most these shares of the strip's error and of the whole cost, and the
@@ -156,10 +158,12 @@ std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const
                                              const Fitted& all) {
     const Readings readings(given.begin(), given.end());
     const Labels labels(prior, readings);
-    double worst = 0;
-    for (const auto& strip : labels.strips())
-        worst = std::max(worst, strip_rms(readings, all.densities, strip));
-    if (worst < kSuspicious || labels.strips().size() < 2) return {};
+    const bool is_suspicious = std::ranges::any_of(labels.strips(), [&](const std::string& strip) {
+        const auto count = double(std::ranges::count(readings, strip, &Reading::strip));
+        const double rms = strip_rms(readings, all.densities, strip);
+        return rms > (count >= kStrip ? 1 : kSlipAllowance) * kSuspicious;
+    });
+    if (!is_suspicious || labels.strips().size() < 2) return {};
 
     Fitter whole(prior, readings);
     const Fitted as_read = whole.fitted(kCompared, all.mean, kSteps);

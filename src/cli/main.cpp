@@ -27,6 +27,7 @@ int main(int count, char** words) {
     cli::add_print(program, console);
     cli::add_start(program, console);
     cli::add_pack(program, console);
+    cli::add_read(program, console);
 
     try {
         program.parse(count, words);

@@ -11,6 +11,15 @@
 
 namespace fogproof::cli {
 
+std::optional<Encoding> encoding_in(const std::string& text, const std::string& place) {
+    if (text.empty()) return std::nullopt;
+    return choice<Encoding>({{"linear", Encoding::linear},
+                             {"srgb", Encoding::srgb},
+                             {"gamma22", Encoding::gamma22},
+                             {"density", Encoding::density}},
+                            text, place);
+}
+
 Region region_in(const std::string& text, const std::string& place) {
     std::array<int, 4> values{};
     const auto parts = split(text, ',');
@@ -69,11 +78,7 @@ ScanOptions NegativeOptions::scan_options() const {
     const std::map<std::string, ScanOptions::Kind> kinds{{"negative", ScanOptions::Kind::negative},
                                                          {"positive", ScanOptions::Kind::positive}};
     options.kind = choice(kinds, kind, "--as");
-    const std::map<std::string, Encoding> encodings{{"linear", Encoding::linear},
-                                                    {"srgb", Encoding::srgb},
-                                                    {"gamma22", Encoding::gamma22},
-                                                    {"density", Encoding::density}};
-    if (!encoding.empty()) options.encoding = choice(encodings, encoding, "--encoding");
+    options.encoding = encoding_in(encoding, "--encoding");
     if (!frame.empty()) options.frame = region_in(frame, "--frame");
     options.whole = whole;
     options.mirror = mirror;

@@ -21,6 +21,8 @@ struct BleachRate {
         0.025;           ///< relative quickening per kelvin (diffusion in gelatin 2 to 3 %, from memory)
     double order = 1.0;  ///< m: below 1 thin deposits clear in a finite time, above 1 they linger; 1 where
                          ///< the rate of a thin deposit is proportional to it
+    double time_exponent = 1.0;  ///< b: dose grows with time to this power; 1 where the bath keeps its pace,
+                                 ///< below 1 where the way through the gelatin grows longer
     friend bool operator==(const BleachRate&, const BleachRate&) = default;
 };
 
@@ -41,8 +43,12 @@ struct BleachedSilver {
 /// Ferricyanide of the bath as it is used, g/L.
 [[nodiscard]] double working_strength_g_l(const BleachBath&);
 
-/// Dose that a bath gives in a time: x = k (c/c0)^n theta(T) max(t - t_soak, 0), with c the ferricyanide of
-/// the working bath and c0 that of 100 g/L diluted 1+50. In units of layer density.
+/// Time after soaking in at which the power of time is neutral, so that k keeps its meaning.
+inline constexpr double kPacedAt_s = 40;
+
+/// Dose that a bath gives in a time: x = k (c/c0)^n theta(T) s (max(t - t_soak, 0) / s)^b, with c the
+/// ferricyanide of the working bath, c0 that of 100 g/L diluted 1+50 and s = kPacedAt_s. In units of layer
+/// density. b = 1 leaves k (t - t_soak); other powers are judgement.
 [[nodiscard]] double bleach_dose(const BleachRate&, const BleachBath&, Seconds);
 /// Time for a dose; 0 for none. The inverse of bleach_dose.
 [[nodiscard]] Seconds bleach_time(const BleachRate&, const BleachBath&, double dose);
