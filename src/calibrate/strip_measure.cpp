@@ -34,7 +34,8 @@ std::string fault_of(const PatchLight& light, double density) {
         return "too uneven: densities " + fixed(light.uneven, 2) + " apart within it; at most " +
                fixed(allowed, 2);
     if (light.unusual > kMostUnusual)
-        return "too uneven: " + fixed(100 * light.unusual, 0) + " % of it differs from the rest; at most 30 %";
+        return "too uneven: " + fixed(100 * light.unusual, 0) +
+               " % of it differs from the rest; at most 30 %";
     return {};
 }
 

@@ -165,6 +165,11 @@ class ScanReader {
             result_.notes.push_back("strip at " + at(place) + ": its last " +
                                     std::to_string(layout.bounds.beyond) +
                                     " steps look like the background; their places continue the others");
+        if (layout.bounds.open)
+            result_.notes.push_back(
+                "strip at " + at(place) + ": " + std::to_string(layout.bounds.at.size() - 1) +
+                " steps counted, but its last tones look like the background and there may "
+                "be more; --steps tells their number");
         if (!layout.bounds.even)
             result_.notes.push_back("strip at " + at(place) + ": bands of uneven length");
         take(image, layout);
