@@ -17,7 +17,7 @@ constexpr double kOneEdge = 0.1;
 // Judgement, in density: nearer than this, a last tone may go over into the lid's.
 constexpr double kNearLid = 0.4;
 // Judgement, in density: nearer than this, further steps may hide in the lid.
-constexpr double kLikeLid = 0.06;
+constexpr double kLikeLid = 0.1;
 constexpr double kNarrowest = 8;  // pixels
 
 // The longest stretch of edges that go one way, and where the paper around it ends.
