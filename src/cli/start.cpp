@@ -12,6 +12,7 @@
 #include "cli/target_options.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/print/amounts.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/render/small_negative.hpp"
 #include "fogproof/report/start_ladder.hpp"
@@ -25,7 +26,7 @@ struct Options {
     PackOptions pack;
     TargetOptions target;
     PictureChoices picture;
-    std::string scan, ladder;
+    std::string scan, ladder, rescue;
     std::optional<double> dilution, most_restrainer;
     double dry_down_percent = 0;
     bool no_bleach = false, json = false;
@@ -47,6 +48,9 @@ SearchBounds bounds_of(const Options& options, const Easel& easel) {
 
 void run(const Options& options, const Console& console) {
     Pack pack = options.pack.pack();
+    std::optional<Seconds> overdone;
+    if (!options.rescue.empty())
+        overdone = Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
     if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
     if (!options.ladder.empty())
         WholeFile::refuse_unwritable(options.ladder, options.picture.options(options.ladder, 8).replace);
@@ -64,11 +68,17 @@ void run(const Options& options, const Console& console) {
     request.target = words;
     request.dry_down = within(options.dry_down_percent, 0, 30, "--dry-down") / 100;
     request.strip = strip_place(overview.width, overview.height, overview.density);
-    std::cout << (options.json ? start_json(easel, points, request) : start_text(easel, points, request));
     console.detail(std::to_string(points.tried) + " recipes tried");
+    if (overdone) {
+        const Rescue saved = rescue(easel, points.best.recipe, *overdone, Seconds{1});
+        std::cout << (options.json ? rescue_json(saved) : rescue_text(saved));
+    } else {
+        std::cout << (options.json ? start_json(easel, points, request) : start_text(easel, points, request));
+    }
 
     if (options.ladder.empty()) return;
-    GridRequest ladder = bleach_ladder(easel, points.best, request.negative);
+    GridRequest ladder = overdone ? rescue_ladder(easel, points.best, *overdone, request.negative)
+                                  : bleach_ladder(easel, points.best, request.negative);
     ladder.bath = options.picture.bath(working_strength_g_l(easel.pack().bath));
     const WorkedGrid grid = worked_grid(easel, std::move(ladder));
     render_grid(scan, grid.sheet, GridLook{}, OutputProfile::named(options.picture.profile),
@@ -90,6 +100,9 @@ void add_start(CLI::App& program, const Console& console) {
                      "percent taken off exposures for dry-down, 8 to 12 by trade habit [0]");
     verb->add_option("--ladder", options->ladder,
                      "picture of the print pulled too early to too late (.tif .png .jpg)");
+    verb->add_option(
+        "--rescue", options->rescue,
+        "the best print was left in the bleach for so long (140s): what redevelopment brings back");
     options->target.add_to(*verb);
     options->pack.add_to(*verb);
     options->negative.add_to(*verb);

@@ -56,4 +56,19 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
     return all.dump(2) + "\n";
 }
 
+std::string rescue_json(const Rescue& rescue) {
+    const auto row = [](const RescueStep& step) {
+        return Json{{"redevelop_s", step.redevelop.value},
+                    {"border_density", step.border.value},
+                    {"density_lightest", step.proof.extent.lightest.value},
+                    {"density_darkest", step.proof.extent.darkest.value},
+                    {"lightness_error", step.proof.lightness_error}};
+    };
+    Json steps = Json::array();
+    for (const auto& step : rescue.steps) steps.push_back(row(step));
+    return Json{{"bleach_s", rescue.best.proof.bleach.value}, {"steps", steps}, {"best", row(rescue.best)}}
+               .dump(2) +
+           "\n";
+}
+
 }  // namespace fogproof

@@ -33,7 +33,7 @@ std::string exposure(const Easel& easel, const StartingPoint& point, double dry_
 }
 
 std::string row(const Easel& easel, const StartingPoint& point, double dry_down) {
-    return "  " + padded(decimal(point.found.grade, 2), 7) + padded(exposure(easel, point, dry_down), 30) +
+    return "  " + padded(decimal(point.found.grade, 1), 7) + padded(exposure(easel, point, dry_down), 30) +
            padded(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) + padded(shown(point.bleach_s), 27) +
            fixed(point.found.lightness_error, 1) + " L*\n";
 }
@@ -79,6 +79,13 @@ std::string other_ways(const Easel& easel, const StartingPoint& point, double dr
     return text;
 }
 
+std::string rescue_row(const RescueStep& step) {
+    return "  " + padded(fogproof::shown(step.redevelop), 14) + padded(fogproof::shown(step.border), 9) +
+           padded(fogproof::shown(step.proof.extent.lightest), 9) +
+           padded(fogproof::shown(step.proof.extent.darkest), 9) + fixed(step.proof.lightness_error, 1) +
+           " L*\n";
+}
+
 }  // namespace
 
 std::string start_text(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
@@ -89,7 +96,7 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     text += "Wanted: " + request.target + ". In brackets 95 % of what the pack leaves open.\n\n";
     text += "Best\n";
     text += "  expose       " + exposure(easel, best, dry_down) + " through grade " +
-            decimal(best.found.grade, 2) +
+            decimal(best.found.grade, 1) +
             (dry_down > 0 ? ", less " + fixed(100 * dry_down, 0) + " % for dry-down" : "") + "\n";
     text += "  develop      " + fogproof::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
             decimal(best.found.restrainer_ml_l, 1) + " ml/L\n";
@@ -120,6 +127,16 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
            "\nKeep ferricyanide from acids, heat and strong sun; gloves; labels, local rules and licensed "
            "practice "
            "come first.\n";
+}
+
+std::string rescue_text(const Rescue& rescue) {
+    std::string text =
+        "Bleached for " + fogproof::shown(rescue.best.proof.bleach) +
+        ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";
+    text += "  redeveloped   border   lights   darks    off\n";
+    for (const auto& step : rescue.steps) text += rescue_row(step);
+    return text + "Closest\n" + rescue_row(rescue.best) +
+           "Once the print was fixed again nothing comes back.\n";
 }
 
 }  // namespace fogproof

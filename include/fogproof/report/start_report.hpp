@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "fogproof/choose/rescue.hpp"
 #include "fogproof/choose/starting_point.hpp"
 #include "fogproof/choose/strip_place.hpp"
 
@@ -25,5 +26,9 @@ struct StartRequest {
 /// bleach_s, bleach_s_low, bleach_s_high, dilution, lightness_error; seconds of exposure are null on a pack
 /// without an anchor.
 [[nodiscard]] std::string start_json(const Easel&, const StartingPoints&, const StartRequest&);
+
+/// A table of what redevelopment brings back, and the time to choose.
+[[nodiscard]] std::string rescue_text(const Rescue&);
+[[nodiscard]] std::string rescue_json(const Rescue&);
 
 }  // namespace fogproof
