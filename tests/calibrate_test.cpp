@@ -14,6 +14,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/fit.hpp"
+#include "fogproof/calibrate/next_strip.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/from_slips.hpp"
 #include "fogproof/pack/schema.hpp"
@@ -246,4 +247,25 @@ TEST(Fit, LaterReadingsJoinTheEarlierOnesAndThePackKeepsThemAll) {
               number_called(twice, "bleach.per_second")->doubt_before);
     const Pack again = parse_pack(written(twice.pack), "again.toml");
     EXPECT_EQ(written(again), written(twice.pack));
+}
+
+// The strip that the arithmetic names is really the one that helps: read, it leaves less doubt than the
+// others tried.
+TEST(NextStrip, NamedStripNarrowsTheNextPrintMoreThanAnother) {
+    const Pack prior = described(), truth = truth_of(prior);
+    const PackFit slips =
+        fit_of(prior, truth, 0.01, 8, {{"fixed", 1, 0, 2, 0, 0}, {"blank", 1, 0, 2, 0, 90}});
+    const auto next = next_strip(slips.pack);
+    ASSERT_TRUE(next);
+    EXPECT_LT(next->doubt_then, next->doubt_now);
+    EXPECT_GT(next->bleach_s, 0) << "how the paper bleaches is what nobody knows of it";
+    const auto doubt_after = [&](double grade, double restrainer, double bleach_s) {
+        const auto patches =
+            own::patches_of({{"next", 11, 40, grade, restrainer, 90, bleach_s}}, prior.contrast);
+        return next_strip(fitted_pack(slips.pack, own::read(truth, patches, 0.01, 9), "next").pack)
+            ->doubt_now;
+    };
+    const double named = doubt_after(*next->grade, next->restrainer_ml_l, next->bleach_s);
+    EXPECT_LT(named, next->doubt_now);
+    EXPECT_LT(named, doubt_after(4, 25, 0));
 }
