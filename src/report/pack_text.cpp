@@ -117,7 +117,7 @@ std::string pack_text(const Pack& pack) {
     const auto next = next_strip(pack);
     const std::string measure =
         next ? "Measure next: " + next->in_words() + ".\n  It would narrow the next print (grade " +
-                   decimal(next->print_grade, 1) + ", bleached until clear) from +/- " +
+                   decimal(next->print_grade, 1) + ", cleared) from +/- " +
                    fixed(next->doubt_now, 2) + " D to +/- " + fixed(next->doubt_then, 2) + " D (95 %).\n\n"
              : "";
     const PackSummary summary = pack_summary(pack);
