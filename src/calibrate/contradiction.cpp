@@ -13,9 +13,9 @@ namespace fogproof {
 namespace {
 
 // D; strips that miss by no more are the laws' fault, not a label's. Judgement.
-constexpr double kSuspicious = 0.03, kHopeless = 0.15;
+constexpr double kSuspicious = 0.02, kHopeless = 0.15;
 // Readings of a strip whose rms is more than the chance of one bad patch; slips need a worse one. Judgement.
-constexpr double kStrip = 6, kSlipAllowance = 3;
+constexpr double kStrip = 6, kSlipAllowance = 4;
 // Errors under which labels are compared, whatever the strip in doubt has made of those of the fit.
 constexpr Errors kCompared{0.01, 0.012, 0};
 // A label is believed when it leaves at most these shares of the strip's error and of the whole cost, and the
@@ -173,7 +173,10 @@ std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const
     double least = kCostLeft * as_read.cost;
     for (const auto& strip : labels.strips()) {
         const Readings rest = without(readings, strip);
-        if (rest.empty()) continue;
+        const bool is_slip = double(readings.size() - rest.size()) < kStrip;
+        if (rest.empty() ||
+            (is_slip && strip_rms(readings, all.densities, strip) < kSlipAllowance * kSuspicious))
+            continue;
         Fitter others(prior, rest);
         const Fitted believed = others.fitted(kCompared, {}, kSteps);
         if (!usable(believed)) continue;
