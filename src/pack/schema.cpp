@@ -86,7 +86,7 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(restrainer.half_ml_l)),
     row<Pack>("restrainer", "steepness", "", 0.2, 5, "How abruptly it takes hold", 0.3,
               FOGPROOF_MEMBER(restrainer.steepness)),
-    row<Pack>("restrainer", "speed_loss", "log10", 0, 2, "Log exposure lost at nine times half_ml_l", 0.3,
+    row<Pack>("restrainer", "speed_loss", "log10", 0, 2, "Log exposure lost at nine times half_ml_l", 0.45,
               FOGPROOF_MEMBER(restrainer.speed_loss)),
     row<Pack>("develop", "time_s", "s", 10, 1800, "Nominal time", 0, FOGPROOF_MEMBER(development.nominal_s)),
     row<Pack>("develop", "temperature_c", "C", 10, 35, "Nominal temperature", 0,
