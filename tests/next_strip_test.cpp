@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The fit of a pack to readings of papers that obey our own laws: what goes in must come out, as well known
-// as it says.
+// Which strip to print next.
 #include <gtest/gtest.h>
 
 #include "fogproof/calibrate/fit.hpp"
@@ -35,20 +34,8 @@ Pack truth_of(const Pack& described) {
     return truth;
 }
 
-const std::vector<own::Strip> kStrips{
-    {"fixed", 1, 0, 2, 0, 0},
-    {"blank", 1, 0, 2, 0, 90},
-    {"blank-5", 1, 0, 2, 5, 90},
-    {"blank-10", 1, 0, 2, 10, 90},
-    {"blank-20", 1, 0, 2, 20, 90},
-    {"soft", 21, 30, 2, 10, 90},
-    {"soft-bleached", 21, 30, 2, 10, 90, 40},
-    {"hard", 21, 30, 4, 10, 90},
-    {"hard-bleached", 21, 30, 4, 10, 90, 70},
-};
-
 PackFit fit_of(const Pack& prior, const Pack& truth, double noise, unsigned seed,
-               const std::vector<own::Strip>& strips = kStrips) {
+               const std::vector<own::Strip>& strips) {
     return fitted_pack(prior, own::read(truth, own::patches_of(strips, prior.contrast), noise, seed),
                        "made by a test");
 }
