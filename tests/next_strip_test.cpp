@@ -62,3 +62,17 @@ TEST(NextStrip, NamedStripNarrowsTheNextPrintMoreThanAnother) {
     EXPECT_LT(named, next->doubt_now);
     EXPECT_LT(named, doubt_after(4, 25, 0));
 }
+
+// What no fit learns must not be called learnt, nor be taken from an owner who stated it.
+TEST(FitHonesty, SheetScatterStaysAsItsOwnerStatesIt) {
+    Pack prior = described();
+    const std::vector<own::Strip> slips{{"fixed", 1, 0, 2, 0, 0}, {"blank", 1, 0, 2, 0, 90}};
+    EXPECT_EQ(fit_of(prior, truth_of(prior), 0.01, 3, slips).pack.known("scatter.sheet").origin,
+              Origin::assumed);
+    prior.sheet_scatter = 0.02;
+    prior.knowledge["scatter.sheet"] = {Origin::given, std::nullopt};
+    const Pack once = fit_of(prior, truth_of(prior), 0.01, 3, slips).pack;
+    const Pack twice = fit_of(once, truth_of(prior), 0.01, 4, slips).pack;
+    EXPECT_EQ(twice.sheet_scatter, 0.02);
+    EXPECT_EQ(twice.known("scatter.sheet").origin, Origin::given);
+}

@@ -111,9 +111,8 @@ Pack unfitted(const Pack& fitted) {
     std::erase_if(pack.filters,
                   [&](const auto& f) { return std::ranges::find(added, f.grade) != added.end(); });
     pack.anchored = fitted.fit.prior_anchored;
-    pack.law_scatter = pack.sheet_scatter = 0;
+    pack.law_scatter = 0;
     pack.knowledge.erase("scatter.law");
-    pack.knowledge.erase("scatter.sheet");
     pack.fit = {};
     return pack;
 }
@@ -143,7 +142,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
 
     const Prior prior = prior_for(before, result.readings);
     Fitter fitter(prior, result.readings);
-    Errors errors{0.01, 0.01, 0};
+    Errors errors{0.01, 0.01};
     Fitted fit = fitter.fitted(errors, {}, kMostSteps);
     result.steps = fit.steps;
     for (int round = 1; round < kRounds && fit.ending != Ending::failed && fit.ending != Ending::singular;
@@ -175,9 +174,8 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
                                return shows_light(reading, before);
                            });
     result.pack.law_scatter = errors.law;
-    result.pack.sheet_scatter = errors.sheet;
-    for (const char* name : {"scatter.law", "scatter.sheet"})
-        result.pack.knowledge[name] = {Origin::nudged, std::nullopt};
+    // Scatter from sheet to sheet is not learnt: it stays what the owner says of it.
+    result.pack.knowledge["scatter.law"] = {Origin::nudged, std::nullopt};
     result.pack.readings =
         further.empty() ? before.readings : joined_readings(before.readings, further, origin);
     check(result.pack, "fitted pack");

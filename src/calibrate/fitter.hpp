@@ -28,7 +28,6 @@ struct Prior {
 struct Errors {
     double reading = 0.01;  ///< of the instrument, from one patch to the next
     double law = 0;         ///< of the laws, alike for neighbouring patches
-    double sheet = 0;       ///< of one sheet against another
     /// What a single reading weighs.
     [[nodiscard]] double weight_deviation() const;
 };

@@ -28,11 +28,15 @@ const PackFilter* own_filter(const Pack& pack, double grade) {
 
 }  // namespace
 
+bool exposure_guessed(const Reading& reading) {
+    return reading.wedge_density && !reading.exposure_s;
+}
+
 Patched patched(const Reading& reading, const Pack& nominal) {
     Patched patch;
     patch.wedge_density = reading.wedge_density.value_or(0);
     patch.exposure_s = reading.exposure_s.value_or(
-        reading.wedge_density ? std::pow(10.0, nominal.speed_log_s + kNominalAboveSpeed) : 0);
+        exposure_guessed(reading) ? std::pow(10.0, nominal.speed_log_s + kNominalAboveSpeed) : 0);
     if (nominal.contrast == Contrast::variable) patch.filter = reading.filter.value_or(kUnfilteredGrade);
     patch.restrainer_ml_l = reading.restrainer_ml_l.value_or(0);
     patch.develop_s = reading.develop_s.value_or(nominal.development.nominal_s);

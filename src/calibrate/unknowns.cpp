@@ -98,7 +98,8 @@ FilterPrior filter_prior(const Pack& prior, std::vector<double> grades) {
         for (const double b : filters.grades) {
             filters.balance_covariance.push_back(
                 covariance(a, b, kCommonShift, kShiftPerGrade, kRest, kRestReach));
-            filters.speed_covariance.push_back(covariance(a, b, kSpeedCommon, kSpeedPerGrade, kSpeedRest, kSpeedReach));
+            filters.speed_covariance.push_back(
+                covariance(a, b, kSpeedCommon, kSpeedPerGrade, kSpeedRest, kSpeedReach));
         }
     return filters;
 }

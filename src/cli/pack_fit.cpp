@@ -2,12 +2,14 @@
 // Copyright the fogproof authors
 #include "cli/pack_fit.hpp"
 
+#include <algorithm>
 #include <iostream>
 #include <memory>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/fit.hpp"
+#include "fogproof/calibrate/predictor.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/render/drawing_file.hpp"
 #include "fogproof/report/fit_chart.hpp"
@@ -51,6 +53,11 @@ void fit(const FitOptions& options, const Console& console) {
     write_whole(options.output, written(result.pack), replace);
     if (!result.pack.anchored && !prior.anchored)
         console.notes({"no reading tells the speed, so answers stay in stops"}, options.output);
+    if (const auto guessed = std::ranges::count_if(result.readings, exposure_guessed); guessed > 0)
+        console.notes({std::to_string(guessed) +
+                       " readings under a wedge tell no exposure_s: the pack's own speed point plus " +
+                       "four stops is taken, a guess; speed is no better known for them"},
+                      options.readings);
     if (!options.drawing.empty()) save_drawing(fit_svg(result), options.drawing, replace);
     std::cout << (options.json ? fit_json(result) : fit_text(result));
 }

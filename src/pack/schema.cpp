@@ -45,7 +45,7 @@ constexpr std::array kSections{
     PackSection{"tone", "The colour of the silver; 0 is neutral, higher is warmer."},
     PackSection{"enlarger", "The light path in use."},
     PackSection{"anchor", "The head setting at which the seconds of [speed] hold."},
-    PackSection{"scatter", "What no constant explains, one standard deviation; learnt by a fit."},
+    PackSection{"scatter", "What no constant explains, one standard deviation."},
 };
 
 constexpr std::array kNumbers{
@@ -155,9 +155,10 @@ constexpr std::array kNumbers{
     row<Pack>("anchor", "lux", "lx", 0, 100000,
               "Illuminance on the easel then, through clear film; 0 if nobody measured it", 0,
               FOGPROOF_MEMBER(anchor_lux)),
-    row<Pack>("scatter", "law", "D", 0, 0.5, "By which the paper does not obey the laws", 0,
+    row<Pack>("scatter", "law", "D", 0, 0.5, "By which the paper does not obey the laws; learnt by a fit", 0,
               FOGPROOF_MEMBER(law_scatter)),
-    row<Pack>("scatter", "sheet", "D", 0, 0.5, "From one sheet to the next", 0,
+    row<Pack>("scatter", "sheet", "D", 0, 0.5,
+              "From one sheet to the next; no fit learns it, state it if you know it", 0,
               FOGPROOF_MEMBER(sheet_scatter)),
 };
 

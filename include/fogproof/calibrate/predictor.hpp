@@ -25,6 +25,8 @@ struct Patched {
 /// An empty filter is grade 2 on variable-contrast paper; an empty exposure is none, or under a wedge the
 /// pack's own nominal exposure (its speed point and 1.2 more, so that a wedge shows its whole range).
 [[nodiscard]] Patched patched(const Reading&, const Pack& nominal);
+/// True where patched() has to guess the exposure: a wedge lay over the patch and no time is told.
+[[nodiscard]] bool exposure_guessed(const Reading&);
 
 class Predictor {
   public:
