@@ -4,25 +4,64 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <cstdint>
 #include <vector>
 #include <vips/vips8>
 
+#include "fogproof/strips/strip_print.hpp"
 #include "fogproof/table/print_table.hpp"
 #include "render/picture_file.hpp"
+#include "render/vips_session.hpp"
 
 namespace fogproof {
 namespace {
 
-// Code values of colours as an image one pixel high, the form in which libvips looks pixels up.
-vips::VImage coded(std::span<const Lab> colours, const Lab& paper_white, Rendering rendering,
-                   const OutputProfile& profile, int bits) {
-    const auto copied = [&](const auto& codes, VipsBandFormat format) {
-        return vips::VImage(vips_image_new_from_memory_copy(codes.data(), codes.size() * sizeof codes[0],
-                                                            int(colours.size()), 1, profile.channels(),
+// Codes of colours in the picture's own depth.
+struct Coded {
+    std::vector<std::uint16_t> wide;   // at 16 bits
+    std::vector<std::uint8_t> narrow;  // at 8
+};
+
+Coded coded(std::span<const Lab> colours, const Lab& paper_white, Rendering rendering,
+            const OutputProfile& profile, int bits) {
+    if (bits == 16) return {profile.encode(colours, rendering, paper_white), {}};
+    return {{}, profile.encode_8bit(colours, rendering, paper_white)};
+}
+
+// An image one pixel high, the form in which libvips looks pixels up.
+vips::VImage as_image(const Coded& codes, int channels) {
+    const auto copied = [&](const auto& values, VipsBandFormat format) {
+        return vips::VImage(vips_image_new_from_memory_copy(values.data(), values.size() * sizeof values[0],
+                                                            int(values.size()) / channels, 1, channels,
                                                             format));
     };
-    if (bits == 16) return copied(profile.encode(colours, rendering, paper_white), VIPS_FORMAT_USHORT);
-    return copied(profile.encode_8bit(colours, rendering, paper_white), VIPS_FORMAT_UCHAR);
+    return codes.narrow.empty() ? copied(codes.wide, VIPS_FORMAT_USHORT)
+                                : copied(codes.narrow, VIPS_FORMAT_UCHAR);
+}
+
+PackedTable as_table(const Coded& codes, int channels) {
+    return codes.narrow.empty() ? PackedTable(codes.wide, channels) : PackedTable(codes.narrow, channels);
+}
+
+std::vector<std::byte> as_bytes(const Coded& codes) {
+    const auto bytes =
+        codes.narrow.empty() ? std::as_bytes(std::span(codes.wide)) : std::as_bytes(std::span(codes.narrow));
+    return {bytes.begin(), bytes.end()};
+}
+
+void save_by_strips(const Scan& scan, const CodeLines& lines, const StripPrint& print,
+                    const PictureOptions& options, const std::filesystem::path& target) {
+    WholeFile file(target, options.replace);
+    if (!print.compress) file.require_room(pixel_bytes(lines, print));
+    const bool all_count = scan.width() == scan.frame().width && scan.height() == scan.frame().height;
+    const WrittenPrint written =
+        print_strips(lines, print, file.temporary(), all_count ? &scan.histogram() : nullptr);
+    if (options.verify) {
+        file.sync();
+        require_as_written(written);
+    }
+    file.publish();
 }
 
 }  // namespace
@@ -41,16 +80,26 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
     const auto code = [&](std::span<const Lab> colours) {
         return coded(colours, paper_white, look.rendering, profile, options.bits);
     };
-    vips::VImage picture = scan.codes().maplut(code(table.lab()));
+    const int channels = profile.channels();
+    const int border = int(std::lround(look.border * std::max(scan.width(), scan.height())));
+    const Lab border_colour = print.border().lab;
+    const Coded codes = code(table.lab()), border_code = code({&border_colour, 1});
 
-    if (const int border = int(std::lround(look.border * std::max(scan.width(), scan.height())));
-        border > 0) {
-        const Lab colour = print.border().lab;
+    if (const auto lines = scan.lines(); lines && picture_format(target) == PictureFormat::tiff) {
+        StripPrint strips{
+            target.string(), as_table(codes, channels), border,          {}, options.pixels_per_mm,
+            profile.icc(),   xmp_of(options),           options.compress};
+        if (border > 0) strips.border_pixel = as_bytes(border_code);
+        save_by_strips(scan, *lines, strips, options, target);
+        return;
+    }
+    vips_ready();
+    vips::VImage picture = scan.codes().maplut(as_image(codes, channels));
+    if (border > 0)
         picture = picture.embed(border, border, scan.width() + 2 * border, scan.height() + 2 * border,
                                 vips::VImage::option()
                                     ->set("extend", VIPS_EXTEND_BACKGROUND)
-                                    ->set("background", code({&colour, 1}).getpoint(0, 0)));
-    }
+                                    ->set("background", as_image(border_code, channels).getpoint(0, 0)));
     save_picture(picture, target, profile, options);
 }
 

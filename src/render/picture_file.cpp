@@ -26,6 +26,10 @@ int bits_of(const VImage& image) {
     return is_deep(image) ? 16 : 8;
 }
 
+double raw_bytes(const VImage& image) {
+    return double(image.width()) * image.height() * image.bands() * (bits_of(image) / 8);
+}
+
 // The pixels without anything that their sources said about themselves, and with what we say.
 VImage labelled(const VImage& image, const OutputProfile& profile, const PictureOptions& options) {
     const bool grey = image.bands() == 1, deep = is_deep(image);
@@ -42,17 +46,13 @@ VImage labelled(const VImage& image, const OutputProfile& profile, const Picture
         vips_image_set_blob_copy(bare.get_image(), name, data, size);
     };
     put(VIPS_META_ICC_NAME, profile.icc().data(), profile.icc().size());
-    if (!options.description.empty()) {
-        const std::string packet = xmp_packet(options.description);
-        if (packet.size() > kLargestXmp)
-            throw Error(Fault::internal, "description", "is too long for a picture");
+    if (const std::string packet = xmp_of(options); !packet.empty())
         put(VIPS_META_XMP_NAME, packet.data(), packet.size());
-    }
     return bare;
 }
 
 void save_tiff(const VImage& image, const std::string& file, const PictureOptions& options) {
-    const double bytes = double(image.width()) * image.height() * image.bands() * (bits_of(image) / 8);
+    const double bytes = raw_bytes(image);
     VOption* how = VImage::option()
                        ->set("bigtiff", bytes > kLargestClassicTiff)
                        ->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM);
@@ -76,6 +76,13 @@ void save_jpeg(const VImage& image, const std::string& file, const PictureOption
 }
 
 }  // namespace
+
+std::string xmp_of(const PictureOptions& options) {
+    if (options.description.empty()) return {};
+    std::string packet = xmp_packet(options.description);
+    if (packet.size() > kLargestXmp) throw Error(Fault::internal, "description", "is too long for a picture");
+    return packet;
+}
 
 PictureFormat picture_format(const std::filesystem::path& path) {
     std::string suffix = path.extension().string();
@@ -113,6 +120,9 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     if (!savable) throw Error(Fault::internal, path.string(), "is no picture that the profile describes");
     refuse_unsavable(path, image.width(), image.height(), bits_of(image));
     WholeFile file(path, options.replace);
+    const PictureFormat format = picture_format(path);
+    if (format == PictureFormat::tiff && !options.compress)
+        file.require_room(std::uint64_t(raw_bytes(image)));
     const std::string temporary = file.temporary().string();
     const VipsWatch watch;
     const auto refuse = [&](const std::string& why) {
@@ -121,7 +131,7 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     };
     try {
         const VImage picture = labelled(image, profile, options);
-        switch (picture_format(path)) {
+        switch (format) {
             case PictureFormat::tiff:
                 save_tiff(picture, temporary, options);
                 break;

@@ -18,4 +18,7 @@ namespace fogproof {
 void save_picture(const vips::VImage&, const std::filesystem::path&, const OutputProfile&,
                   const PictureOptions&);
 
+/// What the picture says about itself as an XMP packet, empty when nothing.
+[[nodiscard]] std::string xmp_of(const PictureOptions&);
+
 }  // namespace fogproof

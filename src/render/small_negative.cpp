@@ -8,6 +8,7 @@
 #include <memory>
 #include <vips/vips8>
 
+#include "fogproof/strips/passes.hpp"
 #include "render/reading.hpp"
 
 namespace fogproof {
@@ -57,6 +58,13 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
     std::vector<double> transmittance;
     for (const NegativeDensity density : scan.scale())
         transmittance.push_back(std::pow(10.0, -density.value));
+    const double area = double(scan.width()) / small.width * (double(scan.height()) / small.height);
+    if (const auto lines = scan.lines()) {
+        const CellSums cells = cell_sums(*lines, transmittance, fractional_cells(scan.width(), small.width),
+                                         fractional_cells(scan.height(), small.height));
+        for (const double sum : cells.sums) small.density.push_back({-std::log10(sum / area)});
+        return small;
+    }
     const auto columns = splits(scan.width(), small.width), rows = splits(scan.height(), small.height);
     std::vector<double> sums(std::size_t(small.width) * std::size_t(small.height)),
         row(std::size_t(small.width));
@@ -87,7 +95,6 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
         return true;
     });
 
-    const double area = double(scan.width()) / small.width * (double(scan.height()) / small.height);
     for (const double sum : sums) small.density.push_back({-std::log10(sum / area)});
     return small;
 }
