@@ -7,16 +7,11 @@
 #include "strips/tiff_layout.hpp"
 
 namespace fogproof {
-namespace {
 
-constexpr std::size_t kBandBytes = 1 << 20;
-
-}  // namespace
-
-std::vector<int> band_edges(const CodeLines& lines) {
+std::vector<int> band_edges(const CodeLines& lines, std::size_t band_bytes) {
     const std::size_t together = std::size_t(lines.scan.lines_together());
     const std::size_t unit_bytes = together * lines.scan.layout().line_bytes();
-    const auto step = int(together * std::max<std::size_t>(1, kBandBytes / unit_bytes));
+    const auto step = int(together * std::max<std::size_t>(1, band_bytes / unit_bytes));
     std::vector<int> edges{0};
     const int top = lines.region.top, bottom = top + lines.region.height;
     for (int edge = (top / step + 1) * step; edge < bottom; edge += step) edges.push_back(edge - top);

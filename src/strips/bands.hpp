@@ -12,7 +12,7 @@
 namespace fogproof {
 
 /// Lines at which bands of the region begin, and its height as the last entry: whole strips or rows of tiles
-/// where they must be decoded together, about a megabyte each.
-[[nodiscard]] std::vector<int> band_edges(const CodeLines&);
+/// where they must be decoded together, of about so many bytes.
+[[nodiscard]] std::vector<int> band_edges(const CodeLines&, std::size_t band_bytes);
 
 }  // namespace fogproof

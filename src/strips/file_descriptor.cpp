@@ -3,6 +3,7 @@
 #include "strips/file_descriptor.hpp"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -28,6 +29,11 @@ FileDescriptor FileDescriptor::writing(const std::filesystem::path& path) {
 
 FileDescriptor::~FileDescriptor() {
     if (number_ >= 0) ::close(number_);
+}
+
+std::uint64_t FileDescriptor::size() const {
+    struct stat status {};
+    return ::fstat(number_, &status) == 0 ? std::uint64_t(status.st_size) : 0;
 }
 
 bool FileDescriptor::read(std::byte* bytes, std::size_t count, std::uint64_t place, std::string& why) const {

@@ -26,6 +26,7 @@ class FileDescriptor {
         return *this;
     }
 
+    [[nodiscard]] std::uint64_t size() const;
     /// False, and why, when not all of it could be had.
     [[nodiscard]] bool read(std::byte* bytes, std::size_t count, std::uint64_t place, std::string& why) const;
     [[nodiscard]] bool write(const std::byte* bytes, std::size_t count, std::uint64_t place,

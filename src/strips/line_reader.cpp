@@ -12,10 +12,13 @@
 namespace fogproof {
 
 LineReader::LineReader(TiffScan scan) : scan_(std::move(scan)), layout_(scan_.layout()) {
-    if (layout_.is_plain)
+    if (layout_.is_plain) {
         plain_ = FileDescriptor::reading(layout_.path);
-    else if (!coded_.emplace(layout_.path))
+        // Also where only the padding of a tile is missing: the file is not what it was.
+        if (plain_.size() < layout_.end) refuse("the file ends too early");
+    } else if (!coded_.emplace(layout_.path)) {
         refuse(coded_->complaint());
+    }
 }
 
 void LineReader::refuse(const std::string& why) const {

@@ -122,10 +122,10 @@ constexpr std::size_t kAhead = 64;
 }  // namespace
 
 CellSums cell_sums(const CodeLines& lines, std::span<const double> values, std::span<const Cell> columns,
-                   std::span<const Cell> rows, unsigned threads) {
+                   std::span<const Cell> rows, Pace pace) {
     CellSums made{std::vector<double>(columns.size() * rows.size()), {}};
     Pass pass{lines,
-              band_edges(lines),
+              band_edges(lines, pace.band_bytes),
               Histogram(lines.codes()),
               values,
               columns,
@@ -134,7 +134,7 @@ CellSums cell_sums(const CodeLines& lines, std::span<const double> values, std::
                   double* to = made.sums.data() + part.first * columns.size();
                   for (const double sum : part.sums) *to++ += sum;
               })};
-    work_in_bands(pass.edges.size() - 1, threads, [&]() -> std::unique_ptr<BandWorker> {
+    work_in_bands(pass.edges.size() - 1, pace.threads, [&]() -> std::unique_ptr<BandWorker> {
         if (lines.codes() == 256) return std::make_unique<PassWorker<std::uint8_t>>(pass);
         return std::make_unique<PassWorker<std::uint16_t>>(pass);
     });
@@ -143,8 +143,8 @@ CellSums cell_sums(const CodeLines& lines, std::span<const double> values, std::
     return made;
 }
 
-Histogram counted_lines(const CodeLines& lines, unsigned threads) {
-    return cell_sums(lines, {}, {}, {}, threads).counts;
+Histogram counted_lines(const CodeLines& lines, Pace pace) {
+    return cell_sums(lines, {}, {}, {}, pace).counts;
 }
 
 }  // namespace fogproof

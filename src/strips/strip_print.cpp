@@ -43,9 +43,10 @@ TiffPicture picture_of(const CodeLines& lines, const StripPrint& print) {
 
 // Strips that are compressed are made by one worker each, so bands begin where strips do; otherwise the scan
 // decides.
-std::vector<int> edges_of(const CodeLines& lines, const StripPrint& print, const TiffPicture& picture) {
+std::vector<int> edges_of(const CodeLines& lines, const StripPrint& print, const TiffPicture& picture,
+                          std::size_t band_bytes) {
     if (!print.compress) {
-        std::vector<int> edges = band_edges(lines);
+        std::vector<int> edges = band_edges(lines, band_bytes);
         for (int& edge : edges) edge += print.border;
         edges.front() = 0;
         edges.back() = picture.height;
@@ -200,12 +201,12 @@ std::uint64_t pixel_bytes(const CodeLines& lines, const StripPrint& print) {
 }
 
 WrittenPrint print_strips(const CodeLines& lines, const StripPrint& print, const std::filesystem::path& file,
-                          const Histogram* expected, unsigned threads) {
+                          const Histogram* expected, Pace pace) {
     if (print.table.codes() != lines.codes() ||
         print.border_pixel.size() != (print.border > 0 ? print.table.pixel_bytes() : 0))
         throw Error(Fault::internal, print.name, "is to be printed through a table of other codes");
     const TiffPicture picture = picture_of(lines, print);
-    WrittenPrint written{file, print.name, edges_of(lines, print, picture), {}};
+    WrittenPrint written{file, print.name, edges_of(lines, print, picture, pace.band_bytes), {}};
     const std::size_t bands = written.edges.size() - 1;
     written.checksums.resize(bands);
     Target target(file, print.name, picture);
@@ -215,9 +216,9 @@ WrittenPrint print_strips(const CodeLines& lines, const StripPrint& print, const
             written,
             target,
             Histogram(lines.codes()),
-            InOrder<Strips>(2 * workers_for(bands, threads),
+            InOrder<Strips>(2 * workers_for(bands, pace.threads),
                             [&target](const Strips& strips) { target.append(strips); })};
-    work_in_bands(bands, threads, [&]() -> std::unique_ptr<BandWorker> {
+    work_in_bands(bands, pace.threads, [&]() -> std::unique_ptr<BandWorker> {
         if (lines.codes() == 256) return std::make_unique<PrintWorker<std::uint8_t>>(job);
         return std::make_unique<PrintWorker<std::uint16_t>>(job);
     });

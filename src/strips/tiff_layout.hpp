@@ -19,6 +19,7 @@ struct TiffScan::Layout {
     bool is_white_low = false;                ///< code 0 stands for white
     int unit_width = 0, unit_height = 0;      ///< of a tile, or of a strip as wide as the picture
     std::vector<std::uint64_t> offsets;       ///< of plain units, row by row
+    std::uint64_t end = 0;                    ///< behind the last byte of them all
 
     [[nodiscard]] std::size_t pixel_bytes() const {
         return std::size_t(facts.samples) * std::size_t(facts.bits / 8);

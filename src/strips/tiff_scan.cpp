@@ -3,7 +3,6 @@
 #include "fogproof/strips/tiff_scan.hpp"
 
 #include <algorithm>
-#include <limits>
 
 #include "strips/tiff_handle.hpp"
 #include "strips/tiff_layout.hpp"
@@ -13,6 +12,7 @@ namespace {
 
 // What one worker may hold decoded: a strip, or a row of tiles.
 constexpr std::uint64_t kLargestStrip = 16 << 20, kLargestTileRow = 64 << 20;
+constexpr std::uint64_t kLargestFile = std::uint64_t(1) << 62;
 constexpr std::uint32_t kLongestSide = 10'000'000;
 
 bool is_known_coding(std::uint16_t coding) {
@@ -76,10 +76,11 @@ bool read_units(const TiffHandle& tiff, TiffScan::Layout& layout) {
                                                                               std::uint64_t(unit) * height);
         int fault = 0;
         const std::uint64_t offset = TIFFGetStrileOffsetWithErr(tiff.get(), unit, &fault);
-        if (fault != 0 || offset == 0 || offset > std::uint64_t(std::numeric_limits<std::int64_t>::max()) ||
+        if (fault != 0 || offset == 0 || offset > kLargestFile ||
             TIFFGetStrileByteCountWithErr(tiff.get(), unit, &fault) < lines * unit_line || fault != 0)
             return false;
         layout.offsets.push_back(offset);
+        layout.end = std::max(layout.end, offset + lines * unit_line);
     }
     return true;
 }

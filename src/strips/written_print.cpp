@@ -34,11 +34,11 @@ class CheckWorker : public BandWorker {
 
 }  // namespace
 
-void require_as_written(const WrittenPrint& written, unsigned threads) {
+void require_as_written(const WrittenPrint& written, Pace pace) {
     const auto scan = TiffScan::open(written.file);
     if (!scan || scan->facts().height != written.edges.back())
         throw Error(Fault::io, written.name, "cannot be read back");
-    work_in_bands(written.checksums.size(), threads,
+    work_in_bands(written.checksums.size(), pace.threads,
                   [&] { return std::make_unique<CheckWorker>(written, *scan); });
 }
 

@@ -10,6 +10,7 @@
 #include "fogproof/negative/tones.hpp"
 #include "fogproof/strips/cells.hpp"
 #include "fogproof/strips/code_lines.hpp"
+#include "fogproof/strips/pace.hpp"
 
 namespace fogproof {
 
@@ -18,13 +19,10 @@ struct CellSums {
     Histogram counts;          ///< of every pixel, also of those outside of all cells
 };
 
-// All of them: `threads` 0 is one for each processor; the result is the same to the last bit for any number.
-// Error(Fault::data) when a pixel cannot be read.
-
-[[nodiscard]] Histogram counted_lines(const CodeLines&, unsigned threads = 0);
+/// Throws Error(Fault::data) when a pixel cannot be read, and so does the other.
+[[nodiscard]] Histogram counted_lines(const CodeLines&, Pace = {});
 /// Sums of `values` (one for each code) over the cells.
 [[nodiscard]] CellSums cell_sums(const CodeLines&, std::span<const double> values,
-                                 std::span<const Cell> columns, std::span<const Cell> rows,
-                                 unsigned threads = 0);
+                                 std::span<const Cell> columns, std::span<const Cell> rows, Pace = {});
 
 }  // namespace fogproof

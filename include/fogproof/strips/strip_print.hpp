@@ -11,6 +11,7 @@
 
 #include "fogproof/negative/tones.hpp"
 #include "fogproof/strips/code_lines.hpp"
+#include "fogproof/strips/pace.hpp"
 #include "fogproof/strips/packed_table.hpp"
 
 namespace fogproof {
@@ -37,14 +38,13 @@ struct WrittenPrint {
 /// Bytes that the pixels will take, for an uncompressed print.
 [[nodiscard]] std::uint64_t pixel_bytes(const CodeLines&, const StripPrint&);
 
-/// Writes the print into an existing file; the bytes are the same for any number of threads (0: one for each
-/// processor). `expected`, when given, is what counting the codes of the region must yield. Throws
-/// Error(Fault::data) when the scan cannot be read or has changed, Error(Fault::io) when the print cannot be
-/// written.
+/// Writes the print into an existing file; the bytes are the same at any pace. `expected`, when given, is
+/// what counting the codes of the region must yield. Throws Error(Fault::data) when the scan cannot be read
+/// or has changed, Error(Fault::io) when the print cannot be written.
 WrittenPrint print_strips(const CodeLines&, const StripPrint&, const std::filesystem::path& file,
-                          const Histogram* expected, unsigned threads = 0);
+                          const Histogram* expected, Pace = {});
 
 /// Reads a print again and compares. Throws Error(Fault::io).
-void require_as_written(const WrittenPrint&, unsigned threads = 0);
+void require_as_written(const WrittenPrint&, Pace = {});
 
 }  // namespace fogproof
