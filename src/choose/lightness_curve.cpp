@@ -29,6 +29,14 @@ LightnessCurve::LightnessCurve(const PaperModel& paper, const Developer& develop
     }
 }
 
+double LightnessCurve::from() const {
+    return from_ + kStep;
+}
+
+double LightnessCurve::to() const {
+    return from_ + kStep * double(lightness_.size() - 3);
+}
+
 // Cubic through four neighbours (Catmull and Rom 1974).
 double LightnessCurve::operator()(double log_h) const {
     const double place = std::clamp((log_h - from_) / kStep, 1.0, double(lightness_.size()) - 3 - 1e-9);

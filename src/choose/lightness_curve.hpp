@@ -17,6 +17,9 @@ class LightnessCurve {
     LightnessCurve(const PaperModel&, const Developer&, const Filter&, double bleach_dose, double from,
                    double to);
     [[nodiscard]] double operator()(double log_h) const;
+    /// The ends of the table.
+    [[nodiscard]] double from() const;
+    [[nodiscard]] double to() const;
 
   private:
     double from_;

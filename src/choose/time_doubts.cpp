@@ -107,6 +107,9 @@ class Asked {
         const State here(easel.pack(), easel, table_);
         ground_ = here.ground();
         lights_ = filters_on(here);
+        const double thin = here.log_light(easel.frame().quantile(0)),
+                     dense = here.log_light(easel.frame().quantile(1));
+        speed_point_ = speed_point(here, fresh_curve(here, lights_.back(), dense, thin));
     }
 
     // Exposure and bleach of every recipe in log10 seconds, then three tones of the fresh print.
@@ -117,15 +120,11 @@ class Asked {
         for (const Tone& tone : wanted_.tones) log_light.push_back(state.log_light(tone.density));
         const auto [dimmest, brightest] = std::ranges::minmax(log_light);
 
-        // The fresh print goes with the speed point, which readings know; its toe, under the fog, they do
-        // not.
-        const double fresh_at = easel_.target().exposure.value + pack.speed_log_s - easel_.pack().speed_log_s;
-        constexpr double kRoom = 0.5;
-        const LightnessCurve fresh =
-            state.fresh_curve(lights.back(), fresh_at + dimmest - kRoom, fresh_at + brightest + kRoom);
-        std::vector<double> lightness = wanted_.lightness;
+        const LightnessCurve fresh = fresh_curve(state, lights.back(), dimmest, brightest);
+        const double fresh_at = easel_.target().exposure.value + speed_point(state, fresh) - speed_point_;
+        std::vector<double> wished = wanted_.lightness;
         if (wanted_.fresh)
-            for (std::size_t i = 0; i < lightness.size(); ++i) lightness[i] = fresh(fresh_at + log_light[i]);
+            for (std::size_t i = 0; i < wished.size(); ++i) wished[i] = fresh(fresh_at + log_light[i]);
 
         std::vector<double> answers;
         for (std::size_t p = 0; p < points_.size(); ++p) {
@@ -138,8 +137,8 @@ class Asked {
                 state.curve(step, lights[p], dose, guess - kReach + dimmest, guess + kReach + brightest);
             const auto miss = [&](double log_h) {
                 double sum = 0;
-                for (std::size_t i = 0; i < lightness.size(); ++i)
-                    sum += wanted_.tones[i].share * std::pow(curve(log_h + log_light[i]) - lightness[i], 2);
+                for (std::size_t i = 0; i < wished.size(); ++i)
+                    sum += wanted_.tones[i].share * std::pow(curve(log_h + log_light[i]) - wished[i], 2);
                 return sum;
             };
             const double log_h =
@@ -155,6 +154,26 @@ class Asked {
     }
 
   private:
+    [[nodiscard]] LightnessCurve fresh_curve(const State& state, const Filter& filter, double dimmest,
+                                             double brightest) const {
+        constexpr double kRoom = 1.5;
+        const double about =
+            easel_.target().exposure.value + state.pack().speed_log_s - easel_.pack().speed_log_s;
+        return state.fresh_curve(filter, about + dimmest - kRoom, about + brightest + kRoom);
+    }
+
+    // Log exposure that prints 0.60 above white, the best-read point of any curve: the fresh print is held
+    // there. Its toe, which lies under the fog, goes where the pack takes it.
+    [[nodiscard]] double speed_point(const State& state, const LightnessCurve& fresh) const {
+        const double wanted = lightness(state.paper().sheet.white() + PrintDensity{0.60});
+        double lighter = fresh.from(), darker = fresh.to();
+        while (darker - lighter > 1e-6) {
+            const double middle = (lighter + darker) / 2;
+            (fresh(middle) > wanted ? lighter : darker) = middle;
+        }
+        return lighter;
+    }
+
     // Of every recipe, then of the fresh print.
     [[nodiscard]] std::vector<Filter> filters_on(const State& state) const {
         const FilterSet set = state.filters();
@@ -170,6 +189,7 @@ class Asked {
     std::shared_ptr<const ShareTable> table_;
     FilterGround ground_;
     std::vector<Filter> lights_;
+    double speed_point_ = 0;
 };
 
 }  // namespace

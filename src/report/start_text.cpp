@@ -88,7 +88,7 @@ std::string pull_words(const Easel& easel, const StartingPoint& best, const Star
                        " on, out at the latest at " + fogproof::shown(Seconds{pull->bleach_s.high}) +
                        "; the yellow bath deceives, so rinse and look\n";
     if (request.telling)
-        text += gap + "watch " + request.telling->in_words() + ": it gains " +
+        text += gap + "watch " + request.telling->in_words() + ":\n" + gap + "it gains " +
                 fixed(request.telling->gain, 1) + " L* from a fifth too short to a quarter too long\n";
     return text + gap + "the unexposed border gains " + fixed(pull->border_gain, 1) +
            " L* meanwhile; when it is time it is " + fixed(std::max(pull->border_ahead, 0.0), 1) +
