@@ -8,12 +8,13 @@
 namespace fogproof {
 
 Wanted as_fresh(const Easel& easel) {
-    return {easel.tones(), easel.target().lightness};
+    return {easel.tones(), easel.target().lightness, true};
 }
 
 Wanted placed(const Easel& easel, std::span<const PlacedTone> tones) {
     constexpr double kPlacedShare = 0.9;
     Wanted wanted = as_fresh(easel);
+    wanted.fresh = false;
     for (Tone& tone : wanted.tones) tone.share *= 1 - kPlacedShare;
     for (const PlacedTone& tone : tones) {
         wanted.tones.push_back({tone.negative, kPlacedShare / double(tones.size())});
@@ -28,7 +29,7 @@ Wanted matched(const Easel& easel, std::vector<MatchedTone> other) {
         std::accumulate(other.begin(), other.end(), 0.0,
                         [](double sum, const MatchedTone& tone) { return sum + tone.share; });
     // The thinnest tones of the negative print darkest, so both run from dark to light.
-    Wanted wanted{easel.tones(), {}};
+    Wanted wanted{easel.tones(), {}, false};
     double here = 0, there = 0;
     std::size_t rank = 0;
     for (const Tone& tone : wanted.tones) {
