@@ -268,8 +268,8 @@ TEST(Schema, EveryNumberOfAPackHasItsRow) {
         (sizeof(SheetConstants) + sizeof(Grains) + sizeof(Restrainer) + sizeof(Development) +
          sizeof(BleachRate) + sizeof(BleachBath) + sizeof(Redevelopment) + sizeof(Enlarger)) /
         sizeof(double);
-    // iso_range, black, blank, speed, fog exponent, restrainer stock, illuminance.
-    constexpr std::size_t kOwn = 7;
+    // iso_range, black, blank, speed, fog exponent, restrainer stock, illuminance, two scatters.
+    constexpr std::size_t kOwn = 9;
     EXPECT_EQ(pack_numbers().size(), kParts - kDerived + kOwn);
     EXPECT_EQ(filter_numbers().size(), sizeof(PackFilter) / sizeof(double));
 }
@@ -380,7 +380,7 @@ TEST(PackFile, FaultsAreNamedWithTheirLineAndWhatIsAllowed) {
         {"fogproof_pack = 1\n[paper]\nwhite = { value = 0.1, sd = inf }\n",
          "old.toml:3: sd = inf; allowed numbers above 0"},
         {"fogproof_pack = 1\n[paper]\nwhite = { value = 0.1, from = \"guessed\" }\n",
-         "old.toml:3: from = \"guessed\"; allowed \"assumed\", \"given\", \"measured\""},
+         "old.toml:3: from = \"guessed\"; allowed \"assumed\", \"given\", \"measured\", \"nudged\""},
         {"fogproof_pack = 1\n[paper]\nwhite = { value = 0.1, form = \"given\" }\n",
          "old.toml:3: unknown part of white: form; nearest is from"},
         {"fogproof_pack = 1\n[anchor]\nknown = 1\n", "old.toml:3: known = 1; allowed true or false"},

@@ -19,6 +19,31 @@ double dose_per_second(const BleachRate& rate, const BleachBath& bath) {
            std::exp(rate.per_kelvin * (bath.temperature_c - 20));
 }
 
+// (u^(1-m) - 1) / (1-m) for u = e^w; ln u for m = 1.
+double slow_part(double w, double order) {
+    const double rest = 1 - order;
+    return std::abs(rest) < 1e-9 ? w : std::expm1(rest * w) / rest;
+}
+
+// The w = ln(A1/K) with e^w + slow_part(w) a dose below its value at `from`; -infinity where all is gone.
+double log_left(double from, double dose, double order, double guess) {
+    constexpr double kNothing = -60, kLongestStep = 2, kClose = 1e-13;
+    const double wanted = std::exp(from) + slow_part(from, order) - dose;
+    const auto beyond = [&](double w) { return std::exp(w) + slow_part(w, order) - wanted; };
+    if (beyond(kNothing) >= 0) return -std::numeric_limits<double>::infinity();
+    double low = kNothing, high = from, w = std::clamp(guess, low, high);
+    for (int step = 0; step < 200; ++step) {
+        const double miss = beyond(w);
+        (miss > 0 ? high : low) = w;
+        const double newton = miss / (std::exp(w) + std::exp((1 - order) * w));
+        double next = w - std::clamp(newton, -kLongestStep, kLongestStep);
+        if (!(next >= low && next <= high)) next = (low + high) / 2;
+        if (std::abs(next - w) < kClose * (1 + std::abs(w))) return next;
+        w = next;
+    }
+    return w;
+}
+
 }  // namespace
 
 double working_strength_g_l(const BleachBath& bath) {
@@ -26,11 +51,16 @@ double working_strength_g_l(const BleachBath& bath) {
 }
 
 double bleach_dose(const BleachRate& rate, const BleachBath& bath, Seconds time) {
-    return dose_per_second(rate, bath) * std::max(time.value - rate.soak_s, 0.0);
+    const double acting = std::max(time.value - rate.soak_s, 0.0);
+    if (rate.time_exponent == 1) return dose_per_second(rate, bath) * acting;
+    return dose_per_second(rate, bath) * kPacedAt_s * std::pow(acting / kPacedAt_s, rate.time_exponent);
 }
 
 Seconds bleach_time(const BleachRate& rate, const BleachBath& bath, double dose) {
-    return {dose > 0 ? rate.soak_s + dose / dose_per_second(rate, bath) : 0.0};
+    if (dose <= 0) return {0};
+    const double acting = dose / dose_per_second(rate, bath);
+    if (rate.time_exponent == 1) return {rate.soak_s + acting};
+    return {rate.soak_s + kPacedAt_s * std::pow(acting / kPacedAt_s, 1 / rate.time_exponent)};
 }
 
 double lambert_w_of_exp(double log_argument) {
@@ -43,20 +73,23 @@ double lambert_w_of_exp(double log_argument) {
     return w;
 }
 
-BleachedSilver bleached(DevelopedSilver developed, double starvation, double dose) {
+BleachedSilver bleached(DevelopedSilver developed, double starvation, double dose, double order) {
     const double a = developed.density.value;
     if (a <= 0 || dose <= 0) return {developed.density, {0}};
     // As K falls the law tends to max(A - x, 0); below this the difference is lost in rounding.
     const double k = std::max(starvation, 1e-9);
-    const double left = k * lambert_w_of_exp(std::log(a / k) + (a - dose) / k);
+    double left = k * lambert_w_of_exp(std::log(a / k) + (a - dose) / k);
+    if (order != 1) left = k * std::exp(log_left(std::log(a / k), dose / k, order, std::log(left / k)));
     const double kept = std::clamp(left, 0.0, a);
     return {{kept}, {a - kept}};
 }
 
-double dose_between(LayerDensity from, LayerDensity to, double starvation) {
+double dose_between(LayerDensity from, LayerDensity to, double starvation, double order) {
     if (from <= to) return 0;
-    if (to.value <= 0) return std::numeric_limits<double>::infinity();
-    return from.value - to.value + starvation * std::log(from.value / to.value);
+    if (to.value <= 0 && order >= 1) return std::numeric_limits<double>::infinity();
+    const double k = std::max(starvation, 1e-9);
+    const double end = to.value > 0 ? slow_part(std::log(to.value / k), order) : -1 / (1 - order);
+    return from.value - to.value + k * (slow_part(std::log(from.value / k), order) - end);
 }
 
 }  // namespace fogproof

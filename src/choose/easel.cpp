@@ -32,11 +32,11 @@ Easel::Easel(Pack pack, Tones frame)
       target_(fresh_target(frame_, tones_, pack_, paper_)),
       mean_(frame_.mean_transmitted(pack_.enlarger.callier)) {}
 
-Proof Easel::proof(const Recipe& recipe) const {
+Proof Easel::proof(const Recipe& recipe, std::optional<Seconds> start) const {
     Proof proof;
     proof.recipe = recipe;
-    std::optional<Seconds> start;
-    if (needs_start(recipe)) start = starting_exposure(frame_, tones_, target_, pack_, paper_, recipe);
+    if (!start && needs_start(recipe))
+        start = starting_exposure(frame_, tones_, target_, pack_, paper_, recipe);
     proof.steps = print_steps(pack_, paper_, recipe, start);
     for (const auto& exposure : proof.steps.exposures) proof.exposures.push_back(exposure.time);
 

@@ -66,8 +66,8 @@ void pass_through(const Group& group, const Prints& prints, const BleachRate& ra
         }
         if (batch.fresh) ++session.baths;
         batch.bath = session.baths - 1;
-        const double under_bath = std::max(0.0, group.time.value - rate.soak_s);
-        batch.now = {group.time.value + under_bath * (bath.slowed(rate) - 1)};
+        const BleachBath& fresh_bath = prints[batch.prints.front()].bath;
+        batch.now = bleach_time(rate, bath.as_it_is(), bleach_dose(rate, fresh_bath, group.time));
         session.total = session.total + batch.now + Seconds{terms.between_s};
         bath.take(silver);
         fresh = false;

@@ -25,7 +25,9 @@ int main(int count, char** words) {
     cli::add_demo(program, console);
     cli::add_grid(program, console);
     cli::add_print(program, console);
+    cli::add_start(program, console);
     cli::add_pack(program, console);
+    cli::add_read(program, console);
 
     try {
         program.parse(count, words);

@@ -10,7 +10,15 @@
 #include "fogproof/base/words.hpp"
 
 namespace fogproof::cli {
-namespace {
+
+std::optional<Encoding> encoding_in(const std::string& text, const std::string& place) {
+    if (text.empty()) return std::nullopt;
+    return choice<Encoding>({{"linear", Encoding::linear},
+                             {"srgb", Encoding::srgb},
+                             {"gamma22", Encoding::gamma22},
+                             {"density", Encoding::density}},
+                            text, place);
+}
 
 Region region_in(const std::string& text, const std::string& place) {
     std::array<int, 4> values{};
@@ -26,6 +34,8 @@ Region region_in(const std::string& text, const std::string& place) {
                     "LEFT,TOP,WIDTH,HEIGHT in pixels of the upright scan");
     return {values[0], values[1], values[2], values[3]};
 }
+
+namespace {
 
 // A region of the scan or a linear transmittance.
 void take_reference(const std::string& text, const std::string& place, std::optional<Region>& region,
@@ -68,11 +78,7 @@ ScanOptions NegativeOptions::scan_options() const {
     const std::map<std::string, ScanOptions::Kind> kinds{{"negative", ScanOptions::Kind::negative},
                                                          {"positive", ScanOptions::Kind::positive}};
     options.kind = choice(kinds, kind, "--as");
-    const std::map<std::string, Encoding> encodings{{"linear", Encoding::linear},
-                                                    {"srgb", Encoding::srgb},
-                                                    {"gamma22", Encoding::gamma22},
-                                                    {"density", Encoding::density}};
-    if (!encoding.empty()) options.encoding = choice(encodings, encoding, "--encoding");
+    options.encoding = encoding_in(encoding, "--encoding");
     if (!frame.empty()) options.frame = region_in(frame, "--frame");
     options.whole = whole;
     options.mirror = mirror;

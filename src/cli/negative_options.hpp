@@ -20,4 +20,9 @@ struct NegativeOptions {
     [[nodiscard]] ScanOptions scan_options() const;
 };
 
+/// An encoding by its word; nothing for an empty text.
+[[nodiscard]] std::optional<Encoding> encoding_in(const std::string& text, const std::string& place);
+/// "LEFT,TOP,WIDTH,HEIGHT"; Error(Fault::usage) otherwise.
+[[nodiscard]] Region region_in(const std::string& text, const std::string& place);
+
 }  // namespace fogproof::cli

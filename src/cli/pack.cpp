@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "cli/choice.hpp"
+#include "cli/pack_fit.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
@@ -124,11 +125,12 @@ void add_show(CLI::App& pack) {
 }  // namespace
 
 void add_pack(CLI::App& program, const Console& console) {
-    auto* verb = program.add_subcommand("pack", "describe a pack of paper: new, check, show");
+    auto* verb = program.add_subcommand("pack", "describe a pack of paper: new, check, show, fit");
     verb->require_subcommand(1);
     add_new(*verb, console);
     add_check(*verb);
     add_show(*verb);
+    add_fit(*verb, console);
 }
 
 }  // namespace fogproof::cli

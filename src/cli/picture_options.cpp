@@ -37,6 +37,7 @@ PictureOptions PictureChoices::options(const std::string& target, int usual_bits
     if (bits != 0 && bits != 8 && bits != 16)
         throw Error(Fault::usage, "--bits", std::to_string(bits), "8 or 16");
     options.bits = bits != 0 ? bits : jpeg ? 8 : usual_bits;
+    refuse_unsavable(target, 1, 1, options.bits);
     options.compress = compress;
     options.jpeg_quality = int(within(quality, 1, 100, "--quality"));
     options.replace = force ? WholeFile::Replace::allowed : WholeFile::Replace::never;

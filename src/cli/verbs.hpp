@@ -12,7 +12,9 @@ namespace fogproof::cli {
 
 void add_grid(CLI::App& program, const Console&);
 void add_print(CLI::App& program, const Console&);
+void add_start(CLI::App& program, const Console&);
 void add_pack(CLI::App& program, const Console&);
+void add_read(CLI::App& program, const Console&);
 void add_demo(CLI::App& program, const Console&);
 
 }  // namespace fogproof::cli

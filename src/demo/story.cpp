@@ -30,6 +30,8 @@ What to try:
 
   fogproof pack show pack.toml
   fogproof grid negative.tif --pack pack.toml -o grid.tif
+  fogproof pack fit readings.csv --pack pack.toml -o measured.toml
+  fogproof start negative.tif --pack measured.toml
   fogproof print negative.tif --pack pack.toml --grade 4 --bleach 100% -o print.tif
 
 Before you do it in real trays: keep potassium ferricyanide away from acids,

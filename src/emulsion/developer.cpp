@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "fogproof/emulsion/emulsion.hpp"
 
@@ -24,7 +25,11 @@ double growth(const Development& development, double time_s) {
 
 }  // namespace
 
-Developer::Developer(const Emulsion& emulsion, const DevelopStep& step) : population_(emulsion.grains) {
+Developer::Developer(const Emulsion& emulsion, const DevelopStep& step)
+    : Developer(emulsion, step, GrainPopulation(emulsion.grains)) {}
+
+Developer::Developer(const Emulsion& emulsion, const DevelopStep& step, GrainPopulation population)
+    : population_(std::move(population)) {
     const Development& development = emulsion.development;
     const Restrainer& restrainer = emulsion.restrainer;
     const double time = nominal_time(development, step);
@@ -43,7 +48,10 @@ Developer::Developer(const Emulsion& emulsion, const DevelopStep& step) : popula
 }
 
 DevelopedSilver Developer::developed(EaselLight light) const {
-    const double exposed = population_.developable(light, log_threshold_);
+    return with_share(population_.developable(light, log_threshold_));
+}
+
+DevelopedSilver Developer::with_share(double exposed) const {
     return {{amplitude_ * (1 - (1 - exposed) * (1 - fog_))}};
 }
 

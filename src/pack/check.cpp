@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/schema.hpp"
+#include "pack/fit_record.hpp"
 #include "pack/toml_file.hpp"
 
 namespace fogproof {
@@ -31,6 +32,7 @@ void check_text(const std::string& text, const std::string& place, const std::st
 void check(const Pack& pack, const std::string& place) {
     check_text(pack.name, place, "name");
     check_text(pack.notes, place, "notes");
+    check_text(pack.readings, place, "readings");
     if (!is_one_line(pack.name))
         throw Error(Fault::config, place, "name has control characters", "allowed one line of text");
     for (const auto& row : pack_numbers()) check_number(row, pack, place, row.name());
@@ -46,6 +48,7 @@ void check(const Pack& pack, const std::string& place) {
     if (pack.contrast == Contrast::graded && !pack.filters.empty())
         throw Error(Fault::config, place, "filters on graded paper",
                     "allowed filters with contrast = \"variable\"");
+    check_fit(pack, place);
 }
 
 }  // namespace fogproof

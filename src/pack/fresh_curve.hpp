@@ -18,10 +18,7 @@ struct ReferenceShares {
 /// Share at which a sheet with this much silver at most shows the reference densities.
 [[nodiscard]] ReferenceShares reference_shares(const Sheet&, LayerDensity all_developed);
 
-/// The z with Phi(z) = share.
-[[nodiscard]] double normal_quantile(double share);
-
-/// ISO range of one normal population seen by one colour of light: 100 spread (z(shoulder) - z(toe)).
-[[nodiscard]] double iso_range_of_spread(double spread, const ReferenceShares&);
+/// ISO range of one population seen by one colour of light: 100 spread (z(shoulder) - z(toe)).
+[[nodiscard]] double iso_range_of_spread(const Grains&, const ReferenceShares&);
 
 }  // namespace fogproof

@@ -4,12 +4,11 @@
 
 #include <algorithm>
 #include <array>
-#include <boost/math/tools/roots.hpp>
 #include <cmath>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
-#include "pack/fresh_curve.hpp"
+#include "pack/fresh_paper.hpp"
 
 namespace fogproof {
 namespace {
@@ -20,79 +19,6 @@ constexpr std::size_t kGrades = kLimits.size() - 1;
 constexpr double kLastGrade = double(kGrades - 1);
 // A grade typed as a decimal fraction is the pack's grade if it is this close.
 constexpr double kSameGrade = 1e-9;
-// Light of one colour is reached, for all the grains can tell, at this log10 ratio of the two.
-constexpr double kPureLight = 6;
-
-// log10 exposure; far finer than a printer or a densitometer can tell.
-constexpr double kClose = 1e-9;
-
-// Where a rising function crosses nil, or the end nearest to that.
-template <class Function>
-double root(const Function& miss, double low, double high) {
-    const double at_low = miss(low), at_high = miss(high);
-    if (at_low >= 0) return low;
-    if (at_high <= 0) return high;
-    std::uintmax_t rounds = 100;
-    const auto close = [](double a, double b) { return b - a < kClose; };
-    const auto [a, b] = boost::math::tools::toms748_solve(miss, low, high, at_low, at_high, close, rounds);
-    return (a + b) / 2;
-}
-
-// The fog-free paper under light of one colour.
-class FreshPaper {
-  public:
-    explicit FreshPaper(const PaperModel& model)
-        : grains_(model.emulsion.grains),
-          population_(grains_),
-          at_(reference_shares(model.sheet, {grains_.max_density})),
-          speed_(grains_.log_threshold + grains_.spread * normal_quantile(at_.speed)) {}
-
-    [[nodiscard]] double range(double balance) const {
-        const Filter light = colour(balance);
-        return 100 * (exposure(light, at_.shoulder) - exposure(light, at_.toe));
-    }
-
-    // Blue light alone meets one population, green light alone one with both spreads added.
-    [[nodiscard]] double hardest_range() const { return iso_range_of_spread(grains_.spread, at_); }
-    [[nodiscard]] double softest_range() const {
-        return iso_range_of_spread(std::hypot(grains_.spread, grains_.green_spread), at_);
-    }
-
-    [[nodiscard]] double balance_for(double iso_range) const {
-        return root([&](double balance) { return range(balance) - iso_range; }, -kPureLight, kPureLight);
-    }
-
-    // The light of a balance, scaled so that the 0.60 speed point lies where the pack has it.
-    [[nodiscard]] Filter filter(double balance, double faster) const {
-        const Filter light = colour(balance);
-        const double scale = std::pow(10.0, exposure(light, at_.speed) - speed_ + faster);
-        return {light.blue * scale, light.green * scale};
-    }
-
-  private:
-    [[nodiscard]] static Filter colour(double balance) {
-        const double green = std::pow(10.0, balance);
-        return {1 / (1 + green), green / (1 + green)};
-    }
-
-    // log10 exposure at which a share of the grains is developable.
-    [[nodiscard]] double exposure(const Filter& light, double share) const {
-        const double reach = 6 * std::hypot(grains_.spread, grains_.green_spread) + 1;
-        const double centre = grains_.log_threshold;
-        return root(
-            [&](double log_h) {
-                const double h = std::pow(10.0, log_h);
-                return population_.developable({h * light.blue, h * light.green}, centre) - share;
-            },
-            centre - reach, centre + reach);
-    }
-
-    Grains grains_;
-    GrainPopulation population_;
-    ReferenceShares at_;
-    double speed_;
-};
-
 struct GradeSpan {
     double softest, hardest;
 };

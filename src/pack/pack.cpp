@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "fogproof/pack/pack.hpp"
 
+#include <utility>
+
 #include "fogproof/pack/schema.hpp"
 #include "pack/toml_file.hpp"
 
@@ -9,6 +11,12 @@ namespace fogproof {
 
 std::string filter_number_name(const PackFilter& filter, std::string_view key) {
     return "filter." + shortest(filter.grade) + "." + std::string(key);
+}
+
+double FitRecord::correlated(std::size_t a, std::size_t b) const {
+    if (a == b) return 1;
+    if (a < b) std::swap(a, b);
+    return correlation[a * (a - 1) / 2 + b];
 }
 
 Knowledge Pack::known(const std::string& key) const {

@@ -12,8 +12,8 @@ namespace fogproof {
 
 inline constexpr char kVersionKey[] = "fogproof_pack";
 inline constexpr int kPackVersion = 1;
-/// Far more than a pack or recipe with long notes needs.
-inline constexpr std::size_t kLargestFile = 1u << 20;
+/// Far more than a pack with long notes and thousands of readings needs.
+inline constexpr std::size_t kLargestFile = 8u << 20;
 /// Keys that hold a word or a yes or no.
 inline constexpr std::array<std::string_view, 3> kWordNames{"paper.contrast", "paper.surface",
                                                             "anchor.known"};

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include <boost/math/special_functions/erf.hpp>
 #include <cmath>
-#include <numbers>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
@@ -48,10 +46,6 @@ void check_densities(const Pack& pack, const Sheet& sheet) {
 
 }  // namespace
 
-double normal_quantile(double share) {
-    return -std::numbers::sqrt2 * boost::math::erfc_inv(2 * share);
-}
-
 ReferenceShares reference_shares(const Sheet& sheet, LayerDensity all_developed) {
     const double white = sheet.white().value;
     const double net = sheet.density({all_developed}).value - white;
@@ -61,8 +55,8 @@ ReferenceShares reference_shares(const Sheet& sheet, LayerDensity all_developed)
     return {share_at(0.04), share_at(0.60), share_at(0.90 * net)};
 }
 
-double iso_range_of_spread(double spread, const ReferenceShares& at) {
-    return 100 * spread * (normal_quantile(at.shoulder) - normal_quantile(at.toe));
+double iso_range_of_spread(const Grains& grains, const ReferenceShares& at) {
+    return 100 * grains.spread * (grain_quantile(at.shoulder, grains) - grain_quantile(at.toe, grains));
 }
 
 PaperModel paper_model(const Pack& pack) {
@@ -81,9 +75,12 @@ PaperModel paper_model(const Pack& pack) {
         pack.grains, {blank.value / black.value, pack.fog_time_exponent}, pack.restrainer, pack.development};
     Grains& grains = emulsion.grains;
     grains.max_density = black.value;
-    if (pack.contrast == Contrast::graded) grains.spread = pack.iso_range / iso_range_of_spread(1, at);
+    if (pack.contrast == Contrast::graded) {
+        grains.spread = 1;
+        grains.spread = pack.iso_range / iso_range_of_spread(grains, at);
+    }
     // White light counts as blue here; a filter's scale makes up for what its colour adds or takes.
-    grains.log_threshold = pack.speed_log_s - grains.spread * normal_quantile(at.speed);
+    grains.log_threshold = pack.speed_log_s - grains.spread * grain_quantile(at.speed, grains);
     return {emulsion, pack.bleach, pack.redevelop, std::move(sheet)};
 }
 

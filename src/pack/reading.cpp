@@ -8,6 +8,7 @@
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/schema.hpp"
+#include "pack/fit_record.hpp"
 #include "pack/pack_format.hpp"
 #include "pack/toml_file.hpp"
 
@@ -145,7 +146,7 @@ void read_filter(Pack& pack, const TomlSection& section) {
 [[noreturn]] void refuse_section(const TomlSection& section) {
     std::vector<std::string> names;
     for (const auto& known : pack_sections()) names.emplace_back(known.name);
-    names.emplace_back("filter");
+    for (const char* name : {"filter", "readings", "fit"}) names.emplace_back(name);
     refuse_unknown(section.place, "section", section.name, names);
 }
 
@@ -159,13 +160,18 @@ Pack parse_pack(std::string_view text, const std::string& place) {
     read_head(pack, file);
     const auto known = pack_sections();
     for (const auto& section : file.sections) {
-        const bool is_plain =
-            std::any_of(known.begin(), known.end(), [&](const auto& s) { return s.name == section.name; });
+        const bool is_fitted = section.name == "readings" || section.name == "fit";
+        const bool is_plain = is_fitted || std::any_of(known.begin(), known.end(),
+                                                       [&](const auto& s) { return s.name == section.name; });
         if (!is_plain && section.name != "filter") refuse_section(section);
         if (section.repeated == is_plain)
             throw Error(Fault::data, section.place, is_plain ? "[[" + section.name + "]]" : "[filter]",
                         is_plain ? "allowed [" + section.name + "], once" : "allowed [[filter]]");
-        if (is_plain)
+        if (section.name == "readings")
+            read_readings(pack, section);
+        else if (section.name == "fit")
+            read_fit(pack, section);
+        else if (is_plain)
             read_section(pack, section, seen);
         else
             read_filter(pack, section);

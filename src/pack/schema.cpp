@@ -45,6 +45,7 @@ constexpr std::array kSections{
     PackSection{"tone", "The colour of the silver; 0 is neutral, higher is warmer."},
     PackSection{"enlarger", "The light path in use."},
     PackSection{"anchor", "The head setting at which the seconds of [speed] hold."},
+    PackSection{"scatter", "What no constant explains, one standard deviation; learnt by a fit."},
 };
 
 constexpr std::array kNumbers{
@@ -73,13 +74,19 @@ constexpr std::array kNumbers{
     row<Pack>("grains", "green_spread", "log10", 0, 1.5,
               "Standard deviation of log green sensitivity; 0 leaves filters without effect", 0.1,
               FOGPROOF_MEMBER(grains.green_spread)),
+    row<Pack>("grains", "skew", "", -0.6, 0.6,
+              "Departure from a normal population: above 0 the shoulder is steeper than the toe", 0.15,
+              FOGPROOF_MEMBER(grains.skew)),
+    row<Pack>("grains", "peak", "", -0.3, 1,
+              "Departure from a normal population: above 0 the middle is steeper than both ends", 0.15,
+              FOGPROOF_MEMBER(grains.peak)),
     row<Pack>("restrainer", "stock_percent", "g/100 ml", 0.1, 60, "Potassium bromide in the restrainer stock",
               0, FOGPROOF_MEMBER(restrainer_stock_percent)),
     row<Pack>("restrainer", "half_ml_l", "ml/L", 0.5, 500, "Amount that halves the fog", 6,
               FOGPROOF_MEMBER(restrainer.half_ml_l)),
     row<Pack>("restrainer", "steepness", "", 0.2, 5, "How abruptly it takes hold", 0.3,
               FOGPROOF_MEMBER(restrainer.steepness)),
-    row<Pack>("restrainer", "speed_loss", "log10", 0, 2, "Log exposure lost at nine times half_ml_l", 0.15,
+    row<Pack>("restrainer", "speed_loss", "log10", 0, 2, "Log exposure lost at nine times half_ml_l", 0.3,
               FOGPROOF_MEMBER(restrainer.speed_loss)),
     row<Pack>("develop", "time_s", "s", 10, 1800, "Nominal time", 0, FOGPROOF_MEMBER(development.nominal_s)),
     row<Pack>("develop", "temperature_c", "C", 10, 35, "Nominal temperature", 0,
@@ -93,9 +100,15 @@ constexpr std::array kNumbers{
     row<Pack>("develop", "per_kelvin", "1/K", 0, 0.3, "Relative quickening per kelvin", 0.02,
               FOGPROOF_MEMBER(development.per_kelvin)),
     row<Pack>("bleach", "starvation", "D", 0, 50,
-              "Layer density below which silver goes in proportion to itself, above it at a fixed rate", 0.06,
+              "Layer density below which silver goes in proportion to itself, above it at a fixed rate", 0.1,
               FOGPROOF_MEMBER(bleach.starvation)),
-    row<Pack>("bleach", "per_second", "D/s", 1e-6, 1, "Layer density that goes in a second", 0.0024,
+    row<Pack>("bleach", "order", "", 0.4, 1.6,
+              "Below 1 thin deposits clear in a finite time, above 1 they linger", 0.15,
+              FOGPROOF_MEMBER(bleach.order)),
+    row<Pack>("bleach", "time_exponent", "", 0.4, 1.6,
+              "Dose grows with time to this power; below 1 the bleach slows down", 0.1,
+              FOGPROOF_MEMBER(bleach.time_exponent)),
+    row<Pack>("bleach", "per_second", "D/s", 1e-6, 1, "Layer density that goes in a second", 0.0025,
               FOGPROOF_MEMBER(bleach.per_second)),
     row<Pack>("bleach", "dilution_exponent", "", 0, 3, "Rate goes with strength to this power", 0.2,
               FOGPROOF_MEMBER(bleach.dilution_exponent)),
@@ -142,6 +155,10 @@ constexpr std::array kNumbers{
     row<Pack>("anchor", "lux", "lx", 0, 100000,
               "Illuminance on the easel then, through clear film; 0 if nobody measured it", 0,
               FOGPROOF_MEMBER(anchor_lux)),
+    row<Pack>("scatter", "law", "D", 0, 0.5, "By which the paper does not obey the laws", 0,
+              FOGPROOF_MEMBER(law_scatter)),
+    row<Pack>("scatter", "sheet", "D", 0, 0.5, "From one sheet to the next", 0,
+              FOGPROOF_MEMBER(sheet_scatter)),
 };
 
 constexpr std::array kFilterNumbers{
@@ -158,7 +175,7 @@ constexpr std::array kFilterNumbers{
 
 const std::array<std::string, 2> kContrastWords{"graded", "variable"};
 const std::array<std::string, 3> kSurfaceWords{"gloss", "semi-matt", "matt"};
-const std::array<std::string, 3> kOriginWords{"assumed", "given", "measured"};
+const std::array<std::string, 4> kOriginWords{"assumed", "given", "measured", "nudged"};
 
 }  // namespace
 
@@ -178,6 +195,11 @@ const PackNumber* pack_number(std::string_view name) {
     const auto row = std::find_if(kNumbers.begin(), kNumbers.end(),
                                   [&](const PackNumber& number) { return number.name() == name; });
     return row == kNumbers.end() ? nullptr : &*row;
+}
+
+bool goes_by_factor(const PackNumber& row) {
+    // Densities are already logarithms; K and the speed loss may be nil but are doubted like the rates.
+    return (row.minimum > 0 && row.unit != "D") || row.key == "starvation" || row.key == "speed_loss";
 }
 
 std::span<const std::string> contrast_words() {

@@ -4,6 +4,7 @@
 
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/schema.hpp"
+#include "pack/fit_record.hpp"
 #include "pack/pack_format.hpp"
 #include "pack/toml_file.hpp"
 
@@ -74,7 +75,8 @@ std::string filters_of(const Pack& pack) {
 
 std::string head_of(const Pack& pack) {
     return comment("One pack of paper. A plain value is given by the pack's owner.")
-        .append(comment("from = \"measured\": read off this pack. from = \"assumed\": a default that nobody "
+        .append(comment("from = \"measured\": read off this pack. from = \"nudged\": readings moved or "
+                        "narrowed it without settling it. from = \"assumed\": a default that nobody "
                         "measured. sd: one standard deviation."))
         .append(kVersionKey)
         .append(" = ")
@@ -101,7 +103,7 @@ std::string written(const Pack& pack) {
             text.append(entry(row.key, shortest(row.of(pack)), known));
         }
     }
-    return text.append(filters_of(pack));
+    return text.append(filters_of(pack)).append(fit_sections(pack));
 }
 
 }  // namespace fogproof

@@ -8,7 +8,7 @@ std::optional<double> clearing_dose(const PaperModel& paper, const DevelopStep& 
     const LayerDensity blank = Developer(paper.emulsion, step).developed(EaselLight{}).density;
     const LayerDensity clear = paper.sheet.layer_showing(paper.sheet.white() + PrintDensity{kClearWithin});
     if (blank <= clear) return std::nullopt;
-    return dose_between(blank, clear, paper.bleach.starvation);
+    return dose_between(blank, clear, paper.bleach.starvation, paper.bleach.order);
 }
 
 }  // namespace fogproof

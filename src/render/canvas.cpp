@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <vips/vips8>
 
@@ -21,12 +22,21 @@ struct Face {
 constexpr Face kPlain{"DejaVu Sans", "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"};
 constexpr Face kBold{"DejaVu Sans Bold", "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf"};
 
-// Coverage of the words, 8 bit, one band; width 0 sets one line.
-vips::VImage mask_of(const std::string& words, int width, Type type) {
-    const Face& face = type.bold ? kBold : kPlain;
+// libvips 8.14 remembers which font files it has loaded by the name that the first words set in each brought
+// along, and forgets to copy that name: so those first words are kept for as long as the program runs.
+void load(const Face& face) {
+    static std::map<const Face*, vips::VImage> first_words;
+    if (first_words.contains(&face)) return;
     if (!std::filesystem::exists(face.file))
         throw Error(Fault::unavailable, face.file, "this typeface is not installed",
                     "package fonts-dejavu-core");
+    first_words[&face] = vips::VImage::text(
+        "fogproof", vips::VImage::option()->set("font", face.family)->set("fontfile", face.file));
+}
+
+// Coverage of the words, 8 bit, one band; width 0 sets one line.
+vips::VImage mask_of(const std::string& words, int width, Type type) {
+    const Face& face = type.bold ? kBold : kPlain;
     const std::string font = std::string(face.family) + " " + std::to_string(type.pixels);
     // At 72 dots per inch a point is a pixel.
     auto* options =
@@ -38,6 +48,7 @@ vips::VImage mask_of(const std::string& words, int width, Type type) {
                                                           : VIPS_ALIGN_LOW;
     options->set("align", align);
     try {
+        load(face);
         return vips::VImage::text(escaped_markup(words).c_str(), options);
     } catch (const vips::VError& failure) {
         throw Error(Fault::internal, "words", failure.what());

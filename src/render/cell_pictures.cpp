@@ -4,10 +4,10 @@
 
 #include <vips/vips8>
 
+#include "fogproof/render/small_negative.hpp"
 #include "render/canvas.hpp"
 #include "render/picture_file.hpp"
 #include "render/print_painter.hpp"
-#include "render/small_negative.hpp"
 
 namespace fogproof {
 
@@ -15,11 +15,11 @@ std::vector<CellPicture> cell_pictures(const Scan& scan, std::span<const GridCel
                                        const GridLook& look, const OutputProfile& profile) {
     constexpr int kQuality = 90;  // no seam or ringing to be seen at three times the size
     const SmallNegative small = small_negative(scan, look.cell_pixels);
-    const Ink ink(profile, look.rendering, cells.front().panels.front().print.fixed_only().lab);
-    const PrintPainter painter(small, ink, profile.channels());
     PictureOptions options;
     options.bits = 8;
     options.jpeg_quality = kQuality;
+    const Ink ink(profile, look.rendering, cells.front().panels.front().print.fixed_only().lab, options.bits);
+    const PrintPainter painter(small, ink, profile.channels());
     std::vector<CellPicture> pictures;
     for (const GridCell& cell : cells) {
         Canvas canvas(painter.width(), painter.print_height(), profile.channels(), ink.plain({0, 0, 0}));

@@ -6,10 +6,10 @@
 #include <cmath>
 #include <vips/vips8>
 
+#include "fogproof/render/small_negative.hpp"
 #include "render/canvas.hpp"
 #include "render/picture_file.hpp"
 #include "render/print_painter.hpp"
-#include "render/small_negative.hpp"
 
 namespace fogproof {
 namespace {
@@ -115,7 +115,8 @@ void draw_cell(Canvas& canvas, Box box, const GridCell& cell, const PrintPainter
 void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,
                  const PictureOptions& options, const std::filesystem::path& target) {
     const SmallNegative small = small_negative(scan, look.cell_pixels);
-    const Ink ink(profile, look.rendering, sheet.cells.front().panels.front().print.fixed_only().lab);
+    const Ink ink(profile, look.rendering, sheet.cells.front().panels.front().print.fixed_only().lab,
+                  options.bits);
     const PrintPainter painter(small, ink, profile.channels());
     const Layout layout(painter, std::max(small.width, small.height), sheet);
 

@@ -10,30 +10,39 @@
 #include <vector>
 
 #include "fogproof/render/grid.hpp"
+#include "fogproof/render/small_negative.hpp"
 #include "render/canvas.hpp"
-#include "render/small_negative.hpp"
 
 namespace fogproof {
 
-// Colours to code values of the profile, white paper of the grid's first cell counting for relative
-// rendering.
+// Colours to 16-bit code values of the profile, white paper of the grid's first cell counting for relative
+// rendering. For a picture of 8 bits they are the nearest 8-bit colours, so that nothing is left to round.
 class Ink {
   public:
-    Ink(const OutputProfile& profile, Rendering rendering, const Lab& white)
-        : profile_(profile), rendering_(rendering), white_(white) {}
+    Ink(const OutputProfile& profile, Rendering rendering, const Lab& white, int bits)
+        : profile_(profile), rendering_(rendering), white_(white), bits_(bits) {}
     [[nodiscard]] std::vector<std::uint16_t> codes(std::span<const Lab> colours) const {
-        return profile_.encode(colours, rendering_, white_);
+        return coded(colours, rendering_);
     }
     [[nodiscard]] std::vector<std::uint16_t> paper(const Lab& colour) const { return codes({&colour, 1}); }
     // Surround and words are no paper: they stay what they are.
     [[nodiscard]] std::vector<std::uint16_t> plain(const Lab& colour) const {
-        return profile_.encode({&colour, 1}, Rendering::absolute, white_);
+        return coded({&colour, 1}, Rendering::absolute);
     }
 
   private:
+    [[nodiscard]] std::vector<std::uint16_t> coded(std::span<const Lab> colours, Rendering rendering) const {
+        if (bits_ == 16) return profile_.encode(colours, rendering, white_);
+        const auto narrow = profile_.encode_8bit(colours, rendering, white_);
+        std::vector<std::uint16_t> codes(narrow.begin(), narrow.end());
+        for (std::uint16_t& code : codes) code = std::uint16_t(code * 257);
+        return codes;
+    }
+
     const OutputProfile& profile_;
     Rendering rendering_;
     Lab white_;
+    int bits_;
 };
 
 class PrintPainter {

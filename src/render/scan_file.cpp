@@ -65,6 +65,11 @@ vips::VImage turned(vips::VImage image, int orientation) {
 
 }  // namespace
 
+bool begins_like_picture(const fs::path& path) {
+    require_regular(path);
+    return !loader_for(path).empty();
+}
+
 ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
     require_regular(path_);
     loader_ = loader_for(path_);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "render/small_negative.hpp"
+#include "fogproof/render/small_negative.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -90,6 +90,28 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
     const double area = double(scan.width()) / small.width * (double(scan.height()) / small.height);
     for (const double sum : sums) small.density.push_back({-std::log10(sum / area)});
     return small;
+}
+
+NegativeDensity mean_density(const SmallNegative& small, const Scan& scan, const Region& region) {
+    const Region frame = scan.frame();
+    const double scale = double(small.width) / scan.width();
+    const auto edge = [scale](int pixels, int most) {
+        return std::clamp(int(std::lround(pixels * scale)), 0, most);
+    };
+    const int left = edge(region.left - frame.left, small.width),
+              top = edge(region.top - frame.top, small.height);
+    const int right = edge(region.left - frame.left + region.width, small.width),
+              bottom = edge(region.top - frame.top + region.height, small.height);
+    if (left >= right || top >= bottom)
+        throw Error(Fault::usage, "region", "lies outside of the frame, or is too small to be seen",
+                    "inside " + std::to_string(frame.left) + "," + std::to_string(frame.top) + "," +
+                        std::to_string(frame.width) + "," + std::to_string(frame.height));
+    double sum = 0;
+    for (int y = top; y < bottom; ++y)
+        for (int x = left; x < right; ++x)
+            sum += std::pow(10.0,
+                            -small.density[std::size_t(y) * std::size_t(small.width) + std::size_t(x)].value);
+    return {-std::log10(sum / ((right - left) * (bottom - top)))};
 }
 
 }  // namespace fogproof

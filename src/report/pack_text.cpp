@@ -100,9 +100,12 @@ std::string numbers(const Pack& pack) {
 }
 
 std::string counted(const Pack& pack) {
-    std::array<int, 3> count{};
+    std::array<int, 4> count{};
     for (const auto& row : pack_numbers()) ++count[std::size_t(pack.known(row.name()).origin)];
     return std::to_string(count[std::size_t(Origin::measured)]) + " numbers measured, " +
+           (count[std::size_t(Origin::nudged)] > 0
+                ? std::to_string(count[std::size_t(Origin::nudged)]) + " nudged, "
+                : std::string()) +
            std::to_string(count[std::size_t(Origin::given)]) + " given, " +
            std::to_string(count[std::size_t(Origin::assumed)]) + " assumed; listed below.\n";
 }

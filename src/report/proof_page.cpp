@@ -83,8 +83,8 @@ std::string curves(const Easel& easel, const WorkedGrid& grid) {
     Recipe plain = closest.recipe;
     plain.bleach = Seconds{0};
     plain.redevelop_s = 0;
-    asked.push_back({"closest print, not bleached", plain});
-    if (closest.steps.bleach_dose > 0) asked.push_back({"closest print", closest.recipe});
+    asked.push_back({"Closest print, not bleached", plain});
+    if (closest.steps.bleach_dose > 0) asked.push_back({"Closest print", closest.recipe});
     const auto worked = worked_curves(easel.pack(), asked);
     std::string words;
     for (const LabelledCurve& curve : worked) {
@@ -100,9 +100,9 @@ std::string curves(const Easel& easel, const WorkedGrid& grid) {
 std::string tones(const Easel& easel, const WorkedGrid& grid) {
     std::vector<HeldRange> ranges;
     if (auto range =
-            held_range("fresh paper, grade " + decimal(easel.target().grade, 1), easel.fresh_print()))
+            held_range("Fresh paper, grade " + decimal(easel.target().grade, 1), easel.fresh_print()))
         ranges.push_back(*range);
-    if (auto range = held_range("closest print", easel.print(grid.proofs[grid.closest].steps)))
+    if (auto range = held_range("Closest print", easel.print(grid.proofs[grid.closest].steps)))
         ranges.push_back(*range);
     return chart(tones_svg(easel.frame(), ranges), "Histogram of the frame with the range of the paper",
                  tones_words(easel.frame(), ranges));

@@ -44,7 +44,7 @@ inline constexpr std::string_view kProofPageScript = R"js(
     view.height = small.naturalHeight * scale;
     byId("glass-title").textContent = small.alt;
     byId("glass-words").textContent = [...prints[at].parentNode.querySelectorAll("figcaption p")]
-      .map((line) => line.textContent).join("; ");
+      .map((line) => line.textContent.trim()).join("; ");
     for (const button of glass.querySelectorAll("[data-step]"))
       button.setAttribute("aria-disabled", String(beside(at, button.dataset.step) < 0));
     lookAt(where);

@@ -26,7 +26,7 @@ caption { text-align: left; padding: 0 1.1rem; }
 .wall tbody th { text-align: left; vertical-align: top; min-width: 5.5rem; padding-top: .3rem; }
 th b { display: block; font-size: 1.15rem; white-space: nowrap; }
 th span { font-weight: normal; font-size: .85rem; }
-.wall td { vertical-align: top; width: 24rem; min-width: 13rem; padding: 0; }
+.wall tbody td { vertical-align: top; width: 24rem; min-width: 13rem; padding: 0; }
 figure { margin: 0; }
 .print { display: block; margin: 0; padding: 0; border: 0; background: none; width: 100%; cursor: zoom-in; }
 .print img { display: block; width: 100%; height: auto; }
@@ -42,6 +42,7 @@ dialog { box-sizing: border-box; width: 96vw; height: 96vh; max-width: none; max
 dialog[open] { display: flex; flex-direction: column; gap: .6rem; }
 dialog::backdrop { background: rgb(30 30 30 / 70%); }
 dialog h2 { margin: 0; }
+dialog p { max-width: none; }
 .field { flex: 1; overflow: auto; min-height: 6rem; text-align: center; }
 .field img { display: inline-block; max-width: none; cursor: grab; }
 .tools { display: flex; flex-wrap: wrap; gap: .5rem; }
@@ -61,7 +62,7 @@ dialog h2 { margin: 0; }
   h2 { break-after: avoid; margin-top: 1.2rem; }
   .wall thead td { width: 17mm; }
   .wall tbody th { min-width: 0; }
-  .wall td { width: auto; min-width: 0; }
+  .wall tbody td { width: auto; min-width: 0; }
   th b { font-size: 1rem; white-space: normal; }
   figcaption { font-size: 6.5pt; margin-top: 1mm; }
   .closest .print { outline: 1.2mm solid #000000; }

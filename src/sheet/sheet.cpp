@@ -9,6 +9,7 @@
 
 #include "fogproof/sheet/optics.hpp"
 #include "sheet/base_spectrum.hpp"
+#include "sheet/quick_bands.hpp"
 
 namespace fogproof {
 namespace {
@@ -47,6 +48,17 @@ Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
         seen[i] = constants_.surface + williams_clapper(base_[i], density);
     }
     return seen;
+}
+
+PrintDensity Sheet::quick_density(const FinishedSilver& silver) const {
+    const double tone = constants_.silver_tone + constants_.thinned_tone * bleached_share(silver);
+    double luminous = 0;
+    for (const auto& [band, weight] : quick_bands()) {
+        const double density = silver.left.value * std::exp(-tone * log_ratio_[band]) +
+                               silver.back.value * redeveloped_[band] + silver.gone.value * stain_[band];
+        luminous += weight * (constants_.surface + williams_clapper(base_[band], density));
+    }
+    return {-std::log10(luminous)};
 }
 
 Spectrum Sheet::reflectance_under(const FinishedSilver& silver, const BathLayer& bath) const {

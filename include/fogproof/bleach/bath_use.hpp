@@ -29,12 +29,12 @@ class BathUse {
     void renew() { used_g_ = 0; }
     /// Share of the capacity used up so far ; 1 once a bath without bromide was used at all.
     [[nodiscard]] double used() const;
-    /// Factor on the time (after the soak) that makes up for what has been used: (1 - used)^-n, ferricyanide
-    /// counting as the dose does.
-    [[nodiscard]] double slowed(const BleachRate&) const;
+    /// The bath with the ferricyanide it has left; what gives a dose then takes longer.
+    [[nodiscard]] BleachBath as_it_is() const;
 
   private:
-    double capacity_g_, ferricyanide_g_, used_g_ = 0;
+    BleachBath bath_;
+    double litres_, capacity_g_, used_g_ = 0;
 };
 
 }  // namespace fogproof

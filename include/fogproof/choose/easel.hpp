@@ -37,10 +37,13 @@ class Easel {
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_; }
     [[nodiscard]] const Tones& frame() const { return frame_; }
+    /// The frame's tones as searches look at them, gathered into bins.
+    [[nodiscard]] const std::vector<Tone>& tones() const { return tones_; }
     [[nodiscard]] const FreshTarget& target() const { return target_; }
 
-    /// Works a recipe out; exposures given in stops count from its own starting exposure.
-    [[nodiscard]] Proof proof(const Recipe&) const;
+    /// Works a recipe out; exposures given in stops count from `start`, or from the recipe's own starting
+    /// exposure.
+    [[nodiscard]] Proof proof(const Recipe&, std::optional<Seconds> start = std::nullopt) const;
     /// The print of these steps, ready for the picture's tones.
     [[nodiscard]] PrintModel print(const PrintSteps&, std::optional<BathLayer> bath = std::nullopt) const;
     /// The print that fresh paper would have given: the target itself.

@@ -23,6 +23,7 @@ enum class Origin {
     assumed,   ///< a default of this program, or taken over without a measurement
     given,     ///< stated by the pack's owner, a label or a data sheet
     measured,  ///< read off this pack
+    nudged,    ///< a default that readings of this pack moved or narrowed, without settling it
 };
 
 struct Knowledge {
@@ -41,6 +42,24 @@ struct PackFilter {
     double speed =
         0.0;  ///< log10 exposure by which the 0.60 speed point is faster than without the filter's correction
     friend bool operator==(const PackFilter&, const PackFilter&) = default;
+};
+
+/// What a fit leaves behind beside its values: how they err together, and what they were before, so that the
+/// next fit starts there again and no reading counts twice.
+struct FitRecord {
+    struct Number {
+        std::string name;  ///< as in Pack::knowledge
+        double prior;
+        Knowledge prior_knowledge;
+        friend bool operator==(const Number&, const Number&) = default;
+    };
+    std::vector<Number> numbers;
+    /// Correlations of the numbers, row by row below the diagonal: (1,0), (2,0), (2,1), ...
+    std::vector<double> correlation;
+    bool prior_anchored = false;
+
+    [[nodiscard]] double correlated(std::size_t a, std::size_t b) const;
+    friend bool operator==(const FitRecord&, const FitRecord&) = default;
 };
 
 struct Pack {
@@ -68,6 +87,13 @@ struct Pack {
     Enlarger enlarger;
     bool anchored = false;    ///< seconds mean something: the head setting of speed_log_s is known
     double anchor_lux = 0.0;  ///< at the easel through clear film at the anchor; 0: never measured
+
+    /// Visual density, one standard deviation; both learnt by a fit, 0 until then.
+    double law_scatter = 0.0;    ///< by which this paper does not obey the laws
+    double sheet_scatter = 0.0;  ///< from one sheet to the next
+
+    std::string readings;  ///< all of them, the text of a readings file
+    FitRecord fit;
 
     std::vector<PackFilter> filters;  ///< empty: grades go through the standard's table of ranges
 

@@ -46,6 +46,9 @@ struct PackSection {
 /// Name of a filter's number in Pack::knowledge: "filter.GRADE.key".
 [[nodiscard]] std::string filter_number_name(const PackFilter&, std::string_view key);
 
+/// True for numbers that are doubted by a factor rather than by a difference: amounts that cannot be nil.
+[[nodiscard]] bool goes_by_factor(const PackNumber&);
+
 /// Words of the file for the kinds of paper and for where a number comes from, in the order of their enums.
 [[nodiscard]] std::span<const std::string> contrast_words();
 [[nodiscard]] std::span<const std::string> surface_words();

@@ -2,11 +2,12 @@
 // Copyright the fogproof authors
 //
 // How roughly an answer is known because the pack is.
-// Not modelled: numbers that are wrong together (all count as independent), answers that bend within one
-// standard deviation.
+// Numbers err together as the pack's last fit left them; those no fit knew are independent of all others.
+// Not modelled: answers that bend within one standard deviation.
 #pragma once
 
 #include <functional>
+#include <string>
 #include <vector>
 
 #include "fogproof/pack/schema.hpp"
@@ -23,9 +24,22 @@ inline constexpr double kWithin95Percent = 1.96;
 /// Some answers that depend on a pack; always equally many.
 using PackAnswers = std::function<std::vector<double>(const Pack&)>;
 
-/// Standard deviation of every answer: each number is moved by its own deviation either way, the half
-/// differences are added in quadrature. Where a moved pack contradicts itself only the other side counts.
-/// The speed point of a pack without an anchor is left alone, since nothing is known in seconds there.
+/// How each answer changes with one standard deviation of one number of the pack.
+struct Change {
+    std::string name;  ///< as in Pack::knowledge
+    std::vector<double> by;
+};
+
+/// Every doubtful number that counts is moved by its own deviation either way and the half differences taken;
+/// numbers that go_by_factor() by the factor 1 + deviation / value. Where a moved pack contradicts itself
+/// only the other side counts. The speed point of a pack without an anchor is left alone, since nothing is
+/// known in seconds there.
+[[nodiscard]] std::vector<Change> changes(const PackAnswers&, const Pack&);
+
+/// Correlations of numbers by name: those of the pack's fit, 1 on the diagonal, else 0.
+[[nodiscard]] double correlation(const FitRecord&, const std::string& a, const std::string& b);
+
+/// Standard deviation of every answer: the changes added with their correlations.
 [[nodiscard]] std::vector<double> deviations(const PackAnswers&, const Pack&);
 
 }  // namespace fogproof

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "fogproof/base/region.hpp"
 #include "fogproof/negative/density_scale.hpp"
 #include "fogproof/negative/tones.hpp"
 
@@ -18,11 +19,6 @@ class VImage;
 }
 
 namespace fogproof {
-
-/// A rectangle in pixels of the upright scan.
-struct Region {
-    int left = 0, top = 0, width = 0, height = 0;
-};
 
 /// Sentences about guesses taken, for stderr and for the picture's legend.
 using Notes = std::vector<std::string>;

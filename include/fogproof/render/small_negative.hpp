@@ -20,4 +20,8 @@ struct SmallNegative {
 /// `long_side` pixels (or the scan's own number, if smaller). One pass over the scan.
 [[nodiscard]] SmallNegative small_negative(const Scan&, int long_side);
 
+/// Mean of the negative's transmittance over a region of the upright scan, as density. Throws
+/// Error(Fault::usage) for a region outside of what is printed.
+[[nodiscard]] NegativeDensity mean_density(const SmallNegative&, const Scan&, const Region&);
+
 }  // namespace fogproof

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Measured patches of strips, as they stand in a readings file: CSV (RFC 4180), lines from '#' on are
+// comments, columns by name in any order, only `density` required.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace fogproof {
+
+/// One measured patch. What the file leaves empty stays empty here and means the pack's nominal value.
+struct Reading {
+    std::string strip;  ///< one piece of paper through one treatment
+    std::optional<double> wedge_density;
+    std::optional<double> exposure_s;  ///< 0: unexposed
+    std::optional<double> filter;      ///< grade number
+    std::optional<double> restrainer_ml_l;
+    std::optional<double> develop_s;  ///< 0: only fixed
+    double bleach_s = 0;
+    std::optional<double> bleach_parts;  ///< N of 1+N
+    double redevelop_s = 0;
+    double density = 0;  ///< visual reflection density read
+    int line = 0;        ///< of the text it came from
+    friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+/// Throws Error(Fault::data): one line "PLACE:LINE: found; allowed" for every bad row.
+[[nodiscard]] std::vector<Reading> parse_readings(std::string_view text, const std::string& place);
+/// Throws Error(Fault::no_input) when the file cannot be read and otherwise as parse_readings does.
+[[nodiscard]] std::vector<Reading> read_readings_file(const std::filesystem::path&);
+/// The text of a readings file, with a comment line of its origin; parse_readings gives the rows back.
+[[nodiscard]] std::string readings_text(std::span<const Reading>, const std::string& origin);
+/// The first readings with the second behind them, as one text.
+[[nodiscard]] std::string joined_readings(std::string_view first, std::span<const Reading> second,
+                                          const std::string& origin);
+/// Adds whole rows at the end of a readings file, under a lock, after a comment line of their origin; makes
+/// the file if there is none. Rows already there are never touched; they must be readable and have the
+/// columns that readings_text writes, in its order, else Error(Fault::data).
+void append_readings(const std::filesystem::path&, std::span<const Reading>, const std::string& origin);
+
+}  // namespace fogproof

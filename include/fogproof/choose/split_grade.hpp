@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// One exposure through one filter as two through the softest and the hardest, and the flash a sheet bears.
+#pragma once
+
+#include <optional>
+
+#include "fogproof/pack/pack.hpp"
+
+namespace fogproof {
+
+struct SplitExposures {
+    double soft_grade, hard_grade;
+    Seconds soft, hard;
+};
+
+/// The pair that gives the paper the same blue and green light, and so the same curve: two linear equations
+/// in t^p. Nothing where a time would be negative or the two filters are one. The pack must offer the grade.
+[[nodiscard]] std::optional<SplitExposures> split_exposures(const Pack&, const PaperModel&, double grade,
+                                                            Seconds);
+
+/// Longest exposure without the negative, through a grade, that lifts the border by no more than 0.01 in
+/// density (a quarter of the first printable tone): more would veil. For a nominal development with this
+/// restrainer.
+[[nodiscard]] Seconds longest_flash(const Pack&, const PaperModel&, double grade, double restrainer_ml_l);
+
+}  // namespace fogproof

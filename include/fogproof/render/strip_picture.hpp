@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What was looked at in a scan, for the eye: the scan with the areas that were read and their densities.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "fogproof/base/whole_file.hpp"
+#include "fogproof/calibrate/strip_reading.hpp"
+
+namespace fogproof {
+
+/// Writes an sRGB picture (.png .tif .jpg); `title` stands above it, with what each strip reads.
+void save_strip_picture(const ReflectionImage&, const StripRequest&, const ScanReading&,
+                        const std::string& title, const std::filesystem::path&, WholeFile::Replace);
+
+}  // namespace fogproof

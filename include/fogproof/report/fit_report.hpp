@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What a fit found, in words and numbers.
+#pragma once
+
+#include <string>
+
+#include "fogproof/calibrate/fit.hpp"
+
+namespace fogproof {
+
+/// A page of text, lines of at most 100 columns where labels are short.
+[[nodiscard]] std::string fit_text(const PackFit&);
+[[nodiscard]] std::string fit_json(const PackFit&);
+
+}  // namespace fogproof

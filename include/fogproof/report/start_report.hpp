@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The starting point of a negative on a pack, in words for the darkroom and as JSON for scripts.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "fogproof/choose/rescue.hpp"
+#include "fogproof/choose/starting_point.hpp"
+#include "fogproof/choose/strip_place.hpp"
+
+namespace fogproof {
+
+struct StartRequest {
+    std::string negative;                ///< its name
+    std::string target = "fresh paper";  ///< what was wanted, in words
+    double dry_down = 0;                 ///< share taken off exposures for dry-down
+    StripPlace strip;
+};
+
+/// "37 s (30 to 45 s)", or stops from full black without an anchor.
+[[nodiscard]] std::string start_text(const Easel&, const StartingPoints&, const StartRequest&);
+/// best and by_grade hold exposure_s, exposure_s_low, exposure_s_high, grade, restrainer_ml_l, develop_s,
+/// bleach_s, bleach_s_low, bleach_s_high, dilution, lightness_error; seconds of exposure are null on a pack
+/// without an anchor.
+[[nodiscard]] std::string start_json(const Easel&, const StartingPoints&, const StartRequest&);
+
+/// A table of what redevelopment brings back, and the time to choose.
+[[nodiscard]] std::string rescue_text(const Rescue&);
+[[nodiscard]] std::string rescue_json(const Rescue&);
+
+}  // namespace fogproof

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/calibrate/fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "calibrate/contradiction.hpp"
+#include "calibrate/fitter.hpp"
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+#include "fogproof/pack/schema.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr int kMostSteps = 60;
+// Fits between which the errors are learnt anew; they settle within three.
+constexpr int kRounds = 3;
+// Share of the doubt before that is left after: below the first a number is measured, below the second it was
+// nudged. Judgement.
+constexpr double kMeasured = 0.3, kNudged = 0.9;
+constexpr double kCorrelationDigits = 1e4;
+
+std::vector<double> residuals_of(const Fitted& fit, std::span<const Reading> readings) {
+    std::vector<double> residuals;
+    for (std::size_t i = 0; i < readings.size(); ++i)
+        residuals.push_back(fit.densities[i] - readings[i].density);
+    return residuals;
+}
+
+double rms_of(std::span<const double> values) {
+    double sum = 0;
+    for (const double v : values) sum += v * v;
+    return values.empty() ? 0 : std::sqrt(sum / double(values.size()));
+}
+
+std::vector<StripFit> strips_of(std::span<const Reading> readings, std::span<const double> residuals) {
+    std::vector<StripFit> strips;
+    std::map<std::string, std::vector<double>> by_label;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        if (!by_label.contains(readings[i].strip)) strips.push_back({readings[i].strip, 0, 0, 0});
+        by_label[readings[i].strip].push_back(residuals[i]);
+    }
+    for (auto& strip : strips) {
+        const auto& own = by_label[strip.label];
+        strip.readings = own.size();
+        strip.rms = rms_of(own);
+        for (const double r : own) strip.mean += r / double(own.size());
+    }
+    return strips;
+}
+
+bool shows_light(const Reading& reading, const Pack& pack) {
+    const Patched p = patched(reading, pack);
+    return reading.exposure_s && p.exposure_s > 0 && p.develop_s > 0;
+}
+
+void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
+    Pack& pack = result.pack;
+    std::vector<Eigen::Index> kept;
+    for (std::size_t i = 0; i < prior.unknowns.size(); ++i) {
+        const Unknown& unknown = prior.unknowns[i];
+        const auto at = Eigen::Index(i);
+        const double before = std::sqrt(prior.covariance(at, at));
+        const double sd = std::sqrt(std::max(fit.covariance(at, at), 0.0));
+        const bool is_filter = unknown.name.starts_with("filter.");
+        if (!fit.active[i] && !is_filter) continue;
+        const double ratio = sd / before;
+        const Origin state = ratio < kMeasured ? Origin::measured
+                             : ratio < kNudged ? Origin::nudged
+                                               : unknown.prior_knowledge.origin;
+        const double deviation = unknown.deviation(fit.mean[at], std::max(sd, 1e-9));
+        pack.knowledge[unknown.name] = {state, deviation};
+        kept.push_back(at);
+        pack.fit.numbers.push_back({unknown.name, unknown.prior_value, unknown.prior_knowledge});
+        result.numbers.push_back({unknown.name, unknown.prior_value,
+                                  unknown.deviation(prior.mean[at], before), unknown.in(pack), deviation,
+                                  state});
+    }
+    for (std::size_t a = 1; a < kept.size(); ++a)
+        for (std::size_t b = 0; b < a; ++b) {
+            const double both =
+                std::sqrt(fit.covariance(kept[a], kept[a]) * fit.covariance(kept[b], kept[b]));
+            const double together = both > 0 ? fit.covariance(kept[a], kept[b]) / both : 0;
+            pack.fit.correlation.push_back(std::round(kCorrelationDigits * std::clamp(together, -1.0, 1.0)) /
+                                           kCorrelationDigits);
+        }
+}
+
+}  // namespace
+
+Pack unfitted(const Pack& fitted) {
+    if (fitted.fit.numbers.empty()) return fitted;
+    Pack pack = fitted;
+    std::vector<double> added;
+    for (const auto& number : fitted.fit.numbers) {
+        pack.knowledge.erase(number.name);
+        if (number.prior_knowledge != Knowledge{}) pack.knowledge[number.name] = number.prior_knowledge;
+        if (const PackNumber* row = pack_number(number.name)) row->in(pack) = number.prior;
+        for (auto& filter : pack.filters)
+            for (const auto& row : filter_numbers())
+                if (filter_number_name(filter, row.key) == number.name) {
+                    row.in(filter) = number.prior;
+                    // The table's, not the owner's.
+                    if (row.key == "balance" && number.prior_knowledge.origin == Origin::assumed)
+                        added.push_back(filter.grade);
+                }
+    }
+    std::erase_if(pack.filters,
+                  [&](const auto& f) { return std::ranges::find(added, f.grade) != added.end(); });
+    pack.anchored = fitted.fit.prior_anchored;
+    pack.law_scatter = pack.sheet_scatter = 0;
+    pack.knowledge.erase("scatter.law");
+    pack.knowledge.erase("scatter.sheet");
+    pack.fit = {};
+    return pack;
+}
+
+std::string PackFit::in_words() const {
+    if (ending == Ending::failed) return "failed: no pack shows these readings";
+    if (ending == Ending::singular) return "the readings leave a number wholly open";
+    std::string words = ending == Ending::converged ? "converged" : "out of steps";
+    if (contradictions.empty()) return words;
+    words += "; the readings contradict each other:";
+    for (const auto& c : contradictions) {
+        words += " strip \"" + c.strip + "\" is " + fixed(c.rms, 2) + " D off what the other strips say";
+        words += c.better ? ", with " + *c.better + " it would be " + fixed(*c.rms_better, 2) + " D;"
+                          : ", no other label tried fits it better;";
+    }
+    words.pop_back();
+    return words;
+}
+
+PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const std::string& origin) {
+    const Pack before = unfitted(given);
+    PackFit result;
+    if (!before.readings.empty()) result.readings = parse_readings(before.readings, "[readings]");
+    result.readings.insert(result.readings.end(), further.begin(), further.end());
+    if (result.readings.empty())
+        throw Error(Fault::data, "readings", "there are none", "allowed at least one");
+
+    const Prior prior = prior_for(before, result.readings);
+    Fitter fitter(prior, result.readings);
+    Errors errors{0.01, 0.01, 0};
+    Fitted fit = fitter.fitted(errors, {}, kMostSteps);
+    result.steps = fit.steps;
+    for (int round = 1; round < kRounds && fit.ending != Ending::failed && fit.ending != Ending::singular;
+         ++round) {
+        errors =
+            learnt_errors(result.readings, prior.pack, residuals_of(fit, result.readings), fit.free_numbers);
+        fit = fitter.fitted(errors, fit.mean, kMostSteps);
+        result.steps += fit.steps;
+    }
+    result.ending = fit.ending;
+    if (fit.ending == Ending::failed || fit.ending == Ending::singular)
+        throw Error(Fault::data, "readings", "the fit failed", "allowed readings that one pack could show");
+
+    const std::vector<double> residuals = residuals_of(fit, result.readings);
+    result.fitted = fit.densities;
+    result.rms = rms_of(residuals);
+    result.strips = strips_of(result.readings, residuals);
+    result.reading_error = errors.reading;
+    result.contradictions = contradictions_in(prior, result.readings, fit);
+
+    result.pack = prior.pack;
+    result.pack.knowledge = before.knowledge;
+    for (std::size_t i = 0; i < prior.unknowns.size(); ++i)
+        if (fit.active[i] || prior.unknowns[i].name.starts_with("filter."))
+            prior.unknowns[i].put(result.pack, fit.mean[Eigen::Index(i)]);
+    put_knowledge(result, prior, fit);
+    result.pack.fit.prior_anchored = before.anchored;
+    result.pack.anchored = before.anchored || std::ranges::any_of(result.readings, [&](const auto& reading) {
+                               return shows_light(reading, before);
+                           });
+    result.pack.law_scatter = errors.law;
+    result.pack.sheet_scatter = errors.sheet;
+    for (const char* name : {"scatter.law", "scatter.sheet"})
+        result.pack.knowledge[name] = {Origin::nudged, std::nullopt};
+    result.pack.readings =
+        further.empty() ? before.readings : joined_readings(before.readings, further, origin);
+    check(result.pack, "fitted pack");
+    static_cast<void>(paper_model(result.pack));
+    return result;
+}
+
+}  // namespace fogproof

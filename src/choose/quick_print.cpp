@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/choose/quick_print.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/redevelop/redevelop.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr double kReach = 5, kPerUnit = 60;  // of a share curve
+constexpr std::size_t kSilverNodes = 160, kDoseNodes = 40;
+
+// Both axes are tabulated over square roots: L* falls fastest where silver, and is bleached fastest where the
+// dose, is least.
+double node_of(double value, double most, std::size_t nodes) {
+    return std::sqrt(std::clamp(value / most, 0.0, 1.0)) * double(nodes - 1);
+}
+double value_at(std::size_t node, double most, std::size_t nodes) {
+    const double u = double(node) / double(nodes - 1);
+    return most * u * u;
+}
+
+// Cubic through four neighbours, at a place between the middle two (Catmull and Rom 1974).
+double cubic(double before, double from, double to, double after, double t) {
+    return from + 0.5 * t *
+                      (to - before +
+                       t * (2 * before - 5 * from + 4 * to - after + t * (3 * (from - to) + after - before)));
+}
+
+}  // namespace
+
+ShareCurve::ShareCurve(const Pack& pack, const PaperModel& paper, double grade) {
+    const Filter filter = filter_for(pack, paper, grade);
+    const GrainPopulation population(paper.emulsion.grains);
+    for (double x = -kReach; x <= kReach + 1.5 / kPerUnit; x += 1 / kPerUnit) {
+        const double h = std::pow(10.0, x);
+        share_.push_back(population.developable({h * filter.blue, h * filter.green}, 0.0));
+    }
+}
+
+double ShareCurve::operator()(double log_over_threshold) const {
+    const double place = (log_over_threshold + kReach) * kPerUnit;
+    if (!(place > 1)) return share_.front();
+    const auto cell = std::size_t(place);
+    if (cell + 2 >= share_.size()) return share_.back();
+    const double* s = &share_[cell - 1];
+    return cubic(s[0], s[1], s[2], s[3], place - double(cell));
+}
+
+BleachedLightness::BleachedLightness(const PaperModel& paper, double most_silver, double most_dose)
+    : most_silver_(most_silver), most_dose_(std::max(most_dose, 1e-6)) {
+    for (std::size_t d = 0; d < kDoseNodes; ++d)
+        for (std::size_t s = 0; s < kSilverNodes; ++s) {
+            const DevelopedSilver silver{{value_at(s, most_silver_, kSilverNodes)}};
+            const BleachedSilver thinned = bleached(silver, paper.bleach.starvation,
+                                                    value_at(d, most_dose_, kDoseNodes), paper.bleach.order);
+            table_.push_back(
+                lab(xyz_under_d50(paper.sheet.reflectance({thinned.left, {0}, thinned.lost}))).l);
+        }
+}
+
+std::vector<double> BleachedLightness::at_dose(double dose) const {
+    const double place = node_of(dose, most_dose_, kDoseNodes);
+    const auto cell = std::min(std::size_t(place), kDoseNodes - 2);
+    const double t = place - double(cell);
+    const auto row = [&](std::size_t d) { return table_.data() + d * kSilverNodes; };
+    const double *before = row(cell > 0 ? cell - 1 : 0), *from = row(cell), *to = row(cell + 1),
+                 *after = row(std::min(cell + 2, kDoseNodes - 1));
+    std::vector<double> lightness(kSilverNodes);
+    for (std::size_t s = 0; s < kSilverNodes; ++s)
+        lightness[s] = cubic(before[s], from[s], to[s], after[s], t);
+    return lightness;
+}
+
+double BleachedLightness::lightness(const std::vector<double>& row, double silver) const {
+    const double place = node_of(silver, most_silver_, kSilverNodes);
+    const auto cell = std::min(std::size_t(place), kSilverNodes - 2);
+    return cubic(row[cell > 0 ? cell - 1 : 0], row[cell], row[cell + 1],
+                 row[std::min(cell + 2, kSilverNodes - 1)], place - double(cell));
+}
+
+}  // namespace fogproof

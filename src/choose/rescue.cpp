@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/choose/rescue.hpp"
+
+#include <boost/math/tools/minima.hpp>
+
+namespace fogproof {
+
+Rescue rescue(const Easel& easel, Recipe recipe, Seconds bleached, std::optional<Seconds> start) {
+    // What stands on the paper was exposed already: the exposure of the recipe stays, whatever comes after.
+    const Proof made = easel.proof(recipe, start);
+    recipe.bleach = bleached;
+    const auto step = [&](double seconds) {
+        Recipe next = recipe;
+        next.redevelop_s = seconds;
+        for (auto& exposure : next.exposures) exposure.amount = Stops{0};
+        const Proof proof = easel.proof(next, made.exposures.front());
+        return RescueStep{{seconds}, proof, easel.print(proof.steps).border().density};
+    };
+    Rescue rescue;
+    for (const double seconds : {0.0, 5.0, 10.0, 20.0, 40.0, 80.0, 160.0})
+        rescue.steps.push_back(step(seconds));
+    constexpr double kLongest = 240;
+    const double best =
+        boost::math::tools::brent_find_minima(
+            [&](double seconds) { return step(seconds).proof.lightness_error; }, 0.0, kLongest, 12)
+            .first;
+    rescue.best = step(best < 0.5 ? 0 : best);
+    return rescue;
+}
+
+}  // namespace fogproof

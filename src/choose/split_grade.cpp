@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/choose/split_grade.hpp"
+
+#include <boost/math/tools/roots.hpp>
+#include <cmath>
+
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/print/print_model.hpp"
+
+namespace fogproof {
+
+std::optional<SplitExposures> split_exposures(const Pack& pack, const PaperModel& paper, double grade,
+                                              Seconds time) {
+    const auto grades = grades_of(pack, paper);
+    if (grades.size() < 2) return std::nullopt;
+    const double power = pack.enlarger.reciprocity;
+    const Filter wanted = filter_for(pack, paper, grade), soft = filter_for(pack, paper, grades.front()),
+                 hard = filter_for(pack, paper, grades.back());
+    const double work = std::pow(time.value, power);
+    const double determinant = soft.blue * hard.green - soft.green * hard.blue;
+    if (std::abs(determinant) < 1e-12) return std::nullopt;
+    const double soft_work = work * (wanted.blue * hard.green - wanted.green * hard.blue) / determinant;
+    const double hard_work = work * (soft.blue * wanted.green - soft.green * wanted.blue) / determinant;
+    constexpr double kRounding = 1e-9;
+    if (soft_work < -kRounding || hard_work < -kRounding) return std::nullopt;
+    return SplitExposures{grades.front(),
+                          grades.back(),
+                          {std::pow(std::max(soft_work, 0.0), 1 / power)},
+                          {std::pow(std::max(hard_work, 0.0), 1 / power)}};
+}
+
+Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, double restrainer_ml_l) {
+    constexpr double kVeil = 0.01;
+    const Filter filter = filter_for(pack, paper, grade);
+    const PrintModel print(
+        paper, pack.enlarger,
+        {{}, {}, {restrainer_ml_l, pack.development.nominal_s, pack.development.nominal_c}, 0, {}}, 0);
+    const double border = print.border().density.value;
+    const auto veil = [&](double log_h) {
+        const double h = std::pow(10.0, log_h);
+        return print.lit({h * filter.blue, h * filter.green}).density.value - border - kVeil;
+    };
+    std::uintmax_t rounds = 100;
+    const double log_h = boost::math::tools::toms748_solve(
+                             veil, -6.0, 6.0, boost::math::tools::eps_tolerance<double>(30), rounds)
+                             .first;
+    return time_giving({log_h}, pack.enlarger);
+}
+
+}  // namespace fogproof

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/choose/strip_place.hpp"
+
+#include <algorithm>
+#include <vector>
+
+#include "fogproof/base/words.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr double kBand = 0.15, kStep = 0.05;
+
+double range_of(std::vector<double> densities) {
+    const auto at = [&](double share) {
+        const auto place = densities.begin() + std::ptrdiff_t(share * double(densities.size() - 1));
+        std::ranges::nth_element(densities, place);
+        return *place;
+    };
+    const double tenth = at(0.1);
+    return at(0.9) - tenth;
+}
+
+}  // namespace
+
+std::string StripPlace::in_words() const {
+    return std::string(upright ? "a column" : "a row") + " from " + fixed(100 * from, 0) + " to " +
+           fixed(100 * to, 0) + " % of the " + (upright ? "width, from the left" : "height, from the top");
+}
+
+StripPlace strip_place(int width, int height, std::span<const NegativeDensity> densities) {
+    StripPlace widest{true, 0, kBand, -1};
+    for (const bool upright : {true, false})
+        for (int i = 0; i * kStep + kBand <= 1 + 1e-9; ++i) {
+            const double from = i * kStep, to = from + kBand;
+            const int left = upright ? int(from * width) : 0,
+                      right = upright ? std::max(left + 1, int(to * width)) : width;
+            const int top = upright ? 0 : int(from * height),
+                      bottom = upright ? height : std::max(top + 1, int(to * height));
+            std::vector<double> band;
+            for (int y = top; y < std::min(bottom, height); ++y)
+                for (int x = left; x < std::min(right, width); ++x)
+                    band.push_back(densities[std::size_t(y) * std::size_t(width) + std::size_t(x)].value);
+            if (const double range = range_of(std::move(band)); range > widest.range)
+                widest = {upright, from, to, range};
+        }
+    return widest;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/choose/wanted.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace fogproof {
+
+Wanted as_fresh(const Easel& easel) {
+    return {easel.tones(), easel.target().lightness};
+}
+
+Wanted placed(const Easel& easel, std::span<const PlacedTone> tones) {
+    constexpr double kPlacedShare = 0.9;
+    Wanted wanted = as_fresh(easel);
+    for (Tone& tone : wanted.tones) tone.share *= 1 - kPlacedShare;
+    for (const PlacedTone& tone : tones) {
+        wanted.tones.push_back({tone.negative, kPlacedShare / double(tones.size())});
+        wanted.lightness.push_back(lightness(easel.paper().sheet.white() + PrintDensity{tone.above_white}));
+    }
+    return wanted;
+}
+
+Wanted matched(const Easel& easel, std::vector<MatchedTone> other) {
+    std::ranges::sort(other, {}, &MatchedTone::lightness);
+    const double total =
+        std::accumulate(other.begin(), other.end(), 0.0,
+                        [](double sum, const MatchedTone& tone) { return sum + tone.share; });
+    // The thinnest tones of the negative print darkest, so both run from dark to light.
+    Wanted wanted{easel.tones(), {}};
+    double here = 0, there = 0;
+    std::size_t rank = 0;
+    for (const Tone& tone : wanted.tones) {
+        const double middle = here + tone.share / 2;
+        while (rank + 1 < other.size() && there + other[rank].share / total < middle)
+            there += other[rank++].share / total;
+        wanted.lightness.push_back(other[rank].lightness);
+        here += tone.share;
+    }
+    return wanted;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/pack_fit.hpp"
+
+#include <iostream>
+#include <memory>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/whole_file.hpp"
+#include "fogproof/calibrate/fit.hpp"
+#include "fogproof/pack/file.hpp"
+#include "fogproof/report/fit_report.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct FitOptions {
+    std::string readings, prior, output, drawing;
+    bool json = false, force = false;
+};
+
+// The first of P.1.toml, P.2.toml ... that is free.
+fs::path numbered_copy_of(const fs::path& pack) {
+    for (int number = 1;; ++number) {
+        fs::path copy = pack;
+        copy.replace_filename(pack.stem().string() + "." + std::to_string(number) +
+                              pack.extension().string());
+        if (!fs::exists(copy)) return copy;
+    }
+}
+
+void fit(const FitOptions& options, const Console& console) {
+    const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    WholeFile::refuse_unwritable(options.output, replace);
+    const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
+    const auto readings = read_readings_file(options.readings);
+    const PackFit result = fitted_pack(prior, readings, fs::path(options.readings).filename().string());
+    if (fs::exists(options.output)) {
+        const fs::path copy = numbered_copy_of(options.output);
+        write_whole(copy, read_whole(options.output), WholeFile::Replace::never);
+        console.notes({"the pack before is kept as " + copy.string()}, options.output);
+    }
+    write_whole(options.output, written(result.pack), replace);
+    if (!result.pack.anchored && !prior.anchored)
+        console.notes({"no reading tells the speed, so answers stay in stops"}, options.output);
+    std::cout << (options.json ? fit_json(result) : fit_text(result));
+}
+
+}  // namespace
+
+void add_fit(CLI::App& pack, const Console& console) {
+    auto* verb =
+        pack.add_subcommand("fit", "from readings of strips to a pack that says how well it is known");
+    const auto options = std::make_shared<FitOptions>();
+    verb->add_option("READINGS", options->readings, "readings file (CSV)")->required();
+    verb->add_option("--pack", options->prior,
+                     "what is known already; its readings are fitted again with the new ones");
+    verb->add_option("-o,--output", options->output, "file of the pack")->required();
+    verb->add_flag("--json", options->json, "everything as JSON");
+    verb->add_flag("--force", options->force, "replace an existing file; a numbered copy of it stays");
+    verb->callback([options, &console] { fit(*options, console); });
+}
+
+}  // namespace fogproof::cli

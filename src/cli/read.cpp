@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <filesystem>
+#include <iostream>
+#include <memory>
+
+#include "cli/negative_options.hpp"
+#include "cli/strip_options.hpp"
+#include "cli/verbs.hpp"
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/whole_file.hpp"
+#include "fogproof/render/cgats.hpp"
+#include "fogproof/render/picture_options.hpp"
+#include "fogproof/render/reflection_scan.hpp"
+#include "fogproof/render/strip_picture.hpp"
+#include "fogproof/report/strip_report.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Options {
+    std::vector<std::string> inputs;
+    std::string output, picture, encoding;
+    bool json = false, force = false;
+    StripOptions strips;
+};
+
+/// Everything of one input, before it is known how many strips there are in all.
+struct Input {
+    std::string path;
+    ReflectionImage image;
+    StripRequest request;
+    ScanReading scan;
+    std::vector<Reading> rows;  ///< of an instrument
+    [[nodiscard]] bool is_scan() const { return image.width > 0; }
+    [[nodiscard]] std::size_t strips() const { return is_scan() ? scan.strips.size() : 1; }
+};
+
+Input instrument(const std::string& path) {
+    Input input{path, {}, {}, {}, {}};
+    const std::string text = read_whole(path);
+    if (is_cgats(text)) {
+        auto read = cgats_readings(text, path);
+        for (const auto& sample : read.rows) {
+            Reading row;
+            row.density = sample.density.value;
+            input.rows.push_back(row);
+        }
+        input.scan.notes = std::move(read.notes);
+    } else if (text.find("density") != std::string::npos && text.find('\0') == std::string::npos) {
+        input.rows = parse_readings(text, path);
+    } else {
+        throw Error(Fault::data, path, "holds no readings",
+                    "a scan (TIFF, PNG, JPEG), a CGATS file, or CSV with a column density");
+    }
+    return input;
+}
+
+Input opened(const std::string& path, const Options& options) {
+    StripRequest request = options.strips.request(path);
+    if (!is_picture(path)) return instrument(path);
+    Notes notes;
+    Input input{path,
+                reflection_scan(path, encoding_in(options.encoding, "--encoding"), notes),
+                std::move(request),
+                {},
+                {}};
+    input.scan = strips_read(input.image, input.request);
+    input.scan.notes.insert(input.scan.notes.begin(), notes.begin(), notes.end());
+    return input;
+}
+
+// One picture a scan: NAME.png, or NAME-1.png, NAME-2.png when there are several.
+fs::path picture_for(const Options& options, std::size_t number) {
+    fs::path path = options.picture;
+    if (options.inputs.size() > 1)
+        path.replace_filename(path.stem().string() + "-" + std::to_string(number + 1) +
+                              path.extension().string());
+    return path;
+}
+
+void refuse_early(const Options& options, WholeFile::Replace replace) {
+    for (std::size_t i = 0; i < options.inputs.size(); ++i) {
+        refuse_same(options.inputs[i], options.output);
+        if (options.picture.empty()) continue;
+        const fs::path picture = picture_for(options, i);
+        static_cast<void>(picture_format(picture));
+        for (const auto& input : options.inputs) refuse_same(input, picture);
+        refuse_same(options.output, picture);
+        WholeFile::refuse_unwritable(picture, replace);
+    }
+}
+
+void run(const Options& options, const Console& console) {
+    const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    refuse_early(options, replace);
+    std::vector<Input> inputs;
+    std::size_t count = 0;
+    for (const auto& path : options.inputs) {
+        inputs.push_back(opened(path, options));
+        count += inputs.back().strips();
+        console.notes(inputs.back().scan.notes, path);
+    }
+
+    std::vector<NamedStrip> named;
+    std::vector<std::pair<std::string, std::vector<Reading>>> rows_of;
+    std::vector<Reading> all;
+    std::vector<std::string> notes;
+    std::size_t strip = 0;
+    for (const Input& input : inputs) {
+        const std::string stem = fs::path(input.path).stem().string(),
+                          file = fs::path(input.path).filename().string();
+        std::vector<Reading> rows;
+        if (!input.is_scan()) {
+            rows = labelled(input.rows, options.strips.labels(strip++, count, stem), input.path);
+        }
+        for (std::size_t i = 0; i < input.scan.strips.size(); ++i) {
+            const std::string usual = input.strips() > 1 ? stem + "-" + std::to_string(i + 1) : stem;
+            const StripLabels labels = options.strips.labels(strip++, count, usual);
+            const auto more = labelled(input.scan.strips[i], labels);
+            rows.insert(rows.end(), more.begin(), more.end());
+            named.push_back({file, labels.common.strip, input.scan.strips[i]});
+        }
+        // What is written must be readable: ranges are checked once, where files are read.
+        static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
+        all.insert(all.end(), rows.begin(), rows.end());
+        notes.insert(notes.end(), input.scan.notes.begin(), input.scan.notes.end());
+        rows_of.emplace_back(file + (input.is_scan() ? ", flatbed scan" : ", instrument"), std::move(rows));
+    }
+    for (std::size_t i = 0; i < inputs.size(); ++i)
+        if (!options.picture.empty() && inputs[i].is_scan())
+            save_strip_picture(inputs[i].image, inputs[i].request, inputs[i].scan,
+                               fs::path(inputs[i].path).filename().string(), picture_for(options, i),
+                               replace);
+    for (const auto& [origin, rows] : rows_of) append_readings(options.output, rows, origin);
+    std::cout << (options.json ? strips_json(named, all, notes) : strips_text(named));
+    console.notes({std::to_string(all.size()) + (all.size() == 1 ? " row" : " rows") + " appended"},
+                  options.output);
+}
+
+}  // namespace
+
+void add_read(CLI::App& program, const Console& console) {
+    auto* verb = program.add_subcommand(
+        "read", "densities off a flatbed scan of strips, or out of an instrument's file");
+    const auto options = std::make_shared<Options>();
+    verb->add_option("SCAN", options->inputs,
+                     "scans (.tif .png .jpg), CGATS files of an instrument, or CSV with a column density")
+        ->required();
+    verb->add_option("-o,--output", options->output, "readings file; rows are appended")->required();
+    verb->add_option("--picture", options->picture, "draw what was read into a file (.png .tif .jpg)");
+    verb->add_option("--encoding", options->encoding,
+                     "linear, srgb, gamma22 or density; overrides profile and default");
+    options->strips.add_to(*verb);
+    verb->add_flag("--json", options->json, "everything as JSON");
+    verb->add_flag("--force", options->force, "replace an existing picture; readings are never replaced");
+    verb->callback([options, &console] { run(*options, console); });
+}
+
+}  // namespace fogproof::cli

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <cmath>
+#include <filesystem>
+#include <iostream>
+#include <memory>
+
+#include "cli/choice.hpp"
+#include "cli/negative_options.hpp"
+#include "cli/pack_options.hpp"
+#include "cli/picture_options.hpp"
+#include "cli/target_options.hpp"
+#include "cli/verbs.hpp"
+#include "fogproof/base/markup.hpp"
+#include "fogproof/print/amounts.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/render/small_negative.hpp"
+#include "fogproof/report/start_ladder.hpp"
+#include "fogproof/report/start_report.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+struct Options {
+    NegativeOptions negative;
+    PackOptions pack;
+    TargetOptions target;
+    PictureChoices picture;
+    std::string scan, ladder, rescue;
+    std::optional<double> dilution, most_restrainer;
+    double dry_down_percent = 0;
+    bool no_bleach = false, json = false;
+};
+
+// Enough for tones of regions and the place of a strip; the search itself reads the exact histogram.
+constexpr int kOverviewPixels = 600;
+
+SearchBounds bounds_of(const Options& options, const Easel& easel) {
+    SearchBounds bounds = usual_bounds(easel);
+    if (options.no_bleach) bounds.most_clearing = 0;
+    if (options.most_restrainer) {
+        const double most = within(*options.most_restrainer, 0, 200, "--most-restrainer");
+        std::erase_if(bounds.restrainers, [most](double ml_l) { return ml_l > most; });
+        if (bounds.restrainers.back() < most) bounds.restrainers.push_back(most);
+    }
+    return bounds;
+}
+
+void run(const Options& options, const Console& console) {
+    Pack pack = options.pack.pack();
+    std::optional<Seconds> overdone;
+    if (!options.rescue.empty())
+        overdone = Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
+    if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
+    if (!options.ladder.empty())
+        WholeFile::refuse_unwritable(options.ladder, options.picture.options(options.ladder, 8).replace);
+
+    Notes notes;
+    const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
+    console.notes(notes, options.scan);
+    const Easel easel(std::move(pack), Tones(scan.histogram(), scan.scale()));
+    const SmallNegative overview = small_negative(scan, kOverviewPixels);
+    const auto [wanted, words] = options.target.wanted(easel, scan, overview);
+    const StartingPoints points = starting_points(easel, wanted, bounds_of(options, easel));
+
+    StartRequest request;
+    request.negative = valid_utf8(std::filesystem::path(options.scan).stem().string());
+    request.target = words;
+    request.dry_down = within(options.dry_down_percent, 0, 30, "--dry-down") / 100;
+    request.strip = strip_place(overview.width, overview.height, overview.density);
+    console.detail(std::to_string(points.tried) + " recipes tried");
+    if (overdone) {
+        const Rescue saved = rescue(easel, points.best.recipe, *overdone, Seconds{1});
+        std::cout << (options.json ? rescue_json(saved) : rescue_text(saved));
+    } else {
+        std::cout << (options.json ? start_json(easel, points, request) : start_text(easel, points, request));
+    }
+
+    if (options.ladder.empty()) return;
+    GridRequest ladder = overdone ? rescue_ladder(easel, points.best, *overdone, request.negative)
+                                  : bleach_ladder(easel, points.best, request.negative);
+    ladder.bath = options.picture.bath(working_strength_g_l(easel.pack().bath));
+    const WorkedGrid grid = worked_grid(easel, std::move(ladder));
+    render_grid(scan, grid.sheet, GridLook{}, OutputProfile::named(options.picture.profile),
+                options.picture.options(options.ladder, 8), options.ladder);
+}
+
+}  // namespace
+
+void add_start(CLI::App& program, const Console& console) {
+    auto* verb = program.add_subcommand(
+        "start", "starting exposure, filter, restrainer and bleach for a negative on a pack");
+    const auto options = std::make_shared<Options>();
+    verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
+    verb->add_flag("--json", options->json, "the answer as JSON");
+    verb->add_flag("--no-bleach", options->no_bleach, "leave the bleach out");
+    verb->add_option("--most-restrainer", options->most_restrainer, "ml/L never exceeded [30]");
+    verb->add_option("--dilution", options->dilution, "N of the bleach bath 1+N");
+    verb->add_option("--dry-down", options->dry_down_percent,
+                     "percent taken off exposures for dry-down, 8 to 12 by trade habit [0]");
+    verb->add_option("--ladder", options->ladder,
+                     "picture of the print pulled too early to too late (.tif .png .jpg)");
+    verb->add_option(
+        "--rescue", options->rescue,
+        "the best print was left in the bleach for so long (140s): what redevelopment brings back");
+    options->target.add_to(*verb);
+    options->pack.add_to(*verb);
+    options->negative.add_to(*verb);
+    options->picture.add_to(*verb);
+    verb->callback([options, &console] { run(*options, console); });
+}
+
+}  // namespace fogproof::cli

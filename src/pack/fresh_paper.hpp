@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The fog-free paper under light of one colour: what a filter of some balance makes of its contrast, and how
+// strong its light must be to keep the speed point.
+#pragma once
+
+#include "fogproof/pack/pack.hpp"
+#include "pack/fresh_curve.hpp"
+
+namespace fogproof {
+
+class FreshPaper {
+  public:
+    explicit FreshPaper(const PaperModel&);
+    /// The same with a population of its grains that somebody has at hand already.
+    FreshPaper(const PaperModel&, GrainPopulation);
+
+    [[nodiscard]] double range(double balance) const;
+    /// Under blue light alone, and under green light alone.
+    [[nodiscard]] double hardest_range() const;
+    [[nodiscard]] double softest_range() const;
+    [[nodiscard]] double balance_for(double iso_range) const;
+    /// The light of a balance, scaled so that the 0.60 speed point lies where the pack has it, `faster` log10
+    /// exposure before it.
+    [[nodiscard]] Filter filter(double balance, double faster) const;
+
+  private:
+    // log10 exposure at which a share of the grains is developable.
+    [[nodiscard]] double exposure(const Filter& light, double share) const;
+
+    Grains grains_;
+    GrainPopulation population_;
+    ReferenceShares at_;
+    double speed_;
+};
+
+}  // namespace fogproof

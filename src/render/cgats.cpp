@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/render/cgats.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <optional>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+#include "fogproof/sheet/colour.hpp"
+#include "render/lcms_session.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr double kThinnest = -0.05, kDensest = 4.0;
+constexpr int kMostSamples = 20000;
+
+using Table = std::unique_ptr<void, void (*)(cmsHANDLE)>;
+
+struct Column {
+    const char* name;
+    const char* note;
+    std::optional<double> (*density)(double);
+};
+
+std::optional<double> itself(double value) {
+    return value;
+}
+std::optional<double> of_luminance(double y) {
+    return y > 0 ? std::optional(-std::log10(y / 100)) : std::nullopt;
+}
+std::optional<double> of_lightness(double l) {
+    return of_luminance(100 * xyz(Lab{l, 0, 0}).y);
+}
+
+// In the order of preference.
+constexpr Column kColumns[] = {
+    {"D_VIS", "", itself},
+    {"DENSITY", "the column DENSITY is taken as visual reflection density", itself},
+    {"XYZ_Y", "density is computed from XYZ_Y, which differs a little from visual density (ISO 5-3)",
+     of_luminance},
+    {"LAB_L", "density is computed from LAB_L, which differs a little from visual density (ISO 5-3)",
+     of_lightness},
+};
+
+}  // namespace
+
+bool is_cgats(std::string_view text) {
+    return text.find("BEGIN_DATA_FORMAT") != std::string_view::npos &&
+           text.find("BEGIN_DATA", text.find("END_DATA_FORMAT")) != std::string_view::npos;
+}
+
+InstrumentReadings cgats_readings(std::string_view text, const std::string& place) {
+    const LcmsSession session;
+    const Table table(cmsIT8LoadFromMem(session.context(), text.data(), cmsUInt32Number(text.size())),
+                      cmsIT8Free);
+    if (!table)
+        throw Error(Fault::data, place, "is a damaged CGATS file (" + session.message() + ")",
+                    "a table as in ISO 28178");
+    char** names = nullptr;
+    const int count = cmsIT8EnumDataFormat(table.get(), &names);
+    const std::vector<std::string> present(names, names + std::max(count, 0));
+    const auto column = std::ranges::find_if(
+        kColumns, [&](const Column& each) { return std::ranges::find(present, each.name) != present.end(); });
+    if (column == std::end(kColumns))
+        throw Error(Fault::data, place, "has the columns " + listed(present).substr(0, 200),
+                    "one of D_VIS, DENSITY, XYZ_Y, LAB_L");
+    const double sets = cmsIT8GetPropertyDbl(table.get(), "NUMBER_OF_SETS");
+    if (!(sets >= 1 && sets <= kMostSamples))
+        throw Error(Fault::data, place, decimal(sets, 0) + " samples",
+                    "1 to " + std::to_string(kMostSamples));
+    InstrumentReadings read;
+    if (*column->note != '\0') read.notes.emplace_back(column->note);
+    if (const auto tables = cmsIT8TableCount(table.get()); tables > 1)
+        read.notes.push_back("the file holds " + std::to_string(tables) + " tables; the first one is used");
+    const int at = int(std::ranges::find(present, column->name) - present.begin());
+    const auto id = std::ranges::find_if(
+        present, [](const std::string& name) { return name == "SAMPLE_NAME" || name == "SAMPLE_ID"; });
+    double largest = 0;
+    for (int row = 0; row < int(sets); ++row) {
+        const char* cell = cmsIT8GetDataRowCol(table.get(), row, at);
+        const auto value = cell != nullptr ? number_in(cell) : std::nullopt;
+        const auto density = value ? column->density(*value) : std::nullopt;
+        if (!density || !(*density >= kThinnest && *density <= kDensest))
+            throw Error(Fault::data, place,
+                        std::string(column->name) + " of sample " + std::to_string(row + 1) + " is \"" +
+                            (cell != nullptr ? cell : "") + "\"",
+                        "a density from -0.05 to 4, or what gives one");
+        largest = std::max(largest, *value);
+        const char* sample =
+            id != present.end() ? cmsIT8GetDataRowCol(table.get(), row, int(id - present.begin())) : nullptr;
+        read.rows.push_back({sample != nullptr ? sample : "", {*density}});
+    }
+    // Nothing photographic is all blacker than 1 %: such a file counts its Y to 1.
+    if (column->density == of_luminance && largest <= 1)
+        throw Error(Fault::data, place, "no XYZ_Y is above " + decimal(largest, 3),
+                    "Y on the scale 0 to 100");
+    return read;
+}
+
+}  // namespace fogproof

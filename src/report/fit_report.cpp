@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/report/fit_report.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "fogproof/base/version.hpp"
+#include "fogproof/base/words.hpp"
+#include "fogproof/pack/schema.hpp"
+
+namespace fogproof {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string padded(std::string text, std::size_t width) {
+    text.resize(std::max(text.size(), width), ' ');
+    return text;
+}
+
+std::string right(const std::string& text, std::size_t width) {
+    return std::string(width - std::min(width, text.size()), ' ') + text;
+}
+
+// As many decimals as the deviation leaves meaning to.
+std::string rough(double value, double deviation) {
+    const int digits = deviation > 0 ? std::max(0, 1 - int(std::floor(std::log10(deviation)))) : 4;
+    return fixed(value, std::min(digits, 6));
+}
+
+std::string number_line(const FittedNumber& number) {
+    return padded("  " + number.name, 28) +
+           right(rough(number.before, number.doubt_before) + " +/- " +
+                     rough(number.doubt_before, number.doubt_before),
+                 20) +
+           right(rough(number.value, number.deviation) + " +/- " + rough(number.deviation, number.deviation),
+                 22) +
+           "  " + origin_words()[std::size_t(number.state)] + "\n";
+}
+
+double kept(double value) {
+    return std::round(value * 1e6) / 1e6 + 0.0;
+}
+
+}  // namespace
+
+std::string fit_text(const PackFit& fit) {
+    std::string text =
+        "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
+    text += "Reading error " + fixed(fit.reading_error, 3) + " D, departure from the laws " +
+            fixed(fit.pack.law_scatter, 3) + " D, rms of all " + fixed(fit.rms, 3) + " D.\n\n";
+    text += padded("Numbers", 28) + right("before", 20) + right("now", 22) + "\n";
+    for (const auto& number : fit.numbers) text += number_line(number);
+    text +=
+        "\n" + padded("Strips", 28) + right("readings", 10) + right("rms D", 10) + right("mean D", 10) + "\n";
+    for (const auto& strip : fit.strips)
+        text += padded("  " + (strip.label.empty() ? "(no label)" : strip.label), 28) +
+                right(std::to_string(strip.readings), 10) + right(fixed(strip.rms, 3), 10) +
+                right(fixed(strip.mean, 3), 10) + "\n";
+    return text;
+}
+
+std::string fit_json(const PackFit& fit) {
+    Json numbers = Json::array(), strips = Json::array(), contradictions = Json::array();
+    for (const auto& n : fit.numbers)
+        numbers.push_back({{"name", n.name},
+                           {"before", kept(n.before)},
+                           {"sd_before", kept(n.doubt_before)},
+                           {"value", kept(n.value)},
+                           {"sd", kept(n.deviation)},
+                           {"state", origin_words()[std::size_t(n.state)]}});
+    for (const auto& s : fit.strips)
+        strips.push_back(
+            {{"strip", s.label}, {"readings", s.readings}, {"rms", kept(s.rms)}, {"mean", kept(s.mean)}});
+    for (const auto& c : fit.contradictions)
+        contradictions.push_back({{"strip", c.strip},
+                                  {"rms", kept(c.rms)},
+                                  {"better", c.better ? Json(*c.better) : Json()},
+                                  {"rms_better", c.rms_better ? Json(kept(*c.rms_better)) : Json()}});
+    Json all{{"fogproof", version()},
+             {"pack", fit.pack.name},
+             {"ending", fit.in_words()},
+             {"converged", fit.ending == Ending::converged},
+             {"steps", fit.steps},
+             {"readings", fit.readings.size()},
+             {"rms", kept(fit.rms)},
+             {"reading_error", kept(fit.reading_error)},
+             {"law_scatter", kept(fit.pack.law_scatter)},
+             {"sheet_scatter", kept(fit.pack.sheet_scatter)},
+             {"numbers", numbers},
+             {"strips", strips},
+             {"contradictions", contradictions}};
+    return all.dump(2) + "\n";
+}
+
+}  // namespace fogproof

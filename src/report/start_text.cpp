@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <cmath>
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/choose/split_grade.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/report/shown.hpp"
+#include "fogproof/report/start_report.hpp"
+
+namespace fogproof {
+namespace {
+
+std::string padded(std::string text, std::size_t width) {
+    text.resize(std::max(width, text.size()), ' ');
+    return text;
+}
+
+std::string shown(const Interval& seconds) {
+    if (seconds.value <= 0) return "none";
+    return fogproof::shown(Seconds{seconds.value}) + " (" + fogproof::shown(Seconds{seconds.low}) + " to " +
+           fogproof::shown(Seconds{seconds.high}) + ")";
+}
+
+Interval dried(const Interval& seconds, double dry_down) {
+    return {seconds.value * (1 - dry_down), seconds.low * (1 - dry_down), seconds.high * (1 - dry_down)};
+}
+
+std::string exposure(const Easel& easel, const StartingPoint& point, double dry_down) {
+    if (easel.pack().anchored) return shown(dried(point.exposure_s, dry_down));
+    const double doubt = std::log2(point.exposure_s.high / point.exposure_s.value);
+    return shown_exposure(point.proof, false) + " (+/- " + fixed(doubt, 1) + ")";
+}
+
+std::string row(const Easel& easel, const StartingPoint& point, double dry_down) {
+    return "  " + padded(decimal(point.found.grade, 1), 7) + padded(exposure(easel, point, dry_down), 30) +
+           padded(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) + padded(shown(point.bleach_s), 27) +
+           fixed(point.found.lightness_error, 1) + " L*\n";
+}
+
+// How far the ends of the picture miss what was wanted.
+std::string unreached(const Easel& easel, const StartingPoint& point) {
+    const PrintModel print = easel.print(point.proof.steps), fresh = easel.fresh_print();
+    const auto miss = [&](double share) {
+        const NegativeDensity at = easel.frame().quantile(share);
+        return print.patch(at).lab.l - fresh.patch(at).lab.l;
+    };
+    const double lights = miss(kDenseEnd), darks = miss(kThinEnd);
+    constexpr double kSeen = 1.0;  // L*
+    std::string text;
+    if (lights < -kSeen) text += "lights stay " + fixed(-lights, 1) + " L* darker than on fresh paper";
+    if (darks > kSeen)
+        text += (text.empty() ? "" : ", ") + std::string("darks ") + fixed(darks, 1) + " L* lighter";
+    return text.empty() ? "the ends of the tonal range come out as on fresh paper" : text;
+}
+
+std::string strip_words(const Easel& easel, const StartingPoint& point, const StartRequest& request) {
+    const TestStrip strip = test_strip(point.exposure_s);
+    std::string bands;
+    for (const Seconds time : strip.exposures)
+        bands += (bands.empty() ? "" : ", ") +
+                 (easel.pack().anchored ? fogproof::shown((1 - request.dry_down) * time)
+                                        : fixed(std::log2(time.value / point.exposure_s.value), 2) + " stop");
+    return bands + "; over " + request.strip.in_words();
+}
+
+std::string other_ways(const Easel& easel, const StartingPoint& point, double dry_down) {
+    std::string text;
+    if (!easel.pack().anchored) return text;
+    const Seconds time{point.exposure_s.value * (1 - dry_down)};
+    if (const auto split = split_exposures(easel.pack(), easel.paper(), point.found.grade, time))
+        text += "  split grade  " + fogproof::shown(split->soft) + " at grade " +
+                decimal(split->soft_grade, 1) + " + " + fogproof::shown(split->hard) + " at grade " +
+                decimal(split->hard_grade, 1) + "\n";
+    const double soft = easel.pack().contrast == Contrast::graded ? point.found.grade : 0;
+    text += "  flash        up to " +
+            fogproof::shown(longest_flash(easel.pack(), easel.paper(), soft, point.found.restrainer_ml_l)) +
+            " without the negative at grade " + decimal(soft, 1) + " leaves the border clean\n";
+    return text;
+}
+
+std::string rescue_row(const RescueStep& step) {
+    return "  " + padded(fogproof::shown(step.redevelop), 14) + padded(fogproof::shown(step.border), 9) +
+           padded(fogproof::shown(step.proof.extent.lightest), 9) +
+           padded(fogproof::shown(step.proof.extent.darkest), 9) + fixed(step.proof.lightness_error, 1) +
+           " L*\n";
+}
+
+}  // namespace
+
+std::string start_text(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
+    const StartingPoint& best = points.best;
+    const double dry_down = request.dry_down;
+    const double parts = bleach_bath(easel.pack(), best.recipe).parts;
+    std::string text = request.negative + " on " + easel.pack().name + "\n";
+    text += "Wanted: " + request.target + ". In brackets 95 % of what the pack leaves open.\n\n";
+    text += "Best\n";
+    text += "  expose       " + exposure(easel, best, dry_down) + " through grade " +
+            decimal(best.found.grade, 1) +
+            (dry_down > 0 ? ", less " + fixed(100 * dry_down, 0) + " % for dry-down" : "") + "\n";
+    text += "  develop      " + fogproof::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
+            decimal(best.found.restrainer_ml_l, 1) + " ml/L\n";
+    if (best.bleach_s.value > 0) {
+        text += "  bleach       " + shown(best.bleach_s) + " in 1+" + decimal(parts, 1) + ", " +
+                fixed(best.proof.clearing_percent.value_or(0), 0) + " % of clearing\n";
+        text += "  pull         watch the unexposed border from " +
+                fogproof::shown(Seconds{best.bleach_s.low}) +
+                " on; rinse and look, the yellow bath deceives; out when it brightens no more, at the latest "
+                "at " +
+                fogproof::shown(Seconds{best.bleach_s.high}) + "\n";
+    } else {
+        text += "  bleach       none: it would gain less than it costs\n";
+    }
+    text += "  test strip   " + strip_words(easel, best, request) + "\n";
+    text += other_ways(easel, best, dry_down);
+    text += "  comes out    off the target by " + fixed(best.found.lightness_error, 1) + " L* rms; " +
+            unreached(easel, best) + "\n";
+    text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
+    text += "  grade  exposure                      restrainer  bleach                     off\n";
+    for (const auto& point : points.by_grade) text += row(easel, point, dry_down);
+    text += "Without bleach\n" + row(easel, points.unbleached, dry_down);
+    if (!easel.pack().anchored)
+        text +=
+            "\nSeconds need an anchor: the head setting of the pack's wedge in its [anchor], or "
+            "--black-time.\n";
+    return text +
+           "\nKeep ferricyanide from acids, heat and strong sun; gloves; labels, local rules and licensed "
+           "practice "
+           "come first.\n";
+}
+
+std::string rescue_text(const Rescue& rescue) {
+    std::string text =
+        "Bleached for " + fogproof::shown(rescue.best.proof.bleach) +
+        ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";
+    text += "  redeveloped   border   lights   darks    off\n";
+    for (const auto& step : rescue.steps) text += rescue_row(step);
+    return text + "Closest\n" + rescue_row(rescue.best) +
+           "Once the print was fixed again nothing comes back.\n";
+}
+
+}  // namespace fogproof

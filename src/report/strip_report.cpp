@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/report/strip_report.hpp"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "fogproof/base/version.hpp"
+#include "fogproof/base/words.hpp"
+
+namespace fogproof {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string right_aligned(const std::string& text, std::size_t width) {
+    return std::string(width > text.size() ? width - text.size() : 0, ' ') + text;
+}
+
+std::string lines_for(const std::string& heading, const std::vector<StepReading>& steps) {
+    std::string text = heading + "\n  step  density  scatter  pixels\n";
+    for (const auto& step : steps)
+        text += right_aligned(std::to_string(step.step), 6) + right_aligned(fixed(step.density.value, 2), 9) +
+                right_aligned(fixed(step.scatter, 3), 9) + right_aligned(std::to_string(step.count), 8) +
+                "\n";
+    return text;
+}
+
+Json steps_json(const std::vector<StepReading>& steps) {
+    Json all = Json::array();
+    for (const auto& step : steps) {
+        Json corners = Json::array();
+        for (const auto& [x, y] : step.corners) corners.push_back({x, y});
+        all.push_back({{"step", step.step},
+                       {"density", step.density.value},
+                       {"scatter", step.scatter},
+                       {"pixels", step.count},
+                       {"uncertainty", flatbed_uncertainty(step.density)},
+                       {"corners", corners}});
+    }
+    return all;
+}
+
+template <class Value>
+Json or_null(const std::optional<Value>& value) {
+    return value ? Json(*value) : Json();
+}
+
+Json row_json(const Reading& row) {
+    return {{"strip", row.strip},
+            {"wedge_density", or_null(row.wedge_density)},
+            {"exposure_s", or_null(row.exposure_s)},
+            {"filter", or_null(row.filter)},
+            {"restrainer_ml_l", or_null(row.restrainer_ml_l)},
+            {"develop_s", or_null(row.develop_s)},
+            {"bleach_s", row.bleach_s},
+            {"bleach_parts", or_null(row.bleach_parts)},
+            {"redevelop_s", row.redevelop_s},
+            {"density", row.density}};
+}
+
+}  // namespace
+
+std::string strips_text(std::span<const NamedStrip> strips) {
+    std::string text;
+    double densest = 0;
+    for (const auto& strip : strips) {
+        const bool halves = !strip.read.bleached.empty();
+        const std::string heading = strip.source + ": " + strip.name;
+        text += lines_for(heading + (halves ? ", unbleached half" : ""), strip.read.steps);
+        if (halves) text += lines_for(heading + ", bleached half", strip.read.bleached);
+        for (const auto& step : strip.read.steps) densest = std::max(densest, step.density.value);
+    }
+    if (strips.empty()) return text;
+    return text + "A flatbed is less certain than a densitometer: take " +
+           fixed(flatbed_uncertainty({0}), 2) + " in the whites to " +
+           fixed(flatbed_uncertainty({densest}), 2) + " at density " + fixed(densest, 2) +
+           " as standard deviation (assumed). Stray light of the scanner makes\nblacks read too thin, and "
+           "its "
+           "colour filters are not the visual weighting of ISO 5-3, which shows on toned or stained paper.\n";
+}
+
+std::string strips_json(std::span<const NamedStrip> strips, std::span<const Reading> rows,
+                        std::span<const std::string> notes) {
+    Json read = Json::array(), written = Json::array();
+    for (const auto& strip : strips) {
+        Json each{{"source", strip.source}, {"strip", strip.name}, {"step_count", strip.read.step_count}};
+        each["steps"] = steps_json(strip.read.steps);
+        if (!strip.read.bleached.empty()) each["bleached"] = steps_json(strip.read.bleached);
+        read.push_back(std::move(each));
+    }
+    for (const auto& row : rows) written.push_back(row_json(row));
+    const Json all{{"fogproof", version()}, {"strips", read}, {"rows", written}, {"notes", notes}};
+    return all.dump(2) + "\n";
+}
+
+}  // namespace fogproof

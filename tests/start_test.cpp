@@ -1,0 +1,326 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The search for a recipe and what is said about its answer.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <random>
+
+#include "fogproof/choose/rescue.hpp"
+#include "fogproof/choose/split_grade.hpp"
+#include "fogproof/choose/starting_point.hpp"
+#include "fogproof/choose/strip_place.hpp"
+#include "fogproof/choose/wanted.hpp"
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/print/clearing.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/response.hpp"
+#include "fogproof/report/start_report.hpp"
+#include "support/examples.hpp"
+
+using namespace fogproof;
+using examples::fogged_pack;
+using examples::ordinary_frame;
+
+namespace {
+
+Proof proof_of(const Easel& easel, const RecipeSearch& search, const FoundRecipe& found) {
+    return easel.proof(search.as_recipe(found), Seconds{1});
+}
+
+// The cost of the cheapest recipe of a fine grid of everything, exposures in 1/24 stop, each asked of
+// Response, not of the search's own tables.
+double brute_force(const Easel& easel, const Wanted& wanted, const SearchBounds& bounds) {
+    const Pack& pack = easel.pack();
+    const double mean = easel.frame().mean_transmitted(pack.enlarger.callier);
+    std::vector<double> log_light;
+    for (const Tone& tone : wanted.tones)
+        log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
+    double least = 1e9;
+    for (const double restrainer : bounds.restrainers) {
+        const DevelopStep step{restrainer, pack.development.nominal_s, pack.development.nominal_c};
+        const double clear = clearing_dose(easel.paper(), step).value_or(0);
+        for (double depth = 0; depth <= (clear > 0 ? bounds.most_clearing : 0); depth += 0.2)
+            for (double grade = bounds.softest; grade <= bounds.hardest + 1e-9; grade += 0.5) {
+                PrintSteps steps;
+                steps.exposures = {
+                    {filter_for(pack, easel.paper(), std::min(grade, bounds.hardest)), Seconds{1}}};
+                steps.develop = step;
+                steps.bleach_dose = depth * clear;
+                const double fresh = easel.target().exposure.value;
+                const MonotoneCurve lightness = Response(easel.paper(), pack.enlarger, steps)
+                                                    .lightness_between({fresh - 4}, {fresh + 1.5});
+                for (double stops = -2; stops <= 4; stops += 1.0 / 24) {
+                    double sum = 0;
+                    for (std::size_t i = 0; i < wanted.tones.size(); ++i)
+                        sum += wanted.tones[i].share *
+                               std::pow(lightness(fresh + stops * std::log10(2) + log_light[i]) -
+                                            wanted.lightness[i],
+                                        2);
+                    least = std::min(least, std::sqrt(sum) + (restrainer > 0 ? kRestrainerCost : 0) +
+                                                (depth > 0 ? kBleachCost : 0));
+                }
+            }
+    }
+    return least;
+}
+
+}  // namespace
+
+// The search's tables against the model itself.
+TEST(Start, QuickTablesSayWhatTheModelSays) {
+    std::mt19937 random(11);
+    for (int i = 0; i < 20; ++i) {
+        const Easel easel(examples::random_pack(random), ordinary_frame());
+        const RecipeSearch search(easel, as_fresh(easel));
+        FoundRecipe found = search.best(usual_bounds(easel));
+        constexpr double kTables = 0.05;  // L*, as quick_print.hpp states
+        EXPECT_NEAR(found.lightness_error, proof_of(easel, search, found).lightness_error, kTables);
+    }
+}
+
+TEST(Start, BestRecipeIsWithinATenthOfABruteForceSearch) {
+    std::mt19937 random(5);
+    std::uniform_real_distribution range(0.7, 1.5), thin(0.05, 0.4);
+    double worst = -1e9;
+    for (int i = 0; i < 100; ++i) {
+        const Easel easel(examples::random_pack(random), ordinary_frame(thin(random), range(random)));
+        Wanted wanted = as_fresh(easel);
+        SearchBounds bounds = usual_bounds(easel);
+        // Brute force is slow; one restrainer a pack and every sixth tone tell as much about the search.
+        bounds.restrainers = {i % 2 == 0 ? 0.0 : 20.0};
+        Wanted sparse;
+        for (std::size_t t = 0; t < wanted.tones.size(); t += 6) {
+            sparse.tones.push_back(wanted.tones[t]);
+            sparse.lightness.push_back(wanted.lightness[t]);
+        }
+        double area = 0;
+        for (const Tone& tone : sparse.tones) area += tone.share;
+        for (Tone& tone : sparse.tones) tone.share /= area;
+        const double found = RecipeSearch(easel, sparse).best(bounds).cost;
+        worst = std::max(worst, found - brute_force(easel, sparse, bounds));
+    }
+    std::printf("worst gap to brute force: %.3f L*\n", worst);
+    EXPECT_LE(worst, 0.1);
+}
+
+// A print that the paper can make is asked for; the search must find its recipe.
+TEST(Start, PlantedRecipesAreFound) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    for (const auto& [grade, percent, stops] :
+         {std::tuple{1.0, 80.0, 1.0}, {3.0, 50.0, 0.5}, {2.0, 0.0, 0.0}}) {
+        Recipe planted;
+        planted.exposures = {{grade, Stops{stops}}};
+        planted.bleach = ClearingPercent{percent};
+        const Proof proof = easel.proof(planted, easel.target().time);
+        const PrintModel print = easel.print(proof.steps);
+        Wanted wanted{easel.tones(), {}};
+        for (const Tone& tone : wanted.tones) wanted.lightness.push_back(print.patch(tone.density).lab.l);
+        SearchBounds bounds = usual_bounds(easel);
+        bounds.restrainers = {0};
+        const RecipeSearch search(easel, wanted);
+        const FoundRecipe found = search.best(bounds);
+        EXPECT_LT(found.lightness_error, 0.25) << "all that kBleachCost could be saved on";
+        EXPECT_NEAR(found.grade, grade, 0.35);
+    }
+}
+
+// Common practice, no source: strong restrainer on light fog often leaves nothing for the bleach to do.
+TEST(Start, LightFogUnderStrongRestrainerNeedsNoBleach) {
+    const Easel easel(fogged_pack(0.08), ordinary_frame());
+    const RecipeSearch search(easel, as_fresh(easel));
+    EXPECT_EQ(search.best(usual_bounds(easel)).bleach_dose, 0);
+}
+
+TEST(Start, UnfoggedPaperNeedsNeither) {
+    const Easel easel(fogged_pack(0), ordinary_frame());
+    const RecipeSearch search(easel, as_fresh(easel));
+    const FoundRecipe found = search.best(usual_bounds(easel));
+    EXPECT_EQ(found.bleach_dose, 0);
+    EXPECT_EQ(found.restrainer_ml_l, 0);
+    EXPECT_NEAR(found.grade, easel.target().grade, 0.1);  // the rule of ISO 6846's introduction
+    EXPECT_NEAR(found.exposure.value, easel.target().exposure.value, 0.01);
+}
+
+// Common practice, no source: about a stop more, and a softer filter, than the print without bleach.
+TEST(Start, BleachWantsMoreLightAndASofterFilter) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    SearchBounds bounds = usual_bounds(easel);
+    bounds.restrainers = {0};
+    const RecipeSearch search(easel, as_fresh(easel));
+    const FoundRecipe with = search.best(bounds);
+    bounds.most_clearing = 0;
+    const FoundRecipe without = search.best(bounds);
+    ASSERT_GT(with.bleach_dose, 0);
+    EXPECT_LT(with.grade, without.grade - 1);
+    EXPECT_GT(with.exposure.value - easel.target().exposure.value, 0.3 * std::log10(2));
+}
+
+TEST(Start, AnswerIsStableWhenTheScanIsHalvedOrNoisier) {
+    const Pack pack = fogged_pack(0.35);
+    const Easel whole(pack, ordinary_frame());
+    // Half the pixels, and grain of 0.02 in density: the histogram blurred.
+    std::vector<NegativeDensity> scale;
+    Histogram halved, noisy;
+    const Tones ordinary = ordinary_frame();
+    for (const Tone& tone : ordinary.all()) {
+        scale.push_back(tone.density);
+        halved.push_back(std::uint64_t(5e5 * tone.share + 0.5));
+    }
+    for (std::size_t i = 0; i < scale.size(); ++i) {
+        double sum = 0;
+        for (int shift = -12; shift <= 12; ++shift) {
+            const auto j =
+                std::clamp<std::ptrdiff_t>(std::ptrdiff_t(i) + shift, 0, std::ptrdiff_t(scale.size()) - 1);
+            sum += double(halved[std::size_t(j)]) * std::exp(-0.5 * std::pow(shift * 0.0029 / 0.02, 2));
+        }
+        noisy.push_back(std::uint64_t(sum));
+    }
+    const auto best = [&](const Tones& frame) {
+        const Easel easel(pack, frame);
+        return RecipeSearch(easel, as_fresh(easel)).best(usual_bounds(easel));
+    };
+    const FoundRecipe reference = best(ordinary_frame());
+    for (const Histogram& counts : {halved, noisy}) {
+        const FoundRecipe found = best(Tones(counts, scale));
+        EXPECT_NEAR(found.exposure.value, reference.exposure.value, 0.05) << "a sixth of a stop";
+        EXPECT_NEAR(found.grade, reference.grade, 0.3);
+    }
+}
+
+TEST(Start, PlacedToneLandsWhereItWasPlaced) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const NegativeDensity at = easel.frame().quantile(0.95);
+    for (const double above_white : {0.09, 0.2}) {
+        const RecipeSearch search(easel, placed(easel, std::vector<PlacedTone>{{at, above_white}}));
+        const Proof proof = proof_of(easel, search, search.best(usual_bounds(easel)));
+        EXPECT_NEAR(easel.print(proof.steps).patch(at).density.value,
+                    easel.pack().sheet.white_density + above_white, 0.02);
+    }
+}
+
+TEST(Start, MatchingAPrintOfTheSameFrameFindsItsTones) {
+    const Easel easel(fogged_pack(0.3), ordinary_frame());
+    const PrintModel fresh = easel.fresh_print();
+    std::vector<MatchedTone> print;
+    for (const Tone& tone : easel.tones()) print.push_back({fresh.patch(tone.density).lab.l, tone.share});
+    std::ranges::reverse(print);
+    const Wanted wanted = matched(easel, print);
+    for (std::size_t i = 0; i < wanted.lightness.size(); ++i)
+        EXPECT_NEAR(wanted.lightness[i], easel.target().lightness[i], 0.8) << "one bin of the histogram";
+}
+
+// Blue and green light are what the emulsion law knows of exposures: the same sums give the same curve.
+TEST(SplitGrade, PairPrintsAsTheSingleExposureDoes) {
+    const Pack pack = fogged_pack(0.3);
+    const PaperModel paper = paper_model(pack);
+    for (const double grade : {0.5, 2.0, 3.5}) {
+        const auto pair = split_exposures(pack, paper, grade, {20});
+        ASSERT_TRUE(pair);
+        PrintSteps single, split;
+        single.develop = split.develop = {0, 90, 20};
+        single.exposures = {{filter_for(pack, paper, grade), {20}}};
+        split.exposures = {{filter_for(pack, paper, pair->soft_grade), pair->soft},
+                           {filter_for(pack, paper, pair->hard_grade), pair->hard}};
+        const PrintModel one(paper, pack.enlarger, single, 0.1), two(paper, pack.enlarger, split, 0.1);
+        for (double d = 0; d <= 1.6; d += 0.1)
+            EXPECT_NEAR(one.patch({d}).density.value, two.patch({d}).density.value, 1e-9);
+    }
+    const auto soft = split_exposures(pack, paper, 0, {20});
+    ASSERT_TRUE(soft);
+    EXPECT_NEAR(soft->soft.value, 20, 1e-6);
+    EXPECT_NEAR(soft->hard.value, 0, 1e-6);
+}
+
+TEST(Flash, LongestFlashLeavesTheBorderClean) {
+    const Pack pack = fogged_pack(0.3);
+    const PaperModel paper = paper_model(pack);
+    const Seconds flash = longest_flash(pack, paper, 1, 10);
+    PrintSteps steps;
+    steps.develop = {10, 90, 20};
+    steps.flashes = {{filter_for(pack, paper, 1), flash}};
+    const PrintModel print(paper, pack.enlarger, steps, 0);
+    EXPECT_NEAR(print.patch({4}).density.value - print.border().density.value, 0.01, 0.001);
+}
+
+// Common practice, no source: fully redeveloped, an over-bleached print returns as it was, fog and all;
+// halfway its image is back while the border still is lighter than it was.
+TEST(Rescue, RedevelopmentBringsBackImageAndFogTogether) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    Recipe recipe;
+    recipe.exposures = {{1.5, Stops{0}}};
+    const Proof plain = easel.proof(recipe, easel.target().time);
+    const Rescue saved = rescue(easel, recipe, {400}, easel.target().time);
+    for (std::size_t i = 1; i < saved.steps.size(); ++i) {
+        EXPECT_GT(saved.steps[i].border.value, saved.steps[i - 1].border.value);
+        EXPECT_GT(saved.steps[i].proof.extent.darkest.value, saved.steps[i - 1].proof.extent.darkest.value);
+    }
+    constexpr double kPractically = 0.04;  // D; redeveloped silver is a little warmer
+    EXPECT_NEAR(saved.steps.back().border.value, easel.print(plain.steps).border().density.value,
+                kPractically);
+    EXPECT_NEAR(saved.steps.back().proof.extent.darkest.value, plain.extent.darkest.value, kPractically);
+    for (const auto& step : saved.steps)
+        EXPECT_LE(saved.best.proof.lightness_error, step.proof.lightness_error + 0.05);
+}
+
+// f-stop printing: equal steps of exposure are equal factors (quarter stop 1.189, unblinkingeye.com).
+TEST(TestStrip, CoversTheIntervalInEqualStops) {
+    const TestStrip strip = test_strip({20, 14, 28.5});
+    EXPECT_GE(strip.exposures.back().value, 28.5);
+    EXPECT_LE(strip.exposures.front().value, 14.1);
+    EXPECT_LE(strip.exposures.size(), 7u);
+    for (std::size_t i = 1; i < strip.exposures.size(); ++i)
+        EXPECT_NEAR(strip.exposures[i].value / strip.exposures[i - 1].value, std::exp2(strip.step_stops),
+                    1e-12);
+    EXPECT_NEAR(strip.exposures[strip.exposures.size() / 2].value, 20, 1e-12);
+    EXPECT_EQ(test_strip({20, 1, 400}).step_stops, 1.0) << "seven bands are all a sheet holds";
+}
+
+TEST(TestStrip, LiesWhereTonesRangeWidest) {
+    // Flat everywhere but for a column at 60 to 75 % of the width.
+    std::vector<NegativeDensity> picture;
+    for (int y = 0; y < 60; ++y)
+        for (int x = 0; x < 100; ++x) picture.push_back({x >= 60 && x < 75 ? 0.2 + y * 0.02 : 0.7});
+    const StripPlace place = strip_place(100, 60, picture);
+    EXPECT_TRUE(place.upright);
+    EXPECT_NEAR(place.from, 0.6, 1e-9);
+}
+
+TEST(StartReport, IntervalsHoldTheirValuesAndJsonItsFixedPoints) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const StartingPoints points = starting_points(easel, as_fresh(easel), usual_bounds(easel));
+    EXPECT_EQ(points.by_grade.size(), 6u);
+    for (const auto& point : points.by_grade) EXPECT_GE(point.found.cost, points.best.found.cost - 1e-3);
+    const auto json = nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0, {}}));
+    std::vector<nlohmann::json> rows = json["by_grade"];
+    rows.push_back(json["best"]);
+    for (const auto& row : rows) {
+        for (const char* key : {"grade", "restrainer_ml_l", "develop_s", "dilution", "lightness_error"})
+            EXPECT_TRUE(row[key].is_number()) << key;
+        for (const std::string key : {"exposure_s", "bleach_s"}) {
+            EXPECT_LE(row[key + "_low"], row[key]);
+            EXPECT_LE(row[key], row[key + "_high"]);
+        }
+        EXPECT_LT(row["exposure_s_low"], row["exposure_s"]) << "the pack is mostly assumed";
+    }
+    const auto dry = nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0.10, {}}));
+    // 10 % less exposure is -0.046 in log H ("8 % to 12 % less is -0.036 to -0.056", arithmetic).
+    EXPECT_NEAR(std::log10(double(dry["best"]["exposure_s"]) / double(json["best"]["exposure_s"])), -0.0458,
+                1e-3);
+}
+
+TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
+    Pack pack = fogged_pack(0.35);
+    pack.anchored = false;
+    const Easel easel(pack, ordinary_frame());
+    const StartingPoints points = starting_points(easel, as_fresh(easel), usual_bounds(easel));
+    const std::string text = start_text(easel, points, {"hut", "fresh paper", 0, {}});
+    EXPECT_NE(text.find("full black"), std::string::npos);
+    EXPECT_NE(text.find("Seconds need an anchor"), std::string::npos);
+    EXPECT_TRUE(
+        nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0, {}}))["best"]["exposure_s"]
+            .is_null());
+}
