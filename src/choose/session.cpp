@@ -25,7 +25,8 @@ Group shared(const Prints& prints, Indices members) {
         latest = std::min(latest, prints[i].latitude.longest.value);
     }
     std::ranges::stable_sort(members, {}, [&](std::size_t i) { return prints[i].time; });
-    return {std::move(members), {std::clamp(sum / double(members.size()), earliest, latest)}};
+    const Seconds time{std::clamp(sum / double(members.size()), earliest, latest)};
+    return {std::move(members), time};
 }
 
 // The fewest groups for prints of one bath.

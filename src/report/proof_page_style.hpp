@@ -49,7 +49,7 @@ dialog p { max-width: none; }
 .tools button { font: inherit; color: #111111; background: #e6e6e6; border: 1px solid #111111; padding: .35rem .8rem; }
 .tools button[aria-disabled="true"] { color: #4a4a4a; background: #c4c4c4; }
 .tools button[aria-pressed="true"] { background: #ffffff; box-shadow: inset 0 0 0 3px #111111; }
-@page { size: landscape; margin: 9mm; }
+@page { margin: 9mm; }
 @media print {
   html { background: #ffffff; color: #000000; font-size: 8.5pt; }
   body { padding: 0; max-width: none; }
@@ -64,7 +64,7 @@ dialog p { max-width: none; }
   .wall tbody th { min-width: 0; }
   .wall tbody td { width: auto; min-width: 0; }
   th b { font-size: 1rem; white-space: normal; }
-  figcaption { font-size: 6.5pt; margin-top: 1mm; }
+  figcaption { font-size: 6pt; line-height: 1.3; margin-top: 1mm; }
   .closest .print { outline: 1.2mm solid #000000; }
   .chart img { max-height: 150mm; width: auto; max-width: 100%; }
 }
