@@ -20,13 +20,12 @@ struct AsMarkup {
             body += html::element("tr", {}, cells);
         }
         // Wide tables scroll on a narrow screen, by keyboard too.
-        return html::element(
-            "div",
-            {{"class", "listing"}, {"role", "region"}, {"aria-label", block.caption}, {"tabindex", "0"}},
-            html::element("table", {},
-                          html::worded("caption", block.caption) +
-                              html::element("thead", {}, html::element("tr", {}, head)) +
-                              html::element("tbody", {}, body)));
+        return html::element("section",
+                             {{"class", "listing"}, {"aria-label", block.caption}, {"tabindex", "0"}},
+                             html::element("table", {},
+                                           html::worded("caption", block.caption) +
+                                               html::element("thead", {}, html::element("tr", {}, head)) +
+                                               html::element("tbody", {}, body)));
     }
     std::string operator()(const Steps& block) const {
         std::string items;

@@ -122,12 +122,12 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms) {
     picture.blocks.push_back(outcome(print, terms));
     Section expose{"Expose", {exposures(print)}};
     if (print.cost.strip) expose.blocks.push_back(strip(print));
-    sheet.sections = {std::move(expose), {"Do", {Steps{way(print)}}}, std::move(picture)};
+    sheet.sections = {std::move(expose), {"Do", {Steps{way(print)}}}, {"Take care", {cautions(bleach)}}};
     Blanks blanks{{"Exposure and filter used", "Development, restrainer"}};
     if (bleach) blanks.labels.push_back("Bleach: pulled after, because");
     blanks.labels.push_back("Seen when dry; next time");
     sheet.sections.push_back({"Written down", {blanks}});
-    sheet.sections.push_back({"Take care", {cautions(bleach)}});
+    sheet.sections.push_back(std::move(picture));
     if (!print.notes.empty()) {
         Section notes{"Guesses taken with the scan", {}};
         for (const auto& note : print.notes) notes.blocks.push_back(Paragraph{note});

@@ -66,9 +66,8 @@ std::string wall(const GridSheet& sheet, std::span<const CellPicture> pictures) 
                      "Each print on its own unexposed border, with a slip of the same paper only fixed at "
                      "its right.") +
             html::element("thead", {}, html::element("tr", {}, head)) + html::element("tbody", {}, body));
-    return html::element(
-        "div", {{"class", "wall"}, {"role", "region"}, {"aria-labelledby", "prints"}, {"tabindex", "0"}},
-        table);
+    return html::element("section", {{"class", "wall"}, {"aria-labelledby", "prints"}, {"tabindex", "0"}},
+                         table);
 }
 
 std::string chart(const std::string& svg, const std::string& name, const std::string& words) {
@@ -123,10 +122,9 @@ std::string glass() {
         "dialog", {{"id", "glass"}, {"aria-labelledby", "glass-title"}},
         html::worded("h2", "Under the glass", {{"id", "glass-title"}, {"aria-live", "polite"}}) +
             html::element("div", {{"class", "tools"}}, tools) +
-            html::element("div",
+            html::element("section",
                           {{"class", "field"},
                            {"id", "field"},
-                           {"role", "region"},
                            {"aria-label", "The print enlarged; arrow keys move it"},
                            {"tabindex", "0"}},
                           "<img src=\"data:,\" alt=\"\" width=\"1\" height=\"1\">") +

@@ -40,7 +40,9 @@ Picture print_picture(const Scan& scan, const PlannedPrint& print) {
 
 std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& print) {
     const Easel& easel = print.easel;
-    const std::vector<CurveRequest> asked{{"This print", print.point.recipe}};
+    // Stops are weights to a curve: one exposure counts as it is.
+    CurveRequest asked{"This print", print.point.recipe};
+    asked.recipe.exposures.front().amount = Stops{0};
     std::vector<HeldRange> ranges;
     if (auto range =
             held_range("Fresh paper, grade " + decimal(easel.target().grade, 1), easel.fresh_print()))
@@ -49,7 +51,7 @@ std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& prin
     return {print_picture(scan, print),
             Picture{"image/svg+xml", tones_svg(easel.frame(), ranges), 0, 0,
                     "Histogram of the frame with the range of the paper", tones_words(easel.frame(), ranges)},
-            Picture{"image/svg+xml", curves_svg(easel.pack(), worked_curves(easel.pack(), asked)), 0, 0,
+            Picture{"image/svg+xml", curves_svg(easel.pack(), worked_curves(easel.pack(), {&asked, 1})), 0, 0,
                     "Characteristic curve of the print", "Characteristic curve of the print."}};
 }
 

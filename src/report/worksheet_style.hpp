@@ -15,7 +15,7 @@ body { margin: 0 auto; padding: 1.5rem; max-width: 52rem; }
 h1 { margin: 0 0 .3rem; font-size: 1.8rem; line-height: 1.2; overflow-wrap: anywhere; }
 h2 { margin: 1.6rem 0 .5rem; font-size: 1.2rem; border-bottom: 2px solid #000000; }
 p { margin: .35rem 0; }
-.listing { overflow-x: auto; margin: .6rem 0; }
+.listing { overflow-x: auto; margin: .6rem 0; padding: 0 1px; }
 .listing:focus-visible { outline: 3px solid #000000; }
 table { border-collapse: collapse; width: 100%; }
 caption { text-align: left; margin-bottom: .25rem; }
@@ -41,7 +41,7 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   h2 { break-after: avoid; }
   tr, li, figure, .caution, dl div { break-inside: avoid; }
   thead { display: table-header-group; }
-  figure img { max-height: 95mm; width: auto; }
+  figure img { max-height: 72mm; width: auto; }
 }
 )css";
 
