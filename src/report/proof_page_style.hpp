@@ -65,7 +65,8 @@ dialog p { max-width: none; }
   .wall tbody td { width: auto; min-width: 0; }
   th b { font-size: 1rem; white-space: normal; }
   figcaption { font-size: 6pt; line-height: 1.3; margin-top: 1mm; }
-  .closest .print { outline: 1.2mm solid #000000; }
+  .closest .print { outline: 1mm solid #000000; }
+  .closest figcaption { margin-top: 2mm; }
   .chart img { max-height: 150mm; width: auto; max-width: 100%; }
 }
 )css";

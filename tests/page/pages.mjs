@@ -119,6 +119,16 @@ const spot = (page) => page.evaluate(() => {
   return [(f.left + f.width / 2 - v.left) / v.width, (f.top + f.height / 2 - v.top) / v.height];
 });
 
+// Arrow keys scroll smoothly: until the field has stood still for a while.
+const atRest = async (page) => {
+  for (let last = -1, still = 0; still < 5;) {
+    const now = await page.locator('#field').evaluate((f) => f.scrollLeft);
+    still = now === last ? still + 1 : 0;
+    last = now;
+    await page.waitForTimeout(40);
+  }
+};
+
 test('proof: the keyboard reaches every print and the glass shows the same spot on each', async () => {
   const page = await opened(pages.proof, { viewport: { width: 700, height: 600 } });
   await page.keyboard.press('Tab');
@@ -147,10 +157,11 @@ test('proof: the keyboard reaches every print and the glass shows the same spot 
   assert.equal(await page.locator('#larger').getAttribute('aria-pressed'), 'true');
   await page.locator('#field').focus();
   await page.keyboard.press('ArrowRight');
-  await page.waitForTimeout(300);  // arrow keys scroll smoothly
+  await atRest(page);
   const before = await spot(page);
   await page.keyboard.press('Shift+ArrowUp');
   assert.match(await page.locator('#glass-title').textContent(), /^grade 2, 50 %/);
+  await atRest(page);
   const afterwards = await spot(page);
   const pixel = 2 / 800;  // scroll positions are whole pixels of an 800 pixel print
   assert.ok(Math.abs(before[0] - afterwards[0]) < pixel && Math.abs(before[1] - afterwards[1]) < pixel,
@@ -160,6 +171,7 @@ test('proof: the keyboard reaches every print and the glass shows the same spot 
   assert.deepEqual(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 90)).join(' | ')}`), []);
   await page.screenshot({ path: at('glass.png') });
   await page.keyboard.press('Escape');
+  await page.waitForTimeout(100);  // a dialog tells of its closing one task later
   assert.match(await focused(page), /^grade 2, 50 %/);  // where the eye was last
   assert.deepEqual(page.complaints, []);
   await page.context().close();
