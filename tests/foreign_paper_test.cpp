@@ -55,14 +55,13 @@ Trial trial(unsigned seed) {
     foreign::Paper paper(seed);
     std::mt19937 random(seed + 1000);
     const double restrainer = std::uniform_int_distribution(0, 1)(random) ? 20 : 0;
-    const double bleach =
-        std::round(std::uniform_real_distribution(0.5, 1.0)(random) * paper.clearing_seconds(restrainer, 0.03));
+    const double bleach = std::round(std::uniform_real_distribution(0.5, 1.0)(random) *
+                                     paper.clearing_seconds(restrainer, 0.03));
     foreign::Densitometer densitometer(paper, seed, 0.01);
     std::vector<Reading> readings;
     for (int i = 0; i < 2; ++i) readings.push_back(densitometer.read("fixed", {0, 0, kSoft, 0, 0, 0}));
     for (const double dose : {0.0, 10.0, 20.0, 40.0})
-        for (int i = 0; i < 2; ++i)
-            readings.push_back(densitometer.read("fog", {0, 0, kSoft, dose, 90, 0}));
+        for (int i = 0; i < 2; ++i) readings.push_back(densitometer.read("fog", {0, 0, kSoft, dose, 90, 0}));
     const double soft = paper.black_seconds(kSoft, restrainer), hard = paper.black_seconds(kHard, restrainer);
     densitometer.read_strip(readings, "soft", {soft, 0, kSoft, restrainer, 90, 0});
     densitometer.read_strip(readings, "soft-bleached", {soft, 0, kSoft, restrainer, 90, bleach});
@@ -80,8 +79,8 @@ Tally tally(const Trial& t, double filter, double restrainer, double bleach_s) {
     Tally result;
     for (std::size_t i = 0; i < curve.log_seconds.size(); ++i) {
         if (curve.log_seconds[i] > clear || curve.log_seconds[i] < clear - 2.6) continue;
-        const double truth = t.paper.density(
-            {std::pow(10.0, curve.log_seconds[i]), 0, filter, restrainer, 90, bleach_s});
+        const double truth =
+            t.paper.density({std::pow(10.0, curve.log_seconds[i]), 0, filter, restrainer, 90, bleach_s});
         result.add(truth, curve.density[i]);
     }
     return result;
@@ -112,10 +111,19 @@ TEST(ForeignPaper, UnseenBleachTimes) {
         for (const double ml : {5.0, 15.0, 30.0}) dose.add(tally(t, kSoft, ml, 0));
         doses.add(dose);
         if (verbose)
-            std::cout << seed << " " << t.paper.laws() << " law " << t.fit.pack.law_scatter << " rms " << t.fit.rms << (t.fit.contradictions.empty() ? "" : t.fit.in_words())
-                      << " | unseen " << own.words() << " | hard " << hard.words() << " | grades " << other.words()
+            std::cout << seed << " " << t.paper.laws() << " law " << t.fit.pack.law_scatter << " rms "
+                      << t.fit.rms << (t.fit.contradictions.empty() ? "" : t.fit.in_words()) << " | unseen "
+                      << own.words() << " | hard " << hard.words() << " | grades " << other.words()
                       << " | doses " << dose.words() << "\n";
     }
+    // rms at bleach times never read, and how often the 95 % band holds the truth there.
+    EXPECT_LE(unseen.rms_below(), 0.04);
+    EXPECT_LE(unseen.rms_above(), 0.06);
+    EXPECT_GE(unseen.coverage(), 0.90);
+    EXPECT_GE(seen.coverage(), 0.90);
+    EXPECT_GE(harder.coverage(), 0.90);
+    // Filters never read.
+    EXPECT_GE(grades.coverage(), 0.90);
     std::cout << "seen   " << seen.words() << "\nunseen " << unseen.words() << "\nharder " << harder.words()
               << "\ngrades " << grades.words() << "\ndoses  " << doses.words() << "\n";
     for (const auto& one : each) std::cout << one.words() << "\n";

@@ -18,6 +18,7 @@
 #include "report/proof_page_style.hpp"
 #include "report/worksheet_style.hpp"
 #include "support/examples.hpp"
+#include "support/program.hpp"
 
 namespace fogproof {
 namespace {
@@ -131,6 +132,27 @@ TEST(Worksheet, AStripIsMadeWhereItSavesPaper) {
     EXPECT_DOUBLE_EQ(sheet_cost(0.5).expected, 1.25);
     EXPECT_FALSE(sheet_cost(0.9).strip);
     EXPECT_NEAR(sheet_cost(0.9).expected, 1.1, 1e-12);
+}
+
+TEST(Plan, OneBadNegativeDoesNotStopTheRest) {
+    const Program program;
+    ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);
+    std::filesystem::create_directory(program / "out");
+    const auto answer = program.run("plan missing.tif negative.tif --pack pack.toml -o out --json --quiet");
+    EXPECT_EQ(answer.code, 66);
+    EXPECT_THAT(answer.err, HasSubstr("missing.tif"));
+    ASSERT_THAT(answer.out, HasSubstr("\"prints\""));
+    EXPECT_EQ(nlohmann::json::parse(answer.out)["prints"].size(), 1u);
+    const auto first = program.files();
+    for (const char* name :
+         {"negative.html", "negative.txt", "negative-proofs.html", "session.html", "session.txt"})
+        EXPECT_TRUE(first.contains(std::string("out/") + name)) << name;
+
+    // Existing sheets are safe without --force, and with it come out the same, byte for byte.
+    EXPECT_EQ(program.run("plan negative.tif --pack pack.toml -o out").code, 73);
+    EXPECT_EQ(program.files(), first);
+    EXPECT_EQ(program.run("plan negative.tif --pack pack.toml -o out --force --quiet").code, 0);
+    EXPECT_EQ(program.files(), first);
 }
 
 TEST(ToneChart, HeldRangeEndsAtTheReferencePointsOfIso6846) {

@@ -132,6 +132,22 @@ TEST_F(Reads, StepsAreCountedWhereNobodyTellsTheirNumber) {
     expect_densities(result.strips[0].steps, scan.strips[0].densities);
 }
 
+TEST_F(Reads, PaperBesideTheStepsIsNoStep) {
+    StripScan scan = plain_scan(printed_wedge(11, 0.3, 0.35, 2.0));
+    scan.strips[0].margin = 30, scan.strips[0].margin_density = 0.2;
+    const auto result = read(scan.linear(), request_for(scan));
+    ASSERT_THAT(result.strips, SizeIs(1));
+    expect_densities(result.strips[0].steps, scan.strips[0].densities);
+}
+
+TEST_F(Reads, WhereMoreStepsMayHideInTheLidTheCountSaysSo) {
+    auto densities = printed_wedge(9, 0.2, 0.07, 1.9, 4, 0.8);
+    densities.insert(densities.end(), 3, 0.065);
+    const StripScan scan = plain_scan(densities);
+    const auto result = read(scan.linear(), request_for(scan));
+    EXPECT_THAT(result.notes, ::testing::Contains(HasSubstr("there may be more")));
+}
+
 TEST_F(Reads, SeveralStripsComeInTheOrderOfAPage) {
     StripScan scan = plain_scan(printed_wedge(11, 0.3, 0.2, 2.0));
     scan.height = 520;

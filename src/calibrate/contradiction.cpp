@@ -13,9 +13,9 @@ namespace fogproof {
 namespace {
 
 // D; strips that miss by no more are the laws' fault, not a label's. Judgement.
-constexpr double kSuspicious = 0.03, kHopeless = 0.15;
+constexpr double kSuspicious = 0.02, kHopeless = 0.15;
 // Readings of a strip whose rms is more than the chance of one bad patch; slips need a worse one. Judgement.
-constexpr double kStrip = 6, kSlipAllowance = 3;
+constexpr double kStrip = 6, kSlipAllowance = 4, kChance = 1.6;
 // Errors under which labels are compared, whatever the strip in doubt has made of those of the fit.
 constexpr Errors kCompared{0.01, 0.012, 0};
 // A label is believed when it leaves at most these shares of the strip's error and of the whole cost, and the
@@ -29,18 +29,19 @@ constexpr std::size_t kTried = 2;
 struct Label {
     const char* name;
     const char* unit;
-    bool halves;  ///< a stop or a factor two off is a usual slip
+    bool needs_light;  ///< an unexposed slip has none
+    bool halves;       ///< a stop or a factor two off is a usual slip
     double (*of)(const Patched&);
     void (*put)(Reading&, double);
 };
 constexpr Label kLabels[] = {
-    {"filter", "", false, [](const Patched& p) { return p.filter.value_or(0); },
+    {"filter", "", true, false, [](const Patched& p) { return p.filter.value_or(0); },
      [](Reading& r, double v) { r.filter = v; }},
-    {"bleach time", " s", true, [](const Patched& p) { return p.bleach_s; },
+    {"bleach time", " s", false, true, [](const Patched& p) { return p.bleach_s; },
      [](Reading& r, double v) { r.bleach_s = v; }},
-    {"exposure", " s", true, [](const Patched& p) { return p.exposure_s; },
+    {"exposure", " s", true, true, [](const Patched& p) { return p.exposure_s; },
      [](Reading& r, double v) { r.exposure_s = v; }},
-    {"restrainer", " ml/L", true, [](const Patched& p) { return p.restrainer_ml_l; },
+    {"restrainer", " ml/L", false, true, [](const Patched& p) { return p.restrainer_ml_l; },
      [](Reading& r, double v) { r.restrainer_ml_l = v; }},
 };
 
@@ -66,7 +67,9 @@ class Labels {
         std::optional<double> value;
         for (const auto& reading : readings_) {
             if (reading.strip != strip) continue;
-            const double own = label.of(patched(reading, prior_.pack));
+            const Patched patch = patched(reading, prior_.pack);
+            if (label.needs_light && (patch.exposure_s <= 0 || patch.develop_s <= 0)) return std::nullopt;
+            const double own = label.of(patch);
             if (value && *value != own) return std::nullopt;
             value = own;
         }
@@ -155,13 +158,14 @@ bool usable(const Fitted& fit) {
 }  // namespace
 
 std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const Reading> given,
-                                             const Fitted& all) {
+                                             const Errors& errors, const Fitted& all) {
     const Readings readings(given.begin(), given.end());
     const Labels labels(prior, readings);
+    const double suspicious = std::max(kSuspicious, kChance * errors.reading);
     const bool is_suspicious = std::ranges::any_of(labels.strips(), [&](const std::string& strip) {
         const auto count = double(std::ranges::count(readings, strip, &Reading::strip));
         const double rms = strip_rms(readings, all.densities, strip);
-        return rms > (count >= kStrip ? 1 : kSlipAllowance) * kSuspicious;
+        return rms > (count >= kStrip ? 1 : kSlipAllowance) * suspicious;
     });
     if (!is_suspicious || labels.strips().size() < 2) return {};
 
@@ -172,7 +176,10 @@ std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const
     double least = kCostLeft * as_read.cost;
     for (const auto& strip : labels.strips()) {
         const Readings rest = without(readings, strip);
-        if (rest.empty()) continue;
+        const bool is_slip = double(readings.size() - rest.size()) < kStrip;
+        if (rest.empty() ||
+            (is_slip && strip_rms(readings, all.densities, strip) < kSlipAllowance * suspicious))
+            continue;
         Fitter others(prior, rest);
         const Fitted believed = others.fitted(kCompared, {}, kSteps);
         if (!usable(believed)) continue;

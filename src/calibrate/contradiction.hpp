@@ -15,6 +15,6 @@ namespace fogproof {
 /// Strips that a fit of all misses by more than laws usually do. Each is left out once, the labels tried on
 /// it are those of the other strips, swaps with them, and factors of two; what fits best is fitted in full.
 [[nodiscard]] std::vector<Contradiction> contradictions_in(const Prior&, std::span<const Reading>,
-                                                           const Fitted& all);
+                                                           const Errors&, const Fitted& all);
 
 }  // namespace fogproof

@@ -162,7 +162,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.rms = rms_of(residuals);
     result.strips = strips_of(result.readings, residuals);
     result.reading_error = errors.reading;
-    result.contradictions = contradictions_in(prior, result.readings, fit);
+    result.contradictions = contradictions_in(prior, result.readings, errors, fit);
 
     result.pack = prior.pack;
     result.pack.knowledge = before.knowledge;

@@ -97,6 +97,10 @@ SquaresSolution least_squares(const SquaresProblem& problem) {
     ceres::Problem::Options ownership;
     ownership.cost_function_ownership = ceres::DO_NOT_TAKE_OWNERSHIP;
     Differenced cost(problem);
+    // Ceres would write its complaint to the terminal.
+    std::vector<double> residuals(problem.count);
+    const double* parameters[] = {solution.x.data()};
+    if (!cost.Evaluate(parameters, residuals.data(), nullptr)) return solution;
     ceres::Problem ceres_problem(ownership);
     ceres_problem.AddResidualBlock(&cost, nullptr, solution.x.data());
     for (std::size_t i = 0; i < problem.lowest.size(); ++i) {
@@ -120,8 +124,6 @@ SquaresSolution least_squares(const SquaresProblem& problem) {
     solution.final_cost = summary.final_cost;
     if (!summary.IsSolutionUsable()) return solution;
     Matrix jacobian(problem.count, problem.start.size());
-    std::vector<double> residuals(problem.count);
-    const double* parameters[] = {solution.x.data()};
     double* jacobians[] = {jacobian.data()};
     if (!cost.Evaluate(parameters, residuals.data(), jacobians)) return solution;
     solution.covariance = inverse_of_squares(jacobian);

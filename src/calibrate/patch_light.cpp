@@ -62,22 +62,22 @@ PatchLight patch_light(const ReflectionImage& image, const StripPlace& place, do
     if (light.empty()) return made;
     const Usual usual(light);
     double squares = 0;
-    // A step that only noise makes uneven has even ninths: each is the mean of many pixels.
-    std::array<double, 9> sum{}, kept{};
+    // A step that only noise makes uneven has even ninths: each is the median of many pixels.
+    std::array<std::vector<double>, 9> ninths;
     for (std::size_t i = 0; i < light.size(); ++i) {
         if (!usual.holds(light[i])) continue;
         made.mean += light[i], squares += light[i] * light[i], ++made.count;
-        sum[ninth[i]] += light[i], kept[ninth[i]] += 1;
+        ninths[ninth[i]].push_back(light[i]);
     }
     made.mean /= double(made.count);
     made.spread = std::sqrt(std::max(0.0, squares / double(made.count) - made.mean * made.mean));
     made.clipped = clipped / double(light.size());
     made.unusual = 1 - double(made.count) / double(light.size());
     double lightest = 1e-30, darkest = 1e300;
-    for (std::size_t i = 0; i < sum.size(); ++i) {
-        if (kept[i] == 0) continue;
-        const double mean = std::max(sum[i] / kept[i], kFaintestLight);
-        lightest = std::max(lightest, mean), darkest = std::min(darkest, mean);
+    for (auto& part : ninths) {
+        if (part.empty()) continue;
+        const double median = std::max(median_of(std::move(part)), kFaintestLight);
+        lightest = std::max(lightest, median), darkest = std::min(darkest, median);
     }
     made.uneven = std::log10(lightest / darkest);
     return made;

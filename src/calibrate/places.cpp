@@ -68,14 +68,16 @@ StripPlace rectangle(const std::vector<Block>& blocks, int block, double degrees
 StripPlace smallest_rectangle(const std::vector<Block>& blocks, int block) {
     StripPlace best;
     double smallest = 1e300, at = 0;
-    for (const auto& [reach, step] : {std::pair{45.0, 3.0}, {3.0, 0.5}})
-        for (double degrees = at - reach, last = at + reach; degrees < last; degrees += step) {
+    for (const auto& [reach, step] : {std::pair{45.0, 3.0}, {3.0, 0.5}, {0.5, 0.1}}) {
+        const double middle = at;
+        for (double degrees = middle - reach; degrees < middle + reach; degrees += step) {
             const StripPlace tried = rectangle(blocks, block, degrees);
             if (tried.length * tried.width >= smallest) continue;
             smallest = tried.length * tried.width;
             best = tried;
             at = degrees;
         }
+    }
     return best;
 }
 

@@ -12,6 +12,8 @@ namespace {
 constexpr double kOffPlace = 0.15, kShareInPlace = 0.85;
 // Judgement: how far from a whole number of pitches the paper beyond the last edge may end.
 constexpr double kWholeSteps = 0.3;
+// Judgement: the least length of the first and last step, in pitches.
+constexpr double kShortestStep = 0.6;
 // Judgement: bands exposed by hand are uneven, but not by more than this.
 constexpr double kMostUneven = 3.0;
 
@@ -74,9 +76,11 @@ Bounds bounds_as_seen(std::span<const Edge> edges, const Run& run) {
 }
 
 BoundsOrFault regular_bounds(const Pitch& row, const Run& run, std::optional<int> steps) {
-    const int seen = row.last + 2;
     const double before = (row.at(0) - run.start) / row.pitch,
                  after = (run.end - row.at(row.last)) / row.pitch;
+    // What is much shorter than a step is the margin of the paper.
+    const int outer_before = before >= kShortestStep, outer_after = after >= kShortestStep;
+    const int seen = row.last + outer_before + outer_after;
     const int room_before = whole_steps_beyond(before), room_after = whole_steps_beyond(after);
     const int wanted = steps.value_or(seen + room_before + room_after), extra = wanted - seen;
     int first = 0, last = 0, beyond = 0;  // steps added before and after
@@ -103,8 +107,9 @@ BoundsOrFault regular_bounds(const Pitch& row, const Run& run, std::optional<int
         last = room_after + (run.open_end ? past : 0);
         beyond = past;
     }
-    Bounds bounds{{}, beyond, true};
-    for (int k = -1 - first; k <= row.last + 1 + last; ++k) bounds.at.push_back(row.at(k));
+    Bounds bounds{{}, beyond, true, !steps && run.hidden};
+    for (int k = -outer_before - first; k <= row.last + outer_after + last; ++k)
+        bounds.at.push_back(row.at(k));
     // The outermost bounds are the paper's where that is cut shorter than a step.
     if (!(run.open_start && beyond > 0)) bounds.at.front() = std::max(bounds.at.front(), run.start);
     if (!(run.open_end && beyond > 0)) bounds.at.back() = std::min(bounds.at.back(), run.end);

@@ -28,6 +28,7 @@ struct Pitch {
 struct Run {
     double start = 0, end = 0;
     bool open_start = false, open_end = false;  ///< an end at which the last tone goes over into the lid's
+    bool hidden = false;                        ///< and does so unseen
     double reach_start = 0, reach_end = 0;      ///< how far the picture goes on there
 };
 
@@ -35,6 +36,7 @@ struct Bounds {
     std::vector<double> at;  ///< one more than there are steps
     int beyond = 0;          ///< steps that are taken to lie past an open end
     bool even = true;        ///< a regular pitch was found
+    bool open = false;       ///< counted up to an end at which there may be more
 };
 /// The bounds, or what is wrong as one phrase: found, and what is allowed.
 using BoundsOrFault = std::variant<Bounds, std::pair<std::string, std::string>>;

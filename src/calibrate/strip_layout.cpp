@@ -16,6 +16,8 @@ constexpr double kMarginEdge = 0.05;
 constexpr double kOneEdge = 0.1;
 // Judgement, in density: nearer than this, a last tone may go over into the lid's.
 constexpr double kNearLid = 0.4;
+// Judgement, in density: nearer than this, further steps may hide in the lid.
+constexpr double kLikeLid = 0.1;
 constexpr double kNarrowest = 8;  // pixels
 
 // The longest stretch of edges that go one way, and where the paper around it ends.
@@ -119,6 +121,8 @@ class Search {
         };
         run.open_start = steps.at_start && leads_over(first, !darkens);
         run.open_end = steps.at_end && leads_over(last, darkens);
+        run.hidden = (run.open_start && std::abs(*request_.lid - first) < kLikeLid) ||
+                     (run.open_end && std::abs(*request_.lid - last) < kLikeLid);
         run.reach_start = picture_beyond(image_, place_, run.start, -1);
         run.reach_end = picture_beyond(image_, place_, run.end, 1);
         return run;

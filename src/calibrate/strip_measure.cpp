@@ -26,7 +26,7 @@ std::string fault_of(const PatchLight& light, double density) {
     if (light.count < kFewestPixels)
         return "only " + std::to_string(light.count) + " pixels to read; a finer scan";
     if (light.clipped > kMostClipped)
-        return "clipped: " + fixed(100 * light.clipped, 0) +
+        return "clipped: " + fixed(100 * light.clipped, 1) +
                " % of it at the first or last code; at most 2 %, a scan with other exposure settings";
     if (!std::isfinite(density)) return "no light above the stray light that the two known patches tell of";
     const double allowed = kMostUneven + kMostUnevenShare * std::max(density, 0.0);
@@ -34,7 +34,8 @@ std::string fault_of(const PatchLight& light, double density) {
         return "too uneven: densities " + fixed(light.uneven, 2) + " apart within it; at most " +
                fixed(allowed, 2);
     if (light.unusual > kMostUnusual)
-        return "too uneven: " + fixed(100 * light.unusual, 0) + " % of it differs from the rest; at most 30 %";
+        return "too uneven: " + fixed(100 * light.unusual, 0) +
+               " % of it differs from the rest; at most 30 %";
     return {};
 }
 

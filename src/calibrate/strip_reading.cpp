@@ -73,11 +73,11 @@ class ScanReader {
         const std::vector<StripPlace> places =
             bed ? places_on(*bed, blocks)
                 : std::vector{StripPlace{width / 2, height / 2, 0, width * 0.98, height * 0.98}};
-        PlaceRequest how{request_.steps, {}, double(blocks.block), 1.2};
+        PlaceRequest how{request_.steps, {}, double(blocks.block), 0.4};
         if (bed)
             how.lid = bed->density;
         else
-            how.turn = 3.5;  // no outline tells the direction
+            how.turn = 3.5;  // no outline tells the direction to half a degree
         for (const StripPlace& place : places)
             if (place.length * place.width >= kSmallestShare * width * height) read(looked_at, place, how);
         if (!faults_.empty() && !request_.leave_out)
@@ -165,6 +165,11 @@ class ScanReader {
             result_.notes.push_back("strip at " + at(place) + ": its last " +
                                     std::to_string(layout.bounds.beyond) +
                                     " steps look like the background; their places continue the others");
+        if (layout.bounds.open)
+            result_.notes.push_back(
+                "strip at " + at(place) + ": " + std::to_string(layout.bounds.at.size() - 1) +
+                " steps counted, but its last tones look like the background and there may "
+                "be more; --steps tells their number");
         if (!layout.bounds.even)
             result_.notes.push_back("strip at " + at(place) + ": bands of uneven length");
         take(image, layout);

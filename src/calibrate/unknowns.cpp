@@ -33,9 +33,9 @@ constexpr std::array<std::string_view, 4> kLeftAlone{"tone", "anchor", "bath", "
 constexpr double kLeastShare = 1e-3;
 
 // log10 of green over blue: how far the filters of a pack lie from the standard's table. Judgement.
-constexpr double kCommonShift = 0.3, kShiftPerGrade = 0.12, kRest = 0.12, kRestReach = 1.5;
+constexpr double kCommonShift = 0.3, kShiftPerGrade = 0.15, kRest = 0.12, kRestReach = 1.5;
 // log10 exposure: how far a filter misses its promise of a constant speed point. Judgement.
-constexpr double kSpeedRest = 0.12, kSpeedReach = 2, kSpeedCommon = 0.03;
+constexpr double kSpeedRest = 0.12, kSpeedReach = 2, kSpeedCommon = 0.03, kSpeedPerGrade = 0.06;
 constexpr double kMiddleGrade = 2.5, kLargestBalance = 4.5;
 
 double doubt_of(const Pack& pack, const PackNumber& row) {
@@ -98,7 +98,7 @@ FilterPrior filter_prior(const Pack& prior, std::vector<double> grades) {
         for (const double b : filters.grades) {
             filters.balance_covariance.push_back(
                 covariance(a, b, kCommonShift, kShiftPerGrade, kRest, kRestReach));
-            filters.speed_covariance.push_back(covariance(a, b, kSpeedCommon, 0, kSpeedRest, kSpeedReach));
+            filters.speed_covariance.push_back(covariance(a, b, kSpeedCommon, kSpeedPerGrade, kSpeedRest, kSpeedReach));
         }
     return filters;
 }

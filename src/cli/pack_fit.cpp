@@ -9,6 +9,8 @@
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/fit.hpp"
 #include "fogproof/pack/file.hpp"
+#include "fogproof/render/drawing_file.hpp"
+#include "fogproof/report/fit_chart.hpp"
 #include "fogproof/report/fit_report.hpp"
 
 namespace fogproof::cli {
@@ -34,6 +36,10 @@ fs::path numbered_copy_of(const fs::path& pack) {
 void fit(const FitOptions& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     WholeFile::refuse_unwritable(options.output, replace);
+    if (!options.drawing.empty()) {
+        refuse_undrawable(options.drawing);
+        WholeFile::refuse_unwritable(options.drawing, replace);
+    }
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
     const auto readings = read_readings_file(options.readings);
     const PackFit result = fitted_pack(prior, readings, fs::path(options.readings).filename().string());
@@ -45,6 +51,7 @@ void fit(const FitOptions& options, const Console& console) {
     write_whole(options.output, written(result.pack), replace);
     if (!result.pack.anchored && !prior.anchored)
         console.notes({"no reading tells the speed, so answers stay in stops"}, options.output);
+    if (!options.drawing.empty()) save_drawing(fit_svg(result), options.drawing, replace);
     std::cout << (options.json ? fit_json(result) : fit_text(result));
 }
 
@@ -58,6 +65,8 @@ void add_fit(CLI::App& pack, const Console& console) {
     verb->add_option("--pack", options->prior,
                      "what is known already; its readings are fitted again with the new ones");
     verb->add_option("-o,--output", options->output, "file of the pack")->required();
+    verb->add_option("--curves", options->drawing,
+                     "draw every strip's readings on its curve, and the misses (.svg .png)");
     verb->add_flag("--json", options->json, "everything as JSON");
     verb->add_flag("--force", options->force, "replace an existing file; a numbered copy of it stays");
     verb->callback([options, &console] { fit(*options, console); });

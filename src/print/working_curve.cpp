@@ -46,8 +46,11 @@ std::vector<double> answers(const Pack& pack, const Recipe& recipe) {
 WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
     const PackAnswers ask = [&](const Pack& moved) { return answers(moved, recipe); };
     const std::vector<double> values = ask(pack), deviation = deviations(ask, pack);
+    // What no constant explains comes on top of every density of a print.
+    const double scatter = std::hypot(pack.law_scatter, pack.sheet_scatter);
     const auto interval = [&](std::size_t i) {
-        const double half = kWithin95Percent * deviation[i];
+        const bool is_print = i < kCurvePoints || i == border || i == black || i == fog;
+        const double half = kWithin95Percent * std::hypot(deviation[i], is_print ? scatter : 0);
         return Interval{values[i], std::max(0.0, values[i] - half), values[i] + half};
     };
     WorkingCurve curve{log_seconds(), {}, std::nullopt, interval(white), interval(fog)};

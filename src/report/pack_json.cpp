@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "fogproof/base/version.hpp"
+#include "fogproof/calibrate/next_strip.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/report/pack_report.hpp"
 #include "report/pack_summary.hpp"
@@ -118,6 +119,13 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves) {
     const PackSummary summary = pack_summary(pack);
     Json recipes = Json::array();
     for (const auto& curve : curves) recipes.push_back(curve_json(curve));
+    Json measure;
+    if (const auto next = next_strip(pack))
+        measure = {{"filter", next->grade ? Json(*next->grade) : Json()},
+                   {"restrainer_ml_l", next->restrainer_ml_l},
+                   {"bleach_s", next->bleach_s},
+                   {"doubt_now", next->doubt_now},
+                   {"doubt_then", next->doubt_then}};
     Json all{{"fogproof", version()},
              {"pack", pack.name},
              {"contrast", contrast_words()[std::size_t(pack.contrast)]},
@@ -131,6 +139,7 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves) {
              {"whites", whites_json(summary)},
              {"grades", grades_json(summary)},
              {"recipes", recipes},
+             {"measure_next", measure},
              {"numbers", numbers_json(pack)}};
     return all.dump(2) + "\n";
 }

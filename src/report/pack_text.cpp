@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/calibrate/next_strip.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/report/pack_report.hpp"
 #include "fogproof/report/shown.hpp"
@@ -113,11 +114,17 @@ std::string counted(const Pack& pack) {
 }  // namespace
 
 std::string pack_text(const Pack& pack) {
+    const auto next = next_strip(pack);
+    const std::string measure =
+        next ? "Measure next: " + next->in_words() + ".\n  It would narrow the next print (grade " +
+                   decimal(next->print_grade, 1) + ", cleared) from +/- " +
+                   fixed(next->doubt_now, 2) + " D to +/- " + fixed(next->doubt_then, 2) + " D (95 %).\n\n"
+             : "";
     const PackSummary summary = pack_summary(pack);
     return pack.name + ": " + contrast_words()[std::size_t(pack.contrast)] + " contrast, " +
            surface_words()[std::size_t(pack.surface)] + "\n" + counted(pack) + "\n" + whites(pack, summary) +
            "\n" + contrast(summary) + "\n" + "Black: " + shown(summary.black) + "\n" + speed(pack, summary) +
-           "\n" + numbers(pack) +
+           "\n" + measure + numbers(pack) +
            "\nBleach and restrainer are chemicals: gloves, fresh air, no acid and no heat near "
            "ferricyanide.\n"
            "Labels, local rules and licensed practice come before anything said here.\n";

@@ -15,6 +15,8 @@ namespace fogproof {
 namespace {
 
 constexpr double kThickestLayer = 4.0;
+// Layer density within which quick_density finds a place; print density is steeper than the layer's by two.
+constexpr double kQuickError = 2e-5;
 
 // Judgement: the cream of bleach stain. It falls slowly enough from the blue to take a little green too, or
 // the stain would look greenish.
@@ -77,13 +79,31 @@ PrintDensity Sheet::density(DevelopedSilver silver) const {
 
 LayerDensity Sheet::layer_showing(PrintDensity wanted) const {
     const auto beyond = [&](double layer) { return density({{layer}}).value - wanted.value; };
-    const double at_none = beyond(0.0), at_most = beyond(kThickestLayer);
+    const auto nearly = [&](double layer) {
+        return quick_density({{layer}, {}, {}}).value - wanted.value;
+    };
+    const double at_none = beyond(0.0);
     if (at_none >= 0.0) return {0.0};
-    if (at_most <= 0.0) return {kThickestLayer};
+    // The quick density leads close by; the full one settles it between two places that enclose it.
+    double low = 0.0, high = kThickestLayer, at_low = at_none, at_high = 0.0;
+    const double near_none = nearly(0.0), near_most = nearly(kThickestLayer);
     std::uintmax_t steps = 100;
-    const auto [low, high] = boost::math::tools::toms748_solve(
-        beyond, 0.0, kThickestLayer, at_none, at_most, boost::math::tools::eps_tolerance<double>(48), steps);
-    return {(low + high) / 2.0};
+    if (near_none < 0.0 && near_most > 0.0) {
+        const auto [below, above] =
+            boost::math::tools::toms748_solve(nearly, 0.0, kThickestLayer, near_none, near_most,
+                                              boost::math::tools::eps_tolerance<double>(20), steps);
+        low = std::max(0.0, below - kQuickError);
+        high = std::min(kThickestLayer, above + kQuickError);
+        at_low = beyond(low);
+    }
+    at_high = beyond(high);
+    if (!(at_low <= 0.0)) low = 0.0, at_low = at_none;
+    if (!(at_high >= 0.0)) high = kThickestLayer, at_high = beyond(kThickestLayer);
+    if (at_high <= 0.0) return {kThickestLayer};
+    steps = 100;
+    const auto [below, above] = boost::math::tools::toms748_solve(
+        beyond, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(48), steps);
+    return {(below + above) / 2.0};
 }
 
 }  // namespace fogproof

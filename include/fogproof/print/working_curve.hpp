@@ -30,6 +30,7 @@ struct WorkingCurve {
     Interval fog;  ///< visual density above that of the unexposed sheet treated by the recipe
 };
 
+/// Intervals carry what the pack's numbers leave open, and on densities its scatters.
 /// Stops of the recipe are weights of its exposures; seconds are at the head setting in use. Without an
 /// anchor the seconds are those of the pack's assumed speed. Throws what print_steps() throws.
 [[nodiscard]] WorkingCurve working_curve(const Pack&, const Recipe&);

@@ -1,0 +1,416 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <thread>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/whole_file.hpp"
+#include "fogproof/calibrate/fit.hpp"
+#include "fogproof/pack/file.hpp"
+#include "fogproof/pack/schema.hpp"
+#include "fogproof/pack/uncertainty.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/response.hpp"
+#include "fogproof/print/working_curve.hpp"
+#include "support/own_strips.hpp"
+
+namespace fogproof {
+namespace {
+
+using testing::AllOf;
+using testing::HasSubstr;
+
+std::string refusal(const auto& action) {
+    try {
+        action();
+    } catch (const Error& error) {
+        return error.what();
+    }
+    ADD_FAILURE() << "nothing was refused";
+    return {};
+}
+
+std::string readings_refusal(const std::string& text) {
+    return refusal([&] { static_cast<void>(parse_readings(text, "strips.csv")); });
+}
+
+TEST(Readings, ColumnsGoByNameInAnyOrderAndOnlyDensityIsNeeded) {
+    const auto bare = parse_readings("density\n0.42\n", "strips.csv");
+    ASSERT_EQ(bare.size(), 1u);
+    EXPECT_EQ(bare[0].density, 0.42);
+    EXPECT_FALSE(bare[0].exposure_s || bare[0].filter || bare[0].develop_s || bare[0].bleach_parts);
+    EXPECT_EQ(bare[0].bleach_s, 0);
+    const auto turned = parse_readings(
+        "# a comment\r\n\r\nfilter,density, bleach_s ,strip\r\n2,1.5,40,\"soft, \"\"half\"\"\"\r\n# another\r\n,0.1,,\r\n",
+        "strips.csv");
+    ASSERT_EQ(turned.size(), 2u);
+    EXPECT_EQ(turned[0].strip, "soft, \"half\"");  // RFC 4180, 2.5 to 2.7
+    EXPECT_EQ(turned[0].filter, 2.0);
+    EXPECT_EQ(turned[0].bleach_s, 40);
+    EXPECT_EQ(turned[0].line, 4);
+    EXPECT_EQ(turned[1].filter, std::nullopt);
+    EXPECT_EQ(turned[1].bleach_s, 0);
+}
+
+TEST(Readings, AllBadRowsAreRefusedByLineInOneGo) {
+    const std::string message = readings_refusal(
+        "strip,density,exposure_s\na,0.4,1\na,4.5,1\na,,1\n# fine\na,black,-1\na,0.3\na,nan,1\n");
+    EXPECT_EQ(message,
+              "strips.csv:3: density = \"4.5\"; allowed -0.05 to 4 D\n"
+              "strips.csv:4: no density; allowed -0.05 to 4 D\n"
+              "strips.csv:6: density = \"black\"; allowed -0.05 to 4 D\n"
+              "strips.csv:6: exposure_s = \"-1\"; allowed 0 to 36000 s\n"
+              "strips.csv:7: 2 cells; allowed 3, as the first line has\n"
+              "strips.csv:8: density = \"nan\"; allowed -0.05 to 4 D");
+}
+
+TEST(Readings, HeadsThatCannotBeAreRefused) {
+    EXPECT_THAT(readings_refusal(""), HasSubstr("has no rows"));
+    EXPECT_THAT(readings_refusal("density\n"), HasSubstr("has no readings"));
+    EXPECT_THAT(readings_refusal("strip\na\n"), HasSubstr("strips.csv:1: no column density"));
+    EXPECT_THAT(readings_refusal("densty\n1\n"), HasSubstr("unknown column \"densty\"; allowed density"));
+    EXPECT_THAT(readings_refusal("density,density\n1,1\n"), HasSubstr("column density twice"));
+    EXPECT_THAT(readings_refusal("density\n\"1\n"), HasSubstr("never closed"));
+}
+
+TEST(Readings, WhatIsWrittenIsReadBack) {
+    Reading full{"a \"b\", # c", -0.02, 12.5, 3.5, 7, 120, 45, 30, 15, 1.23, 0};
+    Reading empty;
+    empty.density = 0.31;
+    const std::vector<Reading> rows{full, empty};
+    auto back = parse_readings(readings_text(rows, "two\nlines"), "strips.csv");
+    for (auto& reading : back) reading.line = 0;
+    EXPECT_EQ(back, rows);
+}
+
+class Folder {
+  public:
+    Folder() { std::filesystem::create_directories(path_); }
+    ~Folder() { std::filesystem::remove_all(path_); }
+    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
+
+  private:
+    std::filesystem::path path_ =
+        std::filesystem::temp_directory_path() / ("fogproof_calibrate_" + std::to_string(::getpid()));
+};
+
+TEST(Readings, AppendedRowsLeaveEarlierOnesAsTheyWere) {
+    const Folder folder;
+    const auto file = folder / "strips.csv";
+    Reading reading;
+    reading.density = 0.2;
+    const std::vector<Reading> one{reading};
+    append_readings(file, one, "first");
+    const std::string before = read_whole(file);
+    append_readings(file, one, "second");
+    const std::string after = read_whole(file);
+    EXPECT_TRUE(after.starts_with(before));
+    EXPECT_THAT(after, HasSubstr("# origin: second\n"));
+    EXPECT_EQ(read_readings_file(file).size(), 2u);
+    write_whole(folder / "other.csv", "density,strip\n1,a\n", WholeFile::Replace::never);
+    EXPECT_THAT(refusal([&] { append_readings(folder / "other.csv", one, "x"); }), HasSubstr("other columns"));
+    EXPECT_EQ(read_whole(folder / "other.csv"), "density,strip\n1,a\n");
+}
+
+TEST(Readings, RowsAppendedByManyAtOnceAreAllThereAndWhole) {
+    const Folder folder;
+    const auto file = folder / "strips.csv";
+    constexpr int kWriters = 8, kTimes = 10;
+    std::vector<std::thread> writers;
+    for (int w = 0; w < kWriters; ++w)
+        writers.emplace_back([&] {
+            Reading reading;
+            reading.strip = "strip";
+            reading.density = 1.234;
+            const std::vector<Reading> rows(5, reading);
+            for (int i = 0; i < kTimes; ++i) append_readings(file, rows, "writer");
+        });
+    for (auto& writer : writers) writer.join();
+    EXPECT_EQ(read_readings_file(file).size(), std::size_t(kWriters * kTimes * 5));
+}
+
+// D; what the quick bands promise and far below a densitometer.
+constexpr double kQuick = 2e-5;
+
+TEST(Predictor, AgreesWithTheRoomsThemselves) {
+    Pack pack;
+    pack.blank_density = 0.4;
+    pack.filters = {{2, -0.5, 0.02}, {4, -1.1, -0.03}};
+    pack.grains.skew = 0.2;
+    pack.grains.peak = -0.1;
+    pack.bleach.order = 0.8;
+    const auto patches = own::patches_of(
+        {{"a", 9, 30, 2, 20}, {"b", 9, 30, 4, 0, 90, 40, 20}, {"c", 9, 12, 2, 5, 60, 25}}, pack.contrast);
+    const auto densities = Predictor(pack, patches).densities(pack);
+    for (std::size_t i = 0; i < patches.size(); ++i) {
+        Recipe recipe;
+        recipe.exposures = {{*patches[i].filter, Stops{0}}};
+        recipe.restrainer_ml_l = *patches[i].restrainer_ml_l;
+        recipe.develop_s = *patches[i].develop_s;
+        recipe.bleach = Seconds{patches[i].bleach_s};
+        recipe.redevelop_s = patches[i].redevelop_s;
+        const PaperModel paper = paper_model(pack);
+        const Response response(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}));
+        const LogExposure at{std::log10(*patches[i].exposure_s) - *patches[i].wedge_density};
+        EXPECT_NEAR(densities[i], response.density(at).value, kQuick) << i;
+    }
+}
+
+TEST(Predictor, RemembersOnlyWhatStaysTheSame) {
+    Pack pack;
+    pack.blank_density = 0.4;
+    pack.filters = {{2, -0.5, 0.02}};
+    const auto patches = own::patches_of({{"a", 5, 30, 2, 20, 90, 30}}, pack.contrast);
+    Predictor used(pack, patches);
+    static_cast<void>(used.densities(pack));
+    for (const auto& row : pack_numbers()) {
+        if (row.doubt <= 0) continue;
+        Pack moved = pack;
+        row.in(moved) = std::clamp(row.of(pack) + 0.3 * row.doubt, row.minimum, row.maximum);
+        for (const bool is_detour : {true, false})
+            EXPECT_EQ(used.densities(moved, is_detour), Predictor(pack, patches).densities(moved))
+                << row.name();
+        static_cast<void>(used.densities(pack));
+    }
+}
+
+Pack old_paper(Contrast contrast) {
+    Pack pack;
+    pack.contrast = contrast;
+    pack.iso_range = 95;
+    pack.sheet.white_density = 0.10;
+    pack.blank_density = 0.45;
+    pack.black_density = 1.95;
+    pack.speed_log_s = 0.70;
+    pack.restrainer = {12, 1.1, 0.30};
+    pack.bleach.per_second = 0.0045;
+    pack.bleach.starvation = 0.12;
+    return pack;
+}
+
+Pack nothing_known(Contrast contrast) {
+    Pack pack;
+    pack.contrast = contrast;
+    return pack;
+}
+
+std::vector<own::Strip> slips() {
+    return {{"fixed", 1, 0, 2, 0, 0}, {"fixed", 1, 0, 2, 0, 0}, {"blank"}, {"blank"},
+            {"b20", 1, 0, 2, 20},     {"b20", 1, 0, 2, 20}};
+}
+
+std::vector<own::Strip> usual_strips() {
+    auto strips = slips();
+    for (const own::Strip& strip : {own::Strip{"soft", 15, 40, 2, 20}, own::Strip{"bleached", 15, 40, 2, 20, 90, 40},
+                                    own::Strip{"later", 15, 40, 2, 20, 90, 80}})
+        strips.push_back(strip);
+    return strips;
+}
+
+TEST(Fit, TwoSlipsAloneFixWhiteAndFogAndLeaveTheRest) {
+    const auto readings = own::read(old_paper(Contrast::variable),
+                                    own::patches_of({{"fixed", 1, 0, 2, 0, 0}, {"blank"}}, Contrast::variable),
+                                    0, 1);
+    const PackFit fit = fitted_pack(Pack{}, readings, "slips");
+    EXPECT_EQ(fit.in_words(), "converged");
+    // Half the usual reading error of 0.01: a prior that hardly pulls.
+    EXPECT_NEAR(fit.pack.sheet.white_density, 0.10, 0.005);
+    EXPECT_NEAR(fit.pack.blank_density, 0.45, 0.005);
+    EXPECT_EQ(fit.pack.known("paper.white").origin, Origin::measured);
+    EXPECT_EQ(fit.pack.known("fog.blank").origin, Origin::measured);
+    EXPECT_EQ(fit.pack.known("bleach.per_second"), Knowledge{});
+    EXPECT_EQ(fit.pack.known("speed.log_seconds"), Knowledge{});
+    EXPECT_FALSE(fit.pack.anchored) << "no reading tells the speed";
+    EXPECT_TRUE(fit.pack.filters.empty());
+}
+
+TEST(Fit, OneWedgeAddsSpeedContrastAndBlack) {
+    auto strips = slips();
+    strips.push_back({"wedge", 21, 40, 2, 0});
+    const Pack truth = old_paper(Contrast::variable);
+    const auto readings = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 1);
+    const PackFit fit = fitted_pack(Pack{}, readings, "strips");
+    EXPECT_TRUE(fit.pack.anchored);
+    for (const char* name : {"paper.white", "paper.black", "fog.blank", "speed.log_seconds"})
+        EXPECT_EQ(fit.pack.known(name).origin, Origin::measured) << name;
+    EXPECT_EQ(fit.pack.known("bleach.per_second"), Knowledge{});
+    // D; three repeats of the reading error.
+    EXPECT_NEAR(fit.pack.black_density, truth.black_density, 0.03);
+}
+
+TEST(Fit, CleanReadingsGiveTheConstantsBack) {
+    constexpr double kOnePercent = 0.01;
+    for (const Contrast contrast : {Contrast::graded, Contrast::variable}) {
+        Pack truth = old_paper(contrast);
+        std::vector<own::Strip> strips = usual_strips();
+        for (const double dose : {5.0, 10.0, 40.0, 80.0}) strips.push_back({"fog", 1, 0, 2, dose});
+        for (const own::Strip& strip :
+             {own::Strip{"plain", 41, 40, 2, 0}, own::Strip{"restrained", 41, 40, 2, 20},
+              own::Strip{"more", 41, 40, 2, 60}, own::Strip{"t20", 41, 40, 2, 20, 90, 20},
+              own::Strip{"t60", 41, 40, 2, 20, 90, 60}, own::Strip{"t120", 41, 40, 2, 20, 90, 120}})
+            strips.push_back(strip);
+        if (contrast == Contrast::variable)
+            for (const double grade : {0.0, 4.0, 5.0}) strips.push_back({"other", 41, 40, grade, 20});
+        auto readings = own::read(truth, own::patches_of(strips, contrast), 0, 1);
+        const PackFit fit = fitted_pack(nothing_known(contrast), readings, "strips");
+        EXPECT_EQ(fit.in_words(), "converged");
+        const auto is_back = [&](const char* name, double scale) {
+            const PackNumber* row = pack_number(name);
+            EXPECT_NEAR(row->of(fit.pack), row->of(truth), kOnePercent * scale) << name;
+        };
+        for (const char* name : {"paper.white", "paper.black", "fog.blank", "restrainer.half_ml_l",
+                                 "restrainer.steepness", "bleach.per_second", "bleach.starvation"})
+            is_back(name, pack_number(name)->of(truth));
+        // Logarithms and powers have no scale of their own: a hundredth of a decade, of one.
+        for (const char* name : {"speed.log_seconds", "bleach.order", "bleach.time_exponent"}) is_back(name, 1);
+        if (contrast == Contrast::graded)
+            is_back("paper.iso_range", truth.iso_range);
+        else
+            is_back("grains.spread", 1);
+    }
+}
+
+// Share of densities whose 95 % interval holds the truth, over runs with 0.02 D of noise.
+double coverage(Contrast contrast, std::vector<own::Strip> strips, int runs, unsigned first_seed) {
+    const Pack truth = old_paper(contrast);
+    const auto patches = own::patches_of(strips, contrast);
+    const auto asked = own::patches_of({{"", 1},
+                                        {"", 1, 0, 2, 20},
+                                        {"", 9, 40, 2, 20},
+                                        {"", 9, 40, 2, 20, 90, 40},
+                                        {"", 9, 40, 2, 20, 90, 60}},
+                                       contrast);
+    const auto right = Predictor(truth, asked).densities(truth);
+    double inside = 0;
+    for (int run = 0; run < runs; ++run) {
+        const PackFit fit = fitted_pack(nothing_known(contrast),
+                                        own::read(truth, patches, 0.02, first_seed + unsigned(run)), "strips");
+        Predictor predictor(fit.pack, asked);
+        const PackAnswers answers = [&](const Pack& pack) { return predictor.densities(pack); };
+        const auto fitted = answers(fit.pack), deviation = deviations(answers, fit.pack);
+        const double scatter = std::hypot(fit.pack.law_scatter, fit.pack.sheet_scatter);
+        for (std::size_t i = 0; i < right.size(); ++i)
+            inside += std::abs(fitted[i] - right[i]) <= kWithin95Percent * std::hypot(deviation[i], scatter);
+    }
+    return inside / (runs * double(right.size()));
+}
+
+TEST(Fit, TheTruthLiesInTheIntervalAsOftenAsItSays) {
+    constexpr int kGraded = 480, kVariable = 20;
+    auto strips = usual_strips();
+    const double graded = coverage(Contrast::graded, strips, kGraded, 1);
+    strips.push_back({"hard", 15, 40, 4, 20});
+    const double variable = coverage(Contrast::variable, strips, kVariable, 1001);
+    const double all = (kGraded * graded + kVariable * variable) / (kGraded + kVariable);
+    EXPECT_GE(all, 0.93);
+    EXPECT_LE(all, 0.97);
+    RecordProperty("coverage", std::to_string(all));
+}
+
+TEST(Fit, AWrongLabelIsNamedWithTheRightOne) {
+    const Pack truth = old_paper(Contrast::variable);
+    auto strips = usual_strips();
+    strips.push_back({"hard", 15, 40, 4, 20});
+    const auto right = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 5);
+    EXPECT_TRUE(fitted_pack(Pack{}, right, "strips").contradictions.empty());
+    const auto relabelled = [&](const std::string& strip, auto change) {
+        auto wrong = right;
+        for (auto& reading : wrong)
+            if (reading.strip == strip) change(reading);
+        return fitted_pack(Pack{}, wrong, "strips").in_words();
+    };
+    EXPECT_THAT(relabelled("bleached", [](Reading& r) { r.exposure_s = 20; }),
+                AllOf(HasSubstr("strip \"bleached\""), HasSubstr("exposure 40 s instead of 20 s")));
+    EXPECT_THAT(relabelled("soft", [](Reading& r) { r.filter = 4; }),
+                AllOf(HasSubstr("strip \"soft\""), HasSubstr("filter 2 instead of 4")));
+    EXPECT_THAT(relabelled("bleached", [](Reading& r) { r.bleach_s = 80; }),
+                AllOf(HasSubstr("strip \"bleached\""), HasSubstr("bleach time 40 s instead of 80 s")));
+}
+
+TEST(Fit, FilesKeepReadingsAndCorrelations) {
+    const Pack truth = old_paper(Contrast::variable);
+    const auto readings = own::read(truth, own::patches_of(usual_strips(), truth.contrast), 0.01, 3);
+    const PackFit fit = fitted_pack(Pack{}, readings, "strips.csv");
+    const Pack back = parse_pack(written(fit.pack), "old.toml");
+    EXPECT_EQ(back, fit.pack);
+    EXPECT_EQ(parse_readings(back.readings, "kept").size(), readings.size());
+    EXPECT_THAT(back.readings, HasSubstr("# origin: strips.csv"));
+    Pack bad = fit.pack;
+    bad.fit.correlation.front() = 1.5;
+    EXPECT_THAT(refusal([&] { check(bad, "old.toml"); }), HasSubstr("contradict each other"));
+    bad = fit.pack;
+    bad.fit.correlation.pop_back();
+    EXPECT_THAT(refusal([&] { check(bad, "old.toml"); }), HasSubstr("correlations of"));
+}
+
+TEST(Fit, FurtherReadingsAreFittedWithTheOldOnesFromTheSameStart) {
+    const Pack truth = old_paper(Contrast::variable);
+    const auto all = own::read(truth, own::patches_of(usual_strips(), truth.contrast), 0.01, 3);
+    const std::size_t half = all.size() / 2;
+    const std::vector<Reading> first(all.begin(), all.begin() + long(half)), rest(all.begin() + long(half), all.end());
+    Pack before;
+    before.sheet.white_density = 0.12;
+    before.blank_density = 0.40;
+    before.knowledge["paper.white"] = {Origin::given, 0.02};
+    const Pack once = fitted_pack(before, first, "monday").pack;
+    EXPECT_EQ(unfitted(once).sheet.white_density, 0.12);
+    EXPECT_EQ(unfitted(once).known("paper.white"), (Knowledge{Origin::given, 0.02}));
+    EXPECT_TRUE(unfitted(once).filters.empty());
+    const PackFit twice = fitted_pack(parse_pack(written(once), "old.toml"), rest, "tuesday");
+    const PackFit together = fitted_pack(before, all, "both");
+    EXPECT_TRUE(twice.pack.readings.starts_with(once.readings));
+    for (const auto& row : pack_numbers())
+        EXPECT_NEAR(row.of(twice.pack), row.of(together.pack), 1e-6 * (1 + std::abs(row.of(together.pack))))
+            << row.name();
+}
+
+TEST(Fit, UnreadGradesAreServedFromTheReadOnes) {
+    const Pack truth = old_paper(Contrast::variable);
+    auto strips = usual_strips();
+    strips.push_back({"hard", 15, 40, 4, 20});
+    const PackFit fit = fitted_pack(
+        Pack{}, own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 3), "strips");
+    ASSERT_EQ(fit.pack.filters.size(), 6u);
+    const auto deviation = [&](const char* name) { return fit.pack.known(name).deviation.value_or(0); };
+    EXPECT_LT(deviation("filter.2.balance"), deviation("filter.3.balance"));
+    EXPECT_LT(deviation("filter.3.balance"), deviation("filter.0.balance"));
+    Recipe recipe;
+    for (const double grade : {0.0, 2.5, 5.0}) {
+        recipe.exposures = {{grade, Stops{0}}};
+        const WorkingCurve curve = working_curve(fit.pack, recipe);
+        EXPECT_TRUE(curve.iso_range);
+        for (const auto& at : curve.density) {
+            EXPECT_LE(at.low, at.value);
+            EXPECT_GE(at.high, at.value);
+        }
+    }
+}
+
+TEST(Fit, NonsenseIsRefusedAndNeverCrashes) {
+    EXPECT_THAT(refusal([] { static_cast<void>(fitted_pack(Pack{}, {}, "none")); }), HasSubstr("there are none"));
+    std::mt19937 random(7);
+    std::uniform_real_distribution<> density(0, 3), seconds(0, 100);
+    for (int i = 0; i < 20; ++i) {
+        std::vector<Reading> readings(1 + random() % 12);
+        for (auto& reading : readings) {
+            reading.density = density(random);
+            reading.exposure_s = seconds(random);
+            reading.develop_s = random() % 3 ? 90 : 0;
+            reading.bleach_s = random() % 2 ? seconds(random) : 0;
+        }
+        try {
+            const PackFit fit = fitted_pack(Pack{}, readings, "dice");
+            EXPECT_NO_THROW(static_cast<void>(parse_pack(written(fit.pack), "dice.toml")));
+        } catch (const Error& error) {
+            EXPECT_NE(error.fault(), Fault::internal) << error.what();
+        }
+    }
+}
+
+}  // namespace
+}  // namespace fogproof
