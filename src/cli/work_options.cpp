@@ -56,7 +56,7 @@ WorkTerms WorkOptions::terms() const {
         terms.litres = litres ? *litres : usual_litres(size[0], size[1]);
     }
     terms.litres = within(terms.litres, 0.05, 200, tray.empty() ? "--litres" : "--tray");
-    terms.developer_parts = within(usual.developer_parts, 0, 200, "--developer-parts");
+    terms.developer_parts = within(usual.developer_parts, 0.5, 200, "--developer-parts");
     terms.alike = within(usual.alike, 0.1, 10, "--alike");
     terms.together = int(within(usual.together, 1, 50, "--together"));
     if (sheets_left) terms.sheets_left = int(within(*sheets_left, 0, 100000, "--sheets-left"));
