@@ -277,9 +277,9 @@ TEST(SplitGrade, PairPrintsAsTheSingleExposureDoes) {
 TEST(Flash, LongestFlashLeavesTheBorderClean) {
     const Pack pack = fogged_pack(0.3);
     const PaperModel paper = paper_model(pack);
-    const Seconds flash = longest_flash(pack, paper, 1, 10);
     PrintSteps steps;
-    steps.develop = {10, 90, 20};
+    steps.develop = {10, 60, 20};
+    const Seconds flash = longest_flash(pack, paper, 1, steps.develop);
     steps.flashes = {{filter_for(pack, paper, 1), flash}};
     const PrintModel print(paper, pack.enlarger, steps, 0);
     EXPECT_NEAR(print.patch({4}).density.value - print.border().density.value, 0.01, 0.001);
@@ -403,6 +403,9 @@ TEST(StartReport, IntervalsHoldTheirValuesAndJsonItsFixedPoints) {
         }
         EXPECT_LT(row["exposure_s_low"], row["exposure_s"]) << "the pack is mostly assumed";
     }
+    // Through the softest filter, and as long as the printer is told in words.
+    EXPECT_EQ(json["flash"]["grade"], 0);
+    EXPECT_GT(double(json["flash"]["longest_s"]), 0);
     const auto dry = nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0.10, {}}));
     // 10 % less exposure is -0.046 in log H ("8 % to 12 % less is -0.036 to -0.056", arithmetic).
     EXPECT_NEAR(std::log10(double(dry["best"]["exposure_s"]) / double(json["best"]["exposure_s"])), -0.0458,

@@ -112,8 +112,9 @@ class Asked {
         speed_point_ = speed_point(here, fresh_curve(here, lights_.back(), dense, thin));
     }
 
-    // Exposure and bleach of every recipe in log10 seconds, then three tones of the fresh print.
-    [[nodiscard]] std::vector<double> operator()(const Pack& pack) const {
+    // Exposure and bleach of every recipe in log10 seconds, then three tones of the fresh print. Prints may
+    // all come out darker than their curve.
+    [[nodiscard]] std::vector<double> operator()(const Pack& pack, PrintDensity darker = {}) const {
         const State state(pack, easel_, table_);
         const auto lights = state.ground() == ground_ ? lights_ : filters_on(state);
         std::vector<double> log_light;
@@ -125,13 +126,16 @@ class Asked {
         std::vector<double> wished = wanted_.lightness;
         if (wanted_.fresh)
             for (std::size_t i = 0; i < wished.size(); ++i) wished[i] = fresh(fresh_at + log_light[i]);
+        // A print that darkens by itself is exposed for one that is lighter by as much.
+        for (double& lightness : wished) lightness = darkened(lightness, -1 * darker);
 
         std::vector<double> answers;
         for (std::size_t p = 0; p < points_.size(); ++p) {
             const StartingPoint& point = points_[p];
             const DevelopStep step = develop_step(pack, point.recipe);
-            const double dose = point.proof.clearing_percent.value_or(0) / 100 *
-                                clearing_dose(state.paper(), step).value_or(0);
+            const double share = point.proof.clearing_percent.value_or(0) / 100;
+            const double dose = share * clearing_dose(state.paper(), step).value_or(0);
+            const double needed = share * clearing_dose(state.paper(), step, darker).value_or(0);
             const double guess = point.found.exposure.value;
             const LightnessCurve curve =
                 state.curve(step, lights[p], dose, guess - kReach + dimmest, guess + kReach + brightest);
@@ -145,7 +149,7 @@ class Asked {
                 boost::math::tools::brent_find_minima(miss, guess - kReach, guess + kReach, 14).first;
             answers.push_back(std::log10(time_giving({log_h}, pack.enlarger).value));
             answers.push_back(std::log10(
-                std::max(bleach_time(state.paper().bleach, bleach_bath(pack, point.recipe), dose).value,
+                std::max(bleach_time(state.paper().bleach, bleach_bath(pack, point.recipe), needed).value,
                          kShortest_s)));
         }
         for (const double end : {kThinEnd, 0.5, kDenseEnd})
@@ -196,7 +200,13 @@ class Asked {
 
 TimeDoubts time_doubts(const Easel& easel, const Wanted& wanted, std::span<const StartingPoint> points) {
     const Asked asked(easel, wanted, points);
-    const auto deviation = deviations([&](const Pack& pack) { return asked(pack); }, easel.pack());
+    auto deviation = deviations([&](const Pack& pack) { return asked(pack); }, easel.pack());
+    // What no number of the pack explains. A fresh print is a law, not a sheet: its tones keep their doubts.
+    if (const PrintDensity scatter{unexplained_scatter(easel.pack())}; scatter.value > 0) {
+        const auto likely = asked(easel.pack()), darker = asked(easel.pack(), scatter);
+        for (std::size_t i = 0; i < 2 * points.size(); ++i)
+            deviation[i] = std::hypot(deviation[i], darker[i] - likely[i]);
+    }
     TimeDoubts doubts;
     for (std::size_t p = 0; p < points.size(); ++p)
         doubts.points.push_back({deviation[2 * p], deviation[2 * p + 1]});

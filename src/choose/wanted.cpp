@@ -3,6 +3,7 @@
 #include "fogproof/choose/wanted.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace fogproof {
@@ -21,6 +22,34 @@ Wanted placed(const Easel& easel, std::span<const PlacedTone> tones) {
         wanted.lightness.push_back(lightness(easel.paper().sheet.white() + PrintDensity{tone.above_white}));
     }
     return wanted;
+}
+
+Wanted minding(Wanted wanted, std::span<const MindedTones> minded) {
+    double rest = 1;
+    for (const MindedTones& some : minded) rest -= some.share;
+    for (Tone& tone : wanted.tones) tone.share *= rest;
+    const auto nearest = [&](NegativeDensity to) -> Tone& {
+        return *std::ranges::min_element(wanted.tones, {}, [to](const Tone& tone) {
+            return std::abs((tone.density - to).value);
+        });
+    };
+    for (const MindedTones& some : minded) {
+        const double total = std::accumulate(some.tones.begin(), some.tones.end(), 0.0,
+                                             [](double sum, const Tone& tone) { return sum + tone.share; });
+        for (const Tone& tone : some.tones) nearest(tone.density).share += some.share * tone.share / total;
+    }
+    return wanted;
+}
+
+std::vector<Tone> tones_between(const Tones& frame, double from, double to) {
+    std::vector<Tone> between;
+    double below = 0;
+    for (const Tone& tone : frame.all()) {
+        const double inside = std::min(below + tone.share, to) - std::max(below, from);
+        if (inside > 0) between.push_back({tone.density, inside});
+        below += tone.share;
+    }
+    return between;
 }
 
 Wanted matched(const Easel& easel, std::vector<MatchedTone> other) {

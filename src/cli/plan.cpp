@@ -8,10 +8,10 @@
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
+#include "cli/target_options.hpp"
 #include "cli/verbs.hpp"
 #include "cli/work_options.hpp"
 #include "fogproof/base/markup.hpp"
-#include "fogproof/choose/wanted.hpp"
 #include "fogproof/render/cell_pictures.hpp"
 #include "fogproof/render/small_negative.hpp"
 #include "fogproof/report/proof_page.hpp"
@@ -26,6 +26,7 @@ struct Options {
     NegativeOptions negative;
     PackOptions pack;
     WorkOptions work;
+    TargetOptions target;
     std::vector<std::string> scans;
     std::string folder;
     bool json = false, force = false;
@@ -86,8 +87,9 @@ PlannedPrint plan_one(const Options& options, const std::string& source, const P
     console.notes(notes, source);
     Easel easel(pack, Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
-    StartingPoint point = starting_points(easel, as_fresh(easel), usual_bounds(easel)).best;
-    PlannedPrint print = planned_print(name_of(source), std::move(easel), std::move(point),
+    auto [wanted, words] = options.target.wanted(easel, scan, overview);
+    StartingPoint point = starting_points(easel, wanted, usual_bounds(easel)).best;
+    PlannedPrint print = planned_print(name_of(source), std::move(words), std::move(easel), std::move(point),
                                        strip_place(overview.width, overview.height, overview.density),
                                        double(scan.width()) / scan.height(), terms);
     print.notes = notes;
@@ -156,6 +158,7 @@ void add_plan(CLI::App& program, const Console& console) {
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");
     options->work.add_to(*verb);
+    options->target.add_to(*verb);
     options->pack.add_to(*verb);
     options->negative.add_to(*verb);
     verb->callback([options, &console] { run(*options, console); });

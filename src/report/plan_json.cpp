@@ -18,6 +18,7 @@ Json print_json(const PlannedPrint& print, const WorkTerms& terms) {
     const auto seconds = [&](double value) { return anchored ? Json(value) : Json(); };
     const DilutedBath developer = diluted(terms.litres, terms.developer_parts, point.found.restrainer_ml_l);
     Json json{{"negative", print.name},
+              {"target", print.wanted},
               {"exposure_s", seconds(point.exposure_s.value)},
               {"exposure_s_low", seconds(point.exposure_s.low)},
               {"exposure_s_high", seconds(point.exposure_s.high)},

@@ -95,8 +95,8 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
     Listing table{"What should come out, a simulation", {"What", "How much"}, {}};
     table.rows.push_back(
         {"Density of the picture", shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest)});
-    table.rows.push_back(
-        {"Off the same negative on fresh paper", fixed(print.point.found.lightness_error, 1) + " L* rms"});
+    table.rows.push_back({"Wanted", print.wanted});
+    table.rows.push_back({"Off what is wanted", fixed(print.point.found.lightness_error, 1) + " L* rms"});
     table.rows.push_back({"Without tone", "lights " + shown_percent(proof.extent.blank_highlights) +
                                               ", darks " + shown_percent(proof.extent.blocked_shadows)});
     if (print.silver_g > 0) {

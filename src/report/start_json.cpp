@@ -59,6 +59,12 @@ Json split_json(const Easel& easel, const StartingPoint& best, double dry_down) 
             {"hard_s", pair->hard.value}};
 }
 
+Json flash_json(const Easel& easel, const StartingPoint& best, double dry_down) {
+    if (!easel.pack().anchored) return nullptr;
+    const Flash flash = soft_flash(easel.pack(), easel.paper(), best.proof.steps.develop);
+    return {{"grade", flash.grade}, {"longest_s", (1 - dry_down) * flash.longest.value}};
+}
+
 }  // namespace
 
 std::string start_json(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
@@ -87,6 +93,7 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
           {"darks", points.target.darks}}},
         {"pull", pull_json(easel, points.best, request)},
         {"split_grade", split_json(easel, points.best, dry_down)},
+        {"flash", flash_json(easel, points.best, dry_down)},
         {"recipes_tried", points.tried}};
     return all.dump(2) + "\n";
 }

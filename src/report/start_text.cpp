@@ -73,10 +73,9 @@ std::string other_ways(const Easel& easel, const StartingPoint& point, double dr
         text += "  split grade  " + fogproof::shown(split->soft) + " at grade " +
                 decimal(split->soft_grade, 1) + " + " + fogproof::shown(split->hard) + " at grade " +
                 decimal(split->hard_grade, 1) + "\n";
-    const double soft = easel.pack().contrast == Contrast::graded ? point.found.grade : 0;
-    text += "  flash        up to " +
-            fogproof::shown(longest_flash(easel.pack(), easel.paper(), soft, point.found.restrainer_ml_l)) +
-            " without the negative at grade " + decimal(soft, 1) + " leaves the border clean\n";
+    const Flash flash = soft_flash(easel.pack(), easel.paper(), point.proof.steps.develop);
+    text += "  flash        up to " + fogproof::shown((1 - dry_down) * flash.longest) +
+            " without the negative at grade " + decimal(flash.grade, 1) + " leaves the border clean\n";
     return text;
 }
 

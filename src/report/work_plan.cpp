@@ -6,9 +6,9 @@
 
 namespace fogproof {
 
-PlannedPrint planned_print(std::string name, Easel easel, StartingPoint point, StripPlace strip,
-                           double aspect, const WorkTerms& terms) {
-    PlannedPrint print{std::move(name), std::move(easel), std::move(point), strip, {}};
+PlannedPrint planned_print(std::string name, std::string wanted, Easel easel, StartingPoint point,
+                           StripPlace strip, double aspect, const WorkTerms& terms) {
+    PlannedPrint print{std::move(name), std::move(wanted), std::move(easel), std::move(point), strip, {}};
     const Proof& proof = print.point.proof;
     print.silver_g = lost_silver_g(lost_silver(print.easel, proof), terms.sheet, aspect);
     if (proof.bleach.value > 0) print.latitude = bleach_latitude(print.easel, proof, terms.alike);

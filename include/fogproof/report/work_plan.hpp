@@ -28,7 +28,7 @@ struct WorkTerms {
 
 /// One negative, worked out.
 struct PlannedPrint {
-    std::string name;
+    std::string name, wanted;  ///< its own name, and what its print is meant to look like
     Easel easel;
     StartingPoint point;
     StripPlace strip;
@@ -40,8 +40,8 @@ struct PlannedPrint {
 };
 
 /// `aspect` is width over height of the picture.
-[[nodiscard]] PlannedPrint planned_print(std::string name, Easel, StartingPoint, StripPlace, double aspect,
-                                         const WorkTerms&);
+[[nodiscard]] PlannedPrint planned_print(std::string name, std::string wanted, Easel, StartingPoint,
+                                         StripPlace, double aspect, const WorkTerms&);
 /// The prints that want a bleach, in an order.
 [[nodiscard]] Session planned_session(const std::vector<PlannedPrint>&, const WorkTerms&);
 
