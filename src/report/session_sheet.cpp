@@ -108,7 +108,8 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
             " g/L and " + decimal(bath.bromide_g_l, 0) + " g/L" + origin("bath.ferricyanide_g_l") + "."});
         const double sheets = count > 0 ? use.usable_silver_g() / (lost / count) : 0;
         blocks.push_back(Paragraph{
-            "These " + std::to_string(count) + " prints give it " + milligrams(lost) + " of silver; " +
+            (count == 1 ? "This print gives it " : "These " + std::to_string(count) + " prints give it ") +
+            milligrams(lost) + " of silver; " +
             decimal(terms.litres, 2) + " L could take " + milligrams(use.usable_silver_g() / kUsableShare) +
             " by stoichiometry. Renew it after " + fixed(100 * kUsableShare, 0) +
             " % of that (judgement), about " + fixed(std::floor(sheets), 0) + " such sheets, after " +
@@ -165,7 +166,7 @@ std::string sheets_words(const Prints& prints, const WorkTerms& terms) {
         expected += print.cost.expected;
         strips += print.cost.strip ? 1 : 0;
     }
-    std::string words = "About " + decimal(expected, 1) + " sheets: " + count_of(prints.size(), "print") +
+    std::string words = "About " + decimal(expected, 2) + " sheets: " + count_of(prints.size(), "print") +
                         ", " + count_of(std::size_t(strips), "test strip") +
                         " of a quarter sheet (judgement)" +
                         (strips < double(prints.size()) ? ", and what first sheets will miss" : "") + ".";
