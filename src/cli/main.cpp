@@ -26,6 +26,7 @@ int main(int count, char** words) {
     cli::add_grid(program, console);
     cli::add_print(program, console);
     cli::add_start(program, console);
+    cli::add_plan(program, console);
     cli::add_pack(program, console);
     cli::add_read(program, console);
 

@@ -12,6 +12,7 @@ namespace fogproof::cli {
 
 void add_grid(CLI::App& program, const Console&);
 void add_print(CLI::App& program, const Console&);
+void add_plan(CLI::App& program, const Console&);
 void add_start(CLI::App& program, const Console&);
 void add_pack(CLI::App& program, const Console&);
 void add_read(CLI::App& program, const Console&);
