@@ -8,7 +8,7 @@
 #include "strips/bands.hpp"
 #include "strips/code_reader.hpp"
 #include "strips/counter.hpp"
-#include "strips/workers.hpp"
+#include "fogproof/strips/workers.hpp"
 
 namespace fogproof {
 namespace {

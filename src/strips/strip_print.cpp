@@ -14,7 +14,7 @@
 #include "strips/deflater.hpp"
 #include "strips/file_descriptor.hpp"
 #include "strips/tiff_directory.hpp"
-#include "strips/workers.hpp"
+#include "fogproof/strips/workers.hpp"
 
 namespace fogproof {
 namespace {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "strips/workers.hpp"
+#include "fogproof/strips/workers.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -47,7 +47,20 @@ class Crew {
     std::exception_ptr fault_;
 };
 
+class PlainWorker : public BandWorker {
+  public:
+    explicit PlainWorker(const std::function<void(std::size_t)>& act) : act_(act) {}
+    void work(std::size_t band) override { act_(band); }
+
+  private:
+    const std::function<void(std::size_t)>& act_;
+};
+
 }  // namespace
+
+void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work) {
+    work_in_bands(count, 0, [&] { return std::make_unique<PlainWorker>(work); });
+}
 
 unsigned workers_for(std::size_t bands, unsigned threads) {
     if (threads == 0) threads = std::max(1u, std::thread::hardware_concurrency());

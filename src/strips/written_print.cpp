@@ -8,7 +8,7 @@
 #include "fogproof/strips/strip_print.hpp"
 #include "strips/line_reader.hpp"
 #include "strips/tiff_layout.hpp"
-#include "strips/workers.hpp"
+#include "fogproof/strips/workers.hpp"
 
 namespace fogproof {
 namespace {
