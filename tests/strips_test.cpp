@@ -99,7 +99,8 @@ class Strips : public testing::Test {
         return path;
     }
     [[nodiscard]] static StripPrint print_of(PackedTable table, bool compress = false) {
-        return {"print.tif", std::move(table), 0, {}, 11.811, {1, 2, 3, 4, 5, 6, 7, 8, 9}, "", compress};
+        return {"print.tif", std::move(table), 0,   {}, 11.811, {1, 2, 3, 4, 5, 6, 7, 8, 9},
+                "",          compress,         true};
     }
     TestFolder folder;
 };

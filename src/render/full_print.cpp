@@ -86,9 +86,15 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
     const Coded codes = code(table.lab()), border_code = code({&border_colour, 1});
 
     if (const auto lines = scan.lines(); lines && picture_format(target) == PictureFormat::tiff) {
-        StripPrint strips{
-            target.string(), as_table(codes, channels), border,          {}, options.pixels_per_mm,
-            profile.icc(),   xmp_of(options),           options.compress};
+        StripPrint strips{target.string(),
+                          as_table(codes, channels),
+                          border,
+                          {},
+                          options.pixels_per_mm,
+                          profile.icc(),
+                          xmp_of(options),
+                          options.compress,
+                          options.verify};
         if (border > 0) strips.border_pixel = as_bytes(border_code);
         save_by_strips(scan, *lines, strips, options, target);
         return;

@@ -75,6 +75,36 @@ VOption* jpeg_terms(const PictureOptions& options) {
         ->set("subsample_mode", VIPS_FOREIGN_SUBSAMPLE_OFF);
 }
 
+// Reads the picture back to its end and holds it against its own making; what JPEG keeps is no longer that,
+// so there it is decoded and measured.
+void require_readable(const VImage& image, const std::filesystem::path& file, PictureFormat format,
+                      const std::string& name) {
+    const char* loader = format == PictureFormat::tiff  ? "tiffload"
+                         : format == PictureFormat::png ? "pngload"
+                                                        : "jpegload";
+    const VipsWatch watch;
+    bool same = false;
+    try {
+        VImage back;
+        VImage::call(loader, VImage::option()
+                                 ->set("filename", file.c_str())
+                                 ->set("access", VIPS_ACCESS_SEQUENTIAL)
+                                 ->set("fail_on", VIPS_FAIL_ON_WARNING)
+                                 ->set("out", &back));
+        same = back.width() == image.width() && back.height() == image.height() &&
+               back.bands() == image.bands() && back.format() == image.format();
+        if (same) same = format == PictureFormat::jpeg ? back.avg() >= 0 : (back != image).max() == 0;
+    } catch (const vips::VError&) {
+        same = false;
+    }
+    const std::string complaint = watch.complaint();
+    vips_error_clear();
+    if (!same || !complaint.empty())
+        throw Error(
+            Fault::io, name,
+            "reads back other than it was written" + (complaint.empty() ? "" : " (" + complaint + ")"));
+}
+
 }  // namespace
 
 std::string xmp_of(const PictureOptions& options) {
@@ -148,6 +178,10 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     }
     // A call that returned normally may still have met damage in what it read.
     if (const std::string complaint = watch.complaint(); !complaint.empty()) refuse(complaint);
+    if (options.verify) {
+        file.sync();
+        require_readable(image, file.temporary(), format, path.string());
+    }
     file.publish();
 }
 

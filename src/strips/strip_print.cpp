@@ -8,13 +8,13 @@
 #include <optional>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/strips/workers.hpp"
 #include "strips/bands.hpp"
 #include "strips/code_reader.hpp"
 #include "strips/counter.hpp"
 #include "strips/deflater.hpp"
 #include "strips/file_descriptor.hpp"
 #include "strips/tiff_directory.hpp"
-#include "fogproof/strips/workers.hpp"
 
 namespace fogproof {
 namespace {
@@ -139,7 +139,7 @@ class PrintWorker : public BandWorker {
             const int count = std::min(job_.picture.lines_per_strip, end - top);
             for (int line = 0; line < count; ++line) draw(top + line, line);
             const std::size_t bytes = std::size_t(count) * job_.picture.line_bytes();
-            checksum = libdeflate_crc32(checksum, pixels_.data(), bytes);
+            if (job_.print.checksums) checksum = libdeflate_crc32(checksum, pixels_.data(), bytes);
             if (deflater_)
                 strips.push_back(deflater_->deflated(pixels_.data(), count, job_.picture));
             else

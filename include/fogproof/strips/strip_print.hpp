@@ -24,7 +24,8 @@ struct StripPrint {
     double pixels_per_mm = 1;
     std::vector<std::uint8_t> icc{};
     std::string xmp{};
-    bool compress = false;  ///< deflate, with differences
+    bool compress = false;   ///< deflate, with differences
+    bool checksums = false;  ///< for require_as_written
 };
 
 /// Sums over the pixels that were written, in a fixed order.
