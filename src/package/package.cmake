@@ -61,9 +61,9 @@ set(CPACK_DEBIAN_PACKAGE_SECTION graphics)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core)
 set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "Takes a scanned negative and a description of one pack of black-and-white
- paper, computes what the print will look like after exposure, filter,
- restrainer, bleach and redevelopment, and draws colour-managed proofs. It
- measures packs from test strips, proposes recipes with their uncertainty
- and writes worksheets for the darkroom.")
+paper, computes what the print will look like after exposure, filter,
+restrainer, bleach and redevelopment, and draws colour-managed proofs. It
+measures packs from test strips, proposes recipes with their uncertainty
+and writes worksheets for the darkroom.")
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "print previews and recipes for fogged darkroom paper")
 include(CPack)
