@@ -17,7 +17,8 @@ constexpr double kSuspicious = 0.02, kHopeless = 0.15;
 // Readings of a strip whose rms is more than the chance of one bad patch; slips need a worse one. Judgement.
 constexpr double kStrip = 6, kSlipAllowance = 4, kChance = 1.6;
 // Errors under which labels are compared, whatever the strip in doubt has made of those of the fit.
-constexpr Errors kCompared{0.01, 0.012};
+constexpr Errors kCompared{0.01, 0.012, 0};
+constexpr double kMiss = 0.023;
 // A label is believed when it leaves at most these shares of the strip's error and of the whole cost, and the
 // cost falls by so much.
 constexpr double kErrorLeft = 0.5, kCostLeft = 0.5, kLeastGain = 15;
@@ -131,7 +132,7 @@ double strip_rms(const Readings& readings, std::span<const double> densities, co
 double misfit(const Readings& readings, std::span<const double> densities) {
     double cost = 0;
     for (std::size_t i = 0; i < readings.size(); ++i)
-        cost += std::pow(robust((densities[i] - readings[i].density) / kCompared.weight_deviation()), 2) / 2;
+        cost += std::pow(robust((densities[i] - readings[i].density) / kMiss), 2) / 2;
     return cost;
 }
 
