@@ -208,6 +208,7 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     if (!problem.residuals(solution.x, residuals)) return result;
     const Eigen::VectorXd here =
         error_root.matrixL() * Eigen::Map<const Eigen::VectorXd>(residuals.data(), counted.size());
+    for (std::size_t i = m; i < problem.count; ++i) result.prior_cost += residuals[i] * residuals[i] / 2;
     result.at_prior = here - by_doubt * Eigen::Map<const Eigen::VectorXd>(solution.x.data(), n);
     result.effect = by_doubt * doubt.cwiseInverse().asDiagonal() * Eigen::MatrixXd(root.matrixL());
     // What no reading touches follows from what they do, by its correlation before any reading.

@@ -28,7 +28,7 @@ struct Prior {
 struct Fitted {
     Ending ending = Ending::failed;
     int steps = 0;
-    double cost = 0;
+    double cost = 0, prior_cost = 0;  ///< of all, and of leaving what was known before
     Eigen::VectorXd mean;        ///< of all unknowns
     Eigen::MatrixXd covariance;  ///< of all unknowns
     std::vector<double> densities;
