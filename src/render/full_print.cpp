@@ -99,14 +99,17 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
         save_by_strips(scan, *lines, strips, options, target);
         return;
     }
-    vips_ready();
-    vips::VImage picture = scan.codes().maplut(as_image(codes, channels));
-    if (border > 0)
-        picture = picture.embed(border, border, scan.width() + 2 * border, scan.height() + 2 * border,
-                                vips::VImage::option()
-                                    ->set("extend", VIPS_EXTEND_BACKGROUND)
-                                    ->set("background", as_image(border_code, channels).getpoint(0, 0)));
-    save_picture(picture, target, profile, options);
+    // A scan is read in its order, once: whoever wants the pixels again has them drawn again.
+    const auto drawn = [&] {
+        vips_ready();
+        const vips::VImage picture = scan.codes().maplut(as_image(codes, channels));
+        if (border == 0) return picture;
+        return picture.embed(border, border, scan.width() + 2 * border, scan.height() + 2 * border,
+                             vips::VImage::option()
+                                 ->set("extend", VIPS_EXTEND_BACKGROUND)
+                                 ->set("background", as_image(border_code, channels).getpoint(0, 0)));
+    };
+    save_picture(drawn, target, profile, options);
 }
 
 }  // namespace fogproof

@@ -145,6 +145,12 @@ void refuse_same(const std::filesystem::path& input, const std::filesystem::path
 
 void save_picture(const VImage& image, const std::filesystem::path& path, const OutputProfile& profile,
                   const PictureOptions& options) {
+    save_picture([&image] { return image; }, path, profile, options);
+}
+
+void save_picture(const std::function<VImage()>& drawn, const std::filesystem::path& path,
+                  const OutputProfile& profile, const PictureOptions& options) {
+    const VImage image = drawn();
     const bool savable =
         (image.format() == VIPS_FORMAT_UCHAR || is_deep(image)) && image.bands() == profile.channels();
     if (!savable) throw Error(Fault::internal, path.string(), "is no picture that the profile describes");
@@ -180,7 +186,7 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     if (const std::string complaint = watch.complaint(); !complaint.empty()) refuse(complaint);
     if (options.verify) {
         file.sync();
-        require_readable(image, file.temporary(), format, path.string());
+        require_readable(drawn(), file.temporary(), format, path.string());
     }
     file.publish();
 }
