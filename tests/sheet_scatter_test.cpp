@@ -42,7 +42,7 @@ Shown shown(Contrast contrast, const std::vector<own::Strip>& strips, int runs, 
     for (int run = 0; run < runs; ++run) {
         const double scatter = sheet_scatter(random);
         const auto readings =
-            own::on_own_sheets(own::read(truth, patches, kNoise, random()), scatter, random());
+            own::on_own_sheets(own::read(truth, patches, kNoise, unsigned(random())), scatter, unsigned(random()));
         const PackFit fit = fitted_pack(own::nothing_known(contrast), readings, "strips");
         Predictor predictor(fit.pack, asked);
         const PackAnswers answers = [&](const Pack& pack) { return predictor.densities(pack); };

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "calibrate/slips_of_pen.hpp"
 #include "fogproof/base/error.hpp"
@@ -31,6 +32,9 @@ constexpr int kSteps = 25;
 // Strips that are looked into, the one first without which the rest agree best; of each, labels that are
 // fitted in full, the likeliest first, of its own and exchanged ones.
 constexpr std::size_t kStrips = 3, kOwnTried = 3, kExchangesTried = 2;
+// A label is not tried whose chance is less by the first power of e than the likeliest one's, or by the second
+// than that of one which explains the strip.
+constexpr double kFarOff = 30, kWorse = 8;
 // Two strips at once are left out where there are no more than so many.
 constexpr std::size_t kMostForPairs = 16;
 // Labels that cost no more than this over the best are named too: twenty to one.
@@ -109,7 +113,8 @@ class Search {
         if (without_one.size() > kStrips) without_one.resize(kStrips);
         const bool one_alone = std::ranges::any_of(without_one, &Others::agree);
         for (const auto& others : without_one)
-            if (others.agree || !one_alone) try_likeliest(others);
+            // No label of a strip costs less than leaving it out.
+            if ((others.agree || !one_alone) && others.fit.cost < least_cost()) try_likeliest(others);
         if (!one_alone) try_pairs(as_read.mean);
         return best();
     }
@@ -170,12 +175,13 @@ class Search {
         return -residuals.dot(root.solve(residuals)) / 2 - log_volume;
     }
 
-    [[nodiscard]] double gain(const Relabelling& made, const Others& others) const {
-        Readings before, after;
+    // Of the readings that are relabelled; nothing in the pack of the others shows them: no chance.
+    [[nodiscard]] double log_chance(const Relabelling& made, bool relabelled, const Others& others) const {
+        Readings some;
         for (std::size_t i = 0; i < readings_.size(); ++i)
-            if (made.changed[i]) before.push_back(readings_[i]), after.push_back(made.readings[i]);
+            if (made.changed[i]) some.push_back((relabelled ? made.readings : readings_)[i]);
         try {
-            return log_chance(after, others) - log_chance(before, others);
+            return log_chance(some, others);
         } catch (const Error&) {
             return -std::numeric_limits<double>::infinity();
         }
@@ -183,12 +189,26 @@ class Search {
 
     void try_likeliest(const Others& others) {
         const auto labels = slips_of_pen(readings_, prior_.pack, others.left_out.front());
+        std::map<std::string, double> as_labelled;  // by the other strip of an exchange
         std::vector<std::pair<double, const Relabelling*>> order;
-        for (const auto& made : labels) order.emplace_back(-gain(made, others), &made);
+        for (const auto& made : labels) {
+            if (!as_labelled.contains(made.with))
+                as_labelled[made.with] = log_chance(made, false, others);
+            order.emplace_back(as_labelled[made.with] - log_chance(made, true, others), &made);
+        }
         std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
         std::size_t own = 0, exchanges = 0;
+        double farthest = order.empty() ? 0 : order.front().first + kFarOff;
         for (const auto& [loss, made] : order)
-            if (made->is_swap ? exchanges++ < kExchangesTried : own++ < kOwnTried) try_in_full(*made, others);
+            if (loss < farthest && (made->is_swap ? exchanges++ < kExchangesTried : own++ < kOwnTried) &&
+                try_in_full(*made, others))
+                farthest = std::min(farthest, loss + kWorse);
+    }
+
+    [[nodiscard]] double least_cost() const {
+        double least = std::numeric_limits<double>::infinity();
+        for (const auto& one : explained_) least = std::min(least, one.cost);
+        return least;
     }
 
     void try_pairs(const Eigen::VectorXd& start) {
@@ -212,15 +232,17 @@ class Search {
         });
     }
 
-    void try_in_full(const Relabelling& made, const Others& others) {
+    // True where the label explains the strip.
+    bool try_in_full(const Relabelling& made, const Others& others) {
         const std::string& strip = others.left_out.front();
         const Fitted fit = Fitter(prior_, made.readings).fitted(errors_, others.fit.mean, kSteps);
-        if (!usable(fit) || fit.cost > least_) return;
+        if (!usable(fit) || fit.cost > least_) return false;
         const double before =
             strip_rms(readings_, Predictor(prior_.pack, readings_).densities(others.paper), strip);
         const double after = strip_rms(made.readings, fit.densities, strip);
-        if (after <= kErrorLeft * before)
-            explained_.push_back({strip, made.words, fit.cost, after, before});
+        if (after > kErrorLeft * before) return false;
+        explained_.push_back({strip, made.words, fit.cost, after, before});
+        return true;
     }
 
     [[nodiscard]] std::optional<Contradiction> best() {
