@@ -20,21 +20,23 @@ Errors compared(const Errors& errors) {
 }
 // D; strips that are off by more are named even if no label fits. Judgement.
 constexpr double kHopeless = 0.15;
-// A strip is suspicious when its weighed squares come to so many a reading, a lone slip to so many in all: a
-// right one's come to well below one. Judgement.
-constexpr double kSuspicious = 1, kSuspiciousSlip = 9;
+// A strip is suspicious when its weighed squares stand out of their chance (chi squared) by so many standard
+// deviations, a lone slip when they come to so many. Looking is cheap, and believing asks for more.
+// Judgement.
+constexpr double kStandsOut = 1, kSuspiciousSlip = 9;
 // A pack is unlikely when what was known before is left by more than this, half a sum of squares. Judgement.
 constexpr double kUnlikely = 10;
-// A label is believed when it leaves at most these shares of the strip's error and of the whole cost, and the
-// cost falls by so much: exp(12) is far more than the labels tried. Judgement.
+// A label is believed when it leaves at most these shares of the strip's error and of what the cost is more
+// than it usually would be, and the cost falls by so much: exp(12) is far more than the labels tried.
+// Judgement.
 constexpr double kErrorLeft = 0.5, kCostLeft = 0.6, kLeastGain = 12;
 constexpr int kSteps = 25;
 // Strips that are looked into, the one first without which the rest agree best; of each, labels that are
 // fitted in full, the likeliest first, of its own and exchanged ones.
 constexpr std::size_t kStrips = 3, kOwnTried = 3, kExchangesTried = 2;
-// A label is not tried whose chance is less by the first power of e than the likeliest one's, or by the second
-// than that of one which explains the strip.
-constexpr double kFarOff = 30, kWorse = 8;
+// A label of its own is not tried whose chance is less by this power of e than that of one which explains the
+// strip. Chances of exchanges hang on the other strip, still wrong, and are too rough for that.
+constexpr double kWorse = 8;
 // Two strips at once are left out where there are no more than so many.
 constexpr std::size_t kMostForPairs = 16;
 // Labels that cost no more than this over the best are named too: twenty to one.
@@ -42,10 +44,15 @@ constexpr double kAlsoLikely = 3;
 
 using Readings = std::vector<Reading>;
 
+// What a reading is off as a rule, its sheet's shift set off.
+double unit_of(const Errors& errors) {
+    return std::hypot(errors.reading, errors.law * std::sqrt(3.0));
+}
+
 // Squares of one strip's or two strips' residuals in units of their error, the shift of a sheet set off.
 double weighed_squares(const Errors& errors, std::span<const Reading> readings,
                        std::span<const double> densities, const std::string& strip) {
-    const double unit = std::hypot(errors.reading, errors.law * std::sqrt(3.0));
+    const double unit = unit_of(errors);
     double sum = 0, squares = 0, count = 0;
     for (std::size_t i = 0; i < readings.size(); ++i) {
         if (readings[i].strip != strip) continue;
@@ -71,7 +78,7 @@ bool is_suspicious(const Errors& errors, std::span<const Reading> readings, std:
                    const std::string& strip) {
     const auto count = double(std::ranges::count(readings, strip, &Reading::strip));
     return weighed_squares(errors, readings, densities, strip) >
-           std::max(kSuspicious * count, kSuspiciousSlip);
+           std::max(count + kStandsOut * std::sqrt(2 * count), kSuspiciousSlip);
 }
 
 bool usable(const Fitted& fit) {
@@ -104,8 +111,8 @@ class Search {
         if (strips_.size() < 2 || agree(all, readings_)) return std::nullopt;
         const Fitted as_read = Fitter(prior_, readings_).fitted(errors_, all.mean, kSteps);
         if (!usable(as_read)) return std::nullopt;
-        least_ = std::min(kCostLeft * as_read.cost, as_read.cost - kLeastGain);
-        if (least_ <= 0) return std::nullopt;
+        const double usual = double(readings_.size()) / 2 * std::pow(errors_.reading / unit_of(errors_), 2);
+        least_ = std::min(as_read.cost - kLeastGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
         std::vector<Others> without_one;
         for (const auto& strip : strips_)
             if (auto others = without({strip}, as_read.mean)) without_one.push_back(std::move(*others));
@@ -192,17 +199,17 @@ class Search {
         std::map<std::string, double> as_labelled;  // by the other strip of an exchange
         std::vector<std::pair<double, const Relabelling*>> order;
         for (const auto& made : labels) {
-            if (!as_labelled.contains(made.with))
-                as_labelled[made.with] = log_chance(made, false, others);
+            if (!as_labelled.contains(made.with)) as_labelled[made.with] = log_chance(made, false, others);
             order.emplace_back(as_labelled[made.with] - log_chance(made, true, others), &made);
         }
         std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
         std::size_t own = 0, exchanges = 0;
-        double farthest = order.empty() ? 0 : order.front().first + kFarOff;
-        for (const auto& [loss, made] : order)
-            if (loss < farthest && (made->is_swap ? exchanges++ < kExchangesTried : own++ < kOwnTried) &&
-                try_in_full(*made, others))
-                farthest = std::min(farthest, loss + kWorse);
+        double farthest = std::numeric_limits<double>::infinity();
+        for (const auto& [loss, made] : order) {
+            if (made->is_swap ? exchanges++ >= kExchangesTried : own++ >= kOwnTried || loss > farthest)
+                continue;
+            if (try_in_full(*made, others) && !made->is_swap) farthest = std::min(farthest, loss + kWorse);
+        }
     }
 
     [[nodiscard]] double least_cost() const {
@@ -217,8 +224,7 @@ class Search {
             for (std::size_t b = 0; b < a; ++b) {
                 // Two wrong slips have pulled white and blank too far for the rest to find back from there.
                 const bool are_slips = is_slip(strips_[a]) && is_slip(strips_[b]);
-                const auto others =
-                    without({strips_[a], strips_[b]}, are_slips ? Eigen::VectorXd{} : start);
+                const auto others = without({strips_[a], strips_[b]}, are_slips ? Eigen::VectorXd{} : start);
                 if (!others || !others->agree || others->fit.cost > least_) continue;
                 for (const auto& made : slips_of_pen(readings_, prior_.pack, strips_[a]))
                     if (made.is_swap && made.with == strips_[b]) try_in_full(made, *others);

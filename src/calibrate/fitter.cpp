@@ -214,9 +214,7 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     result.effect = by_doubt * doubt.cwiseInverse().asDiagonal() * Eigen::MatrixXd(root.matrixL());
     // What no reading touches follows from what they do, by its correlation before any reading.
     const Eigen::MatrixXd posterior =
-        doubt.asDiagonal() *
-        Eigen::Map<const Rows>(solution.covariance.data(), n, n) *
-        doubt.asDiagonal();
+        doubt.asDiagonal() * Eigen::Map<const Rows>(solution.covariance.data(), n, n) * doubt.asDiagonal();
     const auto all = Eigen::Index(prior_.unknowns.size());
     Eigen::MatrixXd cross(all, n);
     for (Eigen::Index i = 0; i < n; ++i)
