@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <iostream>
 
 #include "film_scan.hpp"
 #include "fogproof/base/error.hpp"
@@ -12,7 +13,9 @@
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/render/full_print.hpp"
 #include "fogproof/render/small_negative.hpp"
+#include "fogproof/table/print_table.hpp"
 #include "support/examples.hpp"
+#include "support/read_back.hpp"
 #include "support/tiff_layouts.hpp"
 
 namespace fogproof {
@@ -150,6 +153,56 @@ TEST_F(StripRoute, ADamagedScanIsRefusedByEither) {
             Notes notes;
             EXPECT_THROW(static_cast<void>(opened({.whole = true}, by_strips, notes)), Error) << by_strips;
         }
+}
+
+// The two ways to a small print: the negative made small as a lens would and then printed, or the large print
+// seen from afar. Where tones are even they must agree; where grain and edges are averaged the paper's curve
+// lies between them.
+TEST_F(StripRoute, TheLargePrintSeenFromAfarIsNearlyThePrintOfTheSmallNegative) {
+    constexpr int kSmall = 150;
+    FilmScan film;
+    film.grain = 0.05;
+    film.drawn().tiffsave((folder / "scan.tif").c_str());
+    Notes notes[2];
+    const Scan quick = opened({}, true, notes[0]), plain = opened({}, false, notes[1]);
+    PictureOptions picture;
+    picture.verify = true;
+    const auto output = OutputProfile::named("display-p3");
+    render_small_print(quick, print, {}, kSmall, output, picture, folder / "quick.tif");
+    render_small_print(plain, print, {}, kSmall, output, picture, folder / "plain.tif");
+    const ReadBack seen(folder / "quick.tif"), other(folder / "plain.tif");
+    const SmallNegative small = small_negative(quick, kSmall);
+    ASSERT_EQ(seen.width(), small.width);
+    ASSERT_EQ(seen.height(), small.height);
+
+    double worst = 0, sum = 0;
+    for (int y = 0; y < small.height; ++y)
+        for (int x = 0; x < small.width; ++x) {
+            ASSERT_EQ(seen.codes_at(x, y), other.codes_at(x, y)) << "both routes";
+            const Lab printed = print.patch(small.density[std::size_t(y * small.width + x)]).lab;
+            const double apart = difference(seen.at(x, y), printed);
+            worst = std::max(worst, apart);
+            sum += apart;
+        }
+    const double mean = sum / (double(small.width) * small.height);
+    std::cout << "CIEDE2000 between the two: mean " << mean << ", worst " << worst << "\n";
+    EXPECT_GT(worst, 0.01) << "the two are not the same thing";
+    EXPECT_LT(mean, 1.0) << "grain of 0.05 over areas of 7 by 7 pixels";
+}
+
+TEST_F(StripRoute, ASmallPrintIsTheMeanOfTheLightOfTheLargeOne) {
+    write_tiff(folder / "scan.tif", {}, 64, 48,
+               [](int x, int y, int) { return x % 2 == y % 2 ? 50000u : 5000u; });
+    Notes notes;
+    const Scan scan = opened({.whole = true}, true, notes);
+    render_small_print(scan, print, {}, 32, OutputProfile::named("display-p3"), {}, folder / "small.tif");
+    const PrintTable table(print, scan.scale());
+    const XYZ light = xyz(table.lab()[50000]), dark = xyz(table.lab()[5000]);
+    const Lab wanted = lab(XYZ{(light.x + dark.x) / 2, (light.y + dark.y) / 2, (light.z + dark.z) / 2});
+    const ReadBack seen(folder / "small.tif");
+    ASSERT_EQ(seen.width(), 32);
+    ASSERT_EQ(seen.height(), 24);
+    for (int x = 0; x < 32; ++x) EXPECT_LT(difference(seen.at(x, x % 24), wanted), 0.05) << "16-bit codes";
 }
 
 }  // namespace
