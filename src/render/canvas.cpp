@@ -84,9 +84,11 @@ Canvas::Canvas(int width, int height, int channels, std::span<const std::uint16_
 
 void Canvas::fill(Box box, std::span<const std::uint16_t> colour) {
     const int left = std::max(box.left, 0), right = std::min(box.left + box.width, width_);
+    if (left >= right) return;
+    std::vector<std::uint16_t> row;
+    for (int x = left; x < right; ++x) row.insert(row.end(), colour.begin(), colour.end());
     for (int y = std::max(box.top, 0); y < std::min(box.top + box.height, height_); ++y)
-        for (int x = left; x < right; ++x)
-            std::ranges::copy(colour, pixels_.begin() + (std::ptrdiff_t(y) * width_ + x) * channels_);
+        std::ranges::copy(row, pixels_.begin() + (std::ptrdiff_t(y) * width_ + left) * channels_);
 }
 
 void Canvas::paste(Box box, std::span<const std::uint16_t> pixels) {
