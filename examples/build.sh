@@ -6,7 +6,7 @@ set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
 folder=$1
 shift
-"$root/examples/set-up.sh" g++ cmake ninja-build pkg-config libvips-dev liblcms2-dev libcli11-dev \
+"$root/examples/set-up.sh" g++ cmake ninja-build pkg-config libvips-dev liblcms2-dev libtiff-dev libdeflate-dev libcli11-dev \
     libtomlplusplus-dev nlohmann-json3-dev libboost-dev libboost-math-dev libceres-dev fonts-dejavu-core
 cmake -S "$root" -B "$folder" -G Ninja "$@" >/dev/null
 cmake --build "$folder"

@@ -25,7 +25,7 @@ using testing::IsEmpty;
 // In walking order. A room may look back along this list, never ahead.
 const std::vector<std::string> kRooms{"base",   "negative", "enlarger", "emulsion", "bleach",    "redevelop",
                                       "sheet",  "pack",     "print",    "table",    "calibrate", "choose",
-                                      "render", "report",   "demo",     "cli"};
+                                      "strips", "render",   "report",   "demo",     "cli"};
 constexpr char kLastCoreRoom[] = "choose";
 // Files that hold one idea stay far below this.
 constexpr std::size_t kLongestFile = 320;
@@ -61,9 +61,11 @@ std::vector<std::string> complaints(const std::string& text, const std::string& 
         };
         if (is_one_of({"vips", "lcms2", "glib", "tiffio"}) && place_of(room) <= place_of(kLastCoreRoom))
             found.push_back(room + " needs no " + library);
+        if (room == "strips" && is_one_of({"vips", "lcms2", "glib"}))
+            found.push_back(room + " needs no " + library);
         if (library == "CLI" && room != "cli") found.push_back(room + " has no command line");
-        if (reach == Reach::open &&
-            is_one_of({"boost", "toml++", "nlohmann", "vips", "lcms2", "Eigen", "ceres"}))
+        if (reach == Reach::open && is_one_of({"boost", "toml++", "nlohmann", "vips", "lcms2", "Eigen",
+                                               "ceres", "tiffio", "libdeflate"}))
             found.push_back("a public header of " + room + " shows " + library);
     }
     return found;

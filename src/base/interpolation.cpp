@@ -29,7 +29,18 @@ MonotoneCurve::MonotoneCurve(std::vector<double> x, std::vector<double> y)
 double MonotoneCurve::operator()(double x) const {
     if (!(x > x_.front())) return y_.front();
     if (x >= x_.back()) return y_.back();
-    const auto i = std::size_t(std::upper_bound(x_.begin(), x_.end(), x) - x_.begin()) - 1;
+    return within(std::size_t(std::upper_bound(x_.begin(), x_.end(), x) - x_.begin()) - 1, x);
+}
+
+double MonotoneCurve::operator()(double x, std::size_t guess) const {
+    if (!(x > x_.front()) || x >= x_.back()) return (*this)(x);
+    guess = std::min(guess, x_.size() - 2);
+    if (x < x_[guess] && guess > 0) --guess;
+    if (x >= x_[guess + 1] && guess + 2 < x_.size()) ++guess;
+    return x >= x_[guess] && x < x_[guess + 1] ? within(guess, x) : (*this)(x);
+}
+
+double MonotoneCurve::within(std::size_t i, double x) const {
     const double h = x_[i + 1] - x_[i], t = (x - x_[i]) / h, u = 1 - t;
     return y_[i] * u * u * (1 + 2 * t) + y_[i + 1] * t * t * (1 + 2 * u) +
            h * t * u * (slope_[i] * u - slope_[i + 1] * t);

@@ -4,6 +4,7 @@
 
 #include <fcntl.h>
 #include <sys/stat.h>
+#include <sys/statvfs.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -16,6 +17,8 @@
 namespace fogproof {
 namespace fs = std::filesystem;
 namespace {
+
+constexpr std::uint64_t kMegabyte = 1'000'000;
 
 std::string reason() {
     return std::strerror(errno);
@@ -32,7 +35,7 @@ fs::path folder_of(const fs::path& target) {
     return target.has_parent_path() ? target.parent_path() : fs::path(".");
 }
 
-void sync(const fs::path& path, int flags) {
+void sync_path(const fs::path& path, int flags) {
     const int descriptor = ::open(path.c_str(), flags | O_CLOEXEC);
     if (descriptor < 0) throw Error(Fault::io, path.string(), "cannot be opened to be synced: " + reason());
     const bool done = ::fsync(descriptor) == 0;
@@ -68,8 +71,21 @@ WholeFile::~WholeFile() {
     if (!temporary_.empty()) ::unlink(temporary_.c_str());
 }
 
+void WholeFile::require_room(std::uint64_t bytes) const {
+    struct statvfs room {};
+    if (::statvfs(folder_of(target_).c_str(), &room) != 0) return;  // some file systems do not tell
+    const auto unit = std::uint64_t(room.f_frsize);
+    if (unit == 0 || room.f_blocks == 0 || std::uint64_t(room.f_bavail) >= bytes / unit + 1) return;
+    throw Error(Fault::io, target_.string(), "needs " + std::to_string(bytes / kMegabyte + 1) + " MB",
+                std::to_string(room.f_bavail * unit / kMegabyte) + " MB are free there");
+}
+
+void WholeFile::sync() const {
+    sync_path(temporary_, O_RDWR);
+}
+
 void WholeFile::publish() {
-    sync(temporary_, O_RDWR);
+    sync();
     // link() refuses where another process made the target meanwhile; rename() would silently replace it.
     if (replace_ == Replace::never && ::link(temporary_.c_str(), target_.c_str()) != 0) {
         if (errno == EEXIST)
@@ -84,7 +100,7 @@ void WholeFile::publish() {
         throw Error(Fault::io, target_.string(), "cannot be named: " + reason());
     }
     temporary_.clear();
-    sync(folder_of(target_), O_RDONLY | O_DIRECTORY);
+    sync_path(folder_of(target_), O_RDONLY | O_DIRECTORY);
 }
 
 void write_whole(const fs::path& target, std::string_view text, WholeFile::Replace replace) {

@@ -18,6 +18,7 @@ void PictureChoices::add_to(CLI::App& app) {
     app.add_option("--bits", bits, "8 or 16")->group(group);
     app.add_flag("--compress", compress, "TIFF: deflate")->group(group);
     app.add_option("--quality", quality, "JPEG: 1 to 100 [95]")->group(group);
+    app.add_flag("--verify", verify, "read the picture back before it takes its name")->group(group);
     app.add_flag("--force", force, "replace existing files")->group(group);
 }
 
@@ -39,6 +40,7 @@ PictureOptions PictureChoices::options(const std::string& target, int usual_bits
     options.bits = bits != 0 ? bits : jpeg ? 8 : usual_bits;
     refuse_unsavable(target, 1, 1, options.bits);
     options.compress = compress;
+    options.verify = verify;
     options.jpeg_quality = int(within(quality, 1, 100, "--quality"));
     options.replace = force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     return options;

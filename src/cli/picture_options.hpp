@@ -17,7 +17,7 @@ namespace fogproof::cli {
 struct PictureChoices {
     std::string profile = "srgb", rendering = "absolute", view = "dry";
     int bits = 0, quality = 95;
-    bool compress = false, force = false;
+    bool compress = false, force = false, verify = false;
     double bath_depth_mm = BathLayer{}.depth_mm;
 
     void add_to(CLI::App&);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -32,6 +33,7 @@ struct Options {
     std::string output, suffix = "tif";
     double border_percent = 0;
     std::optional<double> long_side_mm;
+    std::optional<int> size;
 };
 
 struct Job {
@@ -48,7 +50,7 @@ void print_one(const Options& options, const Job& job, const std::string& source
     Notes notes;
     const Scan scan = Scan::open(source, options.negative.scan_options(), notes);
     console.notes(notes, source);
-    refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
+    if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     const Easel easel(job.pack, Tones(scan.histogram(), scan.scale()));
     const Proof proof = easel.proof(job.recipe);
     const PrintModel model = easel.print(
@@ -56,8 +58,14 @@ void print_one(const Options& options, const Job& job, const std::string& source
     picture.pixels_per_mm =
         print_resolution(scan, options.long_side_mm, job.pack.enlarger.setting.magnification);
     picture.description = print_description(easel, proof);
-    render_print(scan, model, {options.picture.chosen_rendering(), options.border_percent / 100}, job.profile,
-                 picture, target);
+    const PrintLook look{options.picture.chosen_rendering(), options.border_percent / 100};
+    if (options.size) {
+        const int longer = std::max(scan.width(), scan.height());
+        picture.pixels_per_mm *= double(std::min(*options.size, longer)) / longer;
+        render_small_print(scan, model, look, *options.size, job.profile, picture, target);
+    } else {
+        render_print(scan, model, look, job.profile, picture, target);
+    }
     console.notes({print_sentence(easel, proof)}, target.string());
     if (console.verbose)
         console.detail(
@@ -87,6 +95,7 @@ void run(const Options& options, const Console& console) {
         choice<bool>({{"tif", true}, {"png", true}, {"jpg", true}}, options.suffix, "--format"));
     static_cast<void>(within(options.border_percent, 0, 50, "--border"));
     if (options.long_side_mm) static_cast<void>(within(*options.long_side_mm, 10, 5000, "--long-side"));
+    if (options.size) static_cast<void>(within(*options.size, 16, 20000, "--size"));
     refuse_name_twice(options.scans);
     const Job job{options.pack.pack(), options.recipe.recipe(),
                   OutputProfile::named(options.picture.profile)};
@@ -118,6 +127,8 @@ void add_print(CLI::App& program, const Console& console) {
     verb->add_option(
         "--long-side", options->long_side_mm,
         "longer side of the print in mm, for the picture's resolution [from scan and magnification]");
+    verb->add_option("--size", options->size,
+                     "longer side in pixels: the print made small by the light it reflects [full size]");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);
     options->negative.add_to(*verb);

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/print/print_model.hpp"
 
+#include <memory>
 #include <utility>
 
 namespace fogproof {
@@ -17,6 +18,14 @@ PrintModel::PrintModel(const PaperModel& paper, const Enlarger& enlarger, PrintS
 
 Patch PrintModel::patch(NegativeDensity density) const {
     return lit(light_at_easel(density, mean_transmitted_, enlarger_, steps_.exposures, steps_.flashes));
+}
+
+PrintModel PrintModel::for_many_patches() const {
+    PrintModel quick = *this;
+    const Grains& grains = paper_.emulsion.grains;
+    quick.developer_ = Developer(paper_.emulsion, steps_.develop,
+                                 GrainPopulation(grains, std::make_shared<const ShareTable>(grains)));
+    return quick;
 }
 
 Patch PrintModel::border() const {

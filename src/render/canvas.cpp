@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <tuple>
 #include <vips/vips8>
 
 #include "fogproof/base/error.hpp"
@@ -34,8 +35,13 @@ void load(const Face& face) {
         "fogproof", vips::VImage::option()->set("font", face.family)->set("fontfile", face.file));
 }
 
-// Coverage of the words, 8 bit, one band; width 0 sets one line.
-vips::VImage mask_of(const std::string& words, int width, Type type) {
+// Coverage of the words.
+struct Mask {
+    int width = 0, height = 0;
+    std::vector<std::uint8_t> cover;
+};
+
+Mask set(const std::string& words, int width, Type type) {
     const Face& face = type.bold ? kBold : kPlain;
     const std::string font = std::string(face.family) + " " + std::to_string(type.pixels);
     // At 72 dots per inch a point is a pixel.
@@ -49,10 +55,23 @@ vips::VImage mask_of(const std::string& words, int width, Type type) {
     options->set("align", align);
     try {
         load(face);
-        return vips::VImage::text(escaped_markup(words).c_str(), options);
+        const vips::VImage text = vips::VImage::text(escaped_markup(words).c_str(), options);
+        std::size_t size = 0;
+        const std::unique_ptr<std::uint8_t, void (*)(void*)> cover(
+            static_cast<std::uint8_t*>(text.write_to_memory(&size)), g_free);
+        return {text.width(), text.height(), {cover.get(), cover.get() + size}};
     } catch (const vips::VError& failure) {
         throw Error(Fault::internal, "words", failure.what());
     }
+}
+
+// Words are measured before they are written, and setting them is the slow part. Width 0 sets one line.
+const Mask& mask_of(const std::string& words, int width, Type type) {
+    thread_local std::map<std::tuple<std::string, int, int, bool, Type::Align>, Mask> made;
+    const auto [place, is_new] =
+        made.try_emplace(std::tuple(words, width, type.pixels, type.bold, type.align));
+    if (is_new) place->second = set(words, width, type);
+    return place->second;
 }
 
 }  // namespace
@@ -65,9 +84,11 @@ Canvas::Canvas(int width, int height, int channels, std::span<const std::uint16_
 
 void Canvas::fill(Box box, std::span<const std::uint16_t> colour) {
     const int left = std::max(box.left, 0), right = std::min(box.left + box.width, width_);
+    if (left >= right) return;
+    std::vector<std::uint16_t> row;
+    for (int x = left; x < right; ++x) row.insert(row.end(), colour.begin(), colour.end());
     for (int y = std::max(box.top, 0); y < std::min(box.top + box.height, height_); ++y)
-        for (int x = left; x < right; ++x)
-            std::ranges::copy(colour, pixels_.begin() + (std::ptrdiff_t(y) * width_ + x) * channels_);
+        std::ranges::copy(row, pixels_.begin() + (std::ptrdiff_t(y) * width_ + left) * channels_);
 }
 
 void Canvas::paste(Box box, std::span<const std::uint16_t> pixels) {
@@ -79,33 +100,30 @@ void Canvas::paste(Box box, std::span<const std::uint16_t> pixels) {
 
 int Canvas::write(Box box, const std::string& words, Type type, std::span<const std::uint16_t> colour) {
     if (words.empty()) return 0;
-    const vips::VImage mask = mask_of(words, box.width, type);
-    std::size_t size = 0;
-    const std::unique_ptr<std::uint8_t, void (*)(void*)> cover(
-        static_cast<std::uint8_t*>(mask.write_to_memory(&size)), g_free);
+    const Mask& mask = mask_of(words, box.width, type);
     // libvips trims the mask to the ink, so alignment within the box is put back here.
-    const int slack = std::max(0, box.width - mask.width());
+    const int slack = std::max(0, box.width - mask.width);
     const int indent = type.align == Type::Align::centre  ? slack / 2
                        : type.align == Type::Align::right ? slack
                                                           : 0;
-    for (int y = 0; y < mask.height(); ++y)
-        for (int x = 0; x < mask.width(); ++x) {
+    for (int y = 0; y < mask.height; ++y)
+        for (int x = 0; x < mask.width; ++x) {
             const int at_x = box.left + indent + x, at_y = box.top + y;
             if (at_x < 0 || at_x >= width_ || at_y < 0 || at_y >= height_) continue;
-            const int ink = cover.get()[std::ptrdiff_t(y) * mask.width() + x];
+            const int ink = mask.cover[std::size_t(y) * std::size_t(mask.width) + std::size_t(x)];
             auto* const pixel = pixels_.data() + (std::ptrdiff_t(at_y) * width_ + at_x) * channels_;
             for (int c = 0; c < channels_; ++c)
                 pixel[c] = std::uint16_t((pixel[c] * (255 - ink) + colour[std::size_t(c)] * ink + 127) / 255);
         }
-    return mask.height();
+    return mask.height;
 }
 
 int Canvas::height_of(const std::string& words, int width, Type type) {
-    return words.empty() ? 0 : mask_of(words, width, type).height();
+    return words.empty() ? 0 : mask_of(words, width, type).height;
 }
 
 int Canvas::width_of(const std::string& words, Type type) {
-    return words.empty() ? 0 : mask_of(words, 0, type).width();
+    return words.empty() ? 0 : mask_of(words, 0, type).width;
 }
 
 vips::VImage Canvas::picture(int bits) const {

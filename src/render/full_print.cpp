@@ -7,22 +7,27 @@
 #include <vector>
 #include <vips/vips8>
 
+#include "fogproof/strips/strip_print.hpp"
 #include "fogproof/table/print_table.hpp"
+#include "render/coded_colours.hpp"
 #include "render/picture_file.hpp"
+#include "render/vips_session.hpp"
 
 namespace fogproof {
 namespace {
 
-// Code values of colours as an image one pixel high, the form in which libvips looks pixels up.
-vips::VImage coded(std::span<const Lab> colours, const Lab& paper_white, Rendering rendering,
-                   const OutputProfile& profile, int bits) {
-    const auto copied = [&](const auto& codes, VipsBandFormat format) {
-        return vips::VImage(vips_image_new_from_memory_copy(codes.data(), codes.size() * sizeof codes[0],
-                                                            int(colours.size()), 1, profile.channels(),
-                                                            format));
-    };
-    if (bits == 16) return copied(profile.encode(colours, rendering, paper_white), VIPS_FORMAT_USHORT);
-    return copied(profile.encode_8bit(colours, rendering, paper_white), VIPS_FORMAT_UCHAR);
+void save_by_strips(const Scan& scan, const CodeLines& lines, const StripPrint& print,
+                    const PictureOptions& options, const std::filesystem::path& target) {
+    WholeFile file(target, options.replace);
+    if (!print.compress) file.require_room(pixel_bytes(lines, print));
+    const bool all_count = scan.width() == scan.frame().width && scan.height() == scan.frame().height;
+    const WrittenPrint written =
+        print_strips(lines, print, file.temporary(), all_count ? &scan.histogram() : nullptr);
+    if (options.verify) {
+        file.sync();
+        require_as_written(written);
+    }
+    file.publish();
 }
 
 }  // namespace
@@ -39,19 +44,31 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
     const Lab paper_white = print.fixed_only().lab;
     const PrintTable table(print, scan.scale());
     const auto code = [&](std::span<const Lab> colours) {
-        return coded(colours, paper_white, look.rendering, profile, options.bits);
+        return CodedColours(colours, profile, options.bits, look.rendering, paper_white);
     };
-    vips::VImage picture = scan.codes().maplut(code(table.lab()));
+    const int border = int(std::lround(look.border * std::max(scan.width(), scan.height())));
+    const Lab border_colour = print.border().lab;
+    const CodedColours codes = code(table.lab()), border_code = code({&border_colour, 1});
 
-    if (const int border = int(std::lround(look.border * std::max(scan.width(), scan.height())));
-        border > 0) {
-        const Lab colour = print.border().lab;
-        picture = picture.embed(border, border, scan.width() + 2 * border, scan.height() + 2 * border,
-                                vips::VImage::option()
-                                    ->set("extend", VIPS_EXTEND_BACKGROUND)
-                                    ->set("background", code({&colour, 1}).getpoint(0, 0)));
+    if (const auto lines = scan.lines(); lines && picture_format(target) == PictureFormat::tiff) {
+        StripPrint strips{target.string(),       codes.table(), border,          {},
+                          options.pixels_per_mm, profile.icc(), xmp_of(options), options.compress,
+                          options.verify};
+        if (border > 0) strips.border_pixel = border_code.bytes();
+        save_by_strips(scan, *lines, strips, options, target);
+        return;
     }
-    save_picture(picture, target, profile, options);
+    // A scan is read in its order, once: whoever wants the pixels again has them drawn again.
+    const auto drawn = [&] {
+        vips_ready();
+        const vips::VImage picture = scan.codes().maplut(codes.image(int(table.lab().size()), 1));
+        if (border == 0) return picture;
+        return picture.embed(border, border, scan.width() + 2 * border, scan.height() + 2 * border,
+                             vips::VImage::option()
+                                 ->set("extend", VIPS_EXTEND_BACKGROUND)
+                                 ->set("background", border_code.image(1, 1).getpoint(0, 0)));
+    };
+    save_picture(drawn, target, profile, options);
 }
 
 }  // namespace fogproof

@@ -7,6 +7,7 @@
 #include <vips/vips8>
 
 #include "fogproof/render/small_negative.hpp"
+#include "fogproof/strips/workers.hpp"
 #include "render/canvas.hpp"
 #include "render/picture_file.hpp"
 #include "render/print_painter.hpp"
@@ -95,14 +96,18 @@ void write_heading(Canvas& canvas, Box box, const std::string& words, const Layo
         canvas.write(box, words.substr(cut + 1), layout.small_heading, ink.plain(kFaintInk));
 }
 
-void draw_cell(Canvas& canvas, Box box, const GridCell& cell, const PrintPainter& painter,
-               const Layout& layout, const Ink& ink) {
+// Cells lie apart from each other, so several may be painted at once.
+void paint_cell(Canvas& canvas, Box box, const GridCell& cell, const PrintPainter& painter,
+                const Layout& layout, const Ink& ink) {
     if (cell.marked) {
         const int rim = std::max(2, layout.unit / 4);
         canvas.fill({box.left - rim, box.top - rim, box.width + 2 * rim, layout.print_height + 2 * rim},
                     ink.plain(kMark));
     }
     painter.paint(canvas, box.left, box.top, cell);
+}
+
+void write_caption(Canvas& canvas, Box box, const GridCell& cell, const Layout& layout, const Ink& ink) {
     Box line{box.left, box.top + layout.print_height + layout.unit / 2, box.width, 0};
     for (std::size_t i = 0; i < cell.caption.size(); ++i) {
         canvas.write(line, cell.caption[i], i == 0 ? layout.bold_caption : layout.caption, ink.plain(kInk));
@@ -136,9 +141,13 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
         write_heading(canvas, {layout.margin, cell.top, layout.row_heading + layout.unit, 0}, sheet.rows[row],
                       layout, ink);
     }
+    const auto place = [&](std::size_t i) {
+        return layout.cell(int(i) / layout.columns(), int(i) % layout.columns());
+    };
+    in_parallel(sheet.cells.size(),
+                [&](std::size_t i) { paint_cell(canvas, place(i), sheet.cells[i], painter, layout, ink); });
     for (std::size_t i = 0; i < sheet.cells.size(); ++i)
-        draw_cell(canvas, layout.cell(int(i) / layout.columns(), int(i) % layout.columns()), sheet.cells[i],
-                  painter, layout, ink);
+        write_caption(canvas, place(i), sheet.cells[i], layout, ink);
     line.top = layout.legend_top;
     for (const auto& words : sheet.legend)
         line.top += canvas.write(line, words, layout.legend, ink.plain(kInk)) + layout.unit / 2;

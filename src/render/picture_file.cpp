@@ -26,6 +26,10 @@ int bits_of(const VImage& image) {
     return is_deep(image) ? 16 : 8;
 }
 
+double raw_bytes(const VImage& image) {
+    return double(image.width()) * image.height() * image.bands() * (bits_of(image) / 8);
+}
+
 // The pixels without anything that their sources said about themselves, and with what we say.
 VImage labelled(const VImage& image, const OutputProfile& profile, const PictureOptions& options) {
     const bool grey = image.bands() == 1, deep = is_deep(image);
@@ -42,17 +46,13 @@ VImage labelled(const VImage& image, const OutputProfile& profile, const Picture
         vips_image_set_blob_copy(bare.get_image(), name, data, size);
     };
     put(VIPS_META_ICC_NAME, profile.icc().data(), profile.icc().size());
-    if (!options.description.empty()) {
-        const std::string packet = xmp_packet(options.description);
-        if (packet.size() > kLargestXmp)
-            throw Error(Fault::internal, "description", "is too long for a picture");
+    if (const std::string packet = xmp_of(options); !packet.empty())
         put(VIPS_META_XMP_NAME, packet.data(), packet.size());
-    }
     return bare;
 }
 
 void save_tiff(const VImage& image, const std::string& file, const PictureOptions& options) {
-    const double bytes = double(image.width()) * image.height() * image.bands() * (bits_of(image) / 8);
+    const double bytes = raw_bytes(image);
     VOption* how = VImage::option()
                        ->set("bigtiff", bytes > kLargestClassicTiff)
                        ->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM);
@@ -75,7 +75,44 @@ VOption* jpeg_terms(const PictureOptions& options) {
         ->set("subsample_mode", VIPS_FOREIGN_SUBSAMPLE_OFF);
 }
 
+// Reads the picture back to its end and holds it against its own making; what JPEG keeps is no longer that,
+// so there it is decoded and measured.
+void require_readable(const VImage& image, const std::filesystem::path& file, PictureFormat format,
+                      const std::string& name) {
+    const char* loader = format == PictureFormat::tiff  ? "tiffload"
+                         : format == PictureFormat::png ? "pngload"
+                                                        : "jpegload";
+    const VipsWatch watch;
+    bool same = false;
+    try {
+        VImage back;
+        VImage::call(loader, VImage::option()
+                                 ->set("filename", file.c_str())
+                                 ->set("access", VIPS_ACCESS_SEQUENTIAL)
+                                 ->set("fail_on", VIPS_FAIL_ON_WARNING)
+                                 ->set("out", &back));
+        same = back.width() == image.width() && back.height() == image.height() &&
+               back.bands() == image.bands() && back.format() == image.format();
+        if (same) same = format == PictureFormat::jpeg ? back.avg() >= 0 : (back != image).max() == 0;
+    } catch (const vips::VError&) {
+        same = false;
+    }
+    const std::string complaint = watch.complaint();
+    vips_error_clear();
+    if (!same || !complaint.empty())
+        throw Error(
+            Fault::io, name,
+            "reads back other than it was written" + (complaint.empty() ? "" : " (" + complaint + ")"));
+}
+
 }  // namespace
+
+std::string xmp_of(const PictureOptions& options) {
+    if (options.description.empty()) return {};
+    std::string packet = xmp_packet(options.description);
+    if (packet.size() > kLargestXmp) throw Error(Fault::internal, "description", "is too long for a picture");
+    return packet;
+}
 
 PictureFormat picture_format(const std::filesystem::path& path) {
     std::string suffix = path.extension().string();
@@ -108,11 +145,20 @@ void refuse_same(const std::filesystem::path& input, const std::filesystem::path
 
 void save_picture(const VImage& image, const std::filesystem::path& path, const OutputProfile& profile,
                   const PictureOptions& options) {
+    save_picture([&image] { return image; }, path, profile, options);
+}
+
+void save_picture(const std::function<VImage()>& drawn, const std::filesystem::path& path,
+                  const OutputProfile& profile, const PictureOptions& options) {
+    const VImage image = drawn();
     const bool savable =
         (image.format() == VIPS_FORMAT_UCHAR || is_deep(image)) && image.bands() == profile.channels();
     if (!savable) throw Error(Fault::internal, path.string(), "is no picture that the profile describes");
     refuse_unsavable(path, image.width(), image.height(), bits_of(image));
     WholeFile file(path, options.replace);
+    const PictureFormat format = picture_format(path);
+    if (format == PictureFormat::tiff && !options.compress)
+        file.require_room(std::uint64_t(raw_bytes(image)));
     const std::string temporary = file.temporary().string();
     const VipsWatch watch;
     const auto refuse = [&](const std::string& why) {
@@ -121,7 +167,7 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     };
     try {
         const VImage picture = labelled(image, profile, options);
-        switch (picture_format(path)) {
+        switch (format) {
             case PictureFormat::tiff:
                 save_tiff(picture, temporary, options);
                 break;
@@ -138,6 +184,10 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     }
     // A call that returned normally may still have met damage in what it read.
     if (const std::string complaint = watch.complaint(); !complaint.empty()) refuse(complaint);
+    if (options.verify) {
+        file.sync();
+        require_readable(drawn(), file.temporary(), format, path.string());
+    }
     file.publish();
 }
 

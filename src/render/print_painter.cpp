@@ -36,9 +36,16 @@ PrintPainter::PrintPainter(const SmallNegative& small, Ink ink, int channels)
     slip_ = std::max(8, longest / 16);
     const auto [lowest, highest] = std::ranges::minmax(small.density);
     const auto count = std::size_t((highest.value - lowest.value) / kDensityStep + 1.5);
-    for (std::size_t i = 0; i < count; ++i) scale_.push_back({lowest.value + kDensityStep * double(i)});
+    std::vector<std::uint32_t> number(count);  // of a level among those that occur
     for (const NegativeDensity density : small.density)
-        level_of_pixel_.push_back(std::uint32_t((density.value - lowest.value) / kDensityStep + 0.5));
+        number[level_of_pixel_.emplace_back(
+            std::uint32_t((density.value - lowest.value) / kDensityStep + 0.5))] = 1;
+    for (std::size_t level = 0; level < count; ++level)
+        if (number[level] != 0) {
+            number[level] = std::uint32_t(scale_.size());
+            scale_.push_back({lowest.value + kDensityStep * double(level)});
+        }
+    for (std::uint32_t& level : level_of_pixel_) level = number[level];
 }
 
 // Codes of every level of the picture.

@@ -87,14 +87,24 @@ std::uint16_t code_of(double share) {
 
 }  // namespace
 
+// Little CMS allows transforms without a cache to be shared between threads.
+struct OutputProfile::Transforms {
+    LcmsSession session;
+    LcmsSession::Transform to_device, to_lab;
+};
+
 OutputProfile OutputProfile::named(const std::string& name) {
     OutputProfile profile;
     auto builtin = builtin_profile(name);
     profile.icc_ = builtin ? *std::move(builtin) : profile_file(name);
-    const LcmsSession lcms;
+    auto transforms = std::make_shared<Transforms>();
+    const LcmsSession& lcms = transforms->session;
     const auto handle = lcms.opened(profile.icc_);
     profile.channels_ = usable_channels(lcms, handle, name, profile.icc_);
     profile.description_ = described(handle);
+    transforms->to_device = lcms.to_device(handle, profile.channels_);
+    transforms->to_lab = lcms.to_lab(handle, profile.channels_);
+    profile.transforms_ = std::move(transforms);
     return profile;
 }
 
@@ -103,11 +113,10 @@ OutputProfile OutputProfile::named(const std::string& name) {
 std::vector<std::uint16_t> OutputProfile::encode(std::span<const Lab> colours, Rendering rendering,
                                                  const Lab& paper_white) const {
     const std::vector<Lab> source = rendered(colours, rendering, paper_white);
-    const LcmsSession lcms;
-    const auto transform = lcms.to_device(lcms.opened(icc_), channels_);
     std::vector<double> device(source.size() * std::size_t(channels_));
     static_assert(sizeof(Lab) == sizeof(cmsCIELab) && offsetof(Lab, b) == offsetof(cmsCIELab, b));
-    cmsDoTransform(transform.get(), source.data(), device.data(), cmsUInt32Number(source.size()));
+    cmsDoTransform(transforms_->to_device.get(), source.data(), device.data(),
+                   cmsUInt32Number(source.size()));
     std::vector<std::uint16_t> codes(device.size());
     std::transform(device.begin(), device.end(), codes.begin(), code_of);
     return codes;
@@ -115,19 +124,15 @@ std::vector<std::uint16_t> OutputProfile::encode(std::span<const Lab> colours, R
 
 std::vector<std::uint8_t> OutputProfile::encode_8bit(std::span<const Lab> colours, Rendering rendering,
                                                      const Lab& paper_white) const {
-    const LcmsSession lcms;
-    return nearest_8bit_codes(lcms.to_lab(lcms.opened(icc_), channels_), channels_,
-                              rendered(colours, rendering, paper_white),
+    return nearest_8bit_codes(transforms_->to_lab, channels_, rendered(colours, rendering, paper_white),
                               encode(colours, rendering, paper_white));
 }
 
 std::vector<Lab> OutputProfile::decode(std::span<const std::uint16_t> codes) const {
     std::vector<double> device(codes.begin(), codes.end());
     for (double& share : device) share /= kTopCode;
-    const LcmsSession lcms;
-    const auto transform = lcms.to_lab(lcms.opened(icc_), channels_);
     std::vector<Lab> colours(codes.size() / std::size_t(channels_));
-    cmsDoTransform(transform.get(), device.data(), colours.data(), cmsUInt32Number(colours.size()));
+    cmsDoTransform(transforms_->to_lab.get(), device.data(), colours.data(), cmsUInt32Number(colours.size()));
     return colours;
 }
 

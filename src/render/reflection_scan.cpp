@@ -49,7 +49,7 @@ ReflectionImage reflection_scan(const std::filesystem::path& path, std::optional
     ReflectionImage image{small.width, small.height, double(factor), {}, {}};
     image.light.reserve(small.density.size());
     for (const float density : small.density) image.light.push_back(std::pow(10.0f, -density));
-    if (file.header().format() == VIPS_FORMAT_FLOAT)
+    if (file.format() == VIPS_FORMAT_FLOAT)
         image.clipped.assign(image.light.size(), 0.0f);
     else
         image.clipped = clipped_share(file, channel.bands, factor);

@@ -90,13 +90,14 @@ ScanReference references(const ScanFile& file, const ScanChannel& channel, const
 }  // namespace
 
 Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, Notes& notes) {
-    ScanFile file(path, options.max_pixels);
+    ScanFile file(path, options.max_pixels, options.by_strips);
     require_sensible(options, file);
     ScanChannel channel = channel_of(file, options.encoding, notes);
-    const Framing framed = framing(file, channel, options, notes);
+    Framing framed = framing(file, channel, options, notes);
     auto state = std::make_shared<State>(State{
         std::move(file), std::move(channel), options.mirror, framed.frame, framed.printed, {}, {}, false});
-    state->histogram = counted(state->file, state->channel, state->frame);
+    state->histogram =
+        framed.counts.empty() ? counted(state->file, state->channel, state->frame) : std::move(framed.counts);
     const auto tones = std::count_if(state->histogram.begin(), state->histogram.end(),
                                      [](std::uint64_t count) { return count > 0; });
     if (tones == 1)
@@ -151,6 +152,12 @@ std::optional<double> Scan::pixels_per_mm() const {
 vips::VImage Scan::codes() const {
     const vips::VImage printed = part_of(state_->file, state_->channel, state_->printed);
     return state_->mirror ? printed.fliphor() : printed;
+}
+
+std::optional<CodeLines> Scan::lines() const {
+    auto lines = lines_of(state_->file, state_->channel, state_->printed);
+    if (lines) lines->mirror = lines->mirror != state_->mirror;
+    return lines;
 }
 
 }  // namespace fogproof

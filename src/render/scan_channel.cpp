@@ -2,8 +2,10 @@
 // Copyright the fogproof authors
 #include "render/scan_channel.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <stdexcept>
 
@@ -34,16 +36,15 @@ const char* words_for(Encoding encoding) {
 
 /// The samples that count, or a refusal.
 int counting_bands(const ScanFile& file, Notes& notes) {
-    const auto& header = file.header();
-    const int bands = header.bands();
+    const int bands = file.bands();
     const auto refuse = [&](const std::string& found, const char* allowed) {
         throw Error(Fault::data, file.path().string(), found, allowed);
     };
-    const auto format = header.format();
+    const auto format = file.format();
     if (format != VIPS_FORMAT_UCHAR && format != VIPS_FORMAT_USHORT && format != VIPS_FORMAT_FLOAT)
         refuse(std::string("samples of type ") + vips_enum_nick(VIPS_TYPE_BAND_FORMAT, format),
                "unsigned 8 or 16 bit or 32-bit float");
-    switch (header.interpretation()) {
+    switch (file.interpretation()) {
         case VIPS_INTERPRETATION_B_W:
         case VIPS_INTERPRETATION_GREY16:
             if (bands > 2) refuse(std::to_string(bands) + " channels", "a greyscale or RGB scan");
@@ -59,7 +60,7 @@ int counting_bands(const ScanFile& file, Notes& notes) {
             return 3;
         default:
             refuse(std::string("is not a greyscale or RGB scan but ") +
-                       vips_enum_nick(VIPS_TYPE_INTERPRETATION, header.interpretation()),
+                       vips_enum_nick(VIPS_TYPE_INTERPRETATION, file.interpretation()),
                    "grey or RGB");
     }
     return 1;
@@ -126,9 +127,9 @@ LineLight checked(LineLight law, int bands) {
 }
 
 ScanChannel channel_by_profile(const ScanFile& file, const ScanProfile& profile) {
-    const bool is_byte = file.header().format() == VIPS_FORMAT_UCHAR;
+    const bool is_byte = file.format() == VIPS_FORMAT_UCHAR;
     const std::size_t codes = is_byte ? 256 : 65536;
-    if (file.header().format() == VIPS_FORMAT_FLOAT)
+    if (file.format() == VIPS_FORMAT_FLOAT)
         return {profile.channels(), checked(by_profile<float>(profile, 1.0f), profile.channels()),
                 light_of_log_codes()};
     if (profile.channels() == 1 || is_neutral(file)) return {1, {}, profile.neutral_light(codes)};
@@ -145,8 +146,8 @@ ScanChannel channel_by_profile(const ScanFile& file, const ScanProfile& profile)
 }
 
 ScanChannel channel_by_encoding(const ScanFile& file, Encoding encoding, int bands) {
-    const bool is_byte = file.header().format() == VIPS_FORMAT_UCHAR;
-    if (file.header().format() == VIPS_FORMAT_FLOAT)
+    const bool is_byte = file.format() == VIPS_FORMAT_UCHAR;
+    if (file.format() == VIPS_FORMAT_FLOAT)
         return {bands, checked(by_encoding(encoding, bands), bands), light_of_log_codes()};
     const std::vector<double> light = light_of_codes(encoding, is_byte ? 256 : 65536);
     if (bands == 1 || is_neutral(file)) return {1, {}, light};
@@ -163,6 +164,25 @@ vips::VImage ScanChannel::codes(const vips::VImage& pixels) const {
     const vips::VImage kept =
         pixels.bands() == bands ? pixels : pixels.extract_band(0, vips::VImage::option()->set("n", bands));
     return to_light ? log_coded(kept, to_light) : kept;
+}
+
+CodeLaw ScanChannel::code_law(int samples, int bits) const {
+    if (!to_light) return {};
+    return [law = to_light, counting = std::size_t(bands), stored = std::size_t(samples),
+            bytes = std::size_t(bits / 8)](const void* pixels, std::uint16_t* codes, std::size_t count) {
+        thread_local std::vector<float> lights;
+        thread_local std::vector<std::byte> kept;
+        lights.resize(count);
+        if (stored != counting) {  // the law knows of no alpha
+            kept.resize(count * counting * bytes);
+            const auto* from = static_cast<const std::byte*>(pixels);
+            for (std::size_t x = 0; x < count; ++x)
+                std::copy_n(from + x * stored * bytes, counting * bytes, kept.data() + x * counting * bytes);
+            pixels = kept.data();
+        }
+        law(pixels, lights);
+        for (const float each : lights) *codes++ = log_code_of_light(each);
+    };
 }
 
 ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, Notes& notes) {
@@ -185,9 +205,9 @@ ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, N
         }
         notes.push_back("the embedded profile " + why_not + " and is not used");
     }
-    const bool is_byte = file.header().format() == VIPS_FORMAT_UCHAR;
+    const bool is_byte = file.format() == VIPS_FORMAT_UCHAR;
     const Encoding usual = is_byte ? Encoding::srgb : Encoding::linear;
-    const char* depth = is_byte ? "8-bit" : file.header().format() == VIPS_FORMAT_FLOAT ? "float" : "16-bit";
+    const char* depth = is_byte ? "8-bit" : file.format() == VIPS_FORMAT_FLOAT ? "float" : "16-bit";
     notes.push_back(std::string(depth) + " scan without a usable profile: its codes are taken as " +
                     words_for(usual));
     return channel_by_encoding(file, usual, bands);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "fogproof/render/scan.hpp"
+#include "fogproof/strips/code_lines.hpp"
 #include "render/log_coded.hpp"
 #include "render/scan_file.hpp"
 
@@ -22,6 +23,8 @@ struct ScanChannel {
 
     /// One band of 8 or 16 bit codes out of the file's pixels; lazily evaluated.
     [[nodiscard]] vips::VImage codes(const vips::VImage& pixels) const;
+    /// The same for the strip engine: `samples` a pixel of the file, 8 or 16 bits each.
+    [[nodiscard]] CodeLaw code_law(int samples, int bits) const;
 };
 
 /// Reads how the file codes light: by the encoding asked for, else by its profile, else as usual for its

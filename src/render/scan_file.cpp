@@ -70,9 +70,28 @@ bool begins_like_picture(const fs::path& path) {
     return !loader_for(path).empty();
 }
 
-ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
+ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std::move(path)) {
     require_regular(path_);
     loader_ = loader_for(path_);
+    if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_);
+    // Lines in another order than they are stored in are not for the engine.
+    if (strips_ && strips_->facts().orientation > 2 && strips_->facts().orientation <= 8) strips_.reset();
+    if (strips_)
+        orientation_ = strips_->facts().orientation;
+    else
+        read_header();
+    if (orientation_ < 1 || orientation_ > 8) orientation_ = 1;
+    const bool whole = header_ && header_->get_typeof("interlaced") != 0;
+    const double most = whole ? std::min(max_pixels, kMostPixelsInterlaced) : max_pixels;
+    if (double(width()) * height() > most)
+        throw Error(
+            Fault::data, path_.string(),
+            std::to_string(stored_width()) + " x " + std::to_string(stored_height()) + " pixels" +
+                (whole ? ", interlaced" : ""),
+            "at most " + decimal(most / 1e6, 3) + " million pixels" + (whole ? " when interlaced" : ""));
+}
+
+void ScanFile::read_header() {
     const VipsWatch watch;
     try {
         header_ = load(VIPS_ACCESS_SEQUENTIAL);
@@ -81,20 +100,36 @@ ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
             loader_.empty() ? "is not an image" : "is damaged (" + watch.complaint() + ")";
         throw Error(Fault::data, path_.string(), why, "a TIFF, PNG, JPEG or other picture file");
     }
-    const double pixels = double(header_.width()) * header_.height();
-    const bool whole = header_.get_typeof("interlaced") != 0;
-    const double most = whole ? std::min(max_pixels, kMostPixelsInterlaced) : max_pixels;
-    if (pixels > most)
-        throw Error(
-            Fault::data, path_.string(),
-            std::to_string(header_.width()) + " x " + std::to_string(header_.height()) + " pixels" +
-                (whole ? ", interlaced" : ""),
-            "at most " + decimal(most / 1e6, 3) + " million pixels" + (whole ? " when interlaced" : ""));
-    if (header_.get_typeof(VIPS_META_ORIENTATION) != 0) orientation_ = header_.get_int(VIPS_META_ORIENTATION);
-    if (orientation_ < 1 || orientation_ > 8) orientation_ = 1;
+    if (header_->get_typeof(VIPS_META_ORIENTATION) != 0)
+        orientation_ = header_->get_int(VIPS_META_ORIENTATION);
+}
+
+VipsBandFormat ScanFile::format() const {
+    if (!strips_) return header_->format();
+    return strips_->facts().bits == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR;
+}
+
+int ScanFile::bands() const {
+    return strips_ ? strips_->facts().samples : header_->bands();
+}
+
+VipsInterpretation ScanFile::interpretation() const {
+    if (!strips_) return header_->interpretation();
+    const bool is_deep = strips_->facts().bits == 16;
+    if (strips_->facts().is_rgb) return is_deep ? VIPS_INTERPRETATION_RGB16 : VIPS_INTERPRETATION_sRGB;
+    return is_deep ? VIPS_INTERPRETATION_GREY16 : VIPS_INTERPRETATION_B_W;
+}
+
+int ScanFile::stored_width() const {
+    return strips_ ? strips_->facts().width : header_->width();
+}
+
+int ScanFile::stored_height() const {
+    return strips_ ? strips_->facts().height : header_->height();
 }
 
 vips::VImage ScanFile::load(VipsAccess access) const {
+    vips_ready();
     vips::VOption* options =
         vips::VImage::option()->set("access", access)->set("fail_on", VIPS_FAIL_ON_WARNING);
     if (loader_.empty()) {
@@ -113,19 +148,22 @@ vips::VImage ScanFile::load(VipsAccess access) const {
 }
 
 int ScanFile::pages() const {
-    return header_.get_typeof("n-pages") != 0 ? header_.get_int("n-pages") : 1;
+    return header_ && header_->get_typeof("n-pages") != 0 ? header_->get_int("n-pages") : 1;
 }
 
 std::vector<unsigned char> ScanFile::icc() const {
-    if (header_.get_typeof(VIPS_META_ICC_NAME) == 0) return {};
+    if (strips_) return strips_->facts().icc;
+    if (header_->get_typeof(VIPS_META_ICC_NAME) == 0) return {};
     std::size_t size = 0;
-    const auto* data = static_cast<const unsigned char*>(header_.get_blob(VIPS_META_ICC_NAME, &size));
+    const auto* data = static_cast<const unsigned char*>(header_->get_blob(VIPS_META_ICC_NAME, &size));
     return {data, data + size};
 }
 
 std::optional<double> ScanFile::pixels_per_mm() const {
     // libvips reports 1 pixel a millimetre where the file says nothing; no film scan is that coarse.
-    const double resolution = orientation_ < 5 ? header_.xres() : header_.yres();
+    const double resolution = strips_            ? strips_->facts().x_per_mm.value_or(0)
+                              : orientation_ < 5 ? header_->xres()
+                                                 : header_->yres();
     if (!(resolution > 1.01 && resolution < 4000)) return std::nullopt;
     return resolution;
 }
@@ -138,8 +176,8 @@ vips::VImage ScanFile::upright() const {
     // Only lines in their own order can be streamed; the other turns need the picture at hand.
     const bool streams = orientation_ <= 2;
     const vips::VImage image = load(streams ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
-    if (image.width() != header_.width() || image.height() != header_.height() ||
-        image.bands() != header_.bands() || image.format() != header_.format())
+    if (image.width() != stored_width() || image.height() != stored_height() || image.bands() != bands() ||
+        image.format() != format())
         throw Error(Fault::data, path_.string(), "has changed since it was opened");
     return turned(image, orientation_);
 }

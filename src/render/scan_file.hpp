@@ -10,6 +10,8 @@
 #include <vector>
 #include <vips/vips8>
 
+#include "fogproof/strips/tiff_scan.hpp"
+
 namespace fogproof {
 
 /// True when a readable file begins as a TIFF, PNG or JPEG does.
@@ -19,15 +21,21 @@ namespace fogproof {
 class ScanFile {
   public:
     /// Throws Error(no_input) when path is no readable regular file, Error(data) when its content is no image
-    /// or one with more than max_pixels.
-    ScanFile(std::filesystem::path, double max_pixels);
+    /// or one with more than max_pixels. Without `by_strips` libvips reads it, whatever it is.
+    ScanFile(std::filesystem::path, double max_pixels, bool by_strips = true);
 
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-    /// The header alone: size, bands, format, metadata, before orientation.
-    [[nodiscard]] const vips::VImage& header() const { return header_; }
+    /// The file as the strip engine reads it, if it takes it; libvips has then not been asked.
+    [[nodiscard]] const std::optional<TiffScan>& strips() const { return strips_; }
+    /// What the samples of a pixel are, how many, and what they stand for.
+    [[nodiscard]] VipsBandFormat format() const;
+    [[nodiscard]] int bands() const;
+    [[nodiscard]] VipsInterpretation interpretation() const;
     /// Size after orientation.
-    [[nodiscard]] int width() const { return orientation_ < 5 ? header_.width() : header_.height(); }
-    [[nodiscard]] int height() const { return orientation_ < 5 ? header_.height() : header_.width(); }
+    [[nodiscard]] int width() const { return orientation_ < 5 ? stored_width() : stored_height(); }
+    [[nodiscard]] int height() const { return orientation_ < 5 ? stored_height() : stored_width(); }
+    /// True when the upright picture is the stored one from right to left.
+    [[nodiscard]] bool is_mirrored() const { return orientation_ == 2; }
     [[nodiscard]] int pages() const;
     [[nodiscard]] std::vector<unsigned char> icc() const;
     [[nodiscard]] std::optional<double> pixels_per_mm() const;
@@ -38,10 +46,14 @@ class ScanFile {
 
   private:
     [[nodiscard]] vips::VImage load(VipsAccess) const;
+    [[nodiscard]] int stored_width() const;
+    [[nodiscard]] int stored_height() const;
+    void read_header();
 
     std::filesystem::path path_;
     std::string loader_;  // empty: libvips finds it
-    vips::VImage header_;
+    std::optional<TiffScan> strips_;
+    std::optional<vips::VImage> header_;  // of what the engine does not take
     int orientation_ = 1;
 };
 

@@ -45,7 +45,7 @@ Region with_clear_edge(const Region& frame, const std::array<double, 4>& reach, 
 Framing framing(const ScanFile& file, const ScanChannel& channel, const ScanOptions& options, Notes& notes) {
     const Region all{0, 0, file.width(), file.height()};
     const bool clear_is_given = options.clear_region || options.clear_value;
-    Framing made{options.frame.value_or(all), options.frame.value_or(all), std::nullopt};
+    Framing made{options.frame.value_or(all), options.frame.value_or(all), std::nullopt, {}};
     const bool frame_is_open = !options.frame && !options.whole;
     const bool is_negative = options.kind == ScanOptions::Kind::negative;
     const bool clear_is_open = options.frame && (!clear_is_given || options.clear_edge);
@@ -57,7 +57,8 @@ Framing framing(const ScanFile& file, const ScanChannel& channel, const ScanOpti
     }
     const int factor =
         std::max(1, (std::max(file.width(), file.height()) + kSmallScanSide / 2) / kSmallScanSide);
-    const SmallScan small = small_copy(file, channel, factor);
+    Histogram counts;
+    const SmallScan small = small_copy(file, channel, factor, &counts);
     const FilmSurvey found = surveyed(small);
     const Region seen = found.inset ? enlarged(*found.inset, small, file, factor) : Region{};
     const bool frame_is_found = frame_is_open && std::min(seen.width, seen.height) >= kSmallestFrame;
@@ -86,6 +87,7 @@ Framing framing(const ScanFile& file, const ScanChannel& channel, const ScanOpti
                         "an edge to be printed must be in the scan");
         made.printed = with_clear_edge(made.frame, reach, file, factor);
     }
+    if (made.frame.width == all.width && made.frame.height == all.height) made.counts = std::move(counts);
     return made;
 }
 

@@ -18,6 +18,7 @@ struct Framing {
     Region frame;                       ///< what counts
     Region printed;                     ///< the frame, with the clear edge if that is asked for
     std::optional<double> clear_light;  ///< of clear film, where the search came upon it
+    Histogram counts{};                 ///< of the frame, where the search has counted it on its way
 };
 
 /// Searches only where the options leave something open. Throws Error when a clear edge is asked for that is

@@ -20,18 +20,23 @@ PrintTable::PrintTable(const PrintModel& model, std::span<const NegativeDensity>
     const auto [lowest, highest] = std::ranges::minmax(scale);
     const double span = std::max(highest.value - lowest.value, kStep);
     const std::size_t nodes = std::max(kFewest, std::size_t(std::ceil(span / kStep)) + 1);
+    const PrintModel quick = model.for_many_patches();
     std::vector<double> x(nodes), l(nodes), a(nodes), b(nodes);
     for (std::size_t i = 0; i < nodes; ++i) {
         x[i] = lowest.value + span * double(i) / double(nodes - 1);
-        const Lab tone = model.patch({x[i]}).lab;
+        const Lab tone = quick.patch({x[i]}).lab;
         l[i] = tone.l;
         a[i] = tone.a;
         b[i] = tone.b;
     }
     const MonotoneCurve curve_l(x, std::move(l)), curve_a(x, std::move(a)), curve_b(x, std::move(b));
     lab_.reserve(scale.size());
-    for (const NegativeDensity density : scale)
-        lab_.push_back({curve_l(density.value), curve_a(density.value), curve_b(density.value)});
+    const double per_density = double(nodes - 1) / span;
+    for (const NegativeDensity density : scale) {
+        const double d = density.value;
+        const auto guess = std::size_t((d - lowest.value) * per_density);
+        lab_.push_back({curve_l(d, guess), curve_a(d, guess), curve_b(d, guess)});
+    }
 }
 
 double worst_lightness_error(const PrintTable& table, const PrintModel& model,

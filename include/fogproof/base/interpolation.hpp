@@ -4,6 +4,7 @@
 // A smooth curve through tabulated points that never overshoots them.
 #pragma once
 
+#include <cstddef>
 #include <span>
 #include <vector>
 
@@ -15,8 +16,12 @@ class MonotoneCurve {
   public:
     MonotoneCurve(std::vector<double> x, std::vector<double> y);
     [[nodiscard]] double operator()(double x) const;
+    /// The same, sooner where x lies in the interval guessed or one beside it.
+    [[nodiscard]] double operator()(double x, std::size_t guess) const;
 
   private:
+    [[nodiscard]] double within(std::size_t interval, double x) const;
+
     std::vector<double> x_, y_, slope_;
 };
 

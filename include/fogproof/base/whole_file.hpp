@@ -5,6 +5,7 @@
 // renamed.
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -26,8 +27,13 @@ class WholeFile {
     /// vain.
     static void refuse_unwritable(const std::filesystem::path& target, Replace replace);
 
+    /// Refuses (Fault::io) when the file system has no room for so many bytes; asked before they are made, it
+    /// saves work in vain.
+    void require_room(std::uint64_t bytes) const;
     /// Where the content goes; an empty file exists there already.
     [[nodiscard]] const std::filesystem::path& temporary() const { return temporary_; }
+    /// Has the content written out, so that it can be read back from the disk.
+    void sync() const;
     /// fsync, rename to the target, fsync of the folder. Throws Fault::io when any of them fails.
     void publish();
 

@@ -38,6 +38,9 @@ class PrintModel {
 
     /// A tone of the negative.
     [[nodiscard]] Patch patch(NegativeDensity) const;
+    /// The same print for whoever asks for many patches: shares of grains out of a table, which errs by less
+    /// than 1e-8 of them.
+    [[nodiscard]] PrintModel for_many_patches() const;
     /// The border under the easel blades: developed, bleached, never exposed.
     [[nodiscard]] Patch border() const;
     /// Any light at the easel.

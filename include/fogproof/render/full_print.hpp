@@ -26,5 +26,9 @@ struct PrintLook {
 /// Draws and saves one print in a single pass over the scan.
 void render_print(const Scan&, const PrintModel&, const PrintLook&, const OutputProfile&,
                   const PictureOptions&, const std::filesystem::path& target);
+/// The same made small: the mean of the light that the full-size print reflects, its longer side `long_side`
+/// pixels or the scan's own number if smaller.
+void render_small_print(const Scan&, const PrintModel&, const PrintLook&, int long_side, const OutputProfile&,
+                        const PictureOptions&, const std::filesystem::path& target);
 
 }  // namespace fogproof

@@ -24,6 +24,7 @@ struct PictureOptions {
     Description description;
     bool compress = false;  ///< TIFF only: deflate; PNG and JPEG always are
     int jpeg_quality = 95;
+    bool verify = false;  ///< read the picture back before it takes its name
     WholeFile::Replace replace = WholeFile::Replace::never;
 };
 

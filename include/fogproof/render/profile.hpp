@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <span>
 #include <string>
 #include <vector>
@@ -39,6 +40,8 @@ class OutputProfile {
     [[nodiscard]] std::vector<Lab> decode(std::span<const std::uint16_t>) const;
 
   private:
+    struct Transforms;
+    std::shared_ptr<const Transforms> transforms_;  // made once; used by any number of threads
     std::string description_;
     std::vector<std::uint8_t> icc_;
     int channels_ = 3;

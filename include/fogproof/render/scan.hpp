@@ -13,6 +13,7 @@
 #include "fogproof/base/region.hpp"
 #include "fogproof/negative/density_scale.hpp"
 #include "fogproof/negative/tones.hpp"
+#include "fogproof/strips/code_lines.hpp"
 
 namespace vips {
 class VImage;
@@ -36,6 +37,7 @@ struct ScanOptions {
     std::optional<double> black_value{};   ///< its linear transmittance, [0, 1)
     VirtualFilm film{};                    ///< for positives
     double max_pixels = 4e9;
+    bool by_strips = true;  ///< false: libvips reads the file even if the strip engine could
 };
 
 /// An opened scan. Immutable; cheap to copy.
@@ -58,6 +60,8 @@ class Scan {
     [[nodiscard]] const Histogram& histogram() const;
     /// What is printed, upright, cropped, mirrored: one band of 8 or 16 bit codes, lazily read from disk.
     [[nodiscard]] vips::VImage codes() const;
+    /// The same for the strip engine; nothing where it does not take the file.
+    [[nodiscard]] std::optional<CodeLines> lines() const;
     /// True when clear film was given or found, so that densities count from base + fog.
     [[nodiscard]] bool has_clear_reference() const;
     /// Resolution in pixels per millimetre of the scan, if the file tells it.

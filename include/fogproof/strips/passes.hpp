@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What one pass over a scan can tell of it: exact counts of its codes, and sums over cells.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "fogproof/negative/tones.hpp"
+#include "fogproof/strips/cells.hpp"
+#include "fogproof/strips/code_lines.hpp"
+#include "fogproof/strips/pace.hpp"
+
+namespace fogproof {
+
+struct CellSums {
+    std::vector<double> sums;  ///< cell by cell, row by row
+    Histogram counts;          ///< of every pixel, also of those outside of all cells
+};
+
+/// Throws Error(Fault::data) when a pixel cannot be read, and so does the other.
+[[nodiscard]] Histogram counted_lines(const CodeLines&, Pace = {});
+/// Sums of `values` (one for each code) over the cells.
+[[nodiscard]] CellSums cell_sums(const CodeLines&, std::span<const double> values,
+                                 std::span<const Cell> columns, std::span<const Cell> rows, Pace = {});
+
+}  // namespace fogproof

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A TIFF that can be read by several workers at once, strip by strip or tile by tile.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace fogproof {
+
+/// What the header says.
+struct TiffFacts {
+    int width = 0, height = 0;
+    int samples = 1;  ///< a pixel
+    int bits = 16;    ///< a sample, 8 or 16, unsigned
+    bool is_rgb = false;
+    int orientation = 1;
+    std::optional<double> x_per_mm, y_per_mm;
+    std::vector<std::uint8_t> icc;
+};
+
+/// A file whose header has been read and whose layout is one of the common ones. Immutable; cheap to copy.
+class TiffScan {
+  public:
+    /// Nothing for whatever is not taken here: other files, damaged headers, several pages, other samples
+    /// than 8 or 16 unsigned bits, other codings than none, LZW, deflate and PackBits, strips or rows of
+    /// tiles too large to hold one for each worker. That is for a general reader to take or to refuse.
+    static std::optional<TiffScan> open(const std::filesystem::path&);
+
+    [[nodiscard]] const std::filesystem::path& path() const;
+    [[nodiscard]] const TiffFacts& facts() const;
+    /// Lines that must be decoded together; 1 where every line can be had by itself.
+    [[nodiscard]] int lines_together() const;
+
+    struct Layout;
+    [[nodiscard]] const Layout& layout() const { return *layout_; }
+
+  private:
+    std::shared_ptr<const Layout> layout_;
+};
+
+}  // namespace fogproof

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "strips/deflater.hpp"
+
+#include "fogproof/base/error.hpp"
+
+namespace fogproof {
+namespace {
+
+// Measured on a 24 megapixel print: higher levels are slower by much and smaller by little.
+constexpr int kLevel = 4;
+
+// TIFF 6.0, section 14: from the last pixel back, so that each still meets what was there before it.
+template <class Sample>
+void differ(Sample* samples, std::size_t count, std::size_t channels) {
+    for (std::size_t i = count; i-- > channels;) samples[i] = Sample(samples[i] - samples[i - channels]);
+}
+
+}  // namespace
+
+Deflater::Deflater() : compressor_(libdeflate_alloc_compressor(kLevel)) {
+    if (!compressor_) throw Error(Fault::unavailable, "libdeflate", "has no memory");
+}
+
+std::vector<std::byte> Deflater::deflated(std::byte* lines, int count, const TiffPicture& picture) {
+    const std::size_t line_bytes = picture.line_bytes(), channels = std::size_t(picture.channels);
+    for (int line = 0; line < count; ++line) {
+        std::byte* const first = lines + std::size_t(line) * line_bytes;
+        if (picture.bits == 16)
+            differ(reinterpret_cast<std::uint16_t*>(first), line_bytes / 2, channels);
+        else
+            differ(reinterpret_cast<std::uint8_t*>(first), line_bytes, channels);
+    }
+    const std::size_t bytes = std::size_t(count) * line_bytes;
+    std::vector<std::byte> packed(libdeflate_zlib_compress_bound(compressor_.get(), bytes));
+    packed.resize(libdeflate_zlib_compress(compressor_.get(), lines, bytes, packed.data(), packed.size()));
+    if (packed.empty()) throw Error(Fault::internal, "a strip", "could not be compressed");
+    return packed;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "strips/file_descriptor.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+
+#include "fogproof/base/error.hpp"
+
+namespace fogproof {
+
+FileDescriptor FileDescriptor::reading(const std::filesystem::path& path) {
+    FileDescriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+    if (file.number_ < 0)
+        throw Error(Fault::no_input, path.string(), std::string("cannot be read: ") + std::strerror(errno));
+    return file;
+}
+
+FileDescriptor FileDescriptor::writing(const std::filesystem::path& path) {
+    FileDescriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+    if (file.number_ < 0)
+        throw Error(Fault::io, path.string(), std::string("cannot be written: ") + std::strerror(errno));
+    return file;
+}
+
+FileDescriptor::~FileDescriptor() {
+    if (number_ >= 0) ::close(number_);
+}
+
+std::uint64_t FileDescriptor::size() const {
+    struct stat status {};
+    return ::fstat(number_, &status) == 0 ? std::uint64_t(status.st_size) : 0;
+}
+
+bool FileDescriptor::read(std::byte* bytes, std::size_t count, std::uint64_t place, std::string& why) const {
+    while (count > 0) {
+        const ssize_t got = ::pread(number_, bytes, count, off_t(place));
+        if (got < 0 && errno == EINTR) continue;
+        if (got <= 0) {
+            why = got < 0 ? std::strerror(errno) : "the file ends too early";
+            return false;
+        }
+        bytes += got;
+        count -= std::size_t(got);
+        place += std::uint64_t(got);
+    }
+    return true;
+}
+
+bool FileDescriptor::write(const std::byte* bytes, std::size_t count, std::uint64_t place,
+                           std::string& why) const {
+    while (count > 0) {
+        const ssize_t put = ::pwrite(number_, bytes, count, off_t(place));
+        if (put < 0 && errno == EINTR) continue;
+        if (put <= 0) {
+            why = std::strerror(put < 0 ? errno : ENOSPC);
+            return false;
+        }
+        bytes += put;
+        count -= std::size_t(put);
+        place += std::uint64_t(put);
+    }
+    return true;
+}
+
+bool FileDescriptor::set_size(std::uint64_t bytes, std::string& why) const {
+    if (::ftruncate(number_, off_t(bytes)) == 0) return true;
+    why = std::strerror(errno);
+    return false;
+}
+
+}  // namespace fogproof

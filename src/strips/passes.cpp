@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/strips/passes.hpp"
+
+#include <algorithm>
+#include <memory>
+
+#include "strips/bands.hpp"
+#include "strips/code_reader.hpp"
+#include "strips/counter.hpp"
+#include "fogproof/strips/workers.hpp"
+
+namespace fogproof {
+namespace {
+
+// A cell row and the weight with which a line falls into it.
+struct Part {
+    std::size_t row;
+    double share;
+};
+
+std::vector<std::vector<Part>> parts_of_lines(std::span<const Cell> rows, int lines) {
+    std::vector<std::vector<Part>> parts{std::size_t(lines)};
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+        const Cell& cell = rows[row];
+        if (cell.lead_share > 0) parts[std::size_t(cell.lead)].push_back({row, cell.lead_share});
+        for (int line = cell.begin; line < cell.end; ++line) parts[std::size_t(line)].push_back({row, 1.0});
+        if (cell.tail_share > 0) parts[std::size_t(cell.tail)].push_back({row, cell.tail_share});
+    }
+    return parts;
+}
+
+// Sums over some rows of cells, from `first` on.
+struct Rows {
+    std::size_t first = 0;
+    std::vector<double> sums;
+};
+
+// Four sums at a time, since each addition waits for the one before it.
+template <class Code>
+double sum_of(const Code* codes, const Cell& cell, const double* values) {
+    double sum[4] = {0, 0, 0, 0};
+    int x = cell.begin;
+    for (; x + 4 <= cell.end; x += 4) {
+        sum[0] += values[codes[x]];
+        sum[1] += values[codes[x + 1]];
+        sum[2] += values[codes[x + 2]];
+        sum[3] += values[codes[x + 3]];
+    }
+    for (; x < cell.end; ++x) sum[0] += values[codes[x]];
+    double all = (sum[0] + sum[1]) + (sum[2] + sum[3]);
+    if (cell.lead_share > 0) all += cell.lead_share * values[codes[cell.lead]];
+    if (cell.tail_share > 0) all += cell.tail_share * values[codes[cell.tail]];
+    return all;
+}
+
+// All that the workers of a pass share.
+struct Pass {
+    const CodeLines& lines;
+    std::vector<int> edges;
+    Histogram counts;
+    std::span<const double> values;
+    std::span<const Cell> columns;
+    std::vector<std::vector<Part>> parts;
+    InOrder<Rows> rows;
+};
+
+template <class Code>
+class PassWorker : public BandWorker {
+  public:
+    explicit PassWorker(Pass& pass)
+        : pass_(pass),
+          reader_(pass.lines),
+          counter_(pass.counts.size()),
+          line_(pass.columns.size()),
+          counts_(pass.counts.size()) {}
+
+    void work(std::size_t band) override try {
+        const int top = pass_.edges[band], count = pass_.edges[band + 1] - top;
+        const Codes<Code> codes = reader_.lines(top, count);
+        for (int each = 0; each < count; ++each)
+            counter_.count(codes.line(each), std::size_t(pass_.lines.region.width), counts_);
+        if (!pass_.columns.empty()) pass_.rows.hand_in(band, summed(codes, top, count));
+    } catch (...) {
+        pass_.rows.abandon();
+        throw;
+    }
+    void finish() override {
+        counter_.add_to(counts_);
+        for (std::size_t code = 0; code < counts_.size(); ++code) pass_.counts[code] += counts_[code];
+    }
+
+  private:
+    [[nodiscard]] Rows summed(const Codes<Code>& codes, int top, int count) {
+        Rows rows;
+        for (int each = 0; each < count; ++each) {
+            const auto& parts = pass_.parts[std::size_t(top + each)];
+            if (parts.empty()) continue;
+            for (std::size_t column = 0; column < line_.size(); ++column)
+                line_[column] = sum_of(codes.line(each), pass_.columns[column], pass_.values.data());
+            if (rows.sums.empty()) rows.first = parts.front().row;
+            for (const auto& [row, share] : parts) {
+                const std::size_t start = (row - rows.first) * line_.size();
+                rows.sums.resize(std::max(rows.sums.size(), start + line_.size()));
+                for (std::size_t column = 0; column < line_.size(); ++column)
+                    rows.sums[start + column] += share * line_[column];
+            }
+        }
+        return rows;
+    }
+
+    Pass& pass_;
+    CodeReader<Code> reader_;
+    Counter<Code> counter_;
+    std::vector<double> line_;
+    Histogram counts_;
+};
+
+// Sums are small beside the bands they were made from, so that nobody need wait long.
+constexpr std::size_t kAhead = 64;
+
+}  // namespace
+
+CellSums cell_sums(const CodeLines& lines, std::span<const double> values, std::span<const Cell> columns,
+                   std::span<const Cell> rows, Pace pace) {
+    CellSums made{std::vector<double>(columns.size() * rows.size()), {}};
+    Pass pass{lines,
+              band_edges(lines, pace.band_bytes),
+              Histogram(lines.codes()),
+              values,
+              columns,
+              parts_of_lines(rows, lines.region.height),
+              InOrder<Rows>(kAhead, [&made, &columns](const Rows& part) {
+                  double* to = made.sums.data() + part.first * columns.size();
+                  for (const double sum : part.sums) *to++ += sum;
+              })};
+    work_in_bands(pass.edges.size() - 1, pace.threads, [&]() -> std::unique_ptr<BandWorker> {
+        if (lines.codes() == 256) return std::make_unique<PassWorker<std::uint8_t>>(pass);
+        return std::make_unique<PassWorker<std::uint16_t>>(pass);
+    });
+    require_all_counted(pass.counts, lines);
+    made.counts = std::move(pass.counts);
+    return made;
+}
+
+Histogram counted_lines(const CodeLines& lines, Pace pace) {
+    return cell_sums(lines, {}, {}, {}, pace).counts;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <libdeflate.h>
+
+#include <memory>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/strips/strip_print.hpp"
+#include "strips/line_reader.hpp"
+#include "strips/tiff_layout.hpp"
+#include "fogproof/strips/workers.hpp"
+
+namespace fogproof {
+namespace {
+
+class CheckWorker : public BandWorker {
+  public:
+    CheckWorker(const WrittenPrint& written, const TiffScan& scan)
+        : written_(written), line_bytes_(scan.layout().line_bytes()), reader_(scan) {}
+
+    void work(std::size_t band) override {
+        const int top = written_.edges[band], count = written_.edges[band + 1] - top;
+        const std::byte* const lines = reader_.lines(top, count);
+        if (libdeflate_crc32(0, lines, std::size_t(count) * line_bytes_) != written_.checksums[band])
+            throw Error(Fault::io, written_.name,
+                        "reads back other than it was written, in the lines from " + std::to_string(top));
+    }
+
+  private:
+    const WrittenPrint& written_;
+    std::size_t line_bytes_;
+    LineReader reader_;
+};
+
+}  // namespace
+
+void require_as_written(const WrittenPrint& written, Pace pace) {
+    const auto scan = TiffScan::open(written.file);
+    if (!scan || scan->facts().height != written.edges.back())
+        throw Error(Fault::io, written.name, "cannot be read back");
+    work_in_bands(written.checksums.size(), pace.threads,
+                  [&] { return std::make_unique<CheckWorker>(written, *scan); });
+}
+
+}  // namespace fogproof
