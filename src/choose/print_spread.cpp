@@ -41,8 +41,11 @@ PrintSpread print_spread(const Easel& easel, const Proof& proof) {
         answers.push_back(print.border().lab.l);
         return answers;
     };
+    const std::vector<double> likely = lightness(easel.pack());
+    const PrintDensity scatter{unexplained_scatter(easel.pack())};
     std::vector<double> half = deviations(lightness, easel.pack());
-    for (double& width : half) width *= kWithin95Percent;
+    for (std::size_t i = 0; i < half.size(); ++i)
+        half[i] = kWithin95Percent * std::hypot(half[i], likely[i] - darkened(likely[i], scatter));
     const double border = half.back();
     half.pop_back();
     return {MonotoneCurve(std::move(density), std::move(half)), border};

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/pack/grades.hpp"
 #include "fogproof/redevelop/redevelop.hpp"
 
 namespace fogproof {
@@ -33,9 +32,7 @@ double cubic(double before, double from, double to, double after, double t) {
 
 }  // namespace
 
-ShareCurve::ShareCurve(const Pack& pack, const PaperModel& paper, double grade) {
-    const Filter filter = filter_for(pack, paper, grade);
-    const GrainPopulation population(paper.emulsion.grains);
+ShareCurve::ShareCurve(const GrainPopulation& population, const Filter& filter) {
     for (double x = -kReach; x <= kReach + 1.5 / kPerUnit; x += 1 / kPerUnit) {
         const double h = std::pow(10.0, x);
         share_.push_back(population.developable({h * filter.blue, h * filter.green}, 0.0));

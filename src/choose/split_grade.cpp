@@ -30,12 +30,10 @@ std::optional<SplitExposures> split_exposures(const Pack& pack, const PaperModel
                           {std::pow(std::max(hard_work, 0.0), 1 / power)}};
 }
 
-Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, double restrainer_ml_l) {
+Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, const DevelopStep& develop) {
     constexpr double kVeil = 0.01;
     const Filter filter = filter_for(pack, paper, grade);
-    const PrintModel print(
-        paper, pack.enlarger,
-        {{}, {}, {restrainer_ml_l, pack.development.nominal_s, pack.development.nominal_c}, 0, {}}, 0);
+    const PrintModel print(paper, pack.enlarger, {{}, {}, develop, 0, {}}, 0);
     const double border = print.border().density.value;
     const auto veil = [&](double log_h) {
         const double h = std::pow(10.0, log_h);
@@ -46,6 +44,11 @@ Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, d
                              veil, -6.0, 6.0, boost::math::tools::eps_tolerance<double>(30), rounds)
                              .first;
     return time_giving({log_h}, pack.enlarger);
+}
+
+Flash soft_flash(const Pack& pack, const PaperModel& paper, const DevelopStep& develop) {
+    const double softest = grades_of(pack, paper).front();
+    return {softest, longest_flash(pack, paper, softest, develop)};
 }
 
 }  // namespace fogproof

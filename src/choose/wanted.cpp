@@ -3,17 +3,19 @@
 #include "fogproof/choose/wanted.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace fogproof {
 
 Wanted as_fresh(const Easel& easel) {
-    return {easel.tones(), easel.target().lightness};
+    return {easel.tones(), easel.target().lightness, true};
 }
 
 Wanted placed(const Easel& easel, std::span<const PlacedTone> tones) {
     constexpr double kPlacedShare = 0.9;
     Wanted wanted = as_fresh(easel);
+    wanted.fresh = false;
     for (Tone& tone : wanted.tones) tone.share *= 1 - kPlacedShare;
     for (const PlacedTone& tone : tones) {
         wanted.tones.push_back({tone.negative, kPlacedShare / double(tones.size())});
@@ -22,13 +24,41 @@ Wanted placed(const Easel& easel, std::span<const PlacedTone> tones) {
     return wanted;
 }
 
+Wanted minding(Wanted wanted, std::span<const MindedTones> minded) {
+    double rest = 1;
+    for (const MindedTones& some : minded) rest -= some.share;
+    for (Tone& tone : wanted.tones) tone.share *= rest;
+    const auto nearest = [&](NegativeDensity to) -> Tone& {
+        return *std::ranges::min_element(wanted.tones, {}, [to](const Tone& tone) {
+            return std::abs((tone.density - to).value);
+        });
+    };
+    for (const MindedTones& some : minded) {
+        const double total = std::accumulate(some.tones.begin(), some.tones.end(), 0.0,
+                                             [](double sum, const Tone& tone) { return sum + tone.share; });
+        for (const Tone& tone : some.tones) nearest(tone.density).share += some.share * tone.share / total;
+    }
+    return wanted;
+}
+
+std::vector<Tone> tones_between(const Tones& frame, double from, double to) {
+    std::vector<Tone> between;
+    double below = 0;
+    for (const Tone& tone : frame.all()) {
+        const double inside = std::min(below + tone.share, to) - std::max(below, from);
+        if (inside > 0) between.push_back({tone.density, inside});
+        below += tone.share;
+    }
+    return between;
+}
+
 Wanted matched(const Easel& easel, std::vector<MatchedTone> other) {
     std::ranges::sort(other, {}, &MatchedTone::lightness);
     const double total =
         std::accumulate(other.begin(), other.end(), 0.0,
                         [](double sum, const MatchedTone& tone) { return sum + tone.share; });
     // The thinnest tones of the negative print darkest, so both run from dark to light.
-    Wanted wanted{easel.tones(), {}};
+    Wanted wanted{easel.tones(), {}, false};
     double here = 0, there = 0;
     std::size_t rank = 0;
     for (const Tone& tone : wanted.tones) {

@@ -12,6 +12,7 @@
 #include "cli/verbs.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/report/proof_page.hpp"
 #include "fogproof/report/worked_grid.hpp"
 
 namespace fogproof::cli {
@@ -23,7 +24,7 @@ struct Options {
     RecipeOptions recipe;
     PictureChoices picture;
     std::string scan, output, across, down;
-    bool halves = false, spread = false;
+    bool halves = false, spread = false, html = false;
     int cell_pixels = GridLook{}.cell_pixels;
 };
 
@@ -47,10 +48,11 @@ void refuse_clash(const Axis& across, const Axis& down) {
 
 void run(const Options& options, const Console& console) {
     PictureOptions picture = options.picture.options(options.output, 8);
-    const std::string numbers = options.output + ".json";
+    const std::string numbers = options.output + ".json", page = options.output + ".html";
     refuse_same(options.scan, options.output);
     WholeFile::refuse_unwritable(options.output, picture.replace);
     WholeFile::refuse_unwritable(numbers, picture.replace);
+    if (options.html) WholeFile::refuse_unwritable(page, picture.replace);
     const OutputProfile profile = OutputProfile::named(options.picture.profile);
     const Recipe recipe = options.recipe.recipe();
     const std::optional<Axis> across = asked_axis(options.across, "--across"),
@@ -81,6 +83,10 @@ void run(const Options& options, const Console& console) {
     picture.description = grid_description(easel, grid);
     render_grid(scan, grid.sheet, look, profile, picture, options.output);
     write_whole(numbers, grid_json(easel, grid), picture.replace);
+    if (!options.html) return;
+    const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
+    write_whole(page, proof_page(easel, grid, cell_pictures(scan, grid.sheet.cells, closer, profile)),
+                picture.replace);
 }
 
 }  // namespace
@@ -103,6 +109,8 @@ void add_grid(CLI::App& program, const Console& console) {
                    "each print as dark as it may come out, as likely, as light as it may (95 %)")
         ->excludes(halves);
     verb->add_option("--cell", options->cell_pixels, "longer side of one print in pixels, 80 to 4000 [400]");
+    verb->add_flag("--html", options->html,
+                   "write NAME.html too: the proofs as one page with glass, curves and histogram");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);
     options->negative.add_to(*verb);

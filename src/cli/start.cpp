@@ -68,6 +68,8 @@ void run(const Options& options, const Console& console) {
     request.target = words;
     request.dry_down = within(options.dry_down_percent, 0, 30, "--dry-down") / 100;
     request.strip = strip_place(overview.width, overview.height, overview.density);
+    if (const auto pull = moment_to_pull(easel, points.best))
+        request.telling = telling_place(*pull, overview.width, overview.height, overview.density);
     console.detail(std::to_string(points.tried) + " recipes tried");
     if (overdone) {
         const Rescue saved = rescue(easel, points.best.recipe, *overdone, Seconds{1});

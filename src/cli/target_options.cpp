@@ -2,6 +2,9 @@
 // Copyright the fogproof authors
 #include "cli/target_options.hpp"
 
+#include <cmath>
+#include <map>
+
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "fogproof/print/amounts.hpp"
@@ -41,12 +44,57 @@ std::vector<MatchedTone> tones_of_picture(const std::string& path) {
     return tones;
 }
 
+// "LEFT,TOP,WIDTH,HEIGHT" or "80%-100%", and "=70%" for how much these tones count.
+MindedTones minded_in(const std::string& text, const Easel& easel, const Scan& scan,
+                      const SmallNegative& overview) {
+    const auto parts = split(text, '=');
+    const auto percent = [](const std::string& amount) {
+        return within(plain_amount(amount, "%", "--mind"), 0, 100, "--mind") / 100;
+    };
+    MindedTones some;
+    if (parts.size() == 2) some.share = percent(parts[1]);
+    const auto ends = split(parts[0], '-');
+    if (parts.size() > 2 || (parts[0].find(',') == std::string::npos && ends.size() != 2))
+        throw Error(Fault::usage, "--mind", "\"" + text + "\"",
+                    "LEFT,TOP,WIDTH,HEIGHT or FROM%-TO%, and =PERCENT%");
+    if (ends.size() == 2) {
+        some.tones = tones_between(easel.frame(), percent(ends[0]), percent(ends[1]));
+        if (some.tones.empty())
+            throw Error(Fault::usage, "--mind", "no tones from " + ends[0] + " to " + ends[1],
+                        "from the thinner to the denser, 0% to 100%");
+    } else {
+        const auto inside = densities_in(overview, scan, region_in(parts[0], "--mind"));
+        const double each = 1 / double(inside.size());
+        std::map<double, double> shares;
+        for (const NegativeDensity density : inside) shares[std::round(density.value * 200) / 200] += each;
+        for (const auto& [density, share] : shares) some.tones.push_back({{density}, share});
+    }
+    return some;
+}
+
+std::pair<Wanted, std::string> plainly_wanted(const TargetOptions& asked, const Easel& easel,
+                                              const Scan& scan, const SmallNegative& overview) {
+    if (!asked.match.empty())
+        return {matched(easel, tones_of_picture(asked.match)), "the tones of " + asked.match + ", by rank"};
+    if (asked.places.empty())
+        return {as_fresh(easel), "this paper before it fogged, at grade " + decimal(easel.target().grade, 1)};
+    std::vector<PlacedTone> tones;
+    for (const auto& text : asked.places) tones.push_back(place_in(text, easel, scan, overview));
+    return {placed(easel, tones), "placed tones " + listed(asked.places) + ", the rest as on fresh paper"};
+}
+
 }  // namespace
 
 void TargetOptions::add_to(CLI::App& app) {
     const std::string group = "What is wanted (fresh paper if nothing is said)";
     app.add_option("--place", places,
                    "a tone put at a print density above white: 0.09@95% or 0.09@LEFT,TOP,WIDTH,HEIGHT")
+        ->group(group)
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    app.add_option("--mind", minded,
+                   "tones that matter most, LEFT,TOP,WIDTH,HEIGHT or 80%-100% of the negative from thin to "
+                   "dense; =70% after it is how much they count [50%]")
         ->group(group)
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
@@ -58,13 +106,17 @@ std::pair<Wanted, std::string> TargetOptions::wanted(const Easel& easel, const S
                                                      const SmallNegative& overview) const {
     if (!match.empty() && !places.empty())
         throw Error(Fault::usage, "--match", "together with --place", "one of the two");
-    if (!match.empty())
-        return {matched(easel, tones_of_picture(match)), "the tones of " + match + ", by rank"};
-    if (places.empty())
-        return {as_fresh(easel), "this paper before it fogged, at grade " + decimal(easel.target().grade, 1)};
-    std::vector<PlacedTone> tones;
-    for (const auto& text : places) tones.push_back(place_in(text, easel, scan, overview));
-    return {placed(easel, tones), "placed tones " + listed(places) + ", the rest as on fresh paper"};
+    auto [wanted, words] = plainly_wanted(*this, easel, scan, overview);
+    if (minded.empty()) return {wanted, words};
+    std::vector<MindedTones> tones;
+    double sum = 0;
+    for (const auto& text : minded) {
+        tones.push_back(minded_in(text, easel, scan, overview));
+        sum += tones.back().share;
+    }
+    if (sum > 1)
+        throw Error(Fault::usage, "--mind", decimal(100 * sum, 0) + " % together", "at most 100 % of all");
+    return {minding(std::move(wanted), tones), words + "; minding " + listed(minded)};
 }
 
 }  // namespace fogproof::cli

@@ -15,7 +15,7 @@
 namespace fogproof::cli {
 
 struct TargetOptions {
-    std::vector<std::string> places;
+    std::vector<std::string> places, minded;
     std::string match;
 
     void add_to(CLI::App&);

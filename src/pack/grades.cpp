@@ -80,27 +80,47 @@ std::vector<double> grades_of(const Pack& pack, const PaperModel& model) {
     return grades;
 }
 
-Filter filter_for(const Pack& pack, const PaperModel& model, double grade) {
+struct FilterSet::Shared {
+    Contrast contrast;
+    double graded;
+    std::vector<PackFilter> filters;
+    FreshPaper paper;
+    GradeSpan span;
+    double hardest, softest;  // ISO ranges
+};
+
+FilterSet::FilterSet(const Pack& pack, const PaperModel& model, std::shared_ptr<const ShareTable> table) {
+    const FreshPaper paper(model, GrainPopulation(model.emulsion.grains, std::move(table)));
+    shared_ = std::make_unique<const Shared>(Shared{pack.contrast, graded_number(pack), pack.filters, paper,
+                                                    own_span(pack, paper), paper.hardest_range(),
+                                                    paper.softest_range()});
+}
+
+FilterSet::~FilterSet() = default;
+
+Filter FilterSet::at(double grade) const {
     const auto refuse = [&](const std::string& has) {
         throw Error(Fault::usage, "grade " + decimal(grade, 2), "", "this pack has " + has);
     };
-    if (pack.contrast == Contrast::graded) {
-        const double own = graded_number(pack);
-        if (!(std::abs(grade - own) <= kSameGrade))
-            refuse("grade " + decimal(own, 0) + " only, it is graded");
+    if (shared_->contrast == Contrast::graded) {
+        if (!(std::abs(grade - shared_->graded) <= kSameGrade))
+            refuse("grade " + decimal(shared_->graded, 0) + " only, it is graded");
         return {1, 0};
     }
-    const FreshPaper paper(model);
-    const GradeSpan span = own_span(pack, paper);
-    if (!(grade >= span.softest - kSameGrade && grade <= span.hardest + kSameGrade))
-        refuse(decimal(std::ceil(100 * span.softest) / 100, 2) + " to " +
-               decimal(std::floor(100 * span.hardest) / 100, 2));
-    if (!pack.filters.empty()) {
-        const PackFilter filter = between(pack.filters, grade);
-        return paper.filter(filter.balance, filter.speed);
+    const auto& [softest, hardest] = shared_->span;
+    if (!(grade >= softest - kSameGrade && grade <= hardest + kSameGrade))
+        refuse(decimal(std::ceil(100 * softest) / 100, 2) + " to " +
+               decimal(std::floor(100 * hardest) / 100, 2));
+    if (!shared_->filters.empty()) {
+        const PackFilter filter = between(shared_->filters, grade);
+        return shared_->paper.filter(filter.balance, filter.speed);
     }
-    const double wanted = std::clamp(iso_range_of_grade(grade), paper.hardest_range(), paper.softest_range());
-    return paper.filter(paper.balance_for(wanted), 0);
+    const double wanted = std::clamp(iso_range_of_grade(grade), shared_->hardest, shared_->softest);
+    return shared_->paper.filter(shared_->paper.balance_for(wanted), 0);
+}
+
+Filter filter_for(const Pack& pack, const PaperModel& model, double grade) {
+    return FilterSet(pack, model).at(grade);
 }
 
 }  // namespace fogproof

@@ -38,6 +38,10 @@ double deviation_of(const Pack& pack, const PackNumber& row) {
     return known.origin == Origin::assumed ? row.doubt : 0;
 }
 
+double unexplained_scatter(const Pack& pack) {
+    return std::hypot(pack.law_scatter, pack.sheet_scatter);
+}
+
 double correlation(const FitRecord& fit, const std::string& a, const std::string& b) {
     if (a == b) return 1;
     const auto place = [&](const std::string& name) {

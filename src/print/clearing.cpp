@@ -4,8 +4,11 @@
 
 namespace fogproof {
 
-std::optional<double> clearing_dose(const PaperModel& paper, const DevelopStep& step) {
-    const LayerDensity blank = Developer(paper.emulsion, step).developed(EaselLight{}).density;
+std::optional<double> clearing_dose(const PaperModel& paper, const DevelopStep& step, PrintDensity darker) {
+    const DevelopedSilver fogged = Developer(paper.emulsion, step).developed(EaselLight{});
+    const LayerDensity blank = darker == PrintDensity{}
+                                   ? fogged.density
+                                   : paper.sheet.layer_showing(paper.sheet.density(fogged) + darker);
     const LayerDensity clear = paper.sheet.layer_showing(paper.sheet.white() + PrintDensity{kClearWithin});
     if (blank <= clear) return std::nullopt;
     return dose_between(blank, clear, paper.bleach.starvation, paper.bleach.order);

@@ -47,7 +47,7 @@ WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
     const PackAnswers ask = [&](const Pack& moved) { return answers(moved, recipe); };
     const std::vector<double> values = ask(pack), deviation = deviations(ask, pack);
     // What no constant explains comes on top of every density of a print.
-    const double scatter = std::hypot(pack.law_scatter, pack.sheet_scatter);
+    const double scatter = unexplained_scatter(pack);
     const auto interval = [&](std::size_t i) {
         const bool is_print = i < kCurvePoints || i == border || i == black || i == fog;
         const double half = kWithin95Percent * std::hypot(deviation[i], is_print ? scatter : 0);

@@ -69,10 +69,10 @@ void save_png(const VImage& image, const std::string& file) {
                                     ->set("compression", is_deep(image) ? 3 : 1));
 }
 
-void save_jpeg(const VImage& image, const std::string& file, const PictureOptions& options) {
-    image.jpegsave(
-        file.c_str(),
-        VImage::option()->set("Q", options.jpeg_quality)->set("subsample_mode", VIPS_FOREIGN_SUBSAMPLE_OFF));
+VOption* jpeg_terms(const PictureOptions& options) {
+    return VImage::option()
+        ->set("Q", options.jpeg_quality)
+        ->set("subsample_mode", VIPS_FOREIGN_SUBSAMPLE_OFF);
 }
 
 }  // namespace
@@ -129,7 +129,7 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
                 save_png(picture, temporary);
                 break;
             case PictureFormat::jpeg:
-                save_jpeg(picture, temporary, options);
+                picture.jpegsave(temporary.c_str(), jpeg_terms(options));
                 break;
         }
     } catch (const vips::VError& error) {
@@ -139,6 +139,21 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     // A call that returned normally may still have met damage in what it read.
     if (const std::string complaint = watch.complaint(); !complaint.empty()) refuse(complaint);
     file.publish();
+}
+
+std::string jpeg_bytes(const VImage& image, const OutputProfile& profile, const PictureOptions& options) {
+    const VipsWatch watch;
+    try {
+        VipsBlob* const blob = labelled(image, profile, options).jpegsave_buffer(jpeg_terms(options));
+        std::size_t size = 0;
+        const auto* const bytes = static_cast<const char*>(vips_blob_get(blob, &size));
+        std::string text(bytes, size);
+        vips_area_unref(VIPS_AREA(blob));
+        watch.require_clean("picture");
+        return text;
+    } catch (const vips::VError& error) {
+        throw Error(Fault::internal, "picture", error.what());
+    }
 }
 
 }  // namespace fogproof

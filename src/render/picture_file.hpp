@@ -6,6 +6,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 #include <vips/vips8>
 
 #include "fogproof/render/picture_options.hpp"
@@ -17,5 +18,7 @@ namespace fogproof {
 /// its inputs is left behind. Throws Error(Fault::io) and leaves nothing when reading or writing fails.
 void save_picture(const vips::VImage&, const std::filesystem::path&, const OutputProfile&,
                   const PictureOptions&);
+/// The same as the bytes of a JPEG; the picture is one of our own, 8 bit.
+[[nodiscard]] std::string jpeg_bytes(const vips::VImage&, const OutputProfile&, const PictureOptions&);
 
 }  // namespace fogproof

@@ -92,7 +92,8 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
     return small;
 }
 
-NegativeDensity mean_density(const SmallNegative& small, const Scan& scan, const Region& region) {
+std::vector<NegativeDensity> densities_in(const SmallNegative& small, const Scan& scan,
+                                          const Region& region) {
     const Region frame = scan.frame();
     const double scale = double(small.width) / scan.width();
     const auto edge = [scale](int pixels, int most) {
@@ -106,12 +107,19 @@ NegativeDensity mean_density(const SmallNegative& small, const Scan& scan, const
         throw Error(Fault::usage, "region", "lies outside of the frame, or is too small to be seen",
                     "inside " + std::to_string(frame.left) + "," + std::to_string(frame.top) + "," +
                         std::to_string(frame.width) + "," + std::to_string(frame.height));
+    std::vector<NegativeDensity> inside;
+    for (int y = top; y < bottom; ++y) {
+        const auto row = small.density.begin() + std::ptrdiff_t(y) * small.width;
+        inside.insert(inside.end(), row + left, row + right);
+    }
+    return inside;
+}
+
+NegativeDensity mean_density(const SmallNegative& small, const Scan& scan, const Region& region) {
+    const auto inside = densities_in(small, scan, region);
     double sum = 0;
-    for (int y = top; y < bottom; ++y)
-        for (int x = left; x < right; ++x)
-            sum += std::pow(10.0,
-                            -small.density[std::size_t(y) * std::size_t(small.width) + std::size_t(x)].value);
-    return {-std::log10(sum / ((right - left) * (bottom - top)))};
+    for (const NegativeDensity density : inside) sum += std::pow(10.0, -density.value);
+    return {-std::log10(sum / double(inside.size()))};
 }
 
 }  // namespace fogproof

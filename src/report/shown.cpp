@@ -8,10 +8,14 @@
 
 namespace fogproof {
 
+std::string two_digits(double value) {
+    if (value <= 0) return "0";
+    const double unit = std::pow(10.0, std::floor(std::log10(value)) - 1);
+    return decimal(std::round(value / unit) * unit, value < 10 ? 2 : 0);
+}
+
 std::string shown(Seconds time) {
-    if (time.value <= 0) return "0 s";
-    const double unit = std::pow(10.0, std::floor(std::log10(time.value)) - 1);
-    return decimal(std::round(time.value / unit) * unit, time.value < 10 ? 2 : 0) + " s";
+    return two_digits(time.value) + " s";
 }
 
 std::string shown(PrintDensity density) {

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "fogproof/base/version.hpp"
+#include "fogproof/choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/start_report.hpp"
 
@@ -30,6 +31,40 @@ Json point_json(const Easel& easel, const StartingPoint& point, double dry_down)
             {"first_sheet_good", point.first_sheet_good}};
 }
 
+Json pull_json(const Easel& easel, const StartingPoint& best, const StartRequest& request) {
+    const auto pull = moment_to_pull(easel, best);
+    if (!pull) return nullptr;
+    Json json{{"early_s", pull->bleach_s.low},
+              {"likely_s", pull->bleach_s.value},
+              {"late_s", pull->bleach_s.high},
+              {"border_gain", pull->border_gain},
+              {"border_short_of_white", pull->border_ahead}};
+    if (const auto& place = request.telling)
+        json["watch"] = {{"left", place->left},
+                         {"top", place->top},
+                         {"right", place->right},
+                         {"bottom", place->bottom},
+                         {"gain", place->gain}};
+    return json;
+}
+
+Json split_json(const Easel& easel, const StartingPoint& best, double dry_down) {
+    if (!easel.pack().anchored) return nullptr;
+    const Seconds time{(1 - dry_down) * best.exposure_s.value};
+    const auto pair = split_exposures(easel.pack(), easel.paper(), best.found.grade, time);
+    if (!pair) return nullptr;
+    return {{"soft_grade", pair->soft_grade},
+            {"soft_s", pair->soft.value},
+            {"hard_grade", pair->hard_grade},
+            {"hard_s", pair->hard.value}};
+}
+
+Json flash_json(const Easel& easel, const StartingPoint& best, double dry_down) {
+    if (!easel.pack().anchored) return nullptr;
+    const Flash flash = soft_flash(easel.pack(), easel.paper(), best.proof.steps.develop);
+    return {{"grade", flash.grade}, {"longest_s", (1 - dry_down) * flash.longest.value}};
+}
+
 }  // namespace
 
 std::string start_json(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
@@ -52,6 +87,13 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
         {"unbleached", point_json(easel, points.unbleached, dry_down)},
         {"test_strip",
          {{"step_stops", strip.step_stops}, {"exposures_s", bands}, {"where", request.strip.in_words()}}},
+        {"target_doubt",
+         {{"lights", points.target.lights},
+          {"middle", points.target.middle},
+          {"darks", points.target.darks}}},
+        {"pull", pull_json(easel, points.best, request)},
+        {"split_grade", split_json(easel, points.best, dry_down)},
+        {"flash", flash_json(easel, points.best, dry_down)},
         {"recipes_tried", points.tried}};
     return all.dump(2) + "\n";
 }

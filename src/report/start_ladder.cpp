@@ -6,6 +6,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/report/shown.hpp"
 
 namespace fogproof {
 
@@ -38,7 +39,7 @@ GridRequest bleach_ladder(const Easel& easel, const StartingPoint& point, const 
         return point.bleach_s.value * std::pow(end / point.bleach_s.value, std::abs(i) / double(kEachSide));
     };
     request.across.quantity = AxisQuantity::bleach;
-    for (int i = -kEachSide; i <= kEachSide; ++i) request.across.values.push_back(fixed(rung(i), 0) + "s");
+    for (int i = -kEachSide; i <= kEachSide; ++i) request.across.values.push_back(two_digits(rung(i)) + "s");
     return request;
 }
 

@@ -34,7 +34,8 @@ std::string exposure(const Easel& easel, const StartingPoint& point, double dry_
 
 std::string row(const Easel& easel, const StartingPoint& point, double dry_down) {
     return "  " + padded(decimal(point.found.grade, 1), 7) + padded(exposure(easel, point, dry_down), 30) +
-           padded(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) + padded(shown(point.bleach_s), 27) +
+           padded(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
+           padded(fogproof::shown(Seconds{point.found.develop_s}), 9) + padded(shown(point.bleach_s), 27) +
            fixed(point.found.lightness_error, 1) + " L*\n";
 }
 
@@ -72,11 +73,25 @@ std::string other_ways(const Easel& easel, const StartingPoint& point, double dr
         text += "  split grade  " + fogproof::shown(split->soft) + " at grade " +
                 decimal(split->soft_grade, 1) + " + " + fogproof::shown(split->hard) + " at grade " +
                 decimal(split->hard_grade, 1) + "\n";
-    const double soft = easel.pack().contrast == Contrast::graded ? point.found.grade : 0;
-    text += "  flash        up to " +
-            fogproof::shown(longest_flash(easel.pack(), easel.paper(), soft, point.found.restrainer_ml_l)) +
-            " without the negative at grade " + decimal(soft, 1) + " leaves the border clean\n";
+    const Flash flash = soft_flash(easel.pack(), easel.paper(), point.proof.steps.develop);
+    text += "  flash        up to " + fogproof::shown((1 - dry_down) * flash.longest) +
+            " without the negative at grade " + decimal(flash.grade, 1) + " leaves the border clean\n";
     return text;
+}
+
+std::string pull_words(const Easel& easel, const StartingPoint& best, const StartRequest& request) {
+    const auto pull = moment_to_pull(easel, best);
+    if (!pull) return {};
+    const std::string gap(15, ' ');
+    std::string text = "  pull         look from " + fogproof::shown(Seconds{pull->bleach_s.low}) +
+                       " on, out at the latest at " + fogproof::shown(Seconds{pull->bleach_s.high}) +
+                       "; the yellow bath deceives, so rinse and look\n";
+    if (request.telling)
+        text += gap + "watch " + request.telling->in_words() + ":\n" + gap + "it gains " +
+                fixed(request.telling->gain, 1) + " L* from a fifth too short to a quarter too long\n";
+    return text + gap + "the unexposed border gains " + fixed(pull->border_gain, 1) +
+           " L* meanwhile; when it is time it is " + fixed(std::max(pull->border_ahead, 0.0), 1) +
+           " L* short of fixed-only white\n";
 }
 
 std::string rescue_row(const RescueStep& step) {
@@ -103,11 +118,7 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     if (best.bleach_s.value > 0) {
         text += "  bleach       " + shown(best.bleach_s) + " in 1+" + decimal(parts, 1) + ", " +
                 fixed(best.proof.clearing_percent.value_or(0), 0) + " % of clearing\n";
-        text += "  pull         watch the unexposed border from " +
-                fogproof::shown(Seconds{best.bleach_s.low}) +
-                " on; rinse and look, the yellow bath deceives; out when it brightens no more, at the latest "
-                "at " +
-                fogproof::shown(Seconds{best.bleach_s.high}) + "\n";
+        text += pull_words(easel, best, request);
     } else {
         text += "  bleach       none: it would gain less than it costs\n";
     }
@@ -115,8 +126,12 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     text += other_ways(easel, best, dry_down);
     text += "  comes out    off the target by " + fixed(best.found.lightness_error, 1) + " L* rms; " +
             unreached(easel, best) + "\n";
+    if (points.target.lights > 0)
+        text += "               what fresh paper would give is itself known only to +/- " +
+                fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +
+                " in the middle, " + fixed(points.target.darks, 1) + " in the darks\n";
     text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
-    text += "  grade  exposure                      restrainer  bleach                     off\n";
+    text += "  grade  exposure                      restrainer  develop  bleach                     off\n";
     for (const auto& point : points.by_grade) text += row(easel, point, dry_down);
     text += "Without bleach\n" + row(easel, points.unbleached, dry_down);
     if (!easel.pack().anchored)

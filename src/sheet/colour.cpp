@@ -80,4 +80,8 @@ double lightness(PrintDensity density) {
     return 116.0 * f(std::pow(10.0, -density.value)) - 16.0;
 }
 
+double darkened(double lightness, PrintDensity by) {
+    return 116.0 * f(f_inverse((lightness + 16.0) / 116.0) * std::pow(10.0, -by.value)) - 16.0;
+}
+
 }  // namespace fogproof

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// How much lighter or darker a print may come out than expected, because the pack is known only roughly.
+// How much lighter or darker a print may come out than expected, because the pack is known only roughly
+// and no sheet is quite like the next.
 #pragma once
 
 #include "fogproof/base/interpolation.hpp"

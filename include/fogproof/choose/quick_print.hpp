@@ -8,7 +8,6 @@
 
 #include <vector>
 
-#include "fogproof/base/interpolation.hpp"
 #include "fogproof/emulsion/emulsion.hpp"
 #include "fogproof/pack/pack.hpp"
 
@@ -17,7 +16,7 @@ namespace fogproof {
 /// Share of grains made developable against log10 exposure over the emulsion's threshold, through one filter.
 class ShareCurve {
   public:
-    ShareCurve(const Pack&, const PaperModel&, double grade);
+    ShareCurve(const GrainPopulation&, const Filter&);
     [[nodiscard]] double operator()(double log_over_threshold) const;
 
   private:

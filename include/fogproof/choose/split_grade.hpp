@@ -21,8 +21,14 @@ struct SplitExposures {
                                                             Seconds);
 
 /// Longest exposure without the negative, through a grade, that lifts the border by no more than 0.01 in
-/// density (a quarter of the first printable tone): more would veil. For a nominal development with this
-/// restrainer.
-[[nodiscard]] Seconds longest_flash(const Pack&, const PaperModel&, double grade, double restrainer_ml_l);
+/// density (a quarter of the first printable tone): more would veil. For the development of the print.
+[[nodiscard]] Seconds longest_flash(const Pack&, const PaperModel&, double grade, const DevelopStep&);
+
+/// The same through the filter that a flash is usually given, the softest of the pack.
+struct Flash {
+    double grade;
+    Seconds longest;
+};
+[[nodiscard]] Flash soft_flash(const Pack&, const PaperModel&, const DevelopStep&);
 
 }  // namespace fogproof

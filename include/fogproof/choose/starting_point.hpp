@@ -25,11 +25,18 @@ struct StartingPoint {
     double first_sheet_good;  ///< probability that this exposure is within kNoticeableStops of the wanted one
 };
 
+/// Half the 95 % interval of the fresh print's L*, at the thin end, in the middle and at the dense end of the
+/// frame: the lights stand on a toe that lies under the fog, where nobody can read it.
+struct TargetDoubt {
+    double darks = 0, middle = 0, lights = 0;
+};
+
 struct StartingPoints {
     StartingPoint best;
     std::vector<StartingPoint> by_grade;  ///< the best at each whole grade of the pack
     StartingPoint unbleached;             ///< the best without any bleach
     std::size_t tried;
+    TargetDoubt target;
 };
 
 [[nodiscard]] StartingPoints starting_points(const Easel&, const Wanted&, const SearchBounds&);

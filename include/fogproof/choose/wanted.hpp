@@ -22,6 +22,16 @@ struct PlacedTone {
 /// rest.
 [[nodiscard]] Wanted placed(const Easel&, std::span<const PlacedTone>);
 
+/// Tones of the negative that matter more than their area says, and the share of all that they count.
+struct MindedTones {
+    std::vector<Tone> tones;  ///< their own shares need not add up to 1
+    double share = 0.5;
+};
+/// The same tones wanted, these counting as asked and the whole picture what is left of 1.
+[[nodiscard]] Wanted minding(Wanted, std::span<const MindedTones>);
+/// The tones from one share of the frame to another, thinnest 0, densest 1.
+[[nodiscard]] std::vector<Tone> tones_between(const Tones&, double from, double to);
+
 /// The tones of another picture of the same frame, by rank: as much of the print as light as there (histogram
 /// specification). `lightness` holds L* and share of area; order does not matter.
 struct MatchedTone {

@@ -4,6 +4,7 @@
 // From a grade number to the light that a filter passes.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "fogproof/enlarger/enlarger.hpp"
@@ -27,5 +28,19 @@ namespace fogproof {
 /// (plus the pack's own speed offset). Between two filters of the pack balance and speed go in proportion.
 /// Throws Error(Fault::usage) naming the range the pack has.
 [[nodiscard]] Filter filter_for(const Pack&, const PaperModel&, double grade);
+
+/// The filters of one pack for callers who want many: what all grades share is worked out once. With a table
+/// (that serves the paper's grains) quicker, and within 1e-6 in log exposure.
+class FilterSet {
+  public:
+    FilterSet(const Pack&, const PaperModel&, std::shared_ptr<const ShareTable> = {});
+    ~FilterSet();
+    /// As filter_for().
+    [[nodiscard]] Filter at(double grade) const;
+
+  private:
+    struct Shared;
+    std::unique_ptr<const Shared> shared_;
+};
 
 }  // namespace fogproof

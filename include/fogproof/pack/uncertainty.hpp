@@ -21,6 +21,10 @@ inline constexpr double kWithin95Percent = 1.96;
 /// merely assumed, else 0.
 [[nodiscard]] double deviation_of(const Pack&, const PackNumber&);
 
+/// Density by which a print misses every curve of its pack, one standard deviation: papers obey no law
+/// exactly, and no sheet is quite like the next.
+[[nodiscard]] double unexplained_scatter(const Pack&);
+
 /// Some answers that depend on a pack; always equally many.
 using PackAnswers = std::function<std::vector<double>(const Pack&)>;
 

@@ -14,7 +14,9 @@ namespace fogproof {
 inline constexpr double kClearWithin = 0.02;
 
 /// The clearing dose: brings the developed blank to within kClearWithin of the fixed-only white (silver
-/// alone; stain is left out). Nothing when the blank of this development is that white already.
-[[nodiscard]] std::optional<double> clearing_dose(const PaperModel&, const DevelopStep&);
+/// alone; stain is left out). Nothing when the blank of this development is that white already. A sheet whose
+/// blank comes out darker than its pack says needs more.
+[[nodiscard]] std::optional<double> clearing_dose(const PaperModel&, const DevelopStep&,
+                                                  PrintDensity darker = {});
 
 }  // namespace fogproof

@@ -11,7 +11,9 @@
 
 namespace fogproof {
 
-/// Two significant digits: "8.4 s", "12 s", "130 s".
+/// Two significant digits: "8.4", "12", "130"; "0" for nothing and less.
+[[nodiscard]] std::string two_digits(double);
+/// The same in seconds: "8.4 s", "12 s", "130 s".
 [[nodiscard]] std::string shown(Seconds);
 /// Two decimals: "1.94".
 [[nodiscard]] std::string shown(PrintDensity);

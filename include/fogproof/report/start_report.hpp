@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "fogproof/choose/pull.hpp"
 #include "fogproof/choose/rescue.hpp"
 #include "fogproof/choose/starting_point.hpp"
 #include "fogproof/choose/strip_place.hpp"
@@ -18,6 +19,7 @@ struct StartRequest {
     std::string target = "fresh paper";  ///< what was wanted, in words
     double dry_down = 0;                 ///< share taken off exposures for dry-down
     StripPlace strip;
+    std::optional<TellingPlace> telling{};  ///< where the print tells that it is time to pull
 };
 
 /// "37 s (30 to 45 s)", or stops from full black without an anchor.

@@ -42,6 +42,8 @@ inline constexpr XYZ kD50{0.9642, 1.0, 0.8249};
 [[nodiscard]] PrintDensity visual_density(const Spectrum& reflectance);
 /// L* of a neutral reflection density: Y = 10^-D.
 [[nodiscard]] double lightness(PrintDensity);
+/// L* of a neutral after its density has grown by so much.
+[[nodiscard]] double darkened(double lightness, PrintDensity by);
 
 /// The tables behind it, for tests: colour matching functions and D50 as published.
 [[nodiscard]] const Spectrum& cie_x();

@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "choose/closeness.hpp"
+
+#include <algorithm>
+#include <boost/math/tools/minima.hpp>
+#include <cmath>
+
+#include "fogproof/print/clearing.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr double kNode = 0.02;                     // log10 exposure between nodes of a curve of L*
+constexpr std::size_t kStride = 3;                 // nodes between exposures tried: a fifth of a stop
+constexpr double kLighter = 1.02, kDarker = 1.38;  // log10 under and over the fresh print's exposure
+constexpr auto kExposures = std::size_t((kLighter + kDarker) / (kNode * kStride) + 0.5) + 1;
+
+DevelopStep nominal_step(const Pack& pack) {
+    return {0, pack.development.nominal_s, pack.development.nominal_c};
+}
+
+long hundredths(double grade) {
+    return std::lround(100 * grade);
+}
+
+// The deepest bleach asked for lies well within twice the clearing of a longest, unrestrained development.
+double most_dose(const Easel& easel) {
+    return 2 * clearing_dose(easel.paper(), nominal_step(easel.pack())).value_or(0);
+}
+
+}  // namespace
+
+Closeness::Closeness(const Easel& easel, const Wanted& wanted)
+    : easel_(easel),
+      table_(std::make_shared<const ShareTable>(easel.paper().emulsion.grains)),
+      population_(easel.paper().emulsion.grains, table_),
+      filters_(easel.pack(), easel.paper(), table_),
+      lightness_(easel.paper(), easel.paper().emulsion.grains.max_density * 1.05, most_dose(easel)),
+      wanted_(wanted.lightness),
+      nominal_threshold_(Developer(easel.paper().emulsion, nominal_step(easel.pack())).log_threshold()) {
+    const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
+    for (const Tone& tone : wanted.tones) {
+        log_light_.push_back(std::log10(transmitted(tone.density, mean, easel.pack().enlarger)));
+        share_.push_back(tone.share);
+    }
+    place_tones();
+}
+
+// Tones between the same two nodes are taken together: within 0.02 of log exposure a print's distance from
+// the target is a straight line, whose mean counts; its spread is the same for all recipes but for a hair.
+void Closeness::place_tones() {
+    const auto [dimmest, brightest] = std::ranges::minmax(log_light_);
+    dimmest_ = dimmest;
+    span_ = brightest - dimmest;
+    std::map<std::size_t, PlacedTone> cells;
+    for (std::size_t i = 0; i < wanted_.size(); ++i) {
+        const double place = (log_light_[i] - dimmest) / kNode;
+        const auto node = std::size_t(place);
+        PlacedTone& cell = cells.try_emplace(node, PlacedTone{node, 0, 0, 0}).first->second;
+        cell.beyond += share_[i] * (place - double(node));
+        cell.wanted += share_[i] * wanted_[i];
+        cell.share += share_[i];
+    }
+    for (auto& [node, cell] : cells) {
+        if (cell.share <= 0) continue;
+        cell.beyond /= cell.share;
+        cell.wanted /= cell.share;
+        placed_.push_back(cell);
+    }
+}
+
+const Closeness::WayOfDeveloping& Closeness::way(const DevelopStep& step) {
+    const std::pair key{step.restrainer_ml_l, step.time_s};
+    const auto found = ways_.find(key);
+    if (found != ways_.end()) return found->second;
+    return ways_
+        .try_emplace(key, WayOfDeveloping{Developer(easel_.paper().emulsion, step, population_),
+                                          clearing_dose(easel_.paper(), step).value_or(0)})
+        .first->second;
+}
+
+const ShareCurve& Closeness::share_curve(double grade) {
+    const auto found = curves_.find(hundredths(grade));
+    if (found != curves_.end()) return found->second;
+    return curves_.try_emplace(hundredths(grade), population_, filters_.at(grade)).first->second;
+}
+
+const std::vector<double>& Closeness::row(double dose) {
+    const auto found = rows_.find(dose);
+    return found != rows_.end() ? found->second : rows_.emplace(dose, lightness_.at_dose(dose)).first->second;
+}
+
+double Closeness::clearing(const DevelopStep& step) {
+    return way(step).clearing;
+}
+
+const Closeness::Closest& Closeness::closest(double grade, const DevelopStep& step, double dose) {
+    const std::tuple key{hundredths(grade), step.restrainer_ml_l, step.time_s, dose};
+    if (const auto found = closest_.find(key); found != closest_.end()) return found->second;
+
+    const Developer& developer = way(step).developer;
+    const ShareCurve& share = share_curve(grade);
+    const std::vector<double>& thinned = row(dose);
+    const double slower = developer.log_threshold() - nominal_threshold_;
+    const double first = easel_.target().exposure.value + slower - kLighter;
+    std::vector<double> lightness(std::size_t(span_ / kNode) + kExposures * kStride + 3);
+    for (std::size_t i = 0; i < lightness.size(); ++i) {
+        const double over = first + dimmest_ + double(i) * kNode - developer.log_threshold();
+        lightness[i] = lightness_.lightness(thinned, developer.with_share(share(over)).density.value);
+    }
+    std::vector<double> square(kExposures);
+    for (std::size_t e = 0; e < kExposures; ++e) {
+        const double* shifted = lightness.data() + e * kStride;
+        for (const PlacedTone& tone : placed_) {
+            const double* at = shifted + tone.node;
+            const double miss = at[0] + tone.beyond * (at[1] - at[0]) - tone.wanted;
+            square[e] += tone.share * miss * miss;
+        }
+    }
+    tried_ += kExposures;
+    const auto least = std::size_t(std::ranges::min_element(square) - square.begin());
+    double place = double(least), value = square[least];
+    if (least > 0 && least + 1 < kExposures) {
+        const double slope = (square[least + 1] - square[least - 1]) / 2;
+        const double bend = square[least + 1] - 2 * square[least] + square[least - 1];
+        if (bend > 0) {
+            place -= slope / bend;
+            value -= slope * slope / (2 * bend);
+        }
+    }
+    return closest_
+        .try_emplace(key, Closest{first + place * kNode * kStride, std::sqrt(std::max(value, 0.0))})
+        .first->second;
+}
+
+double Closeness::rms(double grade, const DevelopStep& step, double dose, double log_h) {
+    ++tried_;
+    const Developer& developer = way(step).developer;
+    const ShareCurve& share = share_curve(grade);
+    const std::vector<double>& thinned = row(dose);
+    const double over = log_h - developer.log_threshold();
+    double sum = 0;
+    for (std::size_t i = 0; i < wanted_.size(); ++i) {
+        const double silver = developer.with_share(share(over + log_light_[i])).density.value;
+        const double miss = lightness_.lightness(thinned, silver) - wanted_[i];
+        sum += share_[i] * miss * miss;
+    }
+    return std::sqrt(sum);
+}
+
+Closeness::Closest Closeness::settled(double grade, const DevelopStep& step, double dose, double guess) {
+    constexpr double kNear = 2 * kStride * kNode;
+    const auto [log_h, least] = boost::math::tools::brent_find_minima(
+        [&](double at) { return rms(grade, step, dose, at); }, guess - kNear, guess + kNear, 14);
+    return {log_h, least};
+}
+
+}  // namespace fogproof

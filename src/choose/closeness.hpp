@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// How close prints come to what is wanted, asked by the hundred thousand. Once grade, development and bleach
+// are settled, exposure only shifts the tones along one curve of L* over log exposure: that curve is laid out
+// once and every exposure reads it.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <memory>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include "fogproof/choose/quick_print.hpp"
+#include "fogproof/choose/recipe_search.hpp"
+#include "fogproof/pack/grades.hpp"
+
+namespace fogproof {
+
+class Closeness {
+  public:
+    Closeness(const Easel&, const Wanted&);
+
+    struct Closest {
+        double log_h, rms;
+    };
+    /// The exposure whose print comes closest, by the parabola through the three best of a grid; four stops
+    /// either side of the fresh print's, restrainer allowed for.
+    [[nodiscard]] const Closest& closest(double grade, const DevelopStep&, double dose);
+    /// rms L* of one print, every tone by itself.
+    [[nodiscard]] double rms(double grade, const DevelopStep&, double dose, double log_h);
+    /// The exposure where that is least, near a first guess.
+    [[nodiscard]] Closest settled(double grade, const DevelopStep&, double dose, double guess);
+    /// Clearing dose of a development; 0 where there is nothing to clear.
+    [[nodiscard]] double clearing(const DevelopStep&);
+    [[nodiscard]] std::size_t tried() const { return tried_; }
+
+  private:
+    // A tone by its place on the grid of log exposure.
+    struct PlacedTone {
+        std::size_t node;
+        double beyond, share, wanted;
+    };
+    struct WayOfDeveloping {
+        Developer developer;
+        double clearing;
+    };
+    const WayOfDeveloping& way(const DevelopStep&);
+    const ShareCurve& share_curve(double grade);
+    const std::vector<double>& row(double dose);
+    void place_tones();
+
+    const Easel& easel_;
+    std::shared_ptr<const ShareTable> table_;
+    GrainPopulation population_;
+    FilterSet filters_;
+    BleachedLightness lightness_;
+    std::vector<double> wanted_, log_light_, share_;
+    std::vector<PlacedTone> placed_;
+    double dimmest_ = 0, span_ = 0, nominal_threshold_;
+    std::map<long, ShareCurve> curves_;  // by hundredths of a grade
+    std::map<double, std::vector<double>> rows_;
+    std::map<std::pair<double, double>, WayOfDeveloping> ways_;  // by restrainer and time
+    std::map<std::tuple<long, double, double, double>, Closest> closest_;
+    std::size_t tried_ = 0;
+};
+
+}  // namespace fogproof

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// L* of one way of working over log exposure, for answers asked of many states of a pack.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/emulsion/emulsion.hpp"
+#include "fogproof/pack/pack.hpp"
+
+namespace fogproof {
+
+class LightnessCurve {
+  public:
+    /// Between two log exposures through clear film; within 0.02 L* of the model.
+    LightnessCurve(const PaperModel&, const Developer&, const Filter&, double bleach_dose, double from,
+                   double to);
+    [[nodiscard]] double operator()(double log_h) const;
+    /// The ends of the table.
+    [[nodiscard]] double from() const;
+    [[nodiscard]] double to() const;
+
+  private:
+    double from_;
+    std::vector<double> lightness_;
+};
+
+}  // namespace fogproof

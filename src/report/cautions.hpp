@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What stands wherever chemicals are named.
+#pragma once
+
+#include "fogproof/report/document.hpp"
+
+namespace fogproof {
+
+/// For developing, fixing and, where the work asks for it, bleaching with ferricyanide.
+[[nodiscard]] Caution cautions(bool bleach);
+
+}  // namespace fogproof

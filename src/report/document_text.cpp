@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <algorithm>
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/report/document.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr std::size_t kColumns = 100;
+
+// Columns that a text takes: bytes of UTF-8 that continue a character take none.
+std::size_t columns_of(const std::string& text) {
+    return std::size_t(std::ranges::count_if(text, [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+// Words as they stay together on a line: a number keeps its unit.
+std::vector<std::string> unbroken(const std::string& words) {
+    constexpr std::size_t kLongestUnit = 4;
+    std::vector<std::string> kept;
+    for (const std::string& word : split(words, ' ')) {
+        if (word.empty()) continue;
+        const bool is_unit = !kept.empty() && kept.back().back() >= '0' && kept.back().back() <= '9' &&
+                             columns_of(word) <= kLongestUnit;
+        if (is_unit)
+            kept.back() += " " + word;
+        else
+            kept.push_back(word);
+    }
+    return kept;
+}
+
+std::string wrapped(const std::string& words, const std::string& first, const std::string& rest) {
+    std::string text, line = first;
+    bool begun = false;
+    for (const std::string& word : unbroken(words)) {
+        if (begun && columns_of(line) + 1 + columns_of(word) > kColumns) {
+            text += line + "\n";
+            line = rest;
+            begun = false;
+        }
+        line += (begun ? " " : "") + word;
+        begun = true;
+    }
+    return text + line + "\n";
+}
+
+std::string row_text(const std::vector<std::string>& cells, const std::vector<std::size_t>& widths) {
+    std::string line = "  ";
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        line += cells[i];
+        if (i + 1 < cells.size()) line.append(widths[i] + 2 - columns_of(cells[i]), ' ');
+    }
+    return line.erase(line.find_last_not_of(' ') + 1) + "\n";
+}
+
+struct AsText {
+    std::string operator()(const Paragraph& block) const { return wrapped(block.words, "  ", "  "); }
+    std::string operator()(const Listing& block) const {
+        std::vector<std::size_t> widths(block.heads.size());
+        const auto widen = [&](const std::vector<std::string>& cells) {
+            for (std::size_t i = 0; i < cells.size(); ++i)
+                widths[i] = std::max(widths[i], columns_of(cells[i]));
+        };
+        widen(block.heads);
+        std::ranges::for_each(block.rows, widen);
+        std::string text = wrapped(block.caption, "  ", "  ") + row_text(block.heads, widths);
+        std::size_t total = 2 * (widths.size() - 1);
+        for (const std::size_t width : widths) total += width;
+        text += "  " + std::string(total, '-') + "\n";
+        for (const auto& row : block.rows) text += row_text(row, widths);
+        return text;
+    }
+    std::string operator()(const Steps& block) const {
+        std::string text;
+        for (std::size_t i = 0; i < block.steps.size(); ++i)
+            text += wrapped(block.steps[i], "  [ ] " + std::to_string(i + 1) + ". ", "         ");
+        return text;
+    }
+    std::string operator()(const Blanks& block) const {
+        std::string text;
+        for (const auto& label : block.labels)
+            text += "  " + label + " " +
+                    std::string(kColumns - std::min(kColumns - 20, columns_of(label)) - 23, '_') + "\n";
+        return text;
+    }
+    std::string operator()(const Caution& block) const {
+        std::string text;
+        for (const auto& words : block.words) text += wrapped(words, "  ! ", "    ");
+        return text;
+    }
+    std::string operator()(const Picture&) const { return {}; }
+};
+
+}  // namespace
+
+std::string document_text(const Document& document) {
+    std::string text = document.title + "\n" + std::string(columns_of(document.title), '=') + "\n";
+    for (const auto& line : document.lead) text += wrapped(line, "", "");
+    for (const Section& section : document.sections) {
+        text += "\n" + section.heading + "\n";
+        bool first = true;
+        for (const Block& block : section.blocks) {
+            const std::string words = std::visit(AsText{}, block);
+            if (!first && !words.empty()) text += "\n";
+            first = first && words.empty();
+            text += words;
+        }
+    }
+    return text;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <cmath>
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/choose/split_grade.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/report/shown.hpp"
+#include "fogproof/report/work_plan.hpp"
+#include "report/cautions.hpp"
+#include "report/sheet_words.hpp"
+
+namespace fogproof {
+namespace {
+
+std::string filter_words(const PlannedPrint& print) {
+    if (print.easel.pack().contrast == Contrast::graded) return "no filter, graded paper";
+    return "grade " + decimal(print.point.found.grade, 1);
+}
+
+std::string exposure_words(const PlannedPrint& print) {
+    const StartingPoint& point = print.point;
+    if (print.easel.pack().anchored) return roughly(point.exposure_s);
+    return shown_exposure(point.proof, false) + " (+/- " +
+           fixed(std::log2(point.exposure_s.high / point.exposure_s.value), 1) + ")";
+}
+
+Listing exposures(const PlannedPrint& print) {
+    Listing table{"Exposure, 95 % interval in brackets", {"What", "How much"}, {}};
+    table.rows.push_back({"Filter", filter_words(print)});
+    table.rows.push_back({"Likely exposure", exposure_words(print)});
+    const Seconds time{print.point.exposure_s.value};
+    if (print.easel.pack().anchored)
+        if (const auto split =
+                split_exposures(print.easel.pack(), print.easel.paper(), print.point.found.grade, time))
+            table.rows.push_back({"The same as split grade", shown(split->soft) + " at grade " +
+                                                                 decimal(split->soft_grade, 1) + ", then " +
+                                                                 shown(split->hard) + " at grade " +
+                                                                 decimal(split->hard_grade, 1)});
+    table.rows.push_back(
+        {"First sheet right", fixed(100 * print.point.first_sheet_good, 0) + " in 100, within 1/6 stop"});
+    return table;
+}
+
+Listing strip(const PlannedPrint& print) {
+    const TestStrip strip = test_strip(print.point.exposure_s);
+    Listing table{
+        "Test strip in steps of " + decimal(strip.step_stops, 2) + " stop, over " + print.strip.in_words(),
+        {"Band", "Exposure in full", "Added after the band before", "Seen"},
+        {}};
+    const bool anchored = print.easel.pack().anchored;
+    for (std::size_t i = 0; i < strip.exposures.size(); ++i) {
+        const Seconds time = strip.exposures[i];
+        const Seconds added = i == 0 ? time : time - strip.exposures[i - 1];
+        table.rows.push_back({std::to_string(i + 1),
+                              anchored
+                                  ? shown(time)
+                                  : fixed(std::log2(time.value / print.point.exposure_s.value), 2) + " stop",
+                              anchored ? shown(added) : "", ""});
+    }
+    return table;
+}
+
+std::vector<std::string> way(const PlannedPrint& print) {
+    const StartingPoint& point = print.point;
+    const DevelopStep& develop = point.proof.steps.develop;
+    std::vector<std::string> steps;
+    if (print.cost.strip)
+        steps.push_back(
+            "Test strip, a quarter of a sheet: develop it as the print, bleach it too if the print is to be "
+            "bleached, and choose its exposure dry.");
+    steps.push_back("Expose a sheet: " + exposure_words(print) + ", " + filter_words(print) + ".");
+    steps.push_back("Develop " + shown(Seconds{develop.time_s}) + " at " + decimal(develop.temperature_c, 1) +
+                    " C with " + decimal(develop.restrainer_ml_l, 1) +
+                    " ml/L of restrainer. Stop, fix, wash as the labels say.");
+    if (point.bleach_s.value <= 0) {
+        steps.push_back("No bleach: it would gain less than it costs. Wash and dry.");
+        return steps;
+    }
+    const BleachBath bath = bleach_bath(print.easel.pack(), point.recipe);
+    steps.push_back("Soak in water for some minutes, so that no acid comes into the bleach.");
+    steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
+                    " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
+                    shown(Seconds{point.bleach_s.low}) +
+                    " on; the yellow bath deceives, so rinse, look, return. Out when it brightens no more.");
+    steps.push_back(
+        "Rinse until the water stays clear. Too far? Before it is fixed again the print can still be "
+        "redeveloped.");
+    steps.push_back("Fix again in fresh fixer, time from its label; wash as the paper asks; dry.");
+    return steps;
+}
+
+Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
+    const Proof& proof = print.point.proof;
+    Listing table{"What should come out, a simulation", {"What", "How much"}, {}};
+    table.rows.push_back(
+        {"Density of the picture", shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest)});
+    table.rows.push_back({"Wanted", print.wanted});
+    table.rows.push_back({"Off what is wanted", fixed(print.point.found.lightness_error, 1) + " L* rms"});
+    table.rows.push_back({"Without tone", "lights " + shown_percent(proof.extent.blank_highlights) +
+                                              ", darks " + shown_percent(proof.extent.blocked_shadows)});
+    if (print.silver_g > 0) {
+        table.rows.push_back({"Bleach times that look alike, within " + fixed(terms.alike, 1) + " L*",
+                              shown(print.latitude.shortest) + " to " + shown(print.latitude.longest)});
+        table.rows.push_back({"Silver the bleach takes up", milligrams(print.silver_g)});
+    }
+    table.rows.push_back({"Sheets it will cost", decimal(print.cost.expected, 2) +
+                                                     (print.cost.strip ? ", a test strip included" : "")});
+    return table;
+}
+
+}  // namespace
+
+Document print_sheet(const PlannedPrint& print, const WorkTerms& terms) {
+    const bool bleach = print.point.bleach_s.value > 0;
+    Document sheet{print.name, {"Worksheet, on " + print.easel.pack().name}, {}};
+    if (!print.easel.pack().anchored)
+        sheet.lead.push_back(
+            "This pack has no anchor, so exposures are told in stops from the shortest time that gives full "
+            "black through clear film.");
+    Section picture{"The print", print.pictures};
+    picture.blocks.push_back(outcome(print, terms));
+    Section expose{"Expose", {exposures(print)}};
+    if (print.cost.strip) expose.blocks.push_back(strip(print));
+    sheet.sections = {std::move(expose), {"Do", {Steps{way(print)}}}, {"Take care", {cautions(bleach)}}};
+    Blanks blanks{{"Exposure and filter used", "Development, restrainer"}};
+    if (bleach) blanks.labels.push_back("Bleach: pulled after, because");
+    blanks.labels.push_back("Seen when dry; next time");
+    sheet.sections.push_back({"Written down", {blanks}});
+    sheet.sections.push_back(std::move(picture));
+    if (!print.notes.empty()) {
+        Section notes{"Guesses taken with the scan", {}};
+        for (const auto& note : print.notes) notes.blocks.push_back(Paragraph{note});
+        sheet.sections.push_back(std::move(notes));
+    }
+    return sheet;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/bleach/mixing.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/report/shown.hpp"
+#include "fogproof/report/work_plan.hpp"
+#include "report/cautions.hpp"
+#include "report/sheet_words.hpp"
+
+namespace fogproof {
+namespace {
+
+using Prints = std::vector<PlannedPrint>;
+
+constexpr double kSoak_s = 300, kRefix_s = 300;  // common practice, no source; labels know better
+
+std::string one_plus(double parts) {
+    return "1+" + decimal(parts, 1);
+}
+
+// Prints in rising restrainer: what is in the developer cannot be taken out again.
+std::vector<std::size_t> printing_order(const Prints& prints) {
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < prints.size(); ++i) order.push_back(i);
+    std::ranges::stable_sort(order, {}, [&](std::size_t i) { return prints[i].point.found.restrainer_ml_l; });
+    return order;
+}
+
+Listing print_table(const Prints& prints) {
+    Listing table{"Prints in the order of exposing, rising restrainer first to last",
+                  {"Negative", "Filter", "Exposure", "Restrainer", "Bleach", "Sheets"},
+                  {}};
+    for (const std::size_t i : printing_order(prints)) {
+        const PlannedPrint& print = prints[i];
+        const StartingPoint& point = print.point;
+        table.rows.push_back(
+            {print.name,
+             print.easel.pack().contrast == Contrast::graded ? "none"
+                                                             : "grade " + decimal(point.found.grade, 1),
+             print.easel.pack().anchored ? roughly(point.exposure_s) : shown_exposure(point.proof, false),
+             decimal(point.found.restrainer_ml_l, 1) + " ml/L",
+             point.bleach_s.value > 0 ? roughly(point.bleach_s) : "none", decimal(print.cost.expected, 2)});
+    }
+    return table;
+}
+
+std::vector<BleachBath> baths_of(const Prints& prints, const Session& session) {
+    std::vector<BleachBath> baths;
+    for (const SessionBatch& batch : session.batches) {
+        const PlannedPrint& print = prints[batch.prints.front()];
+        const BleachBath bath = bleach_bath(print.easel.pack(), print.point.recipe);
+        if (std::ranges::find(baths, bath) == baths.end()) baths.push_back(bath);
+    }
+    return baths;
+}
+
+Listing mixtures(const Prints& prints, const Session& session, const WorkTerms& terms) {
+    Listing table{"For " + decimal(terms.litres, 2) + " L in the tray",
+                  {"Bath", "Concentrate", "Restrainer stock", "Water"},
+                  {}};
+    std::set<double> restrainers;
+    for (const auto& print : prints) restrainers.insert(print.point.found.restrainer_ml_l);
+    for (const double restrainer : restrainers) {
+        const DilutedBath bath = diluted(terms.litres, terms.developer_parts, restrainer);
+        table.rows.push_back({"Developer " + one_plus(terms.developer_parts) + ", restrainer " +
+                                  decimal(restrainer, 1) + " ml/L",
+                              millilitres(bath.concentrate_ml), millilitres(bath.additive_ml),
+                              millilitres(bath.water_ml)});
+    }
+    for (const BleachBath& working : baths_of(prints, session)) {
+        const DilutedBath bath = diluted(terms.litres, working.parts);
+        table.rows.push_back({"Bleach " + one_plus(working.parts), millilitres(bath.concentrate_ml), "none",
+                              millilitres(bath.water_ml)});
+    }
+    return table;
+}
+
+std::vector<Block> bath_words(const Prints& prints, const Session& session, const WorkTerms& terms) {
+    const Pack& pack = prints.front().easel.pack();
+    const auto origin = [&](const char* key) {
+        return pack.known(key).origin == Origin::assumed ? " (assumed)" : "";
+    };
+    std::vector<Block> blocks;
+    blocks.push_back(
+        Paragraph{"Developer dilution as its label says; " + one_plus(terms.developer_parts) +
+                  " is only reckoned with. Restrainer stock: " + decimal(pack.restrainer_stock_percent, 1) +
+                  " % potassium bromide" + origin("restrainer.stock_percent") + "."});
+    for (const BleachBath& bath : baths_of(prints, session)) {
+        const BleachPowders powders = bleach_powders(bath, 1);
+        const BathUse use(bath, terms.litres);
+        double lost = 0, most = 0;
+        int count = 0;
+        for (const auto& print : prints)
+            if (print.silver_g > 0 && bleach_bath(print.easel.pack(), print.point.recipe) == bath) {
+                lost += print.silver_g;
+                most = std::max(most, print.silver_g);
+                ++count;
+            }
+        blocks.push_back(Paragraph{
+            "Bleach " + one_plus(bath.parts) + " from powders instead: " + fixed(powders.ferricyanide_g, 2) +
+            " g potassium ferricyanide and " + fixed(powders.bromide_g, 2) +
+            " g potassium bromide in a litre. Concentrate: " + decimal(bath.ferricyanide_g_l, 0) +
+            " g/L and " + decimal(bath.bromide_g_l, 0) + " g/L" + origin("bath.ferricyanide_g_l") + "."});
+        const double sheets = count > 0 ? use.usable_silver_g() / (lost / count) : 0;
+        blocks.push_back(Paragraph{
+            (count == 1 ? "This print gives it " : "These " + std::to_string(count) + " prints give it ") +
+            milligrams(lost) + " of silver; " +
+            decimal(terms.litres, 2) + " L could take " + milligrams(use.usable_silver_g() / kUsableShare) +
+            " by stoichiometry. Renew it after " + fixed(100 * kUsableShare, 0) +
+            " % of that (judgement), about " + fixed(std::floor(sheets), 0) + " such sheets, after " +
+            decimal(kBathHours, 0) + " hours (judgement), or when it turns green or cloudy."});
+    }
+    return blocks;
+}
+
+Listing order_table(const Prints& prints, const Session& session) {
+    Listing table{"Bleach in this order", {"No.", "Prints", "Bath", "Time in a fresh bath", "Time now"}, {}};
+    for (std::size_t i = 0; i < session.batches.size(); ++i) {
+        const SessionBatch& batch = session.batches[i];
+        const PlannedPrint& first = prints[batch.prints.front()];
+        std::vector<std::string> names;
+        for (const std::size_t print : batch.prints) names.push_back(prints[print].name);
+        table.rows.push_back({std::to_string(i + 1), listed(names),
+                              one_plus(bleach_bath(first.easel.pack(), first.point.recipe).parts) +
+                                  (batch.fresh ? ", mix anew" : ""),
+                              shown(batch.time), shown(batch.now)});
+    }
+    return table;
+}
+
+std::string count_of(std::size_t count, const std::string& one) {
+    return std::to_string(count) + " " + one + (count == 1 ? "" : "s");
+}
+
+Section bleaching(const Prints& prints, const Session& session, const WorkTerms& terms) {
+    Section section{"Bleach", {order_table(prints, session)}};
+    section.blocks.push_back(Paragraph{
+        count_of(session.groups, "bleach time") + " for " + count_of(session.batches.size(), "tray load") +
+        ", " + count_of(session.baths, "bath") +
+        ". Prints share a time where, by their histograms, each stays within " + decimal(terms.alike, 2) +
+        " L* of its own best. Strong baths come before weak ones, since a bath can be thinned but not made "
+        "stronger; short times before long ones, since they forgive least and a fresh bath is the most "
+        "reliable. Time now is longer for the silver that this bath has taken up before."});
+    section.blocks.push_back(
+        Steps{{"Soak all prints for some minutes, changing the water.",
+               "Bleach load by load; pull by eye, the times only say when to look.",
+               "Rinse until the water stays clear, look at them in white light beside a slip only fixed.",
+               "Fix again in fresh fixer, time from its label. What was bleached too far goes back into the "
+               "developer before that, never after.",
+               "Wash as the paper asks."}});
+    const double total = kSoak_s + session.total.value + kRefix_s;
+    section.blocks.push_back(Paragraph{"Reckon with " + minutes(total) + " before the wash: soak " +
+                                       minutes(kSoak_s) + ", bleach with rinse and look " +
+                                       minutes(session.total.value) + ", fix " + minutes(kRefix_s) + "."});
+    return section;
+}
+
+std::string sheets_words(const Prints& prints, const WorkTerms& terms) {
+    double expected = 0, strips = 0;
+    for (const auto& print : prints) {
+        expected += print.cost.expected;
+        strips += print.cost.strip ? 1 : 0;
+    }
+    std::string words = "About " + decimal(expected, 2) + " sheets: " + count_of(prints.size(), "print") +
+                        ", " + count_of(std::size_t(strips), "test strip") +
+                        " of a quarter sheet (judgement)" +
+                        (strips < double(prints.size()) ? ", and what first sheets will miss" : "") + ".";
+    if (!terms.sheets_left) return words;
+    words += " Left in the pack: " + std::to_string(*terms.sheets_left) + ".";
+    if (expected > *terms.sheets_left) words += " That is not enough for all of them.";
+    return words;
+}
+
+}  // namespace
+
+Document session_sheet(const Prints& prints, const Session& session, const WorkTerms& terms) {
+    const bool bleach = !session.batches.empty();
+    Document sheet{
+        "Session",
+        {count_of(prints.size(), "negative") + " on " + prints.front().easel.pack().name + ", sheets of " +
+         decimal(terms.sheet.width / 10, 1) + " x " + decimal(terms.sheet.length / 10, 1) + " cm"},
+        {}};
+    Section mix{"Mix", {mixtures(prints, session, terms)}};
+    for (auto& block : bath_words(prints, session, terms)) mix.blocks.push_back(std::move(block));
+    sheet.sections = {{"Print", {print_table(prints), Paragraph{sheets_words(prints, terms)}}},
+                      std::move(mix)};
+    if (bleach)
+        sheet.sections.push_back(bleaching(prints, session, terms));
+    else
+        sheet.sections.push_back({"Bleach", {Paragraph{"None of these prints wants a bleach."}}});
+    sheet.sections.push_back(
+        {"Written down", {Blanks{{"Date, temperatures", "Sheets used, sheets left", "Next time"}}}});
+    sheet.sections.push_back({"Take care", {cautions(bleach)}});
+    return sheet;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "report/sheet_words.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/report/shown.hpp"
+
+namespace fogproof {
+
+std::string roughly(const Interval& seconds) {
+    return shown(Seconds{seconds.value}) + " (" + shown(Seconds{seconds.low}) + " to " +
+           shown(Seconds{seconds.high}) + ")";
+}
+
+std::string millilitres(double ml) {
+    return fixed(ml, ml > 0 && ml < 10 ? 1 : 0) + " ml";
+}
+
+std::string milligrams(double grams) {
+    const double mg = 1000 * grams;
+    if (mg < 1) return mg > 0 ? "under 1 mg" : "0 mg";
+    const double unit = std::max(1.0, std::pow(10.0, std::floor(std::log10(mg)) - 1));
+    return fixed(std::round(mg / unit) * unit, 0) + " mg";
+}
+
+std::string minutes(double seconds) {
+    return fixed(5 * std::ceil(seconds / 300 - 1e-9), 0) + " min";
+}
+
+}  // namespace fogproof

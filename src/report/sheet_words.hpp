@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Amounts as worksheets show them.
+#pragma once
+
+#include <string>
+
+#include "fogproof/print/working_curve.hpp"
+
+namespace fogproof {
+
+/// "40 s (25 s to 65 s)".
+[[nodiscard]] std::string roughly(const Interval& seconds);
+/// A volume as a measuring cylinder can give it: whole millilitres, tenths under ten.
+[[nodiscard]] std::string millilitres(double ml);
+/// Two significant digits and no more than whole milligrams.
+[[nodiscard]] std::string milligrams(double grams);
+/// "35 min", rounded up to five minutes.
+[[nodiscard]] std::string minutes(double seconds);
+
+}  // namespace fogproof

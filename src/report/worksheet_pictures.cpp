@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/report/worksheet_pictures.hpp"
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/render/cell_pictures.hpp"
+#include "fogproof/report/curve_chart.hpp"
+#include "fogproof/report/pack_report.hpp"
+#include "fogproof/report/tone_chart.hpp"
+
+namespace fogproof {
+namespace {
+
+constexpr int kPixels = 900;
+
+Picture print_picture(const Scan& scan, const PlannedPrint& print) {
+    const PrintSteps& steps = print.point.proof.steps;
+    const bool bleached = steps.bleach_dose > 0;
+    GridCell cell;
+    if (bleached) {
+        PrintSteps before = steps;
+        before.bleach_dose = 0;
+        cell.panels.push_back({print.easel.print(before)});
+    }
+    cell.panels.push_back({print.easel.print(steps)});
+    const CellPicture picture =
+        cell_pictures(scan, {&cell, 1}, {Rendering::absolute, kPixels}, OutputProfile::named("srgb")).front();
+    return {"image/jpeg",
+            picture.jpeg,
+            picture.width,
+            picture.height,
+            "Simulated print of " + print.name + (bleached ? ", before and after the bleach" : ""),
+            bleached
+                ? "Left of the line before the bleach, right of it after; at the right edge the same paper "
+                  "only fixed."
+                : "At the right edge the same paper only fixed."};
+}
+
+}  // namespace
+
+std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& print) {
+    const Easel& easel = print.easel;
+    // Stops are weights to a curve: one exposure counts as it is.
+    CurveRequest asked{"This print", print.point.recipe};
+    asked.recipe.exposures.front().amount = Stops{0};
+    std::vector<HeldRange> ranges;
+    if (auto range =
+            held_range("Fresh paper, grade " + decimal(easel.target().grade, 1), easel.fresh_print()))
+        ranges.push_back(*range);
+    if (auto range = held_range("This print", easel.print(print.point.proof.steps))) ranges.push_back(*range);
+    return {print_picture(scan, print),
+            Picture{"image/svg+xml", tones_svg(easel.frame(), ranges), 0, 0,
+                    "Histogram of the frame with the range of the paper", tones_words(easel.frame(), ranges)},
+            Picture{"image/svg+xml", curves_svg(easel.pack(), worked_curves(easel.pack(), {&asked, 1})), 0, 0,
+                    "Characteristic curve of the print", "Characteristic curve of the print."}};
+}
+
+}  // namespace fogproof

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Recipes a second of the search, and all that `start` adds to reading a scan. Build with
+// -DFOGPROOF_BENCH=ON; never a test.
+#include <benchmark/benchmark.h>
+
+#include "fogproof/choose/starting_point.hpp"
+#include "fogproof/choose/wanted.hpp"
+#include "support/examples.hpp"
+
+using namespace fogproof;
+
+static void best_recipe(benchmark::State& state) {
+    const Easel easel(examples::fogged_pack(0.35), examples::ordinary_frame());
+    const Wanted wanted = as_fresh(easel);
+    const SearchBounds bounds = usual_bounds(easel);
+    std::size_t tried = 0;
+    for (auto _ : state) {
+        const RecipeSearch search(easel, wanted);
+        benchmark::DoNotOptimize(search.best(bounds));
+        tried += search.tried();
+    }
+    state.counters["recipes"] = benchmark::Counter(double(tried), benchmark::Counter::kIsRate);
+}
+BENCHMARK(best_recipe)->Unit(benchmark::kMillisecond);
+
+static void starting_points_with_intervals(benchmark::State& state) {
+    const Pack pack = examples::fogged_pack(0.35);
+    for (auto _ : state) {
+        const Easel easel(pack, examples::ordinary_frame());
+        benchmark::DoNotOptimize(starting_points(easel, as_fresh(easel), usual_bounds(easel)));
+    }
+}
+BENCHMARK(starting_points_with_intervals)->Unit(benchmark::kMillisecond);
+
+BENCHMARK_MAIN();
