@@ -107,6 +107,26 @@ TEST(Emulsion, FogLiftsBlankPaperMostAndLeavesBlackAlone) {
     }
 }
 
+// Closed forms: the logarithm, the straight line and Langmuir's adsorption, all alike at the amount that halves
+// the fog.
+TEST(Emulsion, TheBendTurnsSpeedLossFromALogarithmIntoALineOrLetsItLevelOff) {
+    constexpr double kRounding = 1e-12;
+    Emulsion emulsion;
+    const double half = emulsion.restrainer.half_ml_l, at_half = emulsion.restrainer.speed_loss * std::log10(2.0);
+    const auto lost = [&](double bend, double doses) {
+        emulsion.restrainer.speed_bend = bend;
+        const DevelopStep step{doses * half, emulsion.development.nominal_s, emulsion.development.nominal_c};
+        return Developer(emulsion, step).log_threshold() - emulsion.grains.log_threshold;
+    };
+    for (const double doses : {0.0, 0.3, 1.0, 4.0}) {
+        EXPECT_NEAR(lost(0, doses), emulsion.restrainer.speed_loss * std::log10(1 + doses), kRounding);
+        EXPECT_NEAR(lost(1, doses), at_half * doses, kRounding);
+        EXPECT_NEAR(lost(-1, doses), at_half * 2 * doses / (1 + doses), kRounding);
+        // No step where the formula changes over.
+        EXPECT_NEAR(lost(2e-6, doses), lost(0, doses), 1e-5);
+    }
+}
+
 // Common practice, no source: a restrained fogged sheet still shows grey; doubling the restrainer lowers the
 // fog again and costs speed. Bromide lowers effective speed: Anchell, The Darkroom Cookbook (3rd ed. 2008),
 // p. 26.
