@@ -3,14 +3,13 @@
 //
 // The program: wires the verbs together and turns faults into exit codes.
 #include <CLI/CLI.hpp>
-#include <exception>
-#include <iostream>
-#include <new>
 
 #include "cli/console.hpp"
+#include "cli/ending.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/interruption.hpp"
 #include "fogproof/base/version.hpp"
 
 int main(int count, char** words) {
@@ -30,22 +29,16 @@ int main(int count, char** words) {
     cli::add_pack(program, console);
     cli::add_read(program, console);
 
-    try {
-        program.parse(count, words);
-        return 0;
-    } catch (const CLI::Success& answered) {  // --help and --version
-        return program.exit(answered);
-    } catch (const CLI::ParseError& fault) {
-        cli::Console::fault(cli::usage_fault(program, fault));
-        return int(Fault::usage);
-    } catch (const Error& error) {
-        cli::Console::fault(error.what());
-        return int(error.fault());
-    } catch (const std::bad_alloc&) {
-        cli::Console::fault("out of memory");
-        return int(Fault::unavailable);
-    } catch (const std::exception& defect) {
-        cli::Console::fault(std::string("internal defect: ") + defect.what());
-        return int(Fault::internal);
-    }
+    leave_nothing_when_interrupted();
+    return cli::ending_of([&] {
+        try {
+            program.parse(count, words);
+            return 0;
+        } catch (const CLI::Success& answered) {  // --help and --version
+            return program.exit(answered);
+        } catch (const CLI::ParseError& fault) {
+            cli::Console::fault(cli::usage_fault(program, fault));
+            return int(Fault::usage);
+        }
+    });
 }

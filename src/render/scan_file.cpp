@@ -35,6 +35,15 @@ std::string loader_for(const fs::path& path) {
     return {};
 }
 
+bool is_interlaced(const vips::VImage& header) {
+    return header.get_typeof("interlaced") != 0;
+}
+
+// Only lines in their own order can be streamed; other turns need the picture at hand.
+bool streams(int orientation) {
+    return orientation <= 2;
+}
+
 void require_regular(const fs::path& path) {
     std::error_code fault;
     const auto status = fs::status(path, fault);
@@ -82,7 +91,7 @@ ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
         throw Error(Fault::data, path_.string(), why, "a TIFF, PNG, JPEG or other picture file");
     }
     const double pixels = double(header_.width()) * header_.height();
-    const bool whole = header_.get_typeof("interlaced") != 0;
+    const bool whole = is_interlaced(header_);
     const double most = whole ? std::min(max_pixels, kMostPixelsInterlaced) : max_pixels;
     if (pixels > most)
         throw Error(
@@ -116,6 +125,10 @@ int ScanFile::pages() const {
     return header_.get_typeof("n-pages") != 0 ? header_.get_int("n-pages") : 1;
 }
 
+bool ScanFile::is_held_whole() const {
+    return is_interlaced(header_) || !streams(orientation_);
+}
+
 std::vector<unsigned char> ScanFile::icc() const {
     if (header_.get_typeof(VIPS_META_ICC_NAME) == 0) return {};
     std::size_t size = 0;
@@ -135,9 +148,7 @@ vips::VImage ScanFile::as_stored() const {
 }
 
 vips::VImage ScanFile::upright() const {
-    // Only lines in their own order can be streamed; the other turns need the picture at hand.
-    const bool streams = orientation_ <= 2;
-    const vips::VImage image = load(streams ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
+    const vips::VImage image = load(streams(orientation_) ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
     if (image.width() != header_.width() || image.height() != header_.height() ||
         image.bands() != header_.bands() || image.format() != header_.format())
         throw Error(Fault::data, path_.string(), "has changed since it was opened");

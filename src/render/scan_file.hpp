@@ -29,6 +29,8 @@ class ScanFile {
     [[nodiscard]] int width() const { return orientation_ < 5 ? header_.width() : header_.height(); }
     [[nodiscard]] int height() const { return orientation_ < 5 ? header_.height() : header_.width(); }
     [[nodiscard]] int pages() const;
+    /// Whether its pixels have to be in memory, or on disk, all at once before the first line is known.
+    [[nodiscard]] bool is_held_whole() const;
     [[nodiscard]] std::vector<unsigned char> icc() const;
     [[nodiscard]] std::optional<double> pixels_per_mm() const;
     /// The pixels as they lie on disk; lazily read, from top to bottom.
