@@ -3,20 +3,62 @@
 //
 // The program: wires the verbs together and turns faults into exit codes.
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <span>
 
 #include "cli/console.hpp"
+#include "cli/darkroom_file.hpp"
 #include "cli/ending.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/interruption.hpp"
 #include "fogproof/base/version.hpp"
+#include "fogproof/base/words.hpp"
+#include "fogproof/calibrate/least_squares.hpp"
+#include "fogproof/render/libraries.hpp"
+
+namespace {
+
+using namespace fogproof;
+
+// A complaint about an option that the settings file gave names the line there.
+std::string told_with_place(const Error& error, const cli::DarkroomFile& darkroom,
+                            std::span<char* const> words) {
+    const std::string told = error.what(), option = told.substr(0, told.find(':'));
+    const auto given = [&](const char* word) {
+        return option == std::string_view(word).substr(0, option.size());
+    };
+    const auto place = darkroom.place_of(option);
+    return place && std::ranges::none_of(words, given) ? *place + ": " + told : told;
+}
+
+int run(CLI::App& program, const cli::DarkroomFile& darkroom, int count, char** words) {
+    try {
+        darkroom.serve(program);
+        program.parse(count, words);
+        return 0;
+    } catch (const CLI::Success& answered) {  // --help and --version
+        return program.exit(answered);
+    } catch (const CLI::ParseError& fault) {
+        cli::Console::fault(cli::usage_fault(program, fault));
+        return int(Fault::usage);
+    } catch (const Error& error) {
+        cli::Console::fault(told_with_place(error, darkroom, {words, std::size_t(count)}));
+        return int(error.fault());
+    }
+}
+
+}  // namespace
 
 int main(int count, char** words) {
-    using namespace fogproof;
     cli::Console console;
     CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
-    program.set_version_flag("--version", "fogproof " + version());
+    program.set_version_flag("--version", [] {
+        auto libraries = imaging_libraries();
+        libraries.insert(libraries.end(), {solver_library(), "CLI11 " CLI11_VERSION});
+        return "fogproof " + version() + "\nwith " + listed(libraries);
+    });
     program.require_subcommand(1);
     program.fallthrough();
     program.add_flag("--quiet", console.quiet, "no notes");
@@ -28,17 +70,10 @@ int main(int count, char** words) {
     cli::add_plan(program, console);
     cli::add_pack(program, console);
     cli::add_read(program, console);
-
+    cli::add_darkroom(program, console);
+    cli::add_completion(program, console);
+    cli::add_manual(program, console);
     leave_nothing_when_interrupted();
-    return cli::ending_of([&] {
-        try {
-            program.parse(count, words);
-            return 0;
-        } catch (const CLI::Success& answered) {  // --help and --version
-            return program.exit(answered);
-        } catch (const CLI::ParseError& fault) {
-            cli::Console::fault(cli::usage_fault(program, fault));
-            return int(Fault::usage);
-        }
-    });
+    return cli::ending_of(
+        [&] { return run(program, cli::DarkroomFile(cli::DarkroomFile::usual_path()), count, words); });
 }

@@ -87,11 +87,11 @@ void write_proofs(const Options& options, const std::string& source, const Scan&
         replace);
 }
 
-PlannedPrint plan_one(const Options& options, const std::string& source, const Pack& pack,
-                      const WorkTerms& terms, const Console& console) {
+PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std::string& source,
+                      const Pack& pack, const WorkTerms& terms, const Console& console) {
     const auto replace = replacing(options);
     Notes notes;
-    const Scan scan = Scan::open(source, options.negative.scan_options(), notes);
+    const Scan scan = Scan::open(source, how, notes);
     console.notes(notes, source);
     Easel easel(pack, Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
@@ -138,12 +138,13 @@ void run(const Options& options, const Console& console) {
     refuse_part_without_folder(options, shard);
     const std::vector<std::string> scans = shard.part(options.batch.all());
     refuse_clashes(options, scans, shard.is_all());
+    const ScanOptions how = options.negative.scan_options();
     const WorkTerms terms = options.work.terms();
     Pack pack = options.pack.pack();
     if (options.work.dilution) pack.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
     std::vector<SessionPrint> prints;
     const auto work = [&](const std::string& source) {
-        return handed_over(options, plan_one(options, source, pack, terms, console), terms);
+        return handed_over(options, plan_one(options, how, source, pack, terms, console), terms);
     };
     const auto take = [&](const std::string& bytes) {
         const std::size_t end = bytes.find('\0');

@@ -39,6 +39,7 @@ struct Job {
     Pack pack;
     Recipe recipe;
     OutputProfile profile;
+    ScanOptions scan;
 };
 
 void print_one(const Options& options, const Job& job, const std::string& source, const fs::path& target,
@@ -47,7 +48,7 @@ void print_one(const Options& options, const Job& job, const std::string& source
     refuse_same(source, target);
     WholeFile::refuse_unwritable(target, picture.replace);
     Notes notes;
-    const Scan scan = Scan::open(source, options.negative.scan_options(), notes);
+    const Scan scan = Scan::open(source, job.scan, notes);
     console.notes(notes, source);
     refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     const Easel easel(job.pack, Tones(scan.histogram(), scan.scale()));
@@ -81,8 +82,8 @@ void run(const Options& options, const Console& console) {
         choice<bool>({{"tif", true}, {"png", true}, {"jpg", true}}, options.suffix, "--format"));
     static_cast<void>(within(options.border_percent, 0, 50, "--border"));
     if (options.long_side_mm) static_cast<void>(within(*options.long_side_mm, 10, 5000, "--long-side"));
-    const Job job{options.pack.pack(), options.recipe.recipe(),
-                  OutputProfile::named(options.picture.profile)};
+    const Job job{options.pack.pack(), options.recipe.recipe(), OutputProfile::named(options.picture.profile),
+                  options.negative.scan_options()};
 
     const auto work = [&](const std::string& source) {
         print_one(options, job, source, target_of(options, source), console);

@@ -15,11 +15,26 @@ std::size_t columns_of(const std::string& text) {
     return std::size_t(std::ranges::count_if(text, [](char c) { return (c & 0xC0) != 0x80; }));
 }
 
+// Words as they stay together on a line: a number keeps its unit.
+std::vector<std::string> unbroken(const std::string& words) {
+    constexpr std::size_t kLongestUnit = 4;
+    std::vector<std::string> kept;
+    for (const std::string& word : split(words, ' ')) {
+        if (word.empty()) continue;
+        const bool is_unit = !kept.empty() && kept.back().back() >= '0' && kept.back().back() <= '9' &&
+                             columns_of(word) <= kLongestUnit;
+        if (is_unit)
+            kept.back() += " " + word;
+        else
+            kept.push_back(word);
+    }
+    return kept;
+}
+
 std::string wrapped(const std::string& words, const std::string& first, const std::string& rest) {
     std::string text, line = first;
     bool begun = false;
-    for (const std::string& word : split(words, ' ')) {
-        if (word.empty()) continue;
+    for (const std::string& word : unbroken(words)) {
         if (begun && columns_of(line) + 1 + columns_of(word) > kColumns) {
             text += line + "\n";
             line = rest;

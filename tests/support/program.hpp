@@ -29,11 +29,12 @@ class Program {
         std::string out, err;
     };
 
-    /// What a shell makes of "fogproof WORDS" in the folder.
-    [[nodiscard]] Answer run(const std::string& words) const {
+    /// What a shell makes of "fogproof WORDS" in the folder, with variables of the environment set before it.
+    [[nodiscard]] Answer run(const std::string& words, const std::string& variables = {}) const {
         const std::string out = (said_ / "out").string(), err = (said_ / "err").string();
-        const std::string line = "cd '" + (folder_ / "").string() + "' && '" FOGPROOF_PROGRAM "' " + words +
-                                 " >'" + out + "' 2>'" + err + "' </dev/null";
+        const std::string line = "cd '" + (folder_ / "").string() + "' && " + variables +
+                                 " '" FOGPROOF_PROGRAM "' " + words + " >'" + out + "' 2>'" + err +
+                                 "' </dev/null";
         const int status = std::system(line.c_str());
         return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), content_of(out),
                 content_of(err)};
