@@ -9,6 +9,7 @@
 #include "cli/ending.hpp"
 #include "fogproof/base/interruption.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/render/libraries.hpp"
 #include "fogproof/render/scan_memory.hpp"
 
 namespace fogproof::cli {
@@ -44,6 +45,7 @@ std::optional<Error> worked_through(const Batch& batch, const WorkLimits& limits
             return 0;
         });
     };
+    imaging_ready();
     std::optional<Fault> first;
     std::vector<std::string> failed;
     const auto done = [&](std::size_t number, const WorkerEnd& end) {
