@@ -7,6 +7,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <sys/mman.h>
+#include <sys/prctl.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -190,6 +191,27 @@ TEST(Workers, AreSeenOffWhenTheirEndIsNotWanted) {
     EXPECT_THROW(work_side_by_side(3, {2, 100}, work, done), Error);
     EXPECT_LT(std::chrono::steady_clock::now() - before, 30s);
     EXPECT_EQ(::waitpid(-1, nullptr, WNOHANG), -1) << "a worker is left";
+}
+
+TEST(Workers, EndWithTheProcessThatStartedThem) {
+    const Shared shared;
+    ASSERT_EQ(::prctl(PR_SET_CHILD_SUBREAPER, 1), 0);  // orphans come to this process
+    const pid_t starter = ::fork();
+    if (starter == 0) {
+        const auto sleep = [&](std::size_t, const Turn&) {
+            ++shared->working;
+            std::this_thread::sleep_for(60s);
+            return 0;
+        };
+        work_side_by_side(1, {1, 100}, sleep, [](std::size_t, const WorkerEnd&) {});
+        ::_exit(0);
+    }
+    while (shared->working == 0) std::this_thread::sleep_for(1ms);
+    ASSERT_EQ(::kill(starter, SIGKILL), 0);
+    ASSERT_EQ(::waitpid(starter, nullptr, 0), starter);
+    int status = 0;
+    EXPECT_GT(::waitpid(-1, &status, 0), 0);
+    EXPECT_TRUE(WIFSIGNALED(status) && WTERMSIG(status) == SIGTERM);
 }
 
 TEST(Workers, NoWorkIsDoneAtOnce) {
