@@ -34,6 +34,6 @@ echo "|---|---|---|"
 for what in print plan; do
     for jobs in 1 2 3; do
         sort -n "$what.$jobs" | sed -n 3p |
-            awk -v what="$what" -v jobs="$jobs" '{ s = $1 / 1e9; printf "| %s, %d jobs | %.2f | %.0f |\n", what, jobs, s, 80 / s }'
+            awk -v what="$what" -v jobs="$jobs" '{ s = $1 / 1e9; printf "| %s, --jobs %d | %.2f | %.0f |\n", what, jobs, s, 80 / s }'
     done
 done
