@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "fogproof/base/error.hpp"
 #include "fogproof/choose/wanted.hpp"
 #include "fogproof/report/tone_chart.hpp"
 #include "fogproof/report/work_plan.hpp"
@@ -79,11 +80,12 @@ PlannedPrint planned(const std::string& name, const Tones& frame, const WorkTerm
 TEST(Worksheet, SumsOfTheSessionAddUp) {
     WorkTerms terms;
     terms.litres = 1.5;
-    std::vector<PlannedPrint> prints;
-    prints.push_back(planned("one", examples::ordinary_frame(), terms));
-    prints.push_back(planned("two", examples::ordinary_frame(0.2, 0.9), terms));
-    const Session session = planned_session(prints, terms);
-    const auto json = nlohmann::json::parse(plan_json(prints, session, terms));
+    const std::vector<SessionPrint> prints{
+        session_print(planned("one", examples::ordinary_frame(), terms)),
+        session_print(planned("two", examples::ordinary_frame(0.2, 0.9), terms))};
+    const Pack pack = examples::fogged_pack(0.3);
+    const Session session = planned_session(prints, pack, terms);
+    const auto json = nlohmann::json::parse(plan_json(prints, session, pack, terms));
     double sheets = 0, bleaching = 0;
     for (const auto& print : json["prints"]) {
         const auto& developer = print["developer"];
@@ -105,11 +107,12 @@ TEST(Worksheet, SumsOfTheSessionAddUp) {
 
 TEST(Worksheet, CautionsStandWhereverBleachIsNamed) {
     const WorkTerms terms;
-    std::vector<PlannedPrint> prints;
-    prints.push_back(planned("one", examples::ordinary_frame(), terms));
-    ASSERT_GT(prints.front().point.bleach_s.value, 0);
-    for (const Document& sheet :
-         {print_sheet(prints.front(), terms), session_sheet(prints, planned_session(prints, terms), terms)}) {
+    const PlannedPrint print = planned("one", examples::ordinary_frame(), terms);
+    ASSERT_GT(print.point.bleach_s.value, 0);
+    const Pack pack = examples::fogged_pack(0.3);
+    const std::vector<SessionPrint> prints{session_print(print)};
+    for (const Document& sheet : {print_sheet(print, terms),
+                                  session_sheet(prints, planned_session(prints, pack, terms), pack, terms)}) {
         const std::string text = document_text(sheet);
         // IPCS ICSC 1132: poisonous gas with acids and heat; ammonia, sun: see the source in cautions.cpp.
         for (const char* word : {"acid", "heat", "sun", "ammonia", "Gloves", "Fresh air", "collection",
@@ -117,6 +120,16 @@ TEST(Worksheet, CautionsStandWhereverBleachIsNamed) {
             EXPECT_THAT(text, HasSubstr(word)) << word;
         EXPECT_THAT(document_page(sheet), HasSubstr("class=\"caution\""));
     }
+}
+
+TEST(Worksheet, APrintReachesTheSessionFromAnotherProcessUnchanged) {
+    const WorkTerms terms;
+    const SessionPrint print = session_print(planned("one", examples::ordinary_frame(), terms));
+    const SessionPrint arrived = SessionPrint::unpacked(print.packed());
+    const Pack pack = examples::fogged_pack(0.3);
+    EXPECT_EQ(plan_json({arrived}, planned_session({arrived}, pack, terms), pack, terms),
+              plan_json({print}, planned_session({print}, pack, terms), pack, terms));
+    EXPECT_THROW(static_cast<void>(SessionPrint::unpacked(print.packed().substr(0, 40))), Error);
 }
 
 TEST(Worksheet, TextStaysWithinAHundredColumns) {

@@ -12,6 +12,7 @@
 #include <cstring>
 #include <system_error>
 
+#include "base/unfinished.hpp"
 #include "fogproof/base/error.hpp"
 
 namespace fogproof {
@@ -62,13 +63,19 @@ WholeFile::WholeFile(fs::path target, Replace replace) : target_(resolved(target
     refuse_unwritable(target_, replace_);
     temporary_ = folder_of(target_) / ("." + target_.filename().string() + "." + std::to_string(::getpid()) +
                                        "." + std::to_string(serial++) + ".tmp");
+    note_unfinished(temporary_.c_str());
     const int descriptor = ::open(temporary_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (descriptor < 0) throw Error(Fault::cannot_create, target_.string(), "cannot be made: " + reason());
+    if (descriptor < 0) {
+        const std::string why = reason();
+        forget_unfinished(temporary_.c_str());
+        throw Error(Fault::cannot_create, target_.string(), "cannot be made: " + why);
+    }
     ::close(descriptor);
 }
 
 WholeFile::~WholeFile() {
     if (!temporary_.empty()) ::unlink(temporary_.c_str());
+    forget_unfinished(temporary_.c_str());
 }
 
 void WholeFile::require_room(std::uint64_t bytes) const {
@@ -99,6 +106,7 @@ void WholeFile::publish() {
     } else if (::rename(temporary_.c_str(), target_.c_str()) != 0) {
         throw Error(Fault::io, target_.string(), "cannot be named: " + reason());
     }
+    forget_unfinished(temporary_.c_str());
     temporary_.clear();
     sync_path(folder_of(target_), O_RDONLY | O_DIRECTORY);
 }

@@ -4,16 +4,15 @@
 // The program: wires the verbs together and turns faults into exit codes.
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <exception>
-#include <iostream>
-#include <new>
 #include <span>
 
 #include "cli/console.hpp"
 #include "cli/darkroom_file.hpp"
+#include "cli/ending.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/interruption.hpp"
 #include "fogproof/base/version.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/calibrate/least_squares.hpp"
@@ -47,12 +46,6 @@ int run(CLI::App& program, const cli::DarkroomFile& darkroom, int count, char** 
     } catch (const Error& error) {
         cli::Console::fault(told_with_place(error, darkroom, {words, std::size_t(count)}));
         return int(error.fault());
-    } catch (const std::bad_alloc&) {
-        cli::Console::fault("out of memory");
-        return int(Fault::unavailable);
-    } catch (const std::exception& defect) {
-        cli::Console::fault(std::string("internal defect: ") + defect.what());
-        return int(Fault::internal);
     }
 }
 
@@ -80,10 +73,7 @@ int main(int count, char** words) {
     cli::add_darkroom(program, console);
     cli::add_completion(program, console);
     cli::add_manual(program, console);
-    try {
-        return run(program, cli::DarkroomFile(cli::DarkroomFile::usual_path()), count, words);
-    } catch (const Error& error) {
-        cli::Console::fault(error.what());
-        return int(error.fault());
-    }
+    leave_nothing_when_interrupted();
+    return cli::ending_of(
+        [&] { return run(program, cli::DarkroomFile(cli::DarkroomFile::usual_path()), count, words); });
 }

@@ -3,8 +3,9 @@
 #include <filesystem>
 #include <iostream>
 #include <memory>
-#include <set>
 
+#include "cli/batch.hpp"
+#include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
@@ -27,7 +28,7 @@ struct Options {
     PackOptions pack;
     WorkOptions work;
     TargetOptions target;
-    std::vector<std::string> scans;
+    BatchOptions batch;
     std::string folder;
     bool json = false, force = false;
 };
@@ -43,24 +44,31 @@ fs::path in_folder(const Options& options, const std::string& scan, const std::s
     return fs::path(options.folder) / (fs::path(scan).stem().string() + ending);
 }
 
-void refuse_clashes(const Options& options) {
-    std::set<std::string> names;
-    for (const auto& scan : options.scans) {
+WholeFile::Replace replacing(const Options& options) {
+    return options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+}
+
+// A session is of all its prints; a part of them has none.
+void refuse_part_without_folder(const Options& options, const Shard& shard) {
+    if (!shard.is_all() && (options.folder.empty() || options.json))
+        throw Error(Fault::usage, "--shard", "without --output FOLDER, or with --json",
+                    "a part of the negatives has sheets of its own but no session, which needs all of them");
+}
+
+void refuse_clashes(const Options& options, const std::vector<std::string>& scans, bool with_session) {
+    for (const auto& scan : scans)
         if (fs::path(scan).stem() == kSession)
             throw Error(Fault::usage, scan, "its sheet would be the session's", "another name");
-        if (!names.insert(fs::path(scan).stem().string()).second)
-            throw Error(Fault::usage, scan, "a second negative of this name", "negatives of different names");
-    }
     if (options.folder.empty()) return;
     if (!fs::is_directory(options.folder))
         throw Error(Fault::usage, "--output", options.folder + " is no folder", "an existing folder");
-    const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
-    std::vector<std::string> sources = options.scans;
-    sources.push_back(kSession);
+    const auto replace = replacing(options);
+    std::vector<std::string> sources = scans;
+    if (with_session) sources.push_back(kSession);
     for (const auto& source : sources)
         for (const char* ending : {".html", ".txt"})
             WholeFile::refuse_unwritable(in_folder(options, source, ending), replace);
-    for (const auto& scan : options.scans)
+    for (const auto& scan : scans)
         WholeFile::refuse_unwritable(in_folder(options, scan, "-proofs.html"), replace);
 }
 
@@ -79,11 +87,11 @@ void write_proofs(const Options& options, const std::string& source, const Scan&
         replace);
 }
 
-PlannedPrint plan_one(const Options& options, const std::string& source, const Pack& pack,
-                      const WorkTerms& terms, const Console& console) {
-    const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std::string& source,
+                      const Pack& pack, const WorkTerms& terms, const Console& console) {
+    const auto replace = replacing(options);
     Notes notes;
-    const Scan scan = Scan::open(source, options.negative.scan_options(), notes);
+    const Scan scan = Scan::open(source, how, notes);
     console.notes(notes, source);
     Easel easel(pack, Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
@@ -103,47 +111,55 @@ PlannedPrint plan_one(const Options& options, const std::string& source, const P
     return print;
 }
 
-// Every negative on its own; one that cannot be planned does not keep the others from it.
-std::vector<PlannedPrint> plan_all(const Options& options, const Pack& pack, const WorkTerms& terms,
-                                   const Console& console, std::optional<Error>& first) {
-    std::vector<PlannedPrint> prints;
-    for (const auto& source : options.scans) {
-        try {
-            prints.push_back(plan_one(options, source, pack, terms, console));
-        } catch (const Error& error) {
-            if (options.scans.size() == 1) throw;
-            Console::fault(error.what());
-            if (!first) first = error;
-        }
-    }
-    return prints;
+// Worked out in a process of its own, a print hands over its sheet as text, where that is wanted, and what
+// the session asks of it.
+std::string handed_over(const Options& options, const PlannedPrint& print, const WorkTerms& terms) {
+    const bool spoken = options.folder.empty() && !options.json;
+    return (spoken ? document_text(print_sheet(print, terms)) : "") + '\0' + session_print(print).packed();
+}
+
+void tell_session(const Options& options, const std::vector<SessionPrint>& prints, const Pack& pack,
+                  const WorkTerms& terms, const Console& console) {
+    const Session session = planned_session(prints, pack, terms);
+    const Document sheet = session_sheet(prints, session, pack, terms);
+    if (options.json)
+        std::cout << plan_json(prints, session, pack, terms);
+    else if (options.folder.empty())
+        std::cout << document_text(sheet);
+    if (options.folder.empty()) return;
+    write_whole(in_folder(options, kSession, ".txt"), document_text(sheet), replacing(options));
+    write_whole(in_folder(options, kSession, ".html"), document_page(sheet), replacing(options));
+    console.notes({"worksheets of " + std::to_string(prints.size()) + " negatives and session.html"},
+                  options.folder);
 }
 
 void run(const Options& options, const Console& console) {
-    refuse_clashes(options);
+    const Shard shard = options.batch.part();
+    refuse_part_without_folder(options, shard);
+    const std::vector<std::string> scans = shard.part(options.batch.all());
+    refuse_clashes(options, scans, shard.is_all());
+    const ScanOptions how = options.negative.scan_options();
     const WorkTerms terms = options.work.terms();
     Pack pack = options.pack.pack();
     if (options.work.dilution) pack.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
-    std::optional<Error> first;
-    const auto prints = plan_all(options, pack, terms, console, first);
-    if (!prints.empty()) {
-        const Session session = planned_session(prints, terms);
-        const Document sheet = session_sheet(prints, session, terms);
-        if (options.json) {
-            std::cout << plan_json(prints, session, terms);
-        } else if (options.folder.empty()) {
-            for (const auto& print : prints) std::cout << document_text(print_sheet(print, terms)) << "\n\n";
-            std::cout << document_text(sheet);
-        }
-        if (!options.folder.empty()) {
-            const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
-            write_whole(in_folder(options, kSession, ".txt"), document_text(sheet), replace);
-            write_whole(in_folder(options, kSession, ".html"), document_page(sheet), replace);
-            console.notes({"worksheets of " + std::to_string(prints.size()) + " negatives and session.html"},
-                          options.folder);
-        }
-    }
-    if (first) throw Error(first->fault(), "plan", "not all negatives could be planned");
+    std::vector<SessionPrint> prints;
+    const auto work = [&](const std::string& source) {
+        return handed_over(options, plan_one(options, how, source, pack, terms, console), terms);
+    };
+    const auto take = [&](const std::string& bytes) {
+        const std::size_t end = bytes.find('\0');
+        if (end > 0) std::cout << bytes.substr(0, end) << "\n\n";
+        prints.push_back(SessionPrint::unpacked(bytes.substr(end + 1)));
+    };
+    const auto fault =
+        worked_through({"plan", "planned", scans, options.folder, work, take}, options.batch.limits());
+    if (shard.is_all() && !prints.empty())
+        tell_session(options, prints, pack, terms, console);
+    else if (!shard.is_all())
+        console.notes({"worksheets of " + std::to_string(prints.size()) +
+                       " negatives; no session, which needs all of them in one run"},
+                      options.folder);
+    if (fault) throw *fault;
 }
 
 }  // namespace
@@ -151,7 +167,7 @@ void run(const Options& options, const Console& console) {
 void add_plan(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("plan", "worksheets for the darkroom and one bleaching session");
     const auto options = std::make_shared<Options>();
-    verb->add_option("NEG", options->scans, "scanned negatives or digital pictures")->required();
+    options->batch.add_to(*verb);
     verb->add_option("-o,--output", options->folder,
                      "existing folder: for each negative NAME.html, NAME.txt and NAME-proofs.html, and "
                      "session.html, session.txt; without it the text goes to standard output");

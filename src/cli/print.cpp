@@ -4,9 +4,10 @@
 #include <filesystem>
 #include <memory>
 #include <optional>
-#include <set>
 #include <vector>
 
+#include "cli/batch.hpp"
+#include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
@@ -29,7 +30,7 @@ struct Options {
     PackOptions pack;
     RecipeOptions recipe;
     PictureChoices picture;
-    std::vector<std::string> scans;
+    BatchOptions batch;
     std::string output, suffix = "tif";
     double border_percent = 0;
     std::optional<double> long_side_mm;
@@ -40,6 +41,7 @@ struct Job {
     Pack pack;
     Recipe recipe;
     OutputProfile profile;
+    ScanOptions scan;
 };
 
 void print_one(const Options& options, const Job& job, const std::string& source, const fs::path& target,
@@ -48,7 +50,7 @@ void print_one(const Options& options, const Job& job, const std::string& source
     refuse_same(source, target);
     WholeFile::refuse_unwritable(target, picture.replace);
     Notes notes;
-    const Scan scan = Scan::open(source, options.negative.scan_options(), notes);
+    const Scan scan = Scan::open(source, job.scan, notes);
     console.notes(notes, source);
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     const Easel easel(job.pack, Tones(scan.histogram(), scan.scale()));
@@ -78,17 +80,10 @@ fs::path target_of(const Options& options, const std::string& source) {
     return fs::path(options.output) / (fs::path(source).stem().string() + "." + options.suffix);
 }
 
-// Two negatives of one name would write the same print.
-void refuse_name_twice(const std::vector<std::string>& scans) {
-    std::set<std::string> names;
-    for (const auto& scan : scans)
-        if (!names.insert(fs::path(scan).stem().string()).second)
-            throw Error(Fault::usage, scan, "a second negative of this name",
-                        "negatives of different names for one folder");
-}
-
 void run(const Options& options, const Console& console) {
-    if (options.scans.size() > 1 && !fs::is_directory(options.output))
+    const Shard shard = options.batch.part();
+    const std::vector<std::string> scans = options.batch.all();
+    if (scans.size() > 1 && !fs::is_directory(options.output))
         throw Error(Fault::usage, "--output", options.output + " is no folder",
                     "an existing folder for several negatives");
     static_cast<void>(
@@ -96,22 +91,15 @@ void run(const Options& options, const Console& console) {
     static_cast<void>(within(options.border_percent, 0, 50, "--border"));
     if (options.long_side_mm) static_cast<void>(within(*options.long_side_mm, 10, 5000, "--long-side"));
     if (options.size) static_cast<void>(within(*options.size, 16, 20000, "--size"));
-    refuse_name_twice(options.scans);
-    const Job job{options.pack.pack(), options.recipe.recipe(),
-                  OutputProfile::named(options.picture.profile)};
+    const Job job{options.pack.pack(), options.recipe.recipe(), OutputProfile::named(options.picture.profile),
+                  options.negative.scan_options()};
 
-    // One bad negative does not keep the others from being printed; the first fault is the program's own.
-    std::optional<Error> first;
-    for (const auto& source : options.scans) {
-        try {
-            print_one(options, job, source, target_of(options, source), console);
-        } catch (const Error& error) {
-            if (options.scans.size() == 1) throw;
-            Console::fault(error.what());
-            if (!first) first = error;
-        }
-    }
-    if (first) throw Error(first->fault(), "print", "not all negatives could be printed");
+    const auto work = [&](const std::string& source) {
+        print_one(options, job, source, target_of(options, source), console);
+        return std::string();
+    };
+    const Batch batch{"print", "printed", shard.part(scans), options.output, work, [](const std::string&) {}};
+    if (const auto fault = worked_through(batch, options.batch.limits())) throw *fault;
 }
 
 }  // namespace
@@ -119,7 +107,7 @@ void run(const Options& options, const Console& console) {
 void add_print(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("print", "simulated prints at the full size of their scans");
     const auto options = std::make_shared<Options>();
-    verb->add_option("NEG", options->scans, "scanned negatives or digital pictures")->required();
+    options->batch.add_to(*verb);
     verb->add_option("-o,--output", options->output, "picture to write (.tif .png .jpg), or a folder")
         ->required();
     verb->add_option("--format", options->suffix, "in a folder: tif, png or jpg [tif]");

@@ -6,6 +6,7 @@
 #include <vips/vips.h>
 
 #include "fogproof/base/words.hpp"
+#include "render/vips_session.hpp"
 
 namespace fogproof {
 
@@ -13,6 +14,10 @@ std::vector<std::string> imaging_libraries() {
     const std::string vips = std::to_string(vips_version(0)) + "." + std::to_string(vips_version(1)) + "." +
                              std::to_string(vips_version(2));
     return {"libvips " + vips, "Little CMS " + fixed(cmsGetEncodedCMMversion() / 1000.0, 2)};
+}
+
+void imaging_ready() {
+    vips_ready();
 }
 
 }  // namespace fogproof

@@ -35,6 +35,11 @@ std::string loader_for(const fs::path& path) {
     return {};
 }
 
+// Only lines in their own order can be streamed; other turns need the picture at hand.
+bool streams(int orientation) {
+    return orientation <= 2;
+}
+
 void require_regular(const fs::path& path) {
     std::error_code fault;
     const auto status = fs::status(path, fault);
@@ -75,13 +80,13 @@ ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std
     loader_ = loader_for(path_);
     if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_);
     // Lines in another order than they are stored in are not for the engine.
-    if (strips_ && strips_->facts().orientation > 2 && strips_->facts().orientation <= 8) strips_.reset();
+    if (strips_ && strips_->facts().orientation <= 8 && !streams(strips_->facts().orientation)) strips_.reset();
     if (strips_)
         orientation_ = strips_->facts().orientation;
     else
         read_header();
     if (orientation_ < 1 || orientation_ > 8) orientation_ = 1;
-    const bool whole = header_ && header_->get_typeof("interlaced") != 0;
+    const bool whole = is_interlaced();
     const double most = whole ? std::min(max_pixels, kMostPixelsInterlaced) : max_pixels;
     if (double(width()) * height() > most)
         throw Error(
@@ -151,6 +156,14 @@ int ScanFile::pages() const {
     return header_ && header_->get_typeof("n-pages") != 0 ? header_->get_int("n-pages") : 1;
 }
 
+bool ScanFile::is_interlaced() const {
+    return header_ && header_->get_typeof("interlaced") != 0;
+}
+
+bool ScanFile::is_held_whole() const {
+    return is_interlaced() || !streams(orientation_);
+}
+
 std::vector<unsigned char> ScanFile::icc() const {
     if (strips_) return strips_->facts().icc;
     if (header_->get_typeof(VIPS_META_ICC_NAME) == 0) return {};
@@ -173,9 +186,7 @@ vips::VImage ScanFile::as_stored() const {
 }
 
 vips::VImage ScanFile::upright() const {
-    // Only lines in their own order can be streamed; the other turns need the picture at hand.
-    const bool streams = orientation_ <= 2;
-    const vips::VImage image = load(streams ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
+    const vips::VImage image = load(streams(orientation_) ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
     if (image.width() != stored_width() || image.height() != stored_height() || image.bands() != bands() ||
         image.format() != format())
         throw Error(Fault::data, path_.string(), "has changed since it was opened");

@@ -37,6 +37,8 @@ class ScanFile {
     /// True when the upright picture is the stored one from right to left.
     [[nodiscard]] bool is_mirrored() const { return orientation_ == 2; }
     [[nodiscard]] int pages() const;
+    /// Whether its pixels have to be in memory, or on disk, all at once before the first line is known.
+    [[nodiscard]] bool is_held_whole() const;
     [[nodiscard]] std::vector<unsigned char> icc() const;
     [[nodiscard]] std::optional<double> pixels_per_mm() const;
     /// The pixels as they lie on disk; lazily read, from top to bottom.
@@ -48,6 +50,7 @@ class ScanFile {
     [[nodiscard]] vips::VImage load(VipsAccess) const;
     [[nodiscard]] int stored_width() const;
     [[nodiscard]] int stored_height() const;
+    [[nodiscard]] bool is_interlaced() const;
     void read_header();
 
     std::filesystem::path path_;

@@ -12,39 +12,37 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json print_json(const PlannedPrint& print, const WorkTerms& terms) {
-    const StartingPoint& point = print.point;
-    const bool anchored = print.easel.pack().anchored;
-    const auto seconds = [&](double value) { return anchored ? Json(value) : Json(); };
-    const DilutedBath developer = diluted(terms.litres, terms.developer_parts, point.found.restrainer_ml_l);
-    Json json{{"negative", print.name},
-              {"target", print.wanted},
-              {"exposure_s", seconds(point.exposure_s.value)},
-              {"exposure_s_low", seconds(point.exposure_s.low)},
-              {"exposure_s_high", seconds(point.exposure_s.high)},
-              {"full_black_stops", point.proof.black_stops},
-              {"grade", point.found.grade},
-              {"restrainer_ml_l", point.found.restrainer_ml_l},
-              {"develop_s", point.proof.steps.develop.time_s},
+Json print_json(const SessionPrint& listed, const Pack& pack, const WorkTerms& terms) {
+    const SessionPrint::Numbers& print = listed.numbers;
+    const auto seconds = [&](double value) { return pack.anchored ? Json(value) : Json(); };
+    const DilutedBath developer = diluted(terms.litres, terms.developer_parts, print.restrainer_ml_l);
+    Json json{{"negative", listed.name},
+              {"target", listed.wanted},
+              {"exposure_s", seconds(print.exposure_s.value)},
+              {"exposure_s_low", seconds(print.exposure_s.low)},
+              {"exposure_s_high", seconds(print.exposure_s.high)},
+              {"full_black_stops", print.black_stops},
+              {"grade", print.grade},
+              {"restrainer_ml_l", print.restrainer_ml_l},
+              {"develop_s", print.develop_s},
               {"developer",
                {{"concentrate_ml", developer.concentrate_ml},
                 {"restrainer_ml", developer.additive_ml},
                 {"water_ml", developer.water_ml}}},
-              {"bleach_s", point.bleach_s.value},
-              {"bleach_s_low", point.bleach_s.low},
-              {"bleach_s_high", point.bleach_s.high},
+              {"bleach_s", print.bleach_s.value},
+              {"bleach_s_low", print.bleach_s.low},
+              {"bleach_s_high", print.bleach_s.high},
               {"bleach_s_alike", {print.latitude.shortest.value, print.latitude.longest.value}},
               {"silver_g", print.silver_g},
-              {"lightness_error", point.found.lightness_error},
-              {"first_sheet_good", point.first_sheet_good},
+              {"lightness_error", print.lightness_error},
+              {"first_sheet_good", print.first_sheet_good},
               {"test_strip", print.cost.strip},
               {"sheets", print.cost.expected}};
     return json;
 }
 
-Json batch_json(const SessionBatch& batch, const std::vector<PlannedPrint>& prints, const WorkTerms& terms) {
-    const PlannedPrint& first = prints[batch.prints.front()];
-    const BleachBath bath = bleach_bath(first.easel.pack(), first.point.recipe);
+Json batch_json(const SessionBatch& batch, const std::vector<SessionPrint>& prints, const WorkTerms& terms) {
+    const BleachBath& bath = prints[batch.prints.front()].numbers.bath;
     const DilutedBath mixed = diluted(terms.litres, bath.parts);
     Json names = Json::array();
     for (const std::size_t print : batch.prints) names.push_back(prints[print].name);
@@ -56,16 +54,15 @@ Json batch_json(const SessionBatch& batch, const std::vector<PlannedPrint>& prin
 
 }  // namespace
 
-std::string plan_json(const std::vector<PlannedPrint>& prints, const Session& session,
+std::string plan_json(const std::vector<SessionPrint>& prints, const Session& session, const Pack& pack,
                       const WorkTerms& terms) {
     Json all_prints = Json::array(), batches = Json::array();
     double sheets = 0;
     for (const auto& print : prints) {
-        all_prints.push_back(print_json(print, terms));
-        sheets += print.cost.expected;
+        all_prints.push_back(print_json(print, pack, terms));
+        sheets += print.numbers.cost.expected;
     }
     for (const auto& batch : session.batches) batches.push_back(batch_json(batch, prints, terms));
-    const Pack& pack = prints.front().easel.pack();
     const Json all{{"fogproof", version()},
                    {"pack", pack.name},
                    {"anchored", pack.anchored},

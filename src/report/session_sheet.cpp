@@ -15,7 +15,7 @@
 namespace fogproof {
 namespace {
 
-using Prints = std::vector<PlannedPrint>;
+using Prints = std::vector<SessionPrint>;
 
 constexpr double kSoak_s = 300, kRefix_s = 300;  // common practice, no source; labels know better
 
@@ -27,24 +27,21 @@ std::string one_plus(double parts) {
 std::vector<std::size_t> printing_order(const Prints& prints) {
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < prints.size(); ++i) order.push_back(i);
-    std::ranges::stable_sort(order, {}, [&](std::size_t i) { return prints[i].point.found.restrainer_ml_l; });
+    std::ranges::stable_sort(order, {}, [&](std::size_t i) { return prints[i].numbers.restrainer_ml_l; });
     return order;
 }
 
-Listing print_table(const Prints& prints) {
+Listing print_table(const Prints& prints, const Pack& pack) {
     Listing table{"Prints in the order of exposing, rising restrainer first to last",
                   {"Negative", "Filter", "Exposure", "Restrainer", "Bleach", "Sheets"},
                   {}};
     for (const std::size_t i : printing_order(prints)) {
-        const PlannedPrint& print = prints[i];
-        const StartingPoint& point = print.point;
+        const SessionPrint::Numbers& print = prints[i].numbers;
         table.rows.push_back(
-            {print.name,
-             print.easel.pack().contrast == Contrast::graded ? "none"
-                                                             : "grade " + decimal(point.found.grade, 1),
-             print.easel.pack().anchored ? roughly(point.exposure_s) : shown_exposure(point.proof, false),
-             decimal(point.found.restrainer_ml_l, 1) + " ml/L",
-             point.bleach_s.value > 0 ? roughly(point.bleach_s) : "none", decimal(print.cost.expected, 2)});
+            {prints[i].name, pack.contrast == Contrast::graded ? "none" : "grade " + decimal(print.grade, 1),
+             pack.anchored ? roughly(print.exposure_s) : shown_black_stops(print.black_stops),
+             decimal(print.restrainer_ml_l, 1) + " ml/L",
+             print.bleach_s.value > 0 ? roughly(print.bleach_s) : "none", decimal(print.cost.expected, 2)});
     }
     return table;
 }
@@ -52,8 +49,7 @@ Listing print_table(const Prints& prints) {
 std::vector<BleachBath> baths_of(const Prints& prints, const Session& session) {
     std::vector<BleachBath> baths;
     for (const SessionBatch& batch : session.batches) {
-        const PlannedPrint& print = prints[batch.prints.front()];
-        const BleachBath bath = bleach_bath(print.easel.pack(), print.point.recipe);
+        const BleachBath& bath = prints[batch.prints.front()].numbers.bath;
         if (std::ranges::find(baths, bath) == baths.end()) baths.push_back(bath);
     }
     return baths;
@@ -64,7 +60,7 @@ Listing mixtures(const Prints& prints, const Session& session, const WorkTerms& 
                   {"Bath", "Concentrate", "Restrainer stock", "Water"},
                   {}};
     std::set<double> restrainers;
-    for (const auto& print : prints) restrainers.insert(print.point.found.restrainer_ml_l);
+    for (const auto& print : prints) restrainers.insert(print.numbers.restrainer_ml_l);
     for (const double restrainer : restrainers) {
         const DilutedBath bath = diluted(terms.litres, terms.developer_parts, restrainer);
         table.rows.push_back({"Developer " + one_plus(terms.developer_parts) + ", restrainer " +
@@ -80,8 +76,8 @@ Listing mixtures(const Prints& prints, const Session& session, const WorkTerms& 
     return table;
 }
 
-std::vector<Block> bath_words(const Prints& prints, const Session& session, const WorkTerms& terms) {
-    const Pack& pack = prints.front().easel.pack();
+std::vector<Block> bath_words(const Prints& prints, const Session& session, const Pack& pack,
+                              const WorkTerms& terms) {
     const auto origin = [&](const char* key) {
         return pack.known(key).origin == Origin::assumed ? " (assumed)" : "";
     };
@@ -95,8 +91,8 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
         const BathUse use(bath, terms.litres);
         double lost = 0, most = 0;
         int count = 0;
-        for (const auto& print : prints)
-            if (print.silver_g > 0 && bleach_bath(print.easel.pack(), print.point.recipe) == bath) {
+        for (const auto& [name, wanted, print] : prints)
+            if (print.silver_g > 0 && print.bath == bath) {
                 lost += print.silver_g;
                 most = std::max(most, print.silver_g);
                 ++count;
@@ -109,11 +105,11 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
         const double sheets = count > 0 ? use.usable_silver_g() / (lost / count) : 0;
         blocks.push_back(Paragraph{
             (count == 1 ? "This print gives it " : "These " + std::to_string(count) + " prints give it ") +
-            milligrams(lost) + " of silver; " +
-            decimal(terms.litres, 2) + " L could take " + milligrams(use.usable_silver_g() / kUsableShare) +
-            " by stoichiometry. Renew it after " + fixed(100 * kUsableShare, 0) +
-            " % of that (judgement), about " + fixed(std::floor(sheets), 0) + " such sheets, after " +
-            decimal(kBathHours, 0) + " hours (judgement), or when it turns green or cloudy."});
+            milligrams(lost) + " of silver; " + decimal(terms.litres, 2) + " L could take " +
+            milligrams(use.usable_silver_g() / kUsableShare) + " by stoichiometry. Renew it after " +
+            fixed(100 * kUsableShare, 0) + " % of that (judgement), about " + fixed(std::floor(sheets), 0) +
+            " such sheets, after " + decimal(kBathHours, 0) +
+            " hours (judgement), or when it turns green or cloudy."});
     }
     return blocks;
 }
@@ -122,13 +118,12 @@ Listing order_table(const Prints& prints, const Session& session) {
     Listing table{"Bleach in this order", {"No.", "Prints", "Bath", "Time in a fresh bath", "Time now"}, {}};
     for (std::size_t i = 0; i < session.batches.size(); ++i) {
         const SessionBatch& batch = session.batches[i];
-        const PlannedPrint& first = prints[batch.prints.front()];
+        const BleachBath& bath = prints[batch.prints.front()].numbers.bath;
         std::vector<std::string> names;
         for (const std::size_t print : batch.prints) names.push_back(prints[print].name);
         table.rows.push_back({std::to_string(i + 1), listed(names),
-                              one_plus(bleach_bath(first.easel.pack(), first.point.recipe).parts) +
-                                  (batch.fresh ? ", mix anew" : ""),
-                              shown(batch.time), shown(batch.now)});
+                              one_plus(bath.parts) + (batch.fresh ? ", mix anew" : ""), shown(batch.time),
+                              shown(batch.now)});
     }
     return table;
 }
@@ -163,8 +158,8 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
 std::string sheets_words(const Prints& prints, const WorkTerms& terms) {
     double expected = 0, strips = 0;
     for (const auto& print : prints) {
-        expected += print.cost.expected;
-        strips += print.cost.strip ? 1 : 0;
+        expected += print.numbers.cost.expected;
+        strips += print.numbers.cost.strip ? 1 : 0;
     }
     std::string words = "About " + decimal(expected, 2) + " sheets: " + count_of(prints.size(), "print") +
                         ", " + count_of(std::size_t(strips), "test strip") +
@@ -178,16 +173,16 @@ std::string sheets_words(const Prints& prints, const WorkTerms& terms) {
 
 }  // namespace
 
-Document session_sheet(const Prints& prints, const Session& session, const WorkTerms& terms) {
+Document session_sheet(const Prints& prints, const Session& session, const Pack& pack,
+                       const WorkTerms& terms) {
     const bool bleach = !session.batches.empty();
-    Document sheet{
-        "Session",
-        {count_of(prints.size(), "negative") + " on " + prints.front().easel.pack().name + ", sheets of " +
-         decimal(terms.sheet.width / 10, 1) + " x " + decimal(terms.sheet.length / 10, 1) + " cm"},
-        {}};
+    Document sheet{"Session",
+                   {count_of(prints.size(), "negative") + " on " + pack.name + ", sheets of " +
+                    decimal(terms.sheet.width / 10, 1) + " x " + decimal(terms.sheet.length / 10, 1) + " cm"},
+                   {}};
     Section mix{"Mix", {mixtures(prints, session, terms)}};
-    for (auto& block : bath_words(prints, session, terms)) mix.blocks.push_back(std::move(block));
-    sheet.sections = {{"Print", {print_table(prints), Paragraph{sheets_words(prints, terms)}}},
+    for (auto& block : bath_words(prints, session, pack, terms)) mix.blocks.push_back(std::move(block));
+    sheet.sections = {{"Print", {print_table(prints, pack), Paragraph{sheets_words(prints, terms)}}},
                       std::move(mix)};
     if (bleach)
         sheet.sections.push_back(bleaching(prints, session, terms));

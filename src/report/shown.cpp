@@ -27,10 +27,12 @@ std::string shown_percent(double share) {
     return share < 0.005 ? "under 1 %" : fixed(100 * share, 0) + " %";
 }
 
+std::string shown_black_stops(double stops) {
+    return "full black " + std::string(stops < 0 ? "" : "+") + fixed(stops, 1) + " stop";
+}
+
 std::string shown_exposure(const Proof& proof, bool anchored) {
-    if (!anchored)
-        return "full black " + std::string(proof.black_stops < 0 ? "" : "+") + fixed(proof.black_stops, 1) +
-               " stop";
+    if (!anchored) return shown_black_stops(proof.black_stops);
     if (proof.exposures.size() == 1) return shown(proof.exposures.front());
     std::string text;
     for (std::size_t i = 0; i < proof.exposures.size(); ++i) {

@@ -9,6 +9,8 @@
 #include <thread>
 #include <vector>
 
+#include "fogproof/base/processors.hpp"
+
 namespace fogproof {
 namespace {
 
@@ -63,7 +65,7 @@ void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work
 }
 
 unsigned workers_for(std::size_t bands, unsigned threads) {
-    if (threads == 0) threads = std::max(1u, std::thread::hardware_concurrency());
+    if (threads == 0) threads = processors();
     return unsigned(std::clamp<std::size_t>(bands, 1, threads));
 }
 

@@ -19,6 +19,8 @@ namespace fogproof {
 [[nodiscard]] std::string shown(PrintDensity);
 /// A share of one as percent, "under 1 %" where it would round to nothing.
 [[nodiscard]] std::string shown_percent(double share);
+/// "full black +0.4 stop".
+[[nodiscard]] std::string shown_black_stops(double);
 /// All exposures of a proof: seconds on an anchored pack ("12 s", "4 s at grade 0 + 7 s at grade 5"), else
 /// stops from the shortest time for full black through clear film ("full black +0.4 stop").
 [[nodiscard]] std::string shown_exposure(const Proof&, bool anchored);

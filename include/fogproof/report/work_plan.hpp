@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "fogproof/choose/session.hpp"
@@ -39,15 +40,35 @@ struct PlannedPrint {
     std::vector<Block> pictures{};  ///< for the page
 };
 
+/// What the session and the table of all numbers ask of a print: little, so that thousands find room.
+struct SessionPrint {
+    std::string name, wanted;
+    struct Numbers {
+        double grade, restrainer_ml_l, develop_s, black_stops, lightness_error, first_sheet_good, silver_g;
+        Interval exposure_s, bleach_s;
+        Seconds bleach;
+        BleachBath bath;
+        BleachLatitude latitude;
+        SheetCost cost;
+    } numbers;
+
+    /// As bytes, for another process of this very program.
+    [[nodiscard]] std::string packed() const;
+    [[nodiscard]] static SessionPrint unpacked(std::string_view bytes);
+};
+[[nodiscard]] SessionPrint session_print(const PlannedPrint&);
+
 /// `aspect` is width over height of the picture.
 [[nodiscard]] PlannedPrint planned_print(std::string name, std::string wanted, Easel, StartingPoint,
                                          StripPlace, double aspect, const WorkTerms&);
 /// The prints that want a bleach, in an order.
-[[nodiscard]] Session planned_session(const std::vector<PlannedPrint>&, const WorkTerms&);
+[[nodiscard]] Session planned_session(const std::vector<SessionPrint>&, const Pack&, const WorkTerms&);
 
 [[nodiscard]] Document print_sheet(const PlannedPrint&, const WorkTerms&);
-[[nodiscard]] Document session_sheet(const std::vector<PlannedPrint>&, const Session&, const WorkTerms&);
+[[nodiscard]] Document session_sheet(const std::vector<SessionPrint>&, const Session&, const Pack&,
+                                     const WorkTerms&);
 /// All numbers of both as JSON.
-[[nodiscard]] std::string plan_json(const std::vector<PlannedPrint>&, const Session&, const WorkTerms&);
+[[nodiscard]] std::string plan_json(const std::vector<SessionPrint>&, const Session&, const Pack&,
+                                    const WorkTerms&);
 
 }  // namespace fogproof

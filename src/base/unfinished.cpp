@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "base/unfinished.hpp"
+
+#include <signal.h>
+#include <unistd.h>
+
+#include <array>
+#include <atomic>
+#include <filesystem>
+#include <string>
+
+#include "fogproof/base/interruption.hpp"
+
+namespace fogproof {
+namespace {
+
+std::array<std::atomic<const char*>, 64> names{};
+static_assert(std::atomic<const char*>::is_always_lock_free, "a signal handler reads it");
+
+void exchange(const char* now, const char* then) {
+    for (auto& name : names)
+        if (const char* expected = now; name.compare_exchange_strong(expected, then)) return;
+}
+
+// Only what POSIX allows in a handler: unlink, sigaction, raise.
+extern "C" void sweep_and_end(int signal) {
+    for (const auto& name : names)
+        if (const char* const path = name.load()) ::unlink(path);
+    struct sigaction usual {};
+    usual.sa_handler = SIG_DFL;
+    ::sigaction(signal, &usual, nullptr);
+    ::raise(signal);
+}
+
+}  // namespace
+
+void note_unfinished(const char* path) {
+    exchange(nullptr, path);
+}
+
+void forget_unfinished(const char* path) {
+    exchange(path, nullptr);
+}
+
+void leave_nothing_when_interrupted() {
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
+        struct sigaction before {};
+        ::sigaction(signal, nullptr, &before);
+        if (before.sa_handler == SIG_IGN) continue;
+        struct sigaction sweep {};
+        sweep.sa_handler = sweep_and_end;
+        ::sigaction(signal, &sweep, nullptr);
+    }
+}
+
+void sweep_up_after(pid_t process, const std::filesystem::path& folder) {
+    const std::string mark = "." + std::to_string(process) + ".";
+    std::error_code fault;
+    for (const auto& entry : std::filesystem::directory_iterator(folder, fault)) {
+        const std::string name = entry.path().filename().string();
+        if (name.starts_with('.') && name.ends_with(".tmp") && name.find(mark, 1) != std::string::npos)
+            std::filesystem::remove(entry.path(), fault);
+    }
+}
+
+}  // namespace fogproof
