@@ -6,11 +6,11 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <atomic>
 #include <cerrno>
 #include <cstring>
 #include <system_error>
 
+#include "base/leftovers.hpp"
 #include "fogproof/base/error.hpp"
 
 namespace fogproof {
@@ -55,17 +55,19 @@ void WholeFile::refuse_unwritable(const fs::path& target, Replace replace) {
 }
 
 WholeFile::WholeFile(fs::path target, Replace replace) : target_(resolved(target)), replace_(replace) {
-    static std::atomic<int> serial{0};
     refuse_unwritable(target_, replace_);
-    temporary_ = folder_of(target_) / ("." + target_.filename().string() + "." + std::to_string(::getpid()) +
-                                       "." + std::to_string(serial++) + ".tmp");
-    const int descriptor = ::open(temporary_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (descriptor < 0) throw Error(Fault::cannot_create, target_.string(), "cannot be made: " + reason());
-    ::close(descriptor);
+    const fs::path folder = folder_of(target_);
+    sweep_leftovers(folder);
+    const fs::path temporary = folder / temporary_name(target_);
+    descriptor_ = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (descriptor_ < 0) throw Error(Fault::cannot_create, target_.string(), "cannot be made: " + reason());
+    temporary_ = temporary;
+    hold_temporary(descriptor_);
 }
 
 WholeFile::~WholeFile() {
     if (!temporary_.empty()) ::unlink(temporary_.c_str());
+    if (descriptor_ >= 0) ::close(descriptor_);
 }
 
 void WholeFile::publish() {

@@ -8,6 +8,7 @@
 #include <new>
 
 #include "cli/console.hpp"
+#include "cli/standard_streams.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
@@ -15,6 +16,7 @@
 
 int main(int count, char** words) {
     using namespace fogproof;
+    cli::make_standard_streams_safe();
     cli::Console console;
     CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
     program.set_version_flag("--version", "fogproof " + version());
@@ -31,10 +33,13 @@ int main(int count, char** words) {
     cli::add_read(program, console);
 
     try {
-        program.parse(count, words);
+        try {
+            program.parse(count, words);
+        } catch (const CLI::Success& answered) {  // --help and --version
+            program.exit(answered);
+        }
+        cli::require_answer_delivered();
         return 0;
-    } catch (const CLI::Success& answered) {  // --help and --version
-        return program.exit(answered);
     } catch (const CLI::ParseError& fault) {
         cli::Console::fault(cli::usage_fault(program, fault));
         return int(Fault::usage);

@@ -17,22 +17,62 @@ namespace {
 
 // Interlaced files are decoded whole before their first line is known.
 constexpr double kMostPixelsInterlaced = 1e8;
+constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
 
-// The loader is chosen by content: asked to choose for itself, libvips would offer the file to formats that
-// share the suffix, and would read "[options]" out of the file's name.
-std::string loader_for(const fs::path& path) {
+// A picture of this many pixels takes a moment to read, whatever its file promises; larger ones are held
+// against the size of their file. No scan of film packs so tightly: grain does not compress. Deflate reaches
+// 1032 to 1 on nothing at all.
+constexpr double kBelievedPixels = 1e8, kTightestPacking = 200;
+
+std::string first_bytes(const fs::path& path) {
     std::ifstream file(path, std::ios::binary);
     if (!file)
         throw Error(Fault::no_input, path.string(), std::string("cannot be read: ") + std::strerror(errno));
-    std::array<char, 8> head{};
+    std::array<char, 16> head{};
     file.read(head.data(), head.size());
-    const std::string_view start(head.data(), std::size_t(file.gcount()));
+    return {head.data(), std::size_t(file.gcount())};
+}
+
+// The loader is chosen by content: asked to choose for itself, libvips would offer the file to formats that
+// share the suffix, and would read "[options]" out of the file's name. Other formats are no scans.
+std::string loader_for(std::string_view start) {
     using namespace std::string_view_literals;
     for (const auto magic : {"II*\0"sv, "MM\0*"sv, "II+\0"sv, "MM\0+"sv})
         if (start.starts_with(magic)) return "tiffload";
     if (start.starts_with("\x89PNG\r\n\x1a\n"sv)) return "pngload";
     if (start.starts_with("\xff\xd8\xff"sv)) return "jpegload";
     return {};
+}
+
+// What else people hand in, in words.
+std::string kind_of(std::string_view start) {
+    using namespace std::string_view_literals;
+    struct Known {
+        std::size_t at;
+        std::string_view magic;
+        const char* words;
+    };
+    static constexpr Known kinds[] = {
+        {0, "%PDF"sv, "a PDF document"},
+        {0, "GIF8"sv, "a GIF picture"},
+        {0, "BM"sv, "a BMP picture"},
+        {8, "WEBP"sv, "a WebP picture"},
+        {4, "ftypheic"sv, "a HEIF picture"},
+        {4, "ftypavif"sv, "an AVIF picture"},
+        {0, "8BPS"sv, "a layered picture"},
+        {0, "PK\3\4"sv, "a ZIP archive"},
+        {0, "\x1f\x8b"sv, "a gzip archive"},
+        {0, "<svg"sv, "an SVG drawing"},
+        {0, "<?xml"sv, "an XML document"},
+        {0, "\0\0\0\x0cjP  "sv, "a JPEG 2000 picture"},
+        {0, "\0\0\0\x0cJXL "sv, "a JPEG XL picture"},
+        {0, "\xff\x0a"sv, "a JPEG XL picture"},
+    };
+    if (start.empty()) return "is empty";
+    for (const auto& kind : kinds)
+        if (start.size() > kind.at && start.substr(kind.at).starts_with(kind.magic))
+            return std::string("is ") + kind.words;
+    return "is no picture";
 }
 
 void require_regular(const fs::path& path) {
@@ -67,19 +107,19 @@ vips::VImage turned(vips::VImage image, int orientation) {
 
 bool begins_like_picture(const fs::path& path) {
     require_regular(path);
-    return !loader_for(path).empty();
+    return !loader_for(first_bytes(path)).empty();
 }
 
 ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
     require_regular(path_);
-    loader_ = loader_for(path_);
+    const std::string start = first_bytes(path_);
+    loader_ = loader_for(start);
+    if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kAllowed);
     const VipsWatch watch;
     try {
         header_ = load(VIPS_ACCESS_SEQUENTIAL);
     } catch (const vips::VError&) {
-        const std::string why =
-            loader_.empty() ? "is not an image" : "is damaged (" + watch.complaint() + ")";
-        throw Error(Fault::data, path_.string(), why, "a TIFF, PNG, JPEG or other picture file");
+        throw Error(Fault::data, path_.string(), "is damaged (" + watch.complaint() + ")", kAllowed);
     }
     const double pixels = double(header_.width()) * header_.height();
     const bool whole = header_.get_typeof("interlaced") != 0;
@@ -90,25 +130,25 @@ ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
             std::to_string(header_.width()) + " x " + std::to_string(header_.height()) + " pixels" +
                 (whole ? ", interlaced" : ""),
             "at most " + decimal(most / 1e6, 3) + " million pixels" + (whole ? " when interlaced" : ""));
+    const double unpacked = VIPS_IMAGE_SIZEOF_IMAGE(header_.get_image());
+    std::error_code unknown;
+    const auto packed = double(fs::file_size(path_, unknown));
+    if (pixels > kBelievedPixels && unpacked > kTightestPacking * packed)
+        throw Error(Fault::data, path_.string(),
+                    "promises " + decimal(unpacked / 1e6, 0) + " MB of picture in a file of " +
+                        decimal(packed / 1e6, 3) + " MB",
+                    "at most " + decimal(kTightestPacking, 0) + " to 1 above 100 million pixels");
     if (header_.get_typeof(VIPS_META_ORIENTATION) != 0) orientation_ = header_.get_int(VIPS_META_ORIENTATION);
     if (orientation_ < 1 || orientation_ > 8) orientation_ = 1;
 }
 
 vips::VImage ScanFile::load(VipsAccess access) const {
-    vips::VOption* options =
-        vips::VImage::option()->set("access", access)->set("fail_on", VIPS_FAIL_ON_WARNING);
-    if (loader_.empty()) {
-        const char* found = vips_foreign_find_load(path_.c_str());
-        if (found == nullptr) {
-            delete options;
-            throw vips::VError();
-        }
-        vips::VImage image;
-        vips::VImage::call(found, options->set("filename", path_.c_str())->set("out", &image));
-        return image;
-    }
     vips::VImage image;
-    vips::VImage::call(loader_.c_str(), options->set("filename", path_.c_str())->set("out", &image));
+    vips::VImage::call(loader_.c_str(), vips::VImage::option()
+                                            ->set("filename", path_.c_str())
+                                            ->set("access", access)
+                                            ->set("fail_on", VIPS_FAIL_ON_WARNING)
+                                            ->set("out", &image));
     return image;
 }
 

@@ -19,7 +19,8 @@ namespace fogproof {
 class ScanFile {
   public:
     /// Throws Error(no_input) when path is no readable regular file, Error(data) when its content is no image
-    /// or one with more than max_pixels.
+    /// (TIFF, PNG or JPEG), one with more than max_pixels, or one that promises more than a file of its size
+    /// can hold of a scan.
     ScanFile(std::filesystem::path, double max_pixels);
 
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
@@ -40,7 +41,7 @@ class ScanFile {
     [[nodiscard]] vips::VImage load(VipsAccess) const;
 
     std::filesystem::path path_;
-    std::string loader_;  // empty: libvips finds it
+    std::string loader_;  // of libvips
     vips::VImage header_;
     int orientation_ = 1;
 };

@@ -49,11 +49,13 @@ inline std::vector<Reading> patches_of(const std::vector<Strip>& strips, Contras
 }
 
 /// The same with the densities that a paper shows, and noise.
-inline std::vector<Reading> read(const Pack& truth, std::vector<Reading> patches, double noise, unsigned seed) {
+inline std::vector<Reading> read(const Pack& truth, std::vector<Reading> patches, double noise,
+                                 unsigned seed) {
     std::mt19937 random(seed);
     std::normal_distribution<> chance(0, 1);
     const auto densities = Predictor(truth, patches).densities(truth);
-    for (std::size_t i = 0; i < patches.size(); ++i) patches[i].density = densities[i] + noise * chance(random);
+    for (std::size_t i = 0; i < patches.size(); ++i)
+        patches[i].density = densities[i] + noise * chance(random);
     return patches;
 }
 

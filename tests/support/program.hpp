@@ -4,8 +4,12 @@
 // The program run as a user runs it, in a folder of its own.
 #pragma once
 
+#include <fcntl.h>
+#include <grp.h>
 #include <sys/wait.h>
+#include <unistd.h>
 
+#include <cerrno>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -30,11 +34,19 @@ class Program {
     };
 
     /// What a shell makes of "fogproof WORDS" in the folder.
-    [[nodiscard]] Answer run(const std::string& words) const {
+    [[nodiscard]] Answer run(const std::string& words) const { return shell("\"$FOGPROOF\" " + words); }
+    /// The same without a superuser's rights, whoever runs the test.
+    [[nodiscard]] Answer run_as_anybody(const std::string& words) const {
+        return shell("\"$FOGPROOF\" " + words, true);
+    }
+    /// What a shell makes of a line in the folder; "$FOGPROOF" is the program.
+    [[nodiscard]] Answer shell(const std::string& line, bool as_anybody = false) const {
         const std::string out = (said_ / "out").string(), err = (said_ / "err").string();
-        const std::string line = "cd '" + (folder_ / "").string() + "' && '" FOGPROOF_PROGRAM "' " + words +
-                                 " >'" + out + "' 2>'" + err + "' </dev/null";
-        const int status = std::system(line.c_str());
+        const pid_t child = ::fork();
+        if (child == 0) begin(line, out.c_str(), err.c_str(), as_anybody);
+        int status = 0;
+        while (::waitpid(child, &status, 0) < 0 && errno == EINTR) {
+        }
         return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), content_of(out),
                 content_of(err)};
     }
@@ -55,7 +67,31 @@ class Program {
         return all;
     }
 
+    /// Opens the folder to whoever runs the program.
+    void let_anybody_in() const { std::filesystem::permissions(folder_ / "", std::filesystem::perms::all); }
+
   private:
+    // The child's way from fork to shell; never returns. The program is held open, since its place may be
+    // shut to others.
+    [[noreturn]] void begin(const std::string& line, const char* out, const char* err,
+                            bool as_anybody) const {
+        const int streams[] = {::open("/dev/null", O_RDONLY), ::open(out, O_WRONLY | O_CREAT | O_TRUNC, 0600),
+                               ::open(err, O_WRONLY | O_CREAT | O_TRUNC, 0600)};
+        for (int i = 0; i < 3; ++i) ::dup2(streams[i], i);
+        for (const int stream : streams)
+            if (stream > 2) ::close(stream);
+        const int program = ::open(FOGPROOF_PROGRAM, O_RDONLY);
+        const std::string place = "/proc/self/fd/" + std::to_string(program);
+        ::setenv("FOGPROOF", as_anybody ? place.c_str() : FOGPROOF_PROGRAM, 1);
+        constexpr unsigned kNobody = 65534;
+        const bool ready =
+            ::chdir((folder_ / "").c_str()) == 0 &&
+            (!as_anybody || ::geteuid() != 0 ||
+             (::setgroups(0, nullptr) == 0 && ::setgid(kNobody) == 0 && ::setuid(kNobody) == 0));
+        if (ready) ::execl("/bin/sh", "sh", "-c", line.c_str(), static_cast<char*>(nullptr));
+        ::_exit(126);
+    }
+
     TestFolder folder_, said_;
 };
 

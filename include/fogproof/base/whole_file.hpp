@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // Outputs appear whole or not at all: written under a temporary name in the same folder, synced, then
-// renamed.
+// renamed. What a killed process could not remove any more, the next one to write into that folder removes.
 #pragma once
 
 #include <filesystem>
@@ -34,6 +34,7 @@ class WholeFile {
   private:
     std::filesystem::path target_, temporary_;
     Replace replace_;
+    int descriptor_ = -1;  ///< keeps the temporary file held while it is in work
 };
 
 /// Writes text as one whole file.

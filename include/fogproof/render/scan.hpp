@@ -23,6 +23,9 @@ namespace fogproof {
 /// Sentences about guesses taken, for stderr and for the picture's legend.
 using Notes = std::vector<std::string>;
 
+/// Four gigapixels: more than any scanner of film gives, and still read in a minute.
+constexpr double kUsualMaxPixels = 4e9;
+
 struct ScanOptions {
     enum class Kind { negative, positive } kind = Kind::negative;
     std::optional<Encoding> encoding{};    ///< overrides profile and default
@@ -35,7 +38,7 @@ struct ScanOptions {
     std::optional<Region> black_region{};  ///< scanner black
     std::optional<double> black_value{};   ///< its linear transmittance, [0, 1)
     VirtualFilm film{};                    ///< for positives
-    double max_pixels = 4e9;
+    double max_pixels = kUsualMaxPixels;  ///< larger scans are refused before they are read
 };
 
 /// An opened scan. Immutable; cheap to copy.
