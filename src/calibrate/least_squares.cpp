@@ -9,6 +9,11 @@
 #include <cmath>
 
 namespace fogproof {
+
+std::string solver_library() {
+    return "Ceres " CERES_VERSION_STRING;
+}
+
 namespace {
 
 using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;

@@ -3,36 +3,41 @@
 //
 // The program: wires the verbs together and turns faults into exit codes.
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <exception>
 #include <iostream>
 #include <new>
+#include <span>
 
 #include "cli/console.hpp"
+#include "cli/darkroom_file.hpp"
 #include "cli/standard_streams.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/version.hpp"
+#include "fogproof/base/words.hpp"
+#include "fogproof/calibrate/least_squares.hpp"
+#include "fogproof/render/libraries.hpp"
 
-int main(int count, char** words) {
-    using namespace fogproof;
-    cli::make_standard_streams_safe();
-    cli::Console console;
-    CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
-    program.set_version_flag("--version", "fogproof " + version());
-    program.require_subcommand(1);
-    program.fallthrough();
-    program.add_flag("--quiet", console.quiet, "no notes");
-    program.add_flag("--verbose", console.verbose, "more about what is done");
-    cli::add_demo(program, console);
-    cli::add_grid(program, console);
-    cli::add_print(program, console);
-    cli::add_start(program, console);
-    cli::add_plan(program, console);
-    cli::add_pack(program, console);
-    cli::add_read(program, console);
+namespace {
 
+using namespace fogproof;
+
+// A complaint about an option that the settings file gave names the line there.
+std::string told_with_place(const Error& error, const cli::DarkroomFile& darkroom,
+                            std::span<char* const> words) {
+    const std::string told = error.what(), option = told.substr(0, told.find(':'));
+    const auto given = [&](const char* word) {
+        return option == std::string_view(word).substr(0, option.size());
+    };
+    const auto place = darkroom.place_of(option);
+    return place && std::ranges::none_of(words, given) ? *place + ": " + told : told;
+}
+
+int run(CLI::App& program, const cli::DarkroomFile& darkroom, int count, char** words) {
     try {
+        darkroom.serve(program);
         try {
             program.parse(count, words);
         } catch (const CLI::Success& answered) {  // --help and --version
@@ -44,7 +49,7 @@ int main(int count, char** words) {
         cli::Console::fault(cli::usage_fault(program, fault));
         return int(Fault::usage);
     } catch (const Error& error) {
-        cli::Console::fault(error.what());
+        cli::Console::fault(told_with_place(error, darkroom, {words, std::size_t(count)}));
         return int(error.fault());
     } catch (const std::bad_alloc&) {
         cli::Console::fault("out of memory");
@@ -52,5 +57,38 @@ int main(int count, char** words) {
     } catch (const std::exception& defect) {
         cli::Console::fault(std::string("internal defect: ") + defect.what());
         return int(Fault::internal);
+    }
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+    cli::make_standard_streams_safe();
+    cli::Console console;
+    CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
+    program.set_version_flag("--version", [] {
+        auto libraries = imaging_libraries();
+        libraries.insert(libraries.end(), {solver_library(), "CLI11 " CLI11_VERSION});
+        return "fogproof " + version() + "\nwith " + listed(libraries);
+    });
+    program.require_subcommand(1);
+    program.fallthrough();
+    program.add_flag("--quiet", console.quiet, "no notes");
+    program.add_flag("--verbose", console.verbose, "more about what is done");
+    cli::add_demo(program, console);
+    cli::add_grid(program, console);
+    cli::add_print(program, console);
+    cli::add_start(program, console);
+    cli::add_plan(program, console);
+    cli::add_pack(program, console);
+    cli::add_read(program, console);
+    cli::add_darkroom(program, console);
+    cli::add_completion(program, console);
+    cli::add_manual(program, console);
+    try {
+        return run(program, cli::DarkroomFile(cli::DarkroomFile::usual_path()), count, words);
+    } catch (const Error& error) {
+        cli::Console::fault(error.what());
+        return int(error.fault());
     }
 }

@@ -16,6 +16,9 @@ void add_plan(CLI::App& program, const Console&);
 void add_start(CLI::App& program, const Console&);
 void add_pack(CLI::App& program, const Console&);
 void add_read(CLI::App& program, const Console&);
+void add_darkroom(CLI::App& program, const Console&);
+void add_completion(CLI::App& program, const Console&);
+void add_manual(CLI::App& program, const Console&);
 void add_demo(CLI::App& program, const Console&);
 
 }  // namespace fogproof::cli

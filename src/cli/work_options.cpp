@@ -30,8 +30,9 @@ void WorkOptions::add_to(CLI::App& app) {
     const std::string group = "In the darkroom";
     app.add_option("--sheet", sheet, "WIDTHxLENGTH of a sheet in mm [240x300]")->group(group);
     app.add_option("--margin", usual.sheet.margin, "white border in mm [10]")->group(group);
-    app.add_option("--litres", litres, "in each tray [1 L for 24 x 30 cm]")->group(group);
-    app.add_option("--tray", tray, "WIDTHxLENGTHxDEPTH of the bath in mm, instead of --litres")->group(group);
+    litres_option = app.add_option("--litres", litres, "in each tray [1 L for 24 x 30 cm]")->group(group);
+    tray_option = app.add_option("--tray", tray, "WIDTHxLENGTHxDEPTH of the bath in mm, instead of --litres")
+                      ->group(group);
     app.add_option("--developer-parts", usual.developer_parts, "N of the developer 1+N [9]")->group(group);
     app.add_option("--dilution", dilution, "N of the bleach bath 1+N [the pack's]")->group(group);
     app.add_option("--alike", usual.alike, "L* by which prints that share a time may miss their best [1]")
@@ -47,15 +48,16 @@ WorkTerms WorkOptions::terms() const {
     terms.sheet.width = size[0];
     terms.sheet.length = size[1];
     terms.sheet.margin = within(usual.sheet.margin, 0, 0.4 * std::min(size[0], size[1]), "--margin");
-    if (litres && !tray.empty())
+    const bool by_tray = !tray.empty() && !(litres_option->count() > 0 && tray_option->count() == 0);
+    if (litres && by_tray && litres_option->count() == tray_option->count())
         throw Error(Fault::usage, "--tray", "together with --litres", "one of the two");
-    if (!tray.empty()) {
+    if (by_tray) {
         const auto bath = lengths_in(tray, 3, kLargest, "--tray");
         terms.litres = tray_litres(bath[0], bath[1], bath[2]);
     } else {
         terms.litres = litres ? *litres : usual_litres(size[0], size[1]);
     }
-    terms.litres = within(terms.litres, 0.05, 200, tray.empty() ? "--litres" : "--tray");
+    terms.litres = within(terms.litres, 0.05, 200, by_tray ? "--tray" : "--litres");
     terms.developer_parts = within(usual.developer_parts, 0.5, 200, "--developer-parts");
     terms.alike = within(usual.alike, 0.1, 10, "--alike");
     terms.together = int(within(usual.together, 1, 50, "--together"));

@@ -17,6 +17,7 @@ struct WorkOptions {
     std::optional<double> litres, dilution;
     std::optional<int> sheets_left;
     WorkTerms usual;
+    CLI::Option *litres_option = nullptr, *tray_option = nullptr;  ///< what the command line gives wins
 
     void add_to(CLI::App&);
     [[nodiscard]] WorkTerms terms() const;

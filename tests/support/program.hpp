@@ -33,8 +33,10 @@ class Program {
         std::string out, err;
     };
 
-    /// What a shell makes of "fogproof WORDS" in the folder.
-    [[nodiscard]] Answer run(const std::string& words) const { return shell("\"$FOGPROOF\" " + words); }
+    /// What a shell makes of "fogproof WORDS" in the folder, with variables of the environment set before it.
+    [[nodiscard]] Answer run(const std::string& words, const std::string& variables = {}) const {
+        return shell(variables + " \"$FOGPROOF\" " + words);
+    }
     /// The same without a superuser's rights, whoever runs the test.
     [[nodiscard]] Answer run_as_anybody(const std::string& words) const {
         return shell("\"$FOGPROOF\" " + words, true);

@@ -14,6 +14,9 @@
 
 namespace fogproof {
 
+/// The library that solves: "Ceres 2.1.0".
+[[nodiscard]] std::string solver_library();
+
 struct SquaresProblem {
     /// Fills in the residuals at x; false where the model does not exist.
     std::function<bool(std::span<const double> x, std::span<double> residuals)> residuals;

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/render/libraries.hpp"
+
+#include <lcms2.h>
+#include <vips/vips.h>
+
+#include "fogproof/base/words.hpp"
+
+namespace fogproof {
+
+std::vector<std::string> imaging_libraries() {
+    const std::string vips = std::to_string(vips_version(0)) + "." + std::to_string(vips_version(1)) + "." +
+                             std::to_string(vips_version(2));
+    return {"libvips " + vips, "Little CMS " + fixed(cmsGetEncodedCMMversion() / 1000.0, 2)};
+}
+
+}  // namespace fogproof
