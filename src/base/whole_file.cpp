@@ -12,6 +12,7 @@
 
 #include "base/leftovers.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/input_file.hpp"
 
 namespace fogproof {
 namespace fs = std::filesystem;
@@ -46,10 +47,13 @@ void sync(const fs::path& path, int flags) {
 void WholeFile::refuse_unwritable(const fs::path& target, Replace replace) {
     std::error_code fault;
     if (!fs::is_directory(folder_of(target), fault))
-        throw Error(Fault::cannot_create, target.string(), "its folder does not exist");
+        throw Error(Fault::cannot_create, target.string(),
+                    fault ? "its folder cannot be reached: " + fault.message() : "its folder does not exist",
+                    "a name in an existing folder");
     const auto status = fs::status(target, fault);
     if (fs::exists(status) && !fs::is_regular_file(status))
-        throw Error(Fault::cannot_create, target.string(), "is not a regular file");
+        throw Error(Fault::cannot_create, target.string(), "is not a regular file",
+                    "a file, new or replaced");
     if (fs::exists(status) && replace == Replace::never)
         throw Error(Fault::cannot_create, target.string(), "exists already", "--force replaces it");
 }
@@ -60,7 +64,9 @@ WholeFile::WholeFile(fs::path target, Replace replace) : target_(resolved(target
     sweep_leftovers(folder);
     const fs::path temporary = folder / temporary_name(target_);
     descriptor_ = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (descriptor_ < 0) throw Error(Fault::cannot_create, target_.string(), "cannot be made: " + reason());
+    if (descriptor_ < 0)
+        throw Error(Fault::cannot_create, target_.string(), "cannot be made: " + reason(),
+                    "a folder that may be written into");
     temporary_ = temporary;
     hold_temporary(descriptor_);
 }
@@ -108,13 +114,7 @@ void write_whole(const fs::path& target, std::string_view text, WholeFile::Repla
 }
 
 std::string read_whole(const fs::path& source, std::size_t limit) {
-    const int descriptor = ::open(source.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (descriptor < 0) throw Error(Fault::no_input, source.string(), "cannot be read: " + reason());
-    struct stat status {};
-    if (::fstat(descriptor, &status) != 0 || !S_ISREG(status.st_mode)) {
-        ::close(descriptor);
-        throw Error(Fault::no_input, source.string(), "is not a regular file");
-    }
+    const int descriptor = opened_input(source);
     std::string text;
     char buffer[65536];
     while (text.size() <= limit) {
@@ -130,7 +130,8 @@ std::string read_whole(const fs::path& source, std::size_t limit) {
     }
     ::close(descriptor);
     if (text.size() > limit)
-        throw Error(Fault::data, source.string(), "is larger than " + std::to_string(limit) + " bytes");
+        throw Error(Fault::data, source.string(), "is larger than " + std::to_string(limit) + " bytes",
+                    "a file of this kind is far smaller");
     return text;
 }
 

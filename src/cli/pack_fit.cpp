@@ -12,6 +12,7 @@
 #include "fogproof/calibrate/predictor.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/render/drawing_file.hpp"
+#include "fogproof/render/picture_options.hpp"
 #include "fogproof/report/fit_chart.hpp"
 #include "fogproof/report/fit_report.hpp"
 
@@ -37,6 +38,9 @@ fs::path numbered_copy_of(const fs::path& pack) {
 
 void fit(const FitOptions& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    for (const auto& output : {options.output, options.drawing}) refuse_same(options.readings, output);
+    if (!options.drawing.empty() && (options.drawing == options.output || options.drawing == options.prior))
+        throw Error(Fault::usage, "--curves", options.drawing + " is the pack's file", "another name");
     WholeFile::refuse_unwritable(options.output, replace);
     if (!options.drawing.empty()) {
         refuse_undrawable(options.drawing);

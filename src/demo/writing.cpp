@@ -39,7 +39,9 @@ void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace re
     std::error_code fault;
     fs::create_directories(folder, fault);
     if (!fs::is_directory(folder))
-        throw Error(Fault::cannot_create, folder.string(), "cannot be made a folder");
+        throw Error(Fault::cannot_create, folder.string(),
+                    "cannot be made a folder" + (fault ? ": " + fault.message() : std::string()),
+                    "an existing folder, or a new one in an existing folder");
     for (const char* name : {"negative.tif", "pack.toml", "readings.csv", "README.txt"})
         WholeFile::refuse_unwritable(folder / name, replace);
     write_demo_negative(demo_negative(megapixels), folder / "negative.tif", replace);

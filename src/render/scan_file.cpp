@@ -3,11 +3,11 @@
 #include "render/scan_file.hpp"
 
 #include <array>
-#include <cerrno>
-#include <cstring>
 #include <fstream>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/input_file.hpp"
+#include "fogproof/base/memory.hpp"
 #include "fogproof/base/words.hpp"
 #include "render/vips_session.hpp"
 
@@ -17,6 +17,8 @@ namespace {
 
 // Interlaced files are decoded whole before their first line is known.
 constexpr double kMostPixelsInterlaced = 1e8;
+// A whole roll at 4000 dots an inch has some 250 000. Lines are kept by the hundred.
+constexpr int kLongestSide = 300000;
 constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
 
 // A picture of this many pixels takes a moment to read, whatever its file promises; larger ones are held
@@ -25,9 +27,8 @@ constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
 constexpr double kBelievedPixels = 1e8, kTightestPacking = 200;
 
 std::string first_bytes(const fs::path& path) {
+    require_input(path);
     std::ifstream file(path, std::ios::binary);
-    if (!file)
-        throw Error(Fault::no_input, path.string(), std::string("cannot be read: ") + std::strerror(errno));
     std::array<char, 16> head{};
     file.read(head.data(), head.size());
     return {head.data(), std::size_t(file.gcount())};
@@ -75,13 +76,6 @@ std::string kind_of(std::string_view start) {
     return "is no picture";
 }
 
-void require_regular(const fs::path& path) {
-    std::error_code fault;
-    const auto status = fs::status(path, fault);
-    if (!fs::exists(status)) throw Error(Fault::no_input, path.string(), "does not exist");
-    if (!fs::is_regular_file(status)) throw Error(Fault::no_input, path.string(), "is not a regular file");
-}
-
 vips::VImage turned(vips::VImage image, int orientation) {
     switch (orientation) {
         case 2:
@@ -106,12 +100,10 @@ vips::VImage turned(vips::VImage image, int orientation) {
 }  // namespace
 
 bool begins_like_picture(const fs::path& path) {
-    require_regular(path);
     return !loader_for(first_bytes(path)).empty();
 }
 
 ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
-    require_regular(path_);
     const std::string start = first_bytes(path_);
     loader_ = loader_for(start);
     if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kAllowed);
@@ -130,6 +122,10 @@ ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
             std::to_string(header_.width()) + " x " + std::to_string(header_.height()) + " pixels" +
                 (whole ? ", interlaced" : ""),
             "at most " + decimal(most / 1e6, 3) + " million pixels" + (whole ? " when interlaced" : ""));
+    if (std::max(header_.width(), header_.height()) > kLongestSide)
+        throw Error(Fault::data, path_.string(),
+                    std::to_string(header_.width()) + " x " + std::to_string(header_.height()) + " pixels",
+                    "at most " + std::to_string(kLongestSide) + " a side");
     const double unpacked = VIPS_IMAGE_SIZEOF_IMAGE(header_.get_image());
     std::error_code unknown;
     const auto packed = double(fs::file_size(path_, unknown));
@@ -140,6 +136,8 @@ ScanFile::ScanFile(fs::path path, double max_pixels) : path_(std::move(path)) {
                     "at most " + decimal(kTightestPacking, 0) + " to 1 above 100 million pixels");
     if (header_.get_typeof(VIPS_META_ORIENTATION) != 0) orientation_ = header_.get_int(VIPS_META_ORIENTATION);
     if (orientation_ < 1 || orientation_ > 8) orientation_ = 1;
+    // Twice: as it is decoded, and turned.
+    if (whole || orientation_ > 2) require_memory(std::uint64_t(2 * unpacked), path_.string());
 }
 
 vips::VImage ScanFile::load(VipsAccess access) const {
@@ -147,6 +145,8 @@ vips::VImage ScanFile::load(VipsAccess access) const {
     vips::VImage::call(loader_.c_str(), vips::VImage::option()
                                             ->set("filename", path_.c_str())
                                             ->set("access", access)
+                                            // else large ones go through a file in /tmp
+                                            ->set("memory", access == VIPS_ACCESS_RANDOM)
                                             ->set("fail_on", VIPS_FAIL_ON_WARNING)
                                             ->set("out", &image));
     return image;

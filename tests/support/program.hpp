@@ -6,16 +6,19 @@
 
 #include <fcntl.h>
 #include <grp.h>
+#include <signal.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include <cerrno>
+#include <chrono>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <map>
 #include <string>
+#include <thread>
 
 #include "film_scan.hpp"
 
@@ -43,14 +46,28 @@ class Program {
     }
     /// What a shell makes of a line in the folder; "$FOGPROOF" is the program.
     [[nodiscard]] Answer shell(const std::string& line, bool as_anybody = false) const {
+        return answer_of(begun(line, as_anybody));
+    }
+    /// "fogproof WORDS", killed after so long unless it has ended by then.
+    [[nodiscard]] Answer run_and_kill(const std::string& words, std::chrono::microseconds after) const {
+        const pid_t child = begun("exec \"$FOGPROOF\" " + words, false);
+        std::this_thread::sleep_for(after);
+        ::kill(child, SIGKILL);
+        return answer_of(child);
+    }
+    /// The process that runs a line in the folder; to be waited for with `answer_of`.
+    [[nodiscard]] pid_t begun(const std::string& line, bool as_anybody) const {
         const std::string out = (said_ / "out").string(), err = (said_ / "err").string();
         const pid_t child = ::fork();
         if (child == 0) begin(line, out.c_str(), err.c_str(), as_anybody);
+        return child;
+    }
+    [[nodiscard]] Answer answer_of(pid_t child) const {
         int status = 0;
         while (::waitpid(child, &status, 0) < 0 && errno == EINTR) {
         }
-        return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), content_of(out),
-                content_of(err)};
+        return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), content_of(said_ / "out"),
+                content_of(said_ / "err")};
     }
     [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return folder_ / name; }
     void write(const std::string& name, const std::string& text) const {
