@@ -56,6 +56,11 @@ int opened_input(const fs::path& path) {
     return descriptor;
 }
 
+bool is_folder(const fs::path& path) {
+    std::error_code unknown;
+    return fs::is_directory(path, unknown);
+}
+
 void require_input(const fs::path& path) {
     ::close(opened_input(path));
 }

@@ -48,7 +48,9 @@ void WholeFile::refuse_unwritable(const fs::path& target, Replace replace) {
     std::error_code fault;
     if (!fs::is_directory(folder_of(target), fault))
         throw Error(Fault::cannot_create, target.string(),
-                    fault ? "its folder cannot be reached: " + fault.message() : "its folder does not exist",
+                    fault && fault != std::errc::no_such_file_or_directory
+                        ? "its folder cannot be reached: " + fault.message()
+                        : "its folder does not exist",
                     "a name in an existing folder");
     const auto status = fs::status(target, fault);
     if (fs::exists(status) && !fs::is_regular_file(status))

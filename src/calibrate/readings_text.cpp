@@ -54,7 +54,10 @@ class LockedFile {
   public:
     explicit LockedFile(const fs::path& path)
         : path_(path), descriptor_(::open(path.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC, 0666)) {
-        if (descriptor_ < 0) fail(Fault::cannot_create, "cannot be opened");
+        if (descriptor_ < 0)
+            throw Error(Fault::cannot_create, path_.string(),
+                        std::string("cannot be opened: ") + std::strerror(errno),
+                        "a readings file in a folder that may be written into");
         while (::flock(descriptor_, LOCK_EX) != 0)
             if (errno != EINTR) fail(Fault::io, "cannot be locked");
     }
@@ -102,8 +105,11 @@ std::string joined_readings(std::string_view first, std::span<const Reading> sec
 }
 
 void append_readings(const fs::path& path, std::span<const Reading> readings, const std::string& origin) {
-    if (fs::exists(path) && !fs::is_regular_file(path))
-        throw Error(Fault::cannot_create, path.string(), "is not a regular file");
+    std::error_code unknown;
+    const auto status = fs::status(path, unknown);
+    if (fs::exists(status) && !fs::is_regular_file(status))
+        throw Error(Fault::cannot_create, path.string(), "is not a regular file",
+                    "a readings file, new or old");
     LockedFile file(path);
     const std::string before = read_whole(path);
     const auto rows = csv_rows(before);

@@ -11,6 +11,7 @@
 #include "cli/target_options.hpp"
 #include "cli/verbs.hpp"
 #include "cli/work_options.hpp"
+#include "fogproof/base/input_file.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/render/cell_pictures.hpp"
 #include "fogproof/render/small_negative.hpp"
@@ -52,7 +53,7 @@ void refuse_clashes(const Options& options) {
             throw Error(Fault::usage, scan, "a second negative of this name", "negatives of different names");
     }
     if (options.folder.empty()) return;
-    if (!fs::is_directory(options.folder))
+    if (!is_folder(options.folder))
         throw Error(Fault::usage, "--output", options.folder + " is no folder", "an existing folder");
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     std::vector<std::string> sources = options.scans;

@@ -12,6 +12,7 @@
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/base/input_file.hpp"
 #include "fogproof/choose/easel.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/render/full_print.hpp"
@@ -66,7 +67,7 @@ void print_one(const Options& options, const Job& job, const std::string& source
 
 // The only file, or one of the same name in a folder.
 fs::path target_of(const Options& options, const std::string& source) {
-    if (!fs::is_directory(options.output)) return options.output;
+    if (!is_folder(options.output)) return options.output;
     return fs::path(options.output) / (fs::path(source).stem().string() + "." + options.suffix);
 }
 
@@ -80,7 +81,7 @@ void refuse_name_twice(const std::vector<std::string>& scans) {
 }
 
 void run(const Options& options, const Console& console) {
-    if (options.scans.size() > 1 && !fs::is_directory(options.output))
+    if (options.scans.size() > 1 && !is_folder(options.output))
         throw Error(Fault::usage, "--output", options.output + " is no folder",
                     "an existing folder for several negatives");
     static_cast<void>(

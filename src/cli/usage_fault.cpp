@@ -30,6 +30,12 @@ std::vector<std::string> known_words(const CLI::App& app) {
     return words;
 }
 
+std::string lower_case(std::string word) {
+    for (char& c : word)
+        if (c >= 'A' && c <= 'Z') c = char(c - 'A' + 'a');
+    return word;
+}
+
 // "pack show", the verb as it is typed.
 std::string typed_verb(const CLI::App& program) {
     std::string words;
@@ -40,8 +46,14 @@ std::string typed_verb(const CLI::App& program) {
     return words;
 }
 
+std::string value_of(const CLI::App& app, const std::string& option) {
+    const auto* const found = app.get_option_no_throw(option);
+    if (found == nullptr || found->get_items_expected_max() == 0) return "no value";
+    return found->get_type_name() == "FLOAT" ? "a number, as 2 or 2.5" : "a whole number";
+}
+
 // What CLI11 says, as found and allowed; its wording is that of version 2.1 to 2.3.
-std::string in_our_words(const CLI::ParseError& fault) {
+std::string in_our_words(const CLI::App& app, const CLI::ParseError& fault) {
     std::string said = fault.what();
     std::ranges::replace(said, '\n', ' ');
     const std::string kind = fault.get_name(), option = said.substr(0, said.find_first_of(" :"));
@@ -52,8 +64,9 @@ std::string in_our_words(const CLI::ParseError& fault) {
     };
     if (const auto rest = after("Could not convert: ")) {
         const auto equals = rest->find(" = ");
-        return rest->substr(0, equals) + ": \"" + rest->substr(std::min(equals + 3, rest->size())) +
-               "\" does not fit; a number, a decimal point in it at most";
+        const std::string named = rest->substr(0, equals),
+                          value = equals == std::string::npos ? std::string() : rest->substr(equals + 3);
+        return named + ": \"" + value + "\" does not fit; " + value_of(app, named);
     }
     if (kind == "RequiredError") return option + ": is missing; it is required";
     if (said.ends_with("missing")) return option + ": has no value; it is followed by one";
@@ -77,13 +90,15 @@ std::string usage_fault(const CLI::App& program, const CLI::ParseError& fault) {
     // A word nobody knows is the likelier slip than what is missing because of it.
     if (const auto strangers = program.remaining(true); !strangers.empty()) {
         const std::string word = strangers.front().substr(0, strangers.front().find('='));
-        const auto near = nearest_word(word, known_words(app));
+        const auto known = known_words(app);
+        auto near = nearest_word(word, known);
+        if (!near) near = nearest_word(lower_case(word), known);
         return (wants_verb && !word.starts_with('-') ? place + "verb: " : place + "words: ") +
                "unknown word \"" + word + "\"" + (near ? ", perhaps " + *near : "") + "; " +
                (wants_verb && !word.starts_with('-') ? listed(verbs) + "; " : "") + "see " + help;
     }
     if (wants_verb) return place + "verb: a verb is missing; " + listed(verbs);
-    return place + in_our_words(fault);
+    return place + in_our_words(app, fault);
 }
 
 }  // namespace fogproof::cli

@@ -5,6 +5,7 @@
 
 #include "demo/paper.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/input_file.hpp"
 #include "fogproof/demo/demo.hpp"
 #include "fogproof/pack/file.hpp"
 #include "render/vips_session.hpp"
@@ -38,7 +39,7 @@ void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace re
     refuse_demo_size(megapixels);
     std::error_code fault;
     fs::create_directories(folder, fault);
-    if (!fs::is_directory(folder))
+    if (!is_folder(folder))
         throw Error(Fault::cannot_create, folder.string(),
                     "cannot be made a folder" + (fault ? ": " + fault.message() : std::string()),
                     "an existing folder, or a new one in an existing folder");

@@ -84,7 +84,7 @@ PictureFormat picture_format(const std::filesystem::path& path) {
     if (suffix == ".tif" || suffix == ".tiff") return PictureFormat::tiff;
     if (suffix == ".png") return PictureFormat::png;
     if (suffix == ".jpg" || suffix == ".jpeg") return PictureFormat::jpeg;
-    throw Error(Fault::usage, path.string(),
+    throw Error(Fault::usage, path.empty() ? "output" : path.string(),
                 suffix.empty() ? "has no suffix" : "has the unknown suffix " + suffix,
                 "pictures are written as .tif, .tiff, .png, .jpg or .jpeg");
 }

@@ -102,6 +102,7 @@ inline std::string png_of(const std::vector<std::string>& words) {
 ///   text WORDS              these bytes
 ///   first N of FILE, but N of FILE        its first N bytes, or all but its last N
 ///   FILE at +N: BYTES       a copy with these bytes from N on; "at OLD +N:" counts from where OLD stands
+///   FILE again              a copy
 ///   FILE then WORDS         a copy and more
 ///   FILE for OLD => NEW     a copy with one text for another
 ///   tiff WORDS, png WORDS   see above
@@ -134,7 +135,9 @@ class WrongFile {
     void make(const Program& program) {
         namespace fs = std::filesystem;
         const auto words = split(how_, ' ');
-        const auto rest = [&](std::size_t after) { return unescaped(how_.substr(after)); };
+        const auto rest = [&](std::size_t after) {
+            return unescaped(std::string_view(how_).substr(std::min(after, how_.size())));
+        };
         const auto others = std::vector<std::string>(words.begin() + 1, words.end());
         const auto copy = [&](const std::string& name) { return content_of(program / name); };
         if (words[0] == "text") return write(rest(5));
@@ -161,7 +164,8 @@ class WrongFile {
             return shut();
         }
         std::string text = copy(words[0]);
-        const std::string more = how_.substr(words[0].size() + 1);
+        const std::string more = how_.substr(std::min(words[0].size() + 1, how_.size()));
+        if (more == "again") return write(text);
         if (more.starts_with("then ")) return write(text + unescaped(more.substr(5)));
         if (more.starts_with("for ")) {
             const auto arrow = more.find(" => ");

@@ -13,5 +13,7 @@ namespace fogproof {
 [[nodiscard]] int opened_input(const std::filesystem::path&);
 /// The same question without keeping the file open.
 void require_input(const std::filesystem::path&);
+/// True for an existing folder; what cannot be looked at is none.
+[[nodiscard]] bool is_folder(const std::filesystem::path&);
 
 }  // namespace fogproof
