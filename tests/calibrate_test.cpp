@@ -179,41 +179,8 @@ TEST(Predictor, RemembersOnlyWhatStaysTheSame) {
     }
 }
 
-Pack old_paper(Contrast contrast) {
-    Pack pack;
-    pack.contrast = contrast;
-    pack.iso_range = 95;
-    pack.sheet.white_density = 0.10;
-    pack.blank_density = 0.45;
-    pack.black_density = 1.95;
-    pack.speed_log_s = 0.70;
-    pack.restrainer = {12, 1.1, 0.30};
-    pack.bleach.per_second = 0.0045;
-    pack.bleach.starvation = 0.12;
-    return pack;
-}
-
-Pack nothing_known(Contrast contrast) {
-    Pack pack;
-    pack.contrast = contrast;
-    return pack;
-}
-
-std::vector<own::Strip> slips() {
-    return {{"fixed", 1, 0, 2, 0, 0}, {"fixed", 1, 0, 2, 0, 0}, {"blank"}, {"blank"},
-            {"b20", 1, 0, 2, 20},     {"b20", 1, 0, 2, 20}};
-}
-
-std::vector<own::Strip> usual_strips() {
-    auto strips = slips();
-    for (const own::Strip& strip : {own::Strip{"soft", 15, 40, 2, 20}, own::Strip{"bleached", 15, 40, 2, 20, 90, 40},
-                                    own::Strip{"later", 15, 40, 2, 20, 90, 80}})
-        strips.push_back(strip);
-    return strips;
-}
-
 TEST(Fit, TwoSlipsAloneFixWhiteAndFogAndLeaveTheRest) {
-    const auto readings = own::read(old_paper(Contrast::variable),
+    const auto readings = own::read(own::old_paper(Contrast::variable),
                                     own::patches_of({{"fixed", 1, 0, 2, 0, 0}, {"blank"}}, Contrast::variable),
                                     0, 1);
     const PackFit fit = fitted_pack(Pack{}, readings, "slips");
@@ -230,9 +197,9 @@ TEST(Fit, TwoSlipsAloneFixWhiteAndFogAndLeaveTheRest) {
 }
 
 TEST(Fit, OneWedgeAddsSpeedContrastAndBlack) {
-    auto strips = slips();
+    auto strips = own::slips();
     strips.push_back({"wedge", 21, 40, 2, 0});
-    const Pack truth = old_paper(Contrast::variable);
+    const Pack truth = own::old_paper(Contrast::variable);
     const auto readings = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 1);
     const PackFit fit = fitted_pack(Pack{}, readings, "strips");
     EXPECT_TRUE(fit.pack.anchored);
@@ -246,8 +213,8 @@ TEST(Fit, OneWedgeAddsSpeedContrastAndBlack) {
 TEST(Fit, CleanReadingsGiveTheConstantsBack) {
     constexpr double kOnePercent = 0.01;
     for (const Contrast contrast : {Contrast::graded, Contrast::variable}) {
-        Pack truth = old_paper(contrast);
-        std::vector<own::Strip> strips = usual_strips();
+        Pack truth = own::old_paper(contrast);
+        std::vector<own::Strip> strips = own::usual_strips();
         for (const double dose : {5.0, 10.0, 40.0, 80.0}) strips.push_back({"fog", 1, 0, 2, dose});
         for (const own::Strip& strip :
              {own::Strip{"plain", 41, 40, 2, 0}, own::Strip{"restrained", 41, 40, 2, 20},
@@ -257,7 +224,7 @@ TEST(Fit, CleanReadingsGiveTheConstantsBack) {
         if (contrast == Contrast::variable)
             for (const double grade : {0.0, 4.0, 5.0}) strips.push_back({"other", 41, 40, grade, 20});
         auto readings = own::read(truth, own::patches_of(strips, contrast), 0, 1);
-        const PackFit fit = fitted_pack(nothing_known(contrast), readings, "strips");
+        const PackFit fit = fitted_pack(own::nothing_known(contrast), readings, "strips");
         EXPECT_EQ(fit.in_words(), "converged");
         const auto is_back = [&](const char* name, double scale) {
             const PackNumber* row = pack_number(name);
@@ -275,66 +242,9 @@ TEST(Fit, CleanReadingsGiveTheConstantsBack) {
     }
 }
 
-// Share of densities whose 95 % interval holds the truth, over runs with 0.02 D of noise.
-double coverage(Contrast contrast, std::vector<own::Strip> strips, int runs, unsigned first_seed) {
-    const Pack truth = old_paper(contrast);
-    const auto patches = own::patches_of(strips, contrast);
-    const auto asked = own::patches_of({{"", 1},
-                                        {"", 1, 0, 2, 20},
-                                        {"", 9, 40, 2, 20},
-                                        {"", 9, 40, 2, 20, 90, 40},
-                                        {"", 9, 40, 2, 20, 90, 60}},
-                                       contrast);
-    const auto right = Predictor(truth, asked).densities(truth);
-    double inside = 0;
-    for (int run = 0; run < runs; ++run) {
-        const PackFit fit = fitted_pack(nothing_known(contrast),
-                                        own::read(truth, patches, 0.02, first_seed + unsigned(run)), "strips");
-        Predictor predictor(fit.pack, asked);
-        const PackAnswers answers = [&](const Pack& pack) { return predictor.densities(pack); };
-        const auto fitted = answers(fit.pack), deviation = deviations(answers, fit.pack);
-        const double scatter = std::hypot(fit.pack.law_scatter, fit.pack.sheet_scatter);
-        for (std::size_t i = 0; i < right.size(); ++i)
-            inside += std::abs(fitted[i] - right[i]) <= kWithin95Percent * std::hypot(deviation[i], scatter);
-    }
-    return inside / (runs * double(right.size()));
-}
-
-TEST(Fit, TheTruthLiesInTheIntervalAsOftenAsItSays) {
-    constexpr int kGraded = 480, kVariable = 20;
-    auto strips = usual_strips();
-    const double graded = coverage(Contrast::graded, strips, kGraded, 1);
-    strips.push_back({"hard", 15, 40, 4, 20});
-    const double variable = coverage(Contrast::variable, strips, kVariable, 1001);
-    const double all = (kGraded * graded + kVariable * variable) / (kGraded + kVariable);
-    EXPECT_GE(all, 0.93);
-    EXPECT_LE(all, 0.97);
-    RecordProperty("coverage", std::to_string(all));
-}
-
-TEST(Fit, AWrongLabelIsNamedWithTheRightOne) {
-    const Pack truth = old_paper(Contrast::variable);
-    auto strips = usual_strips();
-    strips.push_back({"hard", 15, 40, 4, 20});
-    const auto right = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 5);
-    EXPECT_TRUE(fitted_pack(Pack{}, right, "strips").contradictions.empty());
-    const auto relabelled = [&](const std::string& strip, auto change) {
-        auto wrong = right;
-        for (auto& reading : wrong)
-            if (reading.strip == strip) change(reading);
-        return fitted_pack(Pack{}, wrong, "strips").in_words();
-    };
-    EXPECT_THAT(relabelled("bleached", [](Reading& r) { r.exposure_s = 20; }),
-                AllOf(HasSubstr("strip \"bleached\""), HasSubstr("exposure 40 s instead of 20 s")));
-    EXPECT_THAT(relabelled("soft", [](Reading& r) { r.filter = 4; }),
-                AllOf(HasSubstr("strip \"soft\""), HasSubstr("filter 2 instead of 4")));
-    EXPECT_THAT(relabelled("bleached", [](Reading& r) { r.bleach_s = 80; }),
-                AllOf(HasSubstr("strip \"bleached\""), HasSubstr("bleach time 40 s instead of 80 s")));
-}
-
 TEST(Fit, FilesKeepReadingsAndCorrelations) {
-    const Pack truth = old_paper(Contrast::variable);
-    const auto readings = own::read(truth, own::patches_of(usual_strips(), truth.contrast), 0.01, 3);
+    const Pack truth = own::old_paper(Contrast::variable);
+    const auto readings = own::read(truth, own::patches_of(own::usual_strips(), truth.contrast), 0.01, 3);
     const PackFit fit = fitted_pack(Pack{}, readings, "strips.csv");
     const Pack back = parse_pack(written(fit.pack), "old.toml");
     EXPECT_EQ(back, fit.pack);
@@ -349,8 +259,8 @@ TEST(Fit, FilesKeepReadingsAndCorrelations) {
 }
 
 TEST(Fit, FurtherReadingsAreFittedWithTheOldOnesFromTheSameStart) {
-    const Pack truth = old_paper(Contrast::variable);
-    const auto all = own::read(truth, own::patches_of(usual_strips(), truth.contrast), 0.01, 3);
+    const Pack truth = own::old_paper(Contrast::variable);
+    const auto all = own::read(truth, own::patches_of(own::usual_strips(), truth.contrast), 0.01, 3);
     const std::size_t half = all.size() / 2;
     const std::vector<Reading> first(all.begin(), all.begin() + long(half)), rest(all.begin() + long(half), all.end());
     Pack before;
@@ -370,8 +280,8 @@ TEST(Fit, FurtherReadingsAreFittedWithTheOldOnesFromTheSameStart) {
 }
 
 TEST(Fit, UnreadGradesAreServedFromTheReadOnes) {
-    const Pack truth = old_paper(Contrast::variable);
-    auto strips = usual_strips();
+    const Pack truth = own::old_paper(Contrast::variable);
+    auto strips = own::usual_strips();
     strips.push_back({"hard", 15, 40, 4, 20});
     const PackFit fit = fitted_pack(
         Pack{}, own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 3), "strips");

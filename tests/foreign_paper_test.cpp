@@ -17,6 +17,7 @@ namespace {
 
 struct Tally {
     double below = 0, above = 0, bias = 0;
+    double width = 0;
     int count_below = 0, count_above = 0, inside = 0, count = 0;
 
     void add(double truth, const Interval& at) {
@@ -24,20 +25,21 @@ struct Tally {
         (truth < 1.2 ? below : above) += miss * miss;
         ++(truth < 1.2 ? count_below : count_above);
         inside += truth >= at.low && truth <= at.high;
+        width += (at.high - at.low) / 2;
         ++count;
     }
     void add(const Tally& other) {
         below += other.below, above += other.above;
         count_below += other.count_below, count_above += other.count_above;
-        inside += other.inside, count += other.count;
+        inside += other.inside, count += other.count, width += other.width;
     }
     [[nodiscard]] double rms_below() const { return std::sqrt(below / std::max(count_below, 1)); }
     [[nodiscard]] double rms_above() const { return std::sqrt(above / std::max(count_above, 1)); }
     [[nodiscard]] double coverage() const { return double(inside) / std::max(count, 1); }
     [[nodiscard]] std::string words() const {
-        char text[100];
-        std::snprintf(text, sizeof text, "rms %.3f %.3f coverage %.1f %%", rms_below(), rms_above(),
-                      100 * coverage());
+        char text[120];
+        std::snprintf(text, sizeof text, "rms %.3f %.3f coverage %.1f %% half width %.3f", rms_below(), rms_above(),
+                      100 * coverage(), width / std::max(count, 1));
         return text;
     }
 };
@@ -51,8 +53,8 @@ struct Trial {
 constexpr double kSoft = 2, kHard = 4;
 
 // A fixed-only slip, fog slips at four restrainer doses, three strips.
-Trial trial(unsigned seed) {
-    foreign::Paper paper(seed);
+Trial trial(unsigned seed, foreign::Darkroom darkroom) {
+    foreign::Paper paper(seed, darkroom);
     std::mt19937 random(seed + 1000);
     const double restrainer = std::uniform_int_distribution(0, 1)(random) ? 20 : 0;
     const double bleach = std::round(std::uniform_real_distribution(0.5, 1.0)(random) *
@@ -86,12 +88,12 @@ Tally tally(const Trial& t, double filter, double restrainer, double bleach_s) {
     return result;
 }
 
-TEST(ForeignPaper, UnseenBleachTimes) {
+void fare(foreign::Darkroom darkroom) {
     Tally seen, unseen, harder, grades, doses, each[3];
     const char* count = std::getenv("PACKS");
     const bool verbose = std::getenv("VERBOSE");
     for (unsigned seed = 1; seed <= unsigned(count ? std::atoi(count) : 24); ++seed) {
-        const Trial t = trial(seed);
+        const Trial t = trial(seed, darkroom);
         Tally own;
         seen.add(tally(t, kSoft, t.restrainer, t.bleach));
         for (const double share : {0.4, 0.7, 1.4}) own.add(tally(t, kSoft, t.restrainer, share * t.bleach));
@@ -127,6 +129,14 @@ TEST(ForeignPaper, UnseenBleachTimes) {
     std::cout << "seen   " << seen.words() << "\nunseen " << unseen.words() << "\nharder " << harder.words()
               << "\ngrades " << grades.words() << "\ndoses  " << doses.words() << "\n";
     for (const auto& one : each) std::cout << one.words() << "\n";
+}
+
+TEST(ForeignPaper, UnseenBleachTimes) {
+    fare(foreign::Darkroom::first);
+}
+
+TEST(ForeignPaper, OtherLawsOfRestrainer) {
+    fare(foreign::Darkroom::second);
 }
 
 }  // namespace

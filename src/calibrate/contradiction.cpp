@@ -4,121 +4,56 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
-#include <set>
 
-#include "fogproof/base/words.hpp"
+#include "calibrate/slips_of_pen.hpp"
+#include "fogproof/base/error.hpp"
 
 namespace fogproof {
 namespace {
 
-// D; strips that miss by no more are the laws' fault, not a label's. Judgement.
-constexpr double kSuspicious = 0.02, kHopeless = 0.15;
-// Readings of a strip whose rms is more than the chance of one bad patch; slips need a worse one. Judgement.
-constexpr double kStrip = 6, kSlipAllowance = 4, kChance = 1.6;
-// Errors under which labels are compared, whatever the strip in doubt has made of those of the fit.
-constexpr Errors kCompared{0.01, 0.012};
+// Errors under which labels are compared: those of the fit within these, since the strip in doubt has made
+// them larger, or has bent the pack so that they are too small. Judgement.
+Errors compared(const Errors& errors) {
+    return {std::clamp(errors.reading, 0.01, 0.03), std::clamp(errors.law, 0.006, 0.012),
+            std::clamp(errors.sheet, 0.005, 0.015)};
+}
+// D; strips that are off by more are named even if no label fits. Judgement.
+constexpr double kHopeless = 0.15;
+// A strip is suspicious when its weighed squares come to so many a reading, a lone slip to so many in all: a
+// right one's come to well below one. Judgement.
+constexpr double kSuspicious = 1, kSuspiciousSlip = 9;
+// A pack is unlikely when what was known before is left by more than this, half a sum of squares. Judgement.
+constexpr double kUnlikely = 10;
 // A label is believed when it leaves at most these shares of the strip's error and of the whole cost, and the
-// cost falls by so much.
-constexpr double kErrorLeft = 0.5, kCostLeft = 0.5, kLeastGain = 15;
+// cost falls by so much: exp(12) is far more than the labels tried. Judgement.
+constexpr double kErrorLeft = 0.5, kCostLeft = 0.6, kLeastGain = 12;
 constexpr int kSteps = 25;
-// Labels of one strip that are fitted in full, the likeliest first.
-constexpr std::size_t kTried = 2;
-
-// A column that a pen can get wrong.
-struct Label {
-    const char* name;
-    const char* unit;
-    bool needs_light;  ///< an unexposed slip has none
-    bool halves;       ///< a stop or a factor two off is a usual slip
-    double (*of)(const Patched&);
-    void (*put)(Reading&, double);
-};
-constexpr Label kLabels[] = {
-    {"filter", "", true, false, [](const Patched& p) { return p.filter.value_or(0); },
-     [](Reading& r, double v) { r.filter = v; }},
-    {"bleach time", " s", false, true, [](const Patched& p) { return p.bleach_s; },
-     [](Reading& r, double v) { r.bleach_s = v; }},
-    {"exposure", " s", true, true, [](const Patched& p) { return p.exposure_s; },
-     [](Reading& r, double v) { r.exposure_s = v; }},
-    {"restrainer", " ml/L", false, true, [](const Patched& p) { return p.restrainer_ml_l; },
-     [](Reading& r, double v) { r.restrainer_ml_l = v; }},
-};
+// Strips that are looked into, the one first without which the rest agree best; of each, labels that are
+// fitted in full, the likeliest first, of its own and exchanged ones.
+constexpr std::size_t kStrips = 3, kOwnTried = 3, kExchangesTried = 2;
+// Two strips at once are left out where there are no more than so many.
+constexpr std::size_t kMostForPairs = 16;
+// Labels that cost no more than this over the best are named too: twenty to one.
+constexpr double kAlsoLikely = 3;
 
 using Readings = std::vector<Reading>;
 
-struct Candidate {
-    Readings readings;
-    std::string words;
-    double cost = 0;
-};
-
-class Labels {
-  public:
-    Labels(const Prior& prior, std::span<const Reading> readings)
-        : prior_(prior), readings_(readings.begin(), readings.end()) {
-        for (const auto& reading : readings_)
-            if (std::ranges::find(strips_, reading.strip) == strips_.end()) strips_.push_back(reading.strip);
+// Squares of one strip's or two strips' residuals in units of their error, the shift of a sheet set off.
+double weighed_squares(const Errors& errors, std::span<const Reading> readings,
+                       std::span<const double> densities, const std::string& strip) {
+    const double unit = std::hypot(errors.reading, errors.law * std::sqrt(3.0));
+    double sum = 0, squares = 0, count = 0;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        if (readings[i].strip != strip) continue;
+        const double residual = robust((densities[i] - readings[i].density) / unit);
+        sum += residual, squares += residual * residual, ++count;
     }
-    [[nodiscard]] const std::vector<std::string>& strips() const { return strips_; }
+    const double sheets = std::pow(errors.sheet / unit, 2);
+    return squares - sheets * sum * sum / (1 + count * sheets);
+}
 
-    /// The value that all patches of a strip share; nothing where they differ.
-    [[nodiscard]] std::optional<double> shared(const std::string& strip, const Label& label) const {
-        std::optional<double> value;
-        for (const auto& reading : readings_) {
-            if (reading.strip != strip) continue;
-            const Patched patch = patched(reading, prior_.pack);
-            if (label.needs_light && (patch.exposure_s <= 0 || patch.develop_s <= 0)) return std::nullopt;
-            const double own = label.of(patch);
-            if (value && *value != own) return std::nullopt;
-            value = own;
-        }
-        return value;
-    }
-
-    [[nodiscard]] std::vector<Candidate> candidates(const std::string& strip) const {
-        std::vector<Candidate> all;
-        for (const auto& label : kLabels) {
-            const auto own = shared(strip, label);
-            if (!own || (label.of == kLabels[0].of && prior_.pack.contrast == Contrast::graded)) continue;
-            std::set<double> values;
-            for (const auto& other : strips_)
-                if (const auto value = shared(other, label)) values.insert(*value);
-            if (label.halves && *own > 0) values.insert({*own / 2, 2 * *own});
-            for (const double value : values)
-                if (value != *own) all.push_back(relabelled(strip, label, *own, value));
-            for (const auto& other : strips_)
-                if (const auto value = shared(other, label); value && *value != *own && other != strip)
-                    all.push_back(swapped(strip, other, label, *own, *value));
-        }
-        return all;
-    }
-
-  private:
-    [[nodiscard]] Candidate relabelled(const std::string& strip, const Label& label, double own,
-                                       double value) const {
-        Candidate candidate{readings_, std::string(label.name) + " " + decimal(value, 2) + label.unit +
-                                           " instead of " + decimal(own, 2) + label.unit};
-        for (auto& reading : candidate.readings)
-            if (reading.strip == strip) label.put(reading, value);
-        return candidate;
-    }
-    [[nodiscard]] Candidate swapped(const std::string& strip, const std::string& other, const Label& label,
-                                    double own, double value) const {
-        Candidate candidate{readings_, std::string(label.name) + " swapped with strip \"" + other + "\""};
-        for (auto& reading : candidate.readings) {
-            if (reading.strip == strip) label.put(reading, value);
-            if (reading.strip == other) label.put(reading, own);
-        }
-        return candidate;
-    }
-
-    const Prior& prior_;
-    Readings readings_;
-    std::vector<std::string> strips_;
-};
-
-double strip_rms(const Readings& readings, std::span<const double> densities, const std::string& strip) {
+double strip_rms(std::span<const Reading> readings, std::span<const double> densities,
+                 const std::string& strip) {
     double sum = 0, count = 0;
     for (std::size_t i = 0; i < readings.size(); ++i)
         if (readings[i].strip == strip) {
@@ -128,80 +63,194 @@ double strip_rms(const Readings& readings, std::span<const double> densities, co
     return count > 0 ? std::sqrt(sum / count) : 0;
 }
 
-double misfit(const Readings& readings, std::span<const double> densities) {
-    double cost = 0;
-    for (std::size_t i = 0; i < readings.size(); ++i)
-        cost += std::pow(robust((densities[i] - readings[i].density) / kCompared.weight_deviation()), 2) / 2;
-    return cost;
-}
-
-Readings without(const Readings& readings, const std::string& strip) {
-    Readings rest;
-    for (const auto& reading : readings)
-        if (reading.strip != strip) rest.push_back(reading);
-    return rest;
-}
-
-// How well a label does where the other strips alone have set the paper.
-double cost_of(const Candidate& candidate, const Prior& prior, const Pack& paper) {
-    try {
-        return misfit(candidate.readings, Predictor(prior.pack, candidate.readings).densities(paper));
-    } catch (const std::exception&) {
-        return std::numeric_limits<double>::infinity();
-    }
+bool is_suspicious(const Errors& errors, std::span<const Reading> readings, std::span<const double> densities,
+                   const std::string& strip) {
+    const auto count = double(std::ranges::count(readings, strip, &Reading::strip));
+    return weighed_squares(errors, readings, densities, strip) >
+           std::max(kSuspicious * count, kSuspiciousSlip);
 }
 
 bool usable(const Fitted& fit) {
     return fit.ending == Ending::converged || fit.ending == Ending::out_of_steps;
 }
 
-}  // namespace
+// A pack fitted without some strips.
+struct Others {
+    std::vector<std::string> left_out;
+    Fitted fit;
+    Pack paper;
+    bool agree = false;
+};
 
-std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const Reading> given,
-                                             const Errors& errors, const Fitted& all) {
-    const Readings readings(given.begin(), given.end());
-    const Labels labels(prior, readings);
-    const double suspicious = std::max(kSuspicious, kChance * errors.reading);
-    const bool is_suspicious = std::ranges::any_of(labels.strips(), [&](const std::string& strip) {
-        const auto count = double(std::ranges::count(readings, strip, &Reading::strip));
-        const double rms = strip_rms(readings, all.densities, strip);
-        return rms > (count >= kStrip ? 1 : kSlipAllowance) * suspicious;
-    });
-    if (!is_suspicious || labels.strips().size() < 2) return {};
+// A label that explains a strip.
+struct Explained {
+    std::string strip, words;
+    double cost, rms, rms_before;
+};
 
-    Fitter whole(prior, readings);
-    const Fitted as_read = whole.fitted(kCompared, all.mean, kSteps);
-    if (!usable(as_read)) return {};
-    std::optional<Contradiction> found;
-    double least = kCostLeft * as_read.cost;
-    for (const auto& strip : labels.strips()) {
-        const Readings rest = without(readings, strip);
-        const bool is_slip = double(readings.size() - rest.size()) < kStrip;
-        if (rest.empty() ||
-            (is_slip && strip_rms(readings, all.densities, strip) < kSlipAllowance * suspicious))
-            continue;
-        Fitter others(prior, rest);
-        const Fitted believed = others.fitted(kCompared, {}, kSteps);
-        if (!usable(believed)) continue;
-        const Pack paper = others.pack_at(believed.mean);
-        auto candidates = labels.candidates(strip);
-        for (auto& candidate : candidates) candidate.cost = cost_of(candidate, prior, paper);
-        std::ranges::sort(candidates, {}, &Candidate::cost);
-        if (candidates.size() > kTried) candidates.resize(kTried);
-        const double before = strip_rms(readings, Predictor(prior.pack, readings).densities(paper), strip);
-        for (const auto& candidate : candidates) {
-            Fitter relabelled(prior, candidate.readings);
-            const Fitted fit = relabelled.fitted(kCompared, believed.mean, kSteps);
-            if (!usable(fit) || fit.cost > std::min(least, as_read.cost - kLeastGain)) continue;
-            const double after = strip_rms(candidate.readings, fit.densities, strip);
-            if (after > kErrorLeft * before) continue;
-            least = fit.cost;
-            found = Contradiction{strip, before, candidate.words, after};
+class Search {
+  public:
+    Search(const Prior& prior, std::span<const Reading> readings, const Errors& errors)
+        : prior_(prior),
+          readings_(readings.begin(), readings.end()),
+          strips_(strips_in(readings)),
+          errors_(compared(errors)) {}
+
+    [[nodiscard]] std::optional<Contradiction> found(const Fitted& all) {
+        if (strips_.size() < 2 || agree(all, readings_)) return std::nullopt;
+        const Fitted as_read = Fitter(prior_, readings_).fitted(errors_, all.mean, kSteps);
+        if (!usable(as_read)) return std::nullopt;
+        least_ = std::min(kCostLeft * as_read.cost, as_read.cost - kLeastGain);
+        if (least_ <= 0) return std::nullopt;
+        std::vector<Others> without_one;
+        for (const auto& strip : strips_)
+            if (auto others = without({strip}, as_read.mean)) without_one.push_back(std::move(*others));
+        std::ranges::sort(without_one, {}, [](const Others& one) { return one.fit.cost; });
+        if (without_one.size() > kStrips) without_one.resize(kStrips);
+        const bool one_alone = std::ranges::any_of(without_one, &Others::agree);
+        for (const auto& others : without_one)
+            if (others.agree || !one_alone) try_likeliest(others);
+        if (!one_alone) try_pairs(as_read.mean);
+        return best();
+    }
+
+  private:
+    [[nodiscard]] bool agree(const Fitted& fit, const Readings& readings) const {
+        return fit.prior_cost < kUnlikely &&
+               std::ranges::none_of(strips_in(readings), [&](const std::string& strip) {
+                   return is_suspicious(errors_, readings, fit.densities, strip);
+               });
+    }
+
+    [[nodiscard]] std::optional<Others> without(std::vector<std::string> left_out,
+                                                const Eigen::VectorXd& start) const {
+        Readings rest;
+        for (const auto& reading : readings_)
+            if (std::ranges::find(left_out, reading.strip) == left_out.end()) rest.push_back(reading);
+        if (rest.empty()) return std::nullopt;
+        Fitter fitter(prior_, rest);
+        Fitted fit = fitter.fitted(errors_, start, kSteps);
+        if (!usable(fit)) return std::nullopt;
+        const bool they_agree = agree(fit, rest);
+        Pack paper = fitter.pack_at(fit.mean);
+        return Others{std::move(left_out), std::move(fit), std::move(paper), they_agree};
+    }
+
+    // Logarithm of the chance of readings where others have set the pack, as roughly as they have.
+    [[nodiscard]] double log_chance(const Readings& some, const Others& others) const {
+        const Likeness likeness(some, prior_.pack);
+        Predictor predictor(prior_.pack, some);
+        const auto middle = predictor.densities(others.paper);
+        const auto m = Eigen::Index(some.size()), n = Eigen::Index(prior_.unknowns.size());
+        Eigen::MatrixXd effect = Eigen::MatrixXd::Zero(m, n);
+        for (Eigen::Index j = 0; j < n; ++j) {
+            const Unknown& unknown = prior_.unknowns[std::size_t(j)];
+            const double deviation = std::sqrt(std::max(others.fit.covariance(j, j), 1e-12));
+            const double at = others.fit.mean[j];
+            const double moved = at + deviation < unknown.highest ? at + deviation : at - deviation;
+            Pack pack = others.paper;
+            unknown.put(pack, moved);
+            try {
+                const auto there = predictor.densities(pack, true);
+                for (Eigen::Index i = 0; i < m; ++i)
+                    effect(i, j) = (there[std::size_t(i)] - middle[std::size_t(i)]) / (moved - at);
+            } catch (const Error&) {
+                // No such pack: the others do not doubt this number so far.
+            }
+        }
+        const Eigen::MatrixXd spread =
+            likeness.covariance(errors_) + effect * others.fit.covariance * effect.transpose();
+        Eigen::VectorXd residuals(m);
+        for (Eigen::Index i = 0; i < m; ++i) {
+            const double unit = std::sqrt(spread(i, i));
+            residuals[i] = unit * robust((middle[std::size_t(i)] - some[std::size_t(i)].density) / unit);
+        }
+        const Eigen::LLT<Eigen::MatrixXd> root(spread);
+        const double log_volume = Eigen::MatrixXd(root.matrixL()).diagonal().array().log().sum();
+        return -residuals.dot(root.solve(residuals)) / 2 - log_volume;
+    }
+
+    [[nodiscard]] double gain(const Relabelling& made, const Others& others) const {
+        Readings before, after;
+        for (std::size_t i = 0; i < readings_.size(); ++i)
+            if (made.changed[i]) before.push_back(readings_[i]), after.push_back(made.readings[i]);
+        try {
+            return log_chance(after, others) - log_chance(before, others);
+        } catch (const Error&) {
+            return -std::numeric_limits<double>::infinity();
         }
     }
-    if (found) return {*found};
+
+    void try_likeliest(const Others& others) {
+        const auto labels = slips_of_pen(readings_, prior_.pack, others.left_out.front());
+        std::vector<std::pair<double, const Relabelling*>> order;
+        for (const auto& made : labels) order.emplace_back(-gain(made, others), &made);
+        std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
+        std::size_t own = 0, exchanges = 0;
+        for (const auto& [loss, made] : order)
+            if (made->is_swap ? exchanges++ < kExchangesTried : own++ < kOwnTried) try_in_full(*made, others);
+    }
+
+    void try_pairs(const Eigen::VectorXd& start) {
+        if (strips_.size() > kMostForPairs) return;
+        for (std::size_t a = 1; a < strips_.size(); ++a)
+            for (std::size_t b = 0; b < a; ++b) {
+                // Two wrong slips have pulled white and blank too far for the rest to find back from there.
+                const bool are_slips = is_slip(strips_[a]) && is_slip(strips_[b]);
+                const auto others =
+                    without({strips_[a], strips_[b]}, are_slips ? Eigen::VectorXd{} : start);
+                if (!others || !others->agree || others->fit.cost > least_) continue;
+                for (const auto& made : slips_of_pen(readings_, prior_.pack, strips_[a]))
+                    if (made.is_swap && made.with == strips_[b]) try_in_full(made, *others);
+            }
+    }
+
+    [[nodiscard]] bool is_slip(const std::string& strip) const {
+        return std::ranges::none_of(readings_, [&](const Reading& reading) {
+            const Patched patch = patched(reading, prior_.pack);
+            return reading.strip == strip && patch.exposure_s > 0 && patch.develop_s > 0;
+        });
+    }
+
+    void try_in_full(const Relabelling& made, const Others& others) {
+        const std::string& strip = others.left_out.front();
+        const Fitted fit = Fitter(prior_, made.readings).fitted(errors_, others.fit.mean, kSteps);
+        if (!usable(fit) || fit.cost > least_) return;
+        const double before =
+            strip_rms(readings_, Predictor(prior_.pack, readings_).densities(others.paper), strip);
+        const double after = strip_rms(made.readings, fit.densities, strip);
+        if (after <= kErrorLeft * before)
+            explained_.push_back({strip, made.words, fit.cost, after, before});
+    }
+
+    [[nodiscard]] std::optional<Contradiction> best() {
+        if (explained_.empty()) return std::nullopt;
+        std::ranges::stable_sort(explained_, {}, &Explained::cost);
+        const Explained& first = explained_.front();
+        std::string words = first.words;
+        const auto second = std::find_if(explained_.begin() + 1, explained_.end(), [&](const Explained& one) {
+            return one.strip == first.strip && one.words != first.words;
+        });
+        if (second != explained_.end() && second->cost < first.cost + kAlsoLikely)
+            words += " or " + second->words;
+        return Contradiction{first.strip, first.rms_before, words, first.rms};
+    }
+
+    const Prior& prior_;
+    Readings readings_;
+    std::vector<std::string> strips_;
+    Errors errors_;
+    double least_ = 0;  // cost that a label must come below
+    std::vector<Explained> explained_;
+};
+
+}  // namespace
+
+std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const Reading> readings,
+                                             const Errors& errors, const Fitted& all) {
+    if (const auto found = Search(prior, readings, errors).found(all)) return {*found};
     std::vector<Contradiction> hopeless;
-    for (const auto& strip : labels.strips())
+    for (const auto& strip : strips_in(readings))
         if (const double rms = strip_rms(readings, all.densities, strip); rms > kHopeless)
             hopeless.push_back({strip, rms, std::nullopt, std::nullopt});
     return hopeless;

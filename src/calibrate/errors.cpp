@@ -17,16 +17,8 @@ namespace {
 constexpr double kUsualError = 0.01, kBelief = 2;
 // D; a density rounded to 0.01 errs by 0.01 / sqrt(12).
 constexpr double kRounding = 0.0029;
-// How many neighbouring patches of a strip share one error of the law. Judgement.
-constexpr double kAlike = 3;
 // A law error must stand out of the chance of its own estimate by this many standard deviations.
 constexpr double kStandsOut = 1.5;
-
-using Treatment = std::tuple<double, double, double, double, double, double>;
-
-Treatment treatment_of(const Patched& p) {
-    return {p.filter.value_or(-9), p.restrainer_ml_l, p.develop_s, p.bleach_s, p.bleach_parts, p.redevelop_s};
-}
 
 // Sum of squares and how many independent ones are in it.
 struct Squares {
@@ -71,16 +63,10 @@ Squares of_neighbours(std::span<const Reading> readings, std::span<const Patched
 
 }  // namespace
 
-double Errors::weight_deviation() const {
-    return std::sqrt(reading * reading + kAlike * law * law);
-}
-
-Errors learnt_errors(std::span<const Reading> readings, const Pack& pack, std::span<const double> residuals,
-                     double free_numbers) {
-    std::vector<Patched> patches;
-    for (const auto& reading : readings) patches.push_back(patched(reading, pack));
-    const Squares repeats = of_repeats(readings, patches);
-    const Squares neighbours = of_neighbours(readings, patches, residuals);
+Errors learnt_errors(std::span<const Reading> readings, const Likeness& likeness, const Errors& before,
+                     std::span<const double> residuals, double free_numbers) {
+    const Squares repeats = of_repeats(readings, likeness.patches());
+    const Squares neighbours = of_neighbours(readings, likeness.patches(), residuals);
     const double count = kBelief + repeats.count + neighbours.count;
     const double reading_square =
         (kBelief * kUsualError * kUsualError + repeats.sum + neighbours.sum) / count;
@@ -88,11 +74,14 @@ Errors learnt_errors(std::span<const Reading> readings, const Pack& pack, std::s
     double sum = 0;
     // Outliers are cut to what the robust fit makes of them.
     const double unit = std::sqrt(std::max(reading_square, kRounding * kRounding));
-    for (const double residual : residuals) sum += std::pow(unit * robust(residual / unit), 2);
+    Eigen::VectorXd cut(Eigen::Index(residuals.size()));
+    for (std::size_t i = 0; i < residuals.size(); ++i)
+        cut[Eigen::Index(i)] = unit * robust(residuals[i] / unit);
+    cut -= likeness.on_sheet() * sheet_shifts(likeness, before, cut);
+    sum = cut.squaredNorm();
     const double whole = (kBelief * reading_square + sum) / (kBelief + std::max(n - free_numbers, 0.25 * n));
     const double chance = kStandsOut * std::sqrt(2 / count + 2 / std::max(n - free_numbers, 1.0));
-    Errors errors;
-    errors.reading = unit;
+    Errors errors{unit, 0, before.sheet};
     if (whole > reading_square * (1 + chance)) errors.law = std::sqrt(whole - reading_square);
     return errors;
 }

@@ -22,6 +22,7 @@ constexpr int kRounds = 3;
 // nudged. Judgement.
 constexpr double kMeasured = 0.3, kNudged = 0.9;
 constexpr double kCorrelationDigits = 1e4;
+constexpr const char* kSheet = "scatter.sheet";
 
 std::vector<double> residuals_of(const Fitted& fit, std::span<const Reading> readings) {
     std::vector<double> residuals;
@@ -57,6 +58,12 @@ bool shows_light(const Reading& reading, const Pack& pack) {
     return reading.exposure_s && p.exposure_s > 0 && p.develop_s > 0;
 }
 
+Origin state_after(double share_of_doubt, Origin before) {
+    return share_of_doubt < kMeasured ? Origin::measured
+           : share_of_doubt < kNudged ? Origin::nudged
+                                      : before;
+}
+
 void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
     Pack& pack = result.pack;
     std::vector<Eigen::Index> kept;
@@ -68,9 +75,7 @@ void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
         const bool is_filter = unknown.name.starts_with("filter.");
         if (!fit.active[i] && !is_filter) continue;
         const double ratio = sd / before;
-        const Origin state = ratio < kMeasured ? Origin::measured
-                             : ratio < kNudged ? Origin::nudged
-                                               : unknown.prior_knowledge.origin;
+        const Origin state = state_after(ratio, unknown.prior_knowledge.origin);
         const double deviation = unknown.deviation(fit.mean[at], std::max(sd, 1e-9));
         pack.knowledge[unknown.name] = {state, deviation};
         kept.push_back(at);
@@ -87,6 +92,18 @@ void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
             pack.fit.correlation.push_back(std::round(kCorrelationDigits * std::clamp(together, -1.0, 1.0)) /
                                            kCorrelationDigits);
         }
+}
+
+// Beside the numbers of the laws, together with none of them.
+void put_sheet_scatter(PackFit& result, const Pack& before, const SheetScatter& sheet) {
+    const SheetScatter usual = usual_sheet_scatter();
+    const Origin state = state_after(sheet.deviation / usual.deviation, Origin::assumed);
+    result.pack.sheet_scatter = sheet.value;
+    result.pack.knowledge[kSheet] = {state, sheet.deviation};
+    FitRecord& record = result.pack.fit;
+    record.correlation.insert(record.correlation.end(), record.numbers.size(), 0);
+    record.numbers.push_back({kSheet, before.sheet_scatter, before.known(kSheet)});
+    result.numbers.push_back({kSheet, usual.value, usual.deviation, sheet.value, sheet.deviation, state});
 }
 
 }  // namespace
@@ -142,13 +159,17 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
 
     const Prior prior = prior_for(before, result.readings);
     Fitter fitter(prior, result.readings);
-    Errors errors{0.01, 0.01};
+    const bool is_stated = before.known(kSheet).origin != Origin::assumed;
+    SheetScatter sheet = is_stated ? SheetScatter{before.sheet_scatter, 0} : usual_sheet_scatter();
+    Errors errors{0.01, 0.01, sheet.value};
     Fitted fit = fitter.fitted(errors, {}, kMostSteps);
     result.steps = fit.steps;
     for (int round = 1; round < kRounds && fit.ending != Ending::failed && fit.ending != Ending::singular;
          ++round) {
-        errors =
-            learnt_errors(result.readings, prior.pack, residuals_of(fit, result.readings), fit.free_numbers);
+        errors = learnt_errors(result.readings, fitter.likeness(), errors,
+                               residuals_of(fit, result.readings), fit.free_numbers);
+        if (!is_stated) sheet = learnt_sheet_scatter(fitter.likeness(), errors, fit);
+        errors.sheet = sheet.value;
         fit = fitter.fitted(errors, fit.mean, kMostSteps);
         result.steps += fit.steps;
     }
@@ -174,7 +195,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
                                return shows_light(reading, before);
                            });
     result.pack.law_scatter = errors.law;
-    // Scatter from sheet to sheet is not learnt: it stays what the owner says of it.
+    if (!is_stated) put_sheet_scatter(result, before, sheet);
     result.pack.knowledge["scatter.law"] = {Origin::nudged, std::nullopt};
     result.pack.readings =
         further.empty() ? before.readings : joined_readings(before.readings, further, origin);

@@ -40,6 +40,7 @@ double robust(double residual) {
 Fitter::Fitter(const Prior& prior, std::span<const Reading> readings)
     : prior_(prior),
       readings_(readings.begin(), readings.end()),
+      likeness_(readings, prior.pack),
       predictor_(prior.pack, readings),
       lean_(prior.pack) {
     lean_.notes.clear();
@@ -157,8 +158,11 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     Eigen::VectorXd x = from;
     std::vector<double> base;
     SquaresProblem problem;
-    const double unit = errors.weight_deviation();
     const std::size_t m = readings_.size();
+    const Eigen::MatrixXd together = likeness_.covariance(errors);
+    const Eigen::VectorXd unit = together.diagonal().cwiseSqrt();
+    const Eigen::LLT<Eigen::MatrixXd> error_root(together);
+    Eigen::VectorXd counted(static_cast<Eigen::Index>(m));
     problem.residuals = [&](std::span<const double> u, std::span<double> out) {
         std::size_t moved = base.empty() ? 2 : 0;
         for (std::size_t i = 0; i < base.size(); ++i) moved += u[i] != base[i];
@@ -168,7 +172,11 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
         const auto densities = asked(x, is_detour);
         if (!densities) return false;
         if (!is_detour) base.assign(u.begin(), u.end());
-        for (std::size_t r = 0; r < m; ++r) out[r] = robust(((*densities)[r] - readings_[r].density) / unit);
+        for (std::size_t r = 0; r < m; ++r) {
+            const double one = unit[Eigen::Index(r)];
+            counted[Eigen::Index(r)] = one * robust(((*densities)[r] - readings_[r].density) / one);
+        }
+        Eigen::Map<Eigen::VectorXd>(out.data(), counted.size()) = error_root.matrixL().solve(counted);
         const Eigen::VectorXd from_prior = doubt.cwiseProduct(Eigen::Map<const Eigen::VectorXd>(u.data(), n));
         Eigen::Map<Eigen::VectorXd>(out.data() + m, n) = root.matrixL().solve(from_prior);
         return true;
@@ -193,10 +201,20 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     if (!solution.usable()) return result;
     result.active.resize(prior_.unknowns.size());
     for (const auto a : active_) result.active[a] = true;
+    using Rows = Eigen::Matrix<double, -1, -1, Eigen::RowMajor>;
+    const Eigen::Map<const Rows> slopes(solution.jacobian.data(), Eigen::Index(problem.count), n);
+    const Eigen::MatrixXd by_doubt = error_root.matrixL() * slopes.topRows(counted.size());
+    std::vector<double> residuals(problem.count);
+    if (!problem.residuals(solution.x, residuals)) return result;
+    const Eigen::VectorXd here =
+        error_root.matrixL() * Eigen::Map<const Eigen::VectorXd>(residuals.data(), counted.size());
+    for (std::size_t i = m; i < problem.count; ++i) result.prior_cost += residuals[i] * residuals[i] / 2;
+    result.at_prior = here - by_doubt * Eigen::Map<const Eigen::VectorXd>(solution.x.data(), n);
+    result.effect = by_doubt * doubt.cwiseInverse().asDiagonal() * Eigen::MatrixXd(root.matrixL());
     // What no reading touches follows from what they do, by its correlation before any reading.
     const Eigen::MatrixXd posterior =
         doubt.asDiagonal() *
-        Eigen::Map<const Eigen::Matrix<double, -1, -1, Eigen::RowMajor>>(solution.covariance.data(), n, n) *
+        Eigen::Map<const Rows>(solution.covariance.data(), n, n) *
         doubt.asDiagonal();
     const auto all = Eigen::Index(prior_.unknowns.size());
     Eigen::MatrixXd cross(all, n);
@@ -206,6 +224,10 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     Eigen::VectorXd shift(n);
     for (Eigen::Index i = 0; i < n; ++i) shift[i] = doubt[i] * solution.x[std::size_t(i)];
     result.mean = prior_.mean + gain * shift;
+    for (Eigen::Index i = 0; i < all; ++i) {
+        const Unknown& unknown = prior_.unknowns[std::size_t(i)];
+        result.mean[i] = std::clamp(result.mean[i], unknown.lowest, unknown.highest);
+    }
     result.covariance = prior_.covariance + gain * (posterior - covariance) * gain.transpose();
     result.free_numbers = double(n) - root.solve(posterior).trace();
     result.densities = asked(result.mean, false).value_or(std::vector<double>{});

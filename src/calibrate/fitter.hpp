@@ -9,6 +9,7 @@
 #include <span>
 #include <vector>
 
+#include "calibrate/likeness.hpp"
 #include "calibrate/unknowns.hpp"
 #include "fogproof/calibrate/least_squares.hpp"
 #include "fogproof/calibrate/predictor.hpp"
@@ -24,23 +25,19 @@ struct Prior {
 };
 [[nodiscard]] Prior prior_for(const Pack& before, std::span<const Reading>);
 
-/// Errors of one reading, D.
-struct Errors {
-    double reading = 0.01;  ///< of the instrument, from one patch to the next
-    double law = 0;         ///< of the laws, alike for neighbouring patches
-    /// What a single reading weighs.
-    [[nodiscard]] double weight_deviation() const;
-};
-
 struct Fitted {
     Ending ending = Ending::failed;
     int steps = 0;
-    double cost = 0;
+    double cost = 0, prior_cost = 0;  ///< of all, and of leaving what was known before
     Eigen::VectorXd mean;        ///< of all unknowns
     Eigen::MatrixXd covariance;  ///< of all unknowns
     std::vector<double> densities;
     double free_numbers = 0;  ///< how many numbers the readings have settled, prior knowledge set off
     std::vector<bool> active;
+    /// What one standard deviation of each independent bit of prior knowledge does to every reading, and the
+    /// residuals where that knowledge stood; outliers count for less. Linear in the unknowns.
+    Eigen::MatrixXd effect;
+    Eigen::VectorXd at_prior;
 };
 
 class Fitter {
@@ -49,6 +46,7 @@ class Fitter {
     /// From a place in the unknowns; empty: from a rough search.
     [[nodiscard]] Fitted fitted(const Errors&, const Eigen::VectorXd& start, int most_steps);
     [[nodiscard]] Pack pack_at(const Eigen::VectorXd&) const;
+    [[nodiscard]] const Likeness& likeness() const { return likeness_; }
 
   private:
     [[nodiscard]] std::optional<std::vector<double>> asked(const Eigen::VectorXd&, bool is_detour);
@@ -57,6 +55,7 @@ class Fitter {
 
     const Prior& prior_;
     std::vector<Reading> readings_;
+    Likeness likeness_;
     Predictor predictor_;
     Pack lean_;  // without texts and knowledge, quick to copy
     std::vector<std::size_t> active_;
@@ -65,8 +64,17 @@ class Fitter {
 /// Residual shrunk so that a far outlier pulls no more than in proportion to the root of its distance.
 [[nodiscard]] double robust(double residual);
 
-/// Learnt from residuals (fitted minus read) and repeated patches.
-[[nodiscard]] Errors learnt_errors(std::span<const Reading>, const Pack&, std::span<const double> residuals,
-                                   double free_numbers);
+/// Reading and law error, learnt from residuals (fitted minus read) and repeated patches, the sheets' shifts
+/// set off.
+[[nodiscard]] Errors learnt_errors(std::span<const Reading>, const Likeness&, const Errors& before,
+                                   std::span<const double> residuals, double free_numbers);
+
+struct SheetScatter {
+    double value, deviation;  ///< D
+};
+[[nodiscard]] SheetScatter usual_sheet_scatter();
+[[nodiscard]] SheetScatter learnt_sheet_scatter(const Likeness&, Errors, const Fitted&);
+/// What each sheet is likely to be off, of residuals.
+[[nodiscard]] Eigen::VectorXd sheet_shifts(const Likeness&, const Errors&, const Eigen::VectorXd& residuals);
 
 }  // namespace fogproof

@@ -131,6 +131,7 @@ SquaresSolution least_squares(const SquaresProblem& problem) {
     Matrix jacobian(problem.count, problem.start.size());
     double* jacobians[] = {jacobian.data()};
     if (!cost.Evaluate(parameters, residuals.data(), jacobians)) return solution;
+    solution.jacobian.assign(jacobian.data(), jacobian.data() + jacobian.size());
     solution.covariance = inverse_of_squares(jacobian);
     solution.ending = solution.covariance.empty()                      ? Ending::singular
                       : summary.termination_type == ceres::CONVERGENCE ? Ending::converged

@@ -16,8 +16,8 @@
 namespace fogproof {
 namespace {
 
-constexpr double kReadingError = 0.015;  // D, with the scatter from sheet to sheet; judgement
-constexpr std::size_t kPatches = 7;      // every third half-stop of a wedge: enough to weigh a strip by
+constexpr double kReadingError = 0.01;  // D; common practice, no source
+constexpr std::size_t kPatches = 7;     // every third half-stop of a wedge: enough to weigh a strip by
 constexpr double kWedgeStep = 0.45;
 
 struct Way {
@@ -95,6 +95,7 @@ std::optional<NextStrip> next_strip(const Pack& pack) {
     for (std::size_t c = 0; c < ways.size(); ++c) {
         const Eigen::MatrixXd strip = effect.middleRows(size * Eigen::Index(c + 1), size);
         Eigen::MatrixXd read = strip * correlated * strip.transpose();
+        read.array() += pack.sheet_scatter * pack.sheet_scatter;  // of the strip as a whole
         read.diagonal().array() += kReadingError * kReadingError;
         const Eigen::MatrixXd across = spread * strip.transpose();
         const double then = half_width(now - across * read.ldlt().solve(across.transpose()));

@@ -23,6 +23,14 @@ double growth(const Development& development, double time_s) {
     return at(time_s) / at(development.nominal_s);
 }
 
+// Log exposure lost, as a power of 1 + doses that is the logarithm where the bend is nil (Box and Cox 1964).
+double speed_lost(const Restrainer& restrainer, double doses) {
+    constexpr double kStraight = 1e-6;
+    if (std::abs(restrainer.speed_bend) < kStraight) return restrainer.speed_loss * std::log10(1 + doses);
+    return restrainer.speed_loss * std::expm1(restrainer.speed_bend * std::log1p(doses)) /
+           std::expm1(restrainer.speed_bend * std::log(10.0));
+}
+
 }  // namespace
 
 Developer::Developer(const Emulsion& emulsion, const DevelopStep& step)
@@ -42,7 +50,7 @@ Developer::Developer(const Emulsion& emulsion, const DevelopStep& step, GrainPop
     const double relative_time = time / development.nominal_s;
     const double free_fog = emulsion.fog.share * std::pow(relative_time, emulsion.fog.time_exponent);
     fog_ = std::min(1.0, free_fog / (1 + std::pow(doses, restrainer.steepness)));
-    log_threshold_ = emulsion.grains.log_threshold + restrainer.speed_loss * std::log10(1 + doses) -
+    log_threshold_ = emulsion.grains.log_threshold + speed_lost(restrainer, doses) -
                      development.speed_gain * std::log10(relative_time);
     amplitude_ = emulsion.grains.max_density * growth(development, time);
 }

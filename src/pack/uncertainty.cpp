@@ -25,7 +25,8 @@ double moved_number(const PackNumber& row, double value, double by) {
 }
 
 bool counts(const Pack& pack, const PackNumber& row) {
-    if (row.section == "speed" && !pack.anchored) return false;
+    // Scatter comes on top of what is doubtful.
+    if (row.section == "scatter" || (row.section == "speed" && !pack.anchored)) return false;
     return row.name() != "paper.iso_range" || pack.contrast == Contrast::graded;
 }
 

@@ -9,11 +9,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <random>
 #include <string>
 #include <vector>
 
 #include "fogproof/calibrate/readings.hpp"
+#include "support/foreign_restraint.hpp"
 
 namespace fogproof::foreign {
 
@@ -21,10 +23,13 @@ struct Treatment {
     double exposure_s = 0, wedge = 0, filter = 2, restrainer = 0, develop_s = 90, bleach_s = 0;
 };
 
-/// One random paper.
+enum class Darkroom { first, second };
+
+/// One random paper; in the second darkroom with its laws of restrainer.
 class Paper {
   public:
-    explicit Paper(unsigned seed) : random_(seed) {
+    explicit Paper(unsigned seed, Darkroom darkroom = Darkroom::first) : random_(seed) {
+        if (darkroom == Darkroom::second) restraint_.emplace(seed + 5000);
         grain_law_ = pick(3), fog_law_ = pick(3), bleach_law_ = pick(3), optics_ = pick(3);
         log_speed_ = between(-0.2, 1.2);
         hits_ = 2 + pick(5);
@@ -61,7 +66,7 @@ class Paper {
     }
     [[nodiscard]] std::string laws() const {
         return std::to_string(grain_law_) + std::to_string(fog_law_) + std::to_string(bleach_law_) +
-               std::to_string(optics_);
+               std::to_string(optics_) + (restraint_ ? "/" + std::to_string(restraint_->law()) : "");
     }
 
   private:
@@ -103,11 +108,18 @@ class Paper {
     }
 
     [[nodiscard]] double silver(const Treatment& t) const {
-        const double doses = t.restrainer / half_, slow = std::pow(10.0, -slowing_ * std::log2(1 + doses));
+        const double doses = t.restrainer / half_;
+        const double slow = std::pow(10.0, restraint_ ? -restraint_->speed_lost(t.restrainer)
+                                                      : -slowing_ * std::log2(1 + doses));
         double share = fog_;
-        if (fog_law_ == 0) share /= std::pow(1 + 0.5 * doses, 2 * fog_power_);
-        if (fog_law_ == 1) share *= std::exp(-std::pow(0.7 * doses, fog_power_));
-        if (fog_law_ == 2) share *= 0.12 + 0.88 / (1 + std::pow(doses, 1.5 * fog_power_));
+        if (restraint_)
+            share *= restraint_->fog_left(t.restrainer);
+        else if (fog_law_ == 0)
+            share /= std::pow(1 + 0.5 * doses, 2 * fog_power_);
+        else if (fog_law_ == 1)
+            share *= std::exp(-std::pow(0.7 * doses, fog_power_));
+        else
+            share *= 0.12 + 0.88 / (1 + std::pow(doses, 1.5 * fog_power_));
         share *= std::pow(t.develop_s / 90, 0.8);
         const auto [blue, green] = light(t);
         double grains = 0;
@@ -163,6 +175,7 @@ class Paper {
     }
 
     std::mt19937 random_;
+    std::optional<Restraint> restraint_;
     int grain_law_, fog_law_, bleach_law_, optics_, hits_;
     double log_speed_, size_spread_, shape_, burr_, fog_, half_, fog_power_, slowing_, silver_, rate_,
         starved_, soak_, white_, gloss_, filter_tilt_, filter_error_;

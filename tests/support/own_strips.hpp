@@ -4,6 +4,7 @@
 // Readings of papers that obey our own laws to the letter, noise apart.
 #pragma once
 
+#include <map>
 #include <random>
 #include <string>
 #include <vector>
@@ -57,6 +58,54 @@ inline std::vector<Reading> read(const Pack& truth, std::vector<Reading> patches
     for (std::size_t i = 0; i < patches.size(); ++i)
         patches[i].density = densities[i] + noise * chance(random);
     return patches;
+}
+
+/// The same, every sheet (label) but those only fixed a little darker or lighter than the next as a whole.
+inline std::vector<Reading> on_own_sheets(std::vector<Reading> readings, double scatter, unsigned seed) {
+    std::mt19937 random(seed);
+    std::normal_distribution<> chance(0, 1);
+    std::map<std::string, double> shifts;
+    for (auto& reading : readings) {
+        if (reading.develop_s && *reading.develop_s <= 0) continue;
+        const auto [at, is_new] = shifts.emplace(reading.strip, 0);
+        if (is_new) at->second = scatter * chance(random);
+        reading.density += at->second;
+    }
+    return readings;
+}
+
+/// Twenty years in an attic.
+inline Pack old_paper(Contrast contrast) {
+    Pack pack;
+    pack.contrast = contrast;
+    pack.iso_range = 95;
+    pack.sheet.white_density = 0.10;
+    pack.blank_density = 0.45;
+    pack.black_density = 1.95;
+    pack.speed_log_s = 0.70;
+    pack.restrainer = {12, 1.1, 0.30};
+    pack.bleach.per_second = 0.0045;
+    pack.bleach.starvation = 0.12;
+    return pack;
+}
+
+inline Pack nothing_known(Contrast contrast) {
+    Pack pack;
+    pack.contrast = contrast;
+    return pack;
+}
+
+inline std::vector<Strip> slips() {
+    return {{"fixed", 1, 0, 2, 0, 0}, {"fixed", 1, 0, 2, 0, 0}, {"blank"}, {"blank"},
+            {"b20", 1, 0, 2, 20},     {"b20", 1, 0, 2, 20}};
+}
+
+inline std::vector<Strip> usual_strips() {
+    auto strips = slips();
+    for (const Strip& strip : {Strip{"soft", 15, 40, 2, 20}, Strip{"bleached", 15, 40, 2, 20, 90, 40},
+                                    Strip{"later", 15, 40, 2, 20, 90, 80}})
+        strips.push_back(strip);
+    return strips;
 }
 
 }  // namespace fogproof::own

@@ -46,6 +46,7 @@ struct SquaresSolution {
     double initial_cost = 0, final_cost = 0;  ///< half the sum of squares
     /// Inverse of J'J at x, row by row; empty when singular.
     std::vector<double> covariance;
+    std::vector<double> jacobian;  ///< J, row by row
 
     [[nodiscard]] bool usable() const {
         return ending == Ending::converged || ending == Ending::out_of_steps;

@@ -90,7 +90,7 @@ struct Pack {
 
     /// Visual density, one standard deviation; both learnt by a fit, 0 until then.
     double law_scatter = 0.0;    ///< by which this paper does not obey the laws
-    double sheet_scatter = 0.0;  ///< from one sheet to the next; as the owner states it, never learnt
+    double sheet_scatter = 0.0;  ///< from one sheet to the next, of a sheet as a whole
 
     std::string readings;  ///< all of them, the text of a readings file
     FitRecord fit;

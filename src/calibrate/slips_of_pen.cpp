@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "calibrate/slips_of_pen.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <set>
+
+#include "fogproof/base/words.hpp"
+
+namespace fogproof {
+namespace {
+
+// Half a stop, a stop, a decimal point, either way.
+constexpr std::array kSlips{std::numbers::sqrt2, 2.0, 10.0};
+
+// A column that a pen can get wrong.
+struct Label {
+    const char* name;
+    const char* unit;
+    bool needs_light;  ///< an unexposed slip has none
+    std::size_t most;  ///< how many of the factors apply, from the second on where there is only time in it
+    double (*of)(const Patched&);
+    void (*put)(Reading&, double);
+};
+constexpr std::array kLabels{
+    Label{"filter", "", true, 0, [](const Patched& p) { return p.filter.value_or(0); },
+          [](Reading& r, double v) { r.filter = v; }},
+    Label{"bleach time", " s", false, 2, [](const Patched& p) { return p.bleach_s; },
+          [](Reading& r, double v) { r.bleach_s = v; }},
+    Label{"exposure", " s", true, 3, [](const Patched& p) { return p.exposure_s; },
+          [](Reading& r, double v) { r.exposure_s = v; }},
+    Label{"restrainer", " ml/L", false, 2, [](const Patched& p) { return p.restrainer_ml_l; },
+          [](Reading& r, double v) { r.restrainer_ml_l = v; }},
+    Label{"development", " s", false, 0, [](const Patched& p) { return p.develop_s; },
+          [](Reading& r, double v) { r.develop_s = v; }},
+};
+constexpr const Label& kFilter = kLabels[0];
+
+class Strips {
+  public:
+    Strips(std::span<const Reading> readings, const Pack& nominal)
+        : readings_(readings.begin(), readings.end()), nominal_(nominal) {
+        for (const auto& reading : readings_) patches_.push_back(patched(reading, nominal));
+    }
+
+    // The value that all patches of a strip share; nothing where they differ.
+    [[nodiscard]] std::optional<double> shared(const std::string& strip, const Label& label) const {
+        std::optional<double> value;
+        for (std::size_t i = 0; i < readings_.size(); ++i) {
+            if (readings_[i].strip != strip) continue;
+            const Patched& patch = patches_[i];
+            if (label.needs_light && (patch.exposure_s <= 0 || patch.develop_s <= 0)) return std::nullopt;
+            const double own = label.of(patch);
+            if (value && *value != own) return std::nullopt;
+            value = own;
+        }
+        return value;
+    }
+
+    [[nodiscard]] std::set<double> others_of(const std::string& strip, const Label& label, double own) const {
+        std::set<double> values;
+        for (const auto& other : strips_in(readings_))
+            if (const auto value = shared(other, label); other != strip && value) values.insert(*value);
+        if (&label == &kFilter)
+            for (const auto& filter : nominal_.filters) values.insert(filter.grade);
+        for (std::size_t i = label.most == kSlips.size() ? 0 : 1; i <= label.most && i < kSlips.size(); ++i)
+            if (own > 0 && label.most > 0) values.insert({own * kSlips[i], own / kSlips[i]});
+        values.erase(own);
+        return values;
+    }
+
+    [[nodiscard]] Relabelling relabelled(const std::string& strip, const Label& label, double own,
+                                         double value) const {
+        Relabelling made = unchanged();
+        made.words =
+            std::string(label.name) + " " + decimal(value, 1) + label.unit + " instead of " + decimal(own, 1);
+        change(made, strip, label, value);
+        return made;
+    }
+
+    // All labels given that both strips have and that differ; nothing where none does.
+    [[nodiscard]] std::optional<Relabelling> swapped(const std::string& strip, const std::string& other,
+                                                     std::span<const Label> labels) const {
+        Relabelling made = unchanged();
+        made.is_swap = true;
+        made.with = other;
+        std::string names;
+        int count = 0;
+        for (const auto& label : labels) {
+            const auto own = shared(strip, label), value = shared(other, label);
+            if (!own || !value || *own == *value) continue;
+            change(made, strip, label, *value);
+            change(made, other, label, *own);
+            names = label.name;
+            ++count;
+        }
+        if (count == 0 || (labels.size() > 1 && count == 1)) return std::nullopt;
+        made.words =
+            (labels.size() > 1 ? "labels exchanged" : names + " exchanged") + " with strip \"" + other + "\"";
+        return made;
+    }
+
+  private:
+    [[nodiscard]] Relabelling unchanged() const {
+        return {readings_, std::vector<bool>(readings_.size()), {}, false, {}};
+    }
+    void change(Relabelling& made, const std::string& strip, const Label& label, double value) const {
+        for (std::size_t i = 0; i < readings_.size(); ++i)
+            if (readings_[i].strip == strip) {
+                label.put(made.readings[i], value);
+                made.changed[i] = true;
+            }
+    }
+
+    std::vector<Reading> readings_;
+    const Pack& nominal_;
+    std::vector<Patched> patches_;
+};
+
+}  // namespace
+
+std::vector<std::string> strips_in(std::span<const Reading> readings) {
+    std::vector<std::string> strips;
+    for (const auto& reading : readings)
+        if (std::ranges::find(strips, reading.strip) == strips.end()) strips.push_back(reading.strip);
+    return strips;
+}
+
+std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const Pack& nominal,
+                                      const std::string& strip) {
+    const Strips strips(readings, nominal);
+    std::vector<Relabelling> all;
+    for (const auto& label : kLabels) {
+        const auto own = strips.shared(strip, label);
+        if (!own || (&label == &kFilter && nominal.contrast == Contrast::graded)) continue;
+        for (const double value : strips.others_of(strip, label, *own))
+            all.push_back(strips.relabelled(strip, label, *own, value));
+    }
+    for (const auto& other : strips_in(readings)) {
+        if (other == strip) continue;
+        for (const auto& label : kLabels)
+            if (auto made = strips.swapped(strip, other, std::span(&label, 1)))
+                all.push_back(std::move(*made));
+        if (auto made = strips.swapped(strip, other, kLabels)) all.push_back(std::move(*made));
+    }
+    return all;
+}
+
+}  // namespace fogproof

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What else could have been meant by the labels of a strip.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "fogproof/calibrate/predictor.hpp"
+
+namespace fogproof {
+
+/// Other labels for one strip, or for two that change places.
+struct Relabelling {
+    std::vector<Reading> readings;  ///< all, relabelled
+    std::vector<bool> changed;      ///< those that were
+    std::string words;              ///< "filter 4 instead of 2"
+    bool is_swap = false;
+    std::string with;  ///< the other strip of an exchange
+};
+
+/// Strips in the order of their first reading.
+[[nodiscard]] std::vector<std::string> strips_in(std::span<const Reading>);
+
+/// Filters of the pack; bleach times, doses, developments and exposures of other strips; factors that a pen
+/// slips by; one label, or all of them, exchanged with another strip.
+[[nodiscard]] std::vector<Relabelling> slips_of_pen(std::span<const Reading>, const Pack& nominal,
+                                                    const std::string& strip);
+
+}  // namespace fogproof

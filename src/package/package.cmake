@@ -1,0 +1,69 @@
+# What is installed, and the Debian package made of it (cpack -G DEB). Its date is that of the release, so that two
+# builds of one version are the same byte for byte.
+set(FOGPROOF_RELEASED "Wed, 25 Nov 2026 12:00:00 +0000")
+set(FOGPROOF_MAINTAINER "The fogproof authors <fogproof@localhost.localdomain>" CACHE STRING
+    "Who answers for the Debian package: name and address of whoever builds it for others")
+
+install(TARGETS fogproof COMPONENT program)
+
+# Written by the program itself, from the same source as --help.
+set(words ${PROJECT_BINARY_DIR}/words)
+add_custom_command(OUTPUT ${words}/done
+  COMMAND ${CMAKE_COMMAND} -E rm -rf ${words}
+  COMMAND ${CMAKE_COMMAND} -E make_directory ${words}/man
+  COMMAND fogproof --quiet manual ${words}/man
+  COMMAND sh -c "gzip -9n ${words}/man/*.1"
+  COMMAND sh -c "$<TARGET_FILE:fogproof> completion bash >${words}/fogproof"
+  COMMAND sh -c "$<TARGET_FILE:fogproof> completion zsh >${words}/_fogproof"
+  COMMAND sh -c "$<TARGET_FILE:fogproof> completion fish >${words}/fogproof.fish"
+  COMMAND sh -c "gzip -9nc ${PROJECT_BINARY_DIR}/changelog.Debian >${words}/changelog.Debian.gz"
+  COMMAND ${CMAKE_COMMAND} -E touch ${words}/done
+  DEPENDS fogproof VERBATIM)
+add_custom_target(fogproof_words ALL DEPENDS ${words}/done)
+configure_file(src/package/changelog.in ${PROJECT_BINARY_DIR}/changelog.Debian @ONLY)
+
+install(DIRECTORY ${words}/man/ DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program)
+install(FILES ${words}/fogproof DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions COMPONENT program)
+install(FILES ${words}/_fogproof DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions COMPONENT program)
+install(FILES ${words}/fogproof.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d
+        COMPONENT program)
+install(FILES README.md ${words}/changelog.Debian.gz TYPE DOC COMPONENT program)
+install(FILES src/package/copyright TYPE DOC COMPONENT program)
+install(FILES src/package/lintian-overrides DESTINATION ${CMAKE_INSTALL_DATADIR}/lintian/overrides RENAME fogproof
+        COMPONENT program)
+
+# The library for programs of others.
+include(CMakePackageConfigHelpers)
+set(cmake_folder ${CMAKE_INSTALL_LIBDIR}/cmake/fogproof)
+install(TARGETS fogproof_core fogproof_imaging EXPORT fogproofTargets COMPONENT library)
+install(DIRECTORY include/fogproof TYPE INCLUDE COMPONENT library)
+install(EXPORT fogproofTargets NAMESPACE fogproof:: DESTINATION ${cmake_folder} COMPONENT library)
+configure_package_config_file(src/package/fogproofConfig.cmake.in fogproofConfig.cmake
+                              INSTALL_DESTINATION ${cmake_folder})
+write_basic_package_version_file(fogproofConfigVersion.cmake COMPATIBILITY SameMinorVersion)
+install(FILES ${PROJECT_BINARY_DIR}/fogproofConfig.cmake ${PROJECT_BINARY_DIR}/fogproofConfigVersion.cmake
+        DESTINATION ${cmake_folder} COMPONENT library)
+configure_file(src/package/fogproof.pc.in fogproof.pc @ONLY)
+install(FILES ${PROJECT_BINARY_DIR}/fogproof.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig COMPONENT library)
+
+set(CPACK_GENERATOR DEB)
+set(CPACK_DEB_COMPONENT_INSTALL ON)
+set(CPACK_COMPONENTS_ALL program)
+set(CPACK_COMPONENTS_GROUPING ALL_COMPONENTS_IN_ONE)
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_STRIP_FILES ON)
+set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE
+    WORLD_READ WORLD_EXECUTE)
+set(CPACK_DEBIAN_PACKAGE_RELEASE 1)
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_DEBIAN_PACKAGE_MAINTAINER ${FOGPROOF_MAINTAINER})
+set(CPACK_DEBIAN_PACKAGE_SECTION graphics)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core)
+set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "Takes a scanned negative and a description of one pack of black-and-white
+paper, computes what the print will look like after exposure, filter,
+restrainer, bleach and redevelopment, and draws colour-managed proofs. It
+measures packs from test strips, proposes recipes with their uncertainty
+and writes worksheets for the darkroom.")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "print previews and recipes for fogged darkroom paper")
+include(CPack)
