@@ -62,7 +62,10 @@ InstrumentReadings cgats_readings(std::string_view text, const std::string& plac
                     "a table as in ISO 28178");
     char** names = nullptr;
     const int count = cmsIT8EnumDataFormat(table.get(), &names);
-    const std::vector<std::string> present(names, names + std::max(count, 0));
+    // A file may promise more columns than it names, or name none at all.
+    std::vector<std::string> present;
+    for (int field = 0; names != nullptr && field < count; ++field)
+        present.emplace_back(names[field] != nullptr ? names[field] : "");
     const auto column = std::ranges::find_if(
         kColumns, [&](const Column& each) { return std::ranges::find(present, each.name) != present.end(); });
     if (column == std::end(kColumns))

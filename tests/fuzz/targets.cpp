@@ -40,8 +40,9 @@ void refused_properly(Read read) {
     } catch (const Error& error) {
         const std::string_view text = error.what();
         require(!text.empty() && text.find(": ") != std::string_view::npos, "a message without a place");
-        require(std::ranges::none_of(text, [](unsigned char c) { return c < 0x20 && c != '\n'; }),
-                "a message with control characters");
+        require(
+            std::ranges::none_of(text, [](unsigned char c) { return (c < 0x20 && c != '\n') || c == 0x7f; }),
+            "a message with control characters");
         require(error.fault() != Fault::internal, "a refusal that blames the program");
     }
 }
