@@ -135,7 +135,7 @@ TEST_F(Faults, NoRoomIsSaidAndLeavesNothing) {
     for (int i = 0; i < sizes; ++i) {
         // Limits of a file's size are counted in 512 bytes, those of a tmpfs in pages of 4096 with some for
         // the folder.
-        const auto size = needed * std::size_t(i) / std::size_t(sizes);
+        const auto size = std::max<std::size_t>(needed * std::size_t(i) / std::size_t(sizes), 4096);
         const auto limited =
             program.shell("ulimit -f " + std::to_string(size / 512) + " && " + print + "out.tif");
         EXPECT_EQ(limited.code, 74) << limited.err;

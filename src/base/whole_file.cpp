@@ -18,6 +18,8 @@ namespace fogproof {
 namespace fs = std::filesystem;
 namespace {
 
+constexpr char kRoom[] = "room for it, and leave to write it";
+
 std::string reason() {
     return std::strerror(errno);
 }
@@ -39,7 +41,7 @@ void sync(const fs::path& path, int flags) {
     const bool done = ::fsync(descriptor) == 0;
     const std::string why = reason();
     ::close(descriptor);
-    if (!done) throw Error(Fault::io, path.string(), "cannot be written out: " + why);
+    if (!done) throw Error(Fault::io, path.string(), "cannot be written out: " + why, kRoom);
 }
 
 }  // namespace
@@ -100,18 +102,19 @@ void WholeFile::publish() {
 void write_whole(const fs::path& target, std::string_view text, WholeFile::Replace replace) {
     WholeFile file(target, replace);
     const int descriptor = ::open(file.temporary().c_str(), O_WRONLY | O_CLOEXEC);
-    if (descriptor < 0) throw Error(Fault::io, target.string(), "cannot be written: " + reason());
+    if (descriptor < 0) throw Error(Fault::io, target.string(), "cannot be written: " + reason(), kRoom);
     while (!text.empty()) {
         const ssize_t written = ::write(descriptor, text.data(), text.size());
         if (written < 0 && errno == EINTR) continue;
         if (written < 0) {
             const std::string why = reason();
             ::close(descriptor);
-            throw Error(Fault::io, target.string(), "cannot be written: " + why);
+            throw Error(Fault::io, target.string(), "cannot be written: " + why, kRoom);
         }
         text.remove_prefix(std::size_t(written));
     }
-    if (::close(descriptor) != 0) throw Error(Fault::io, target.string(), "cannot be written: " + reason());
+    if (::close(descriptor) != 0)
+        throw Error(Fault::io, target.string(), "cannot be written: " + reason(), kRoom);
     file.publish();
 }
 

@@ -84,7 +84,8 @@ class LockedFile {
 
   private:
     [[noreturn]] void fail(Fault fault, const std::string& what) const {
-        throw Error(fault, path_.string(), what + ": " + std::strerror(errno));
+        throw Error(fault, path_.string(), what + ": " + std::strerror(errno),
+                    "room for it, and leave to write it");
     }
     fs::path path_;
     int descriptor_;

@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 //
 // The program: wires the verbs together and turns faults into exit codes.
+#include <malloc.h>
+
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <exception>
@@ -64,6 +66,8 @@ int run(CLI::App& program, const cli::DarkroomFile& darkroom, int count, char** 
 
 int main(int count, char** words) {
     cli::make_standard_streams_safe();
+    // Arenas of their own for threads reserve address space by the 64 MB, and limits on memory count that.
+    ::mallopt(M_ARENA_MAX, 1);
     cli::Console console;
     CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
     program.set_version_flag("--version", [] {

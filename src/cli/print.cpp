@@ -57,8 +57,14 @@ void print_one(const Options& options, const Job& job, const std::string& source
     picture.pixels_per_mm =
         print_resolution(scan, options.long_side_mm, job.pack.enlarger.setting.magnification);
     picture.description = print_description(easel, proof);
-    render_print(scan, model, {options.picture.chosen_rendering(), options.border_percent / 100}, job.profile,
-                 picture, target);
+    try {
+        render_print(scan, model, {options.picture.chosen_rendering(), options.border_percent / 100},
+                     job.profile, picture, target);
+    } catch (const Error& error) {
+        // What cannot be written to its end may be for want of its beginning.
+        if (error.fault() == Fault::io) scan.require_unchanged();
+        throw;
+    }
     console.notes({print_sentence(easel, proof)}, target.string());
     if (console.verbose)
         console.detail(

@@ -30,7 +30,8 @@ void write_demo_negative(const DemoNegative& scan, const fs::path& target, Whole
         image.tiffsave(file.temporary().c_str(),
                        vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
     } catch (const vips::VError& error) {
-        throw Error(Fault::io, target.string(), std::string("cannot be written: ") + error.what());
+        throw Error(Fault::io, target.string(), std::string("cannot be written: ") + error.what(),
+                    "room for it, and leave to write it");
     }
     file.publish();
 }

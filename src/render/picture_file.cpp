@@ -3,6 +3,8 @@
 #include "render/picture_file.hpp"
 
 #include <algorithm>
+#include <cerrno>
+#include <cstring>
 
 #include "fogproof/base/error.hpp"
 #include "render/vips_session.hpp"
@@ -75,6 +77,13 @@ VOption* jpeg_terms(const PictureOptions& options) {
         ->set("subsample_mode", VIPS_FOREIGN_SUBSAMPLE_OFF);
 }
 
+// What the system said, out of what libvips and libtiff wrapped around it.
+std::string in_few_words(const std::string& complaint) {
+    for (const int fault : {ENOSPC, EFBIG, EDQUOT, EIO, EROFS})
+        if (complaint.find(std::strerror(fault)) != std::string::npos) return std::strerror(fault);
+    return complaint;
+}
+
 }  // namespace
 
 PictureFormat picture_format(const std::filesystem::path& path) {
@@ -117,7 +126,8 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
     const VipsWatch watch;
     const auto refuse = [&](const std::string& why) {
         vips_error_clear();
-        throw Error(Fault::io, path.string(), "cannot be written: " + why);
+        throw Error(Fault::io, path.string(), "cannot be written: " + in_few_words(why),
+                    "room for it, and leave to write it");
     };
     try {
         const VImage picture = labelled(image, profile, options);

@@ -14,7 +14,7 @@ namespace {
 
 // What small pictures take with fonts and all, rounded up. Without it libvips, Pango and GLib end the process
 // wherever they happen to be.
-constexpr std::uint64_t kWorkingMemory = 256u << 20;
+constexpr std::uint64_t kWorkingMemory = 384u << 20;
 
 std::mutex damage_lock;
 std::string damage;

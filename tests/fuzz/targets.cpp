@@ -134,8 +134,8 @@ void strips(std::string_view bytes) {
     request.halves = at(0) & 4;
     request.leave_out = at(0) & 8;
     ReflectionImage image;
-    image.width = 64 + at(2) % 64;
-    image.height = 64 + at(3) % 64;
+    image.width = 24 + at(2) % 72;
+    image.height = 24 + at(3) % 72;
     if (at(0) & 16) request.frame = Region{at(4), at(5), 1 + at(6), 1 + at(7)};
     if (at(0) & 32)
         request.known.push_back({{at(8), at(9), 1 + at(10) % 64, 1 + at(11) % 64}, at(12) / 80.0});

@@ -61,6 +61,8 @@ class Scan {
     [[nodiscard]] const Histogram& histogram() const;
     /// What is printed, upright, cropped, mirrored: one band of 8 or 16 bit codes, lazily read from disk.
     [[nodiscard]] vips::VImage codes() const;
+    /// Reads the frame once more; throws Error(data) when it is no longer what it was, or no longer there.
+    void require_unchanged() const;
     /// True when clear film was given or found, so that densities count from base + fog.
     [[nodiscard]] bool has_clear_reference() const;
     /// Resolution in pixels per millimetre of the scan, if the file tells it.
