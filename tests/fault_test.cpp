@@ -210,7 +210,7 @@ TEST_F(Faults, TooLittleMemoryIsSaid) {
 }
 
 TEST_F(Faults, AnAnswerThatIsNotDeliveredIsNoSuccess) {
-    const std::string show = "\"$FOGPROOF\" pack show pack.toml";
+    const std::string show = "\"$FOGPROOF\" pack check pack.toml";
     for (const char* nowhere : {" >&-", " >/dev/full"}) {
         const auto answer = program.shell(show + nowhere);
         EXPECT_EQ(answer.code, 74) << nowhere;
