@@ -19,6 +19,7 @@ namespace {
 constexpr double kMostPixelsInterlaced = 1e8;
 // A whole roll at 4000 dots an inch has some 250 000. Lines are kept by the hundred.
 constexpr int kLongestSide = 300000;
+constexpr char kStays[] = "a scan that stays as it is";
 constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
 
 // A picture of this many pixels takes a moment to read, whatever its file promises; larger ones are held
@@ -171,16 +172,25 @@ std::optional<double> ScanFile::pixels_per_mm() const {
 }
 
 vips::VImage ScanFile::as_stored() const {
-    return load(VIPS_ACCESS_SEQUENTIAL);
+    return loaded_again(VIPS_ACCESS_SEQUENTIAL);
+}
+
+vips::VImage ScanFile::loaded_again(VipsAccess access) const {
+    try {
+        return load(access);
+    } catch (const vips::VError&) {
+        vips_error_clear();
+        throw Error(Fault::data, path_.string(), "has changed since it was opened", kStays);
+    }
 }
 
 vips::VImage ScanFile::upright() const {
     // Only lines in their own order can be streamed; the other turns need the picture at hand.
     const bool streams = orientation_ <= 2;
-    const vips::VImage image = load(streams ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
+    const vips::VImage image = loaded_again(streams ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
     if (image.width() != header_.width() || image.height() != header_.height() ||
         image.bands() != header_.bands() || image.format() != header_.format())
-        throw Error(Fault::data, path_.string(), "has changed since it was opened");
+        throw Error(Fault::data, path_.string(), "has changed since it was opened", kStays);
     return turned(image, orientation_);
 }
 

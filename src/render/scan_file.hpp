@@ -39,6 +39,7 @@ class ScanFile {
 
   private:
     [[nodiscard]] vips::VImage load(VipsAccess) const;
+    [[nodiscard]] vips::VImage loaded_again(VipsAccess) const;
 
     std::filesystem::path path_;
     std::string loader_;  // of libvips
