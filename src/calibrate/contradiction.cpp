@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "calibrate/slips_of_pen.hpp"
 #include "fogproof/base/error.hpp"
@@ -19,18 +20,23 @@ Errors compared(const Errors& errors) {
 }
 // D; strips that are off by more are named even if no label fits. Judgement.
 constexpr double kHopeless = 0.15;
-// A strip is suspicious when its weighed squares come to so many a reading, a lone slip to so many in all: a
-// right one's come to well below one. Judgement.
-constexpr double kSuspicious = 1, kSuspiciousSlip = 9;
+// A strip is suspicious when its weighed squares stand out of their chance (chi squared) by so many standard
+// deviations, a lone slip when they come to so many. Looking is cheap, and believing asks for more.
+// Judgement.
+constexpr double kStandsOut = 1, kSuspiciousSlip = 9;
 // A pack is unlikely when what was known before is left by more than this, half a sum of squares. Judgement.
 constexpr double kUnlikely = 10;
-// A label is believed when it leaves at most these shares of the strip's error and of the whole cost, and the
-// cost falls by so much: exp(12) is far more than the labels tried. Judgement.
+// A label is believed when it leaves at most these shares of the strip's error and of what the cost is more
+// than it usually would be, and the cost falls by so much: exp(12) is far more than the labels tried.
+// Judgement.
 constexpr double kErrorLeft = 0.5, kCostLeft = 0.6, kLeastGain = 12;
 constexpr int kSteps = 25;
 // Strips that are looked into, the one first without which the rest agree best; of each, labels that are
 // fitted in full, the likeliest first, of its own and exchanged ones.
 constexpr std::size_t kStrips = 3, kOwnTried = 3, kExchangesTried = 2;
+// A label of its own is not tried whose chance is less by this power of e than that of one which explains the
+// strip. Chances of exchanges hang on the other strip, still wrong, and are too rough for that.
+constexpr double kWorse = 8;
 // Two strips at once are left out where there are no more than so many.
 constexpr std::size_t kMostForPairs = 16;
 // Labels that cost no more than this over the best are named too: twenty to one.
@@ -38,10 +44,15 @@ constexpr double kAlsoLikely = 3;
 
 using Readings = std::vector<Reading>;
 
+// What a reading is off as a rule, its sheet's shift set off.
+double unit_of(const Errors& errors) {
+    return std::hypot(errors.reading, errors.law * std::sqrt(3.0));
+}
+
 // Squares of one strip's or two strips' residuals in units of their error, the shift of a sheet set off.
 double weighed_squares(const Errors& errors, std::span<const Reading> readings,
                        std::span<const double> densities, const std::string& strip) {
-    const double unit = std::hypot(errors.reading, errors.law * std::sqrt(3.0));
+    const double unit = unit_of(errors);
     double sum = 0, squares = 0, count = 0;
     for (std::size_t i = 0; i < readings.size(); ++i) {
         if (readings[i].strip != strip) continue;
@@ -67,7 +78,7 @@ bool is_suspicious(const Errors& errors, std::span<const Reading> readings, std:
                    const std::string& strip) {
     const auto count = double(std::ranges::count(readings, strip, &Reading::strip));
     return weighed_squares(errors, readings, densities, strip) >
-           std::max(kSuspicious * count, kSuspiciousSlip);
+           std::max(count + kStandsOut * std::sqrt(2 * count), kSuspiciousSlip);
 }
 
 bool usable(const Fitted& fit) {
@@ -100,8 +111,8 @@ class Search {
         if (strips_.size() < 2 || agree(all, readings_)) return std::nullopt;
         const Fitted as_read = Fitter(prior_, readings_).fitted(errors_, all.mean, kSteps);
         if (!usable(as_read)) return std::nullopt;
-        least_ = std::min(kCostLeft * as_read.cost, as_read.cost - kLeastGain);
-        if (least_ <= 0) return std::nullopt;
+        const double usual = double(readings_.size()) / 2 * std::pow(errors_.reading / unit_of(errors_), 2);
+        least_ = std::min(as_read.cost - kLeastGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
         std::vector<Others> without_one;
         for (const auto& strip : strips_)
             if (auto others = without({strip}, as_read.mean)) without_one.push_back(std::move(*others));
@@ -109,7 +120,8 @@ class Search {
         if (without_one.size() > kStrips) without_one.resize(kStrips);
         const bool one_alone = std::ranges::any_of(without_one, &Others::agree);
         for (const auto& others : without_one)
-            if (others.agree || !one_alone) try_likeliest(others);
+            // No label of a strip costs less than leaving it out.
+            if ((others.agree || !one_alone) && others.fit.cost < least_cost()) try_likeliest(others);
         if (!one_alone) try_pairs(as_read.mean);
         return best();
     }
@@ -170,12 +182,13 @@ class Search {
         return -residuals.dot(root.solve(residuals)) / 2 - log_volume;
     }
 
-    [[nodiscard]] double gain(const Relabelling& made, const Others& others) const {
-        Readings before, after;
+    // Of the readings that are relabelled; nothing in the pack of the others shows them: no chance.
+    [[nodiscard]] double log_chance(const Relabelling& made, bool relabelled, const Others& others) const {
+        Readings some;
         for (std::size_t i = 0; i < readings_.size(); ++i)
-            if (made.changed[i]) before.push_back(readings_[i]), after.push_back(made.readings[i]);
+            if (made.changed[i]) some.push_back((relabelled ? made.readings : readings_)[i]);
         try {
-            return log_chance(after, others) - log_chance(before, others);
+            return log_chance(some, others);
         } catch (const Error&) {
             return -std::numeric_limits<double>::infinity();
         }
@@ -183,12 +196,26 @@ class Search {
 
     void try_likeliest(const Others& others) {
         const auto labels = slips_of_pen(readings_, prior_.pack, others.left_out.front());
+        std::map<std::string, double> as_labelled;  // by the other strip of an exchange
         std::vector<std::pair<double, const Relabelling*>> order;
-        for (const auto& made : labels) order.emplace_back(-gain(made, others), &made);
+        for (const auto& made : labels) {
+            if (!as_labelled.contains(made.with)) as_labelled[made.with] = log_chance(made, false, others);
+            order.emplace_back(as_labelled[made.with] - log_chance(made, true, others), &made);
+        }
         std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
         std::size_t own = 0, exchanges = 0;
-        for (const auto& [loss, made] : order)
-            if (made->is_swap ? exchanges++ < kExchangesTried : own++ < kOwnTried) try_in_full(*made, others);
+        double farthest = std::numeric_limits<double>::infinity();
+        for (const auto& [loss, made] : order) {
+            if (made->is_swap ? exchanges++ >= kExchangesTried : own++ >= kOwnTried || loss > farthest)
+                continue;
+            if (try_in_full(*made, others) && !made->is_swap) farthest = std::min(farthest, loss + kWorse);
+        }
+    }
+
+    [[nodiscard]] double least_cost() const {
+        double least = std::numeric_limits<double>::infinity();
+        for (const auto& one : explained_) least = std::min(least, one.cost);
+        return least;
     }
 
     void try_pairs(const Eigen::VectorXd& start) {
@@ -197,8 +224,7 @@ class Search {
             for (std::size_t b = 0; b < a; ++b) {
                 // Two wrong slips have pulled white and blank too far for the rest to find back from there.
                 const bool are_slips = is_slip(strips_[a]) && is_slip(strips_[b]);
-                const auto others =
-                    without({strips_[a], strips_[b]}, are_slips ? Eigen::VectorXd{} : start);
+                const auto others = without({strips_[a], strips_[b]}, are_slips ? Eigen::VectorXd{} : start);
                 if (!others || !others->agree || others->fit.cost > least_) continue;
                 for (const auto& made : slips_of_pen(readings_, prior_.pack, strips_[a]))
                     if (made.is_swap && made.with == strips_[b]) try_in_full(made, *others);
@@ -212,15 +238,17 @@ class Search {
         });
     }
 
-    void try_in_full(const Relabelling& made, const Others& others) {
+    // True where the label explains the strip.
+    bool try_in_full(const Relabelling& made, const Others& others) {
         const std::string& strip = others.left_out.front();
         const Fitted fit = Fitter(prior_, made.readings).fitted(errors_, others.fit.mean, kSteps);
-        if (!usable(fit) || fit.cost > least_) return;
+        if (!usable(fit) || fit.cost > least_) return false;
         const double before =
             strip_rms(readings_, Predictor(prior_.pack, readings_).densities(others.paper), strip);
         const double after = strip_rms(made.readings, fit.densities, strip);
-        if (after <= kErrorLeft * before)
-            explained_.push_back({strip, made.words, fit.cost, after, before});
+        if (after > kErrorLeft * before) return false;
+        explained_.push_back({strip, made.words, fit.cost, after, before});
+        return true;
     }
 
     [[nodiscard]] std::optional<Contradiction> best() {

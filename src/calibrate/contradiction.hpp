@@ -12,9 +12,9 @@
 
 namespace fogproof {
 
-/// Sought where a fit of all misses a strip by more than errors and other sheets explain. Each strip is left out
-/// once; of those without which the rest agrees best, slips of the pen are tried and the likeliest fitted in
-/// full.
+/// Sought where a fit of all misses a strip by more than errors and other sheets explain. Each strip is left
+/// out once; of those without which the rest agrees best, slips of the pen are tried and the likeliest fitted
+/// in full.
 [[nodiscard]] std::vector<Contradiction> contradictions_in(const Prior&, std::span<const Reading>,
                                                            const Errors&, const Fitted& all);
 

@@ -59,9 +59,7 @@ bool shows_light(const Reading& reading, const Pack& pack) {
 }
 
 Origin state_after(double share_of_doubt, Origin before) {
-    return share_of_doubt < kMeasured ? Origin::measured
-           : share_of_doubt < kNudged ? Origin::nudged
-                                      : before;
+    return share_of_doubt < kMeasured ? Origin::measured : share_of_doubt < kNudged ? Origin::nudged : before;
 }
 
 void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
@@ -166,8 +164,8 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.steps = fit.steps;
     for (int round = 1; round < kRounds && fit.ending != Ending::failed && fit.ending != Ending::singular;
          ++round) {
-        errors = learnt_errors(result.readings, fitter.likeness(), errors,
-                               residuals_of(fit, result.readings), fit.free_numbers);
+        errors = learnt_errors(result.readings, fitter.likeness(), errors, residuals_of(fit, result.readings),
+                               fit.free_numbers);
         if (!is_stated) sheet = learnt_sheet_scatter(fitter.likeness(), errors, fit);
         errors.sheet = sheet.value;
         fit = fitter.fitted(errors, fit.mean, kMostSteps);

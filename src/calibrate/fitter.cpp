@@ -11,8 +11,9 @@
 namespace fogproof {
 namespace {
 
-// In units of an unknown's doubt; wide against the rounding of the root finders inside the model.
-constexpr double kDerivativeStep = 1e-3;
+// In units of an unknown's doubt; wide against the rounding of the root finders inside the model, and narrow
+// enough that the bend of the model over it does not end the search beside the bottom of a flat valley.
+constexpr double kDerivativeStep = 2e-5;
 // D; a number whose doubt changes no reading by this much has nothing to learn from them.
 constexpr double kSpokenAbout = 1e-3;
 // Standard deviations at which a residual begins to count for less. Judgement.
@@ -213,9 +214,7 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     result.effect = by_doubt * doubt.cwiseInverse().asDiagonal() * Eigen::MatrixXd(root.matrixL());
     // What no reading touches follows from what they do, by its correlation before any reading.
     const Eigen::MatrixXd posterior =
-        doubt.asDiagonal() *
-        Eigen::Map<const Rows>(solution.covariance.data(), n, n) *
-        doubt.asDiagonal();
+        doubt.asDiagonal() * Eigen::Map<const Rows>(solution.covariance.data(), n, n) * doubt.asDiagonal();
     const auto all = Eigen::Index(prior_.unknowns.size());
     Eigen::MatrixXd cross(all, n);
     for (Eigen::Index i = 0; i < n; ++i)

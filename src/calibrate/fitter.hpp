@@ -29,8 +29,8 @@ struct Fitted {
     Ending ending = Ending::failed;
     int steps = 0;
     double cost = 0, prior_cost = 0;  ///< of all, and of leaving what was known before
-    Eigen::VectorXd mean;        ///< of all unknowns
-    Eigen::MatrixXd covariance;  ///< of all unknowns
+    Eigen::VectorXd mean;             ///< of all unknowns
+    Eigen::MatrixXd covariance;       ///< of all unknowns
     std::vector<double> densities;
     double free_numbers = 0;  ///< how many numbers the readings have settled, prior knowledge set off
     std::vector<bool> active;

@@ -31,7 +31,8 @@ class Likeness {
     Likeness(std::span<const Reading>, const Pack& nominal);
 
     [[nodiscard]] const std::vector<Patched>& patches() const { return patches_; }
-    /// One column a sheet, 1 where a reading lies on it. A slip that was only fixed has no silver to differ by.
+    /// One column a sheet, 1 where a reading lies on it. A slip that was only fixed has no silver to differ
+    /// by.
     [[nodiscard]] const Eigen::MatrixXd& on_sheet() const { return on_sheet_; }
     [[nodiscard]] Eigen::MatrixXd covariance(const Errors&) const;
 

@@ -4,7 +4,8 @@
 // How much sheets of one pack differ, from how much its strips do. Every sheet is taken to be off by one
 // density of its own, normal with standard deviation s; the chance of the readings under each s, the numbers
 // of the pack integrated out, weighs s from 0 up (restricted likelihood: Patterson and Thompson 1971). The
-// laws' misses of a whole strip count as the sheet's where no strip was repeated, which errs to the wide side.
+// laws' misses of a whole strip count as the sheet's where no strip was repeated, which errs to the wide
+// side.
 #include <Eigen/Eigenvalues>
 #include <array>
 #include <cmath>

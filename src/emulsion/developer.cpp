@@ -24,11 +24,13 @@ double growth(const Development& development, double time_s) {
 }
 
 // Log exposure lost, as a power of 1 + doses that is the logarithm where the bend is nil (Box and Cox 1964).
+// Bent around the amount that halves the fog, near which people work.
 double speed_lost(const Restrainer& restrainer, double doses) {
-    constexpr double kStraight = 1e-6;
-    if (std::abs(restrainer.speed_bend) < kStraight) return restrainer.speed_loss * std::log10(1 + doses);
-    return restrainer.speed_loss * std::expm1(restrainer.speed_bend * std::log1p(doses)) /
-           std::expm1(restrainer.speed_bend * std::log(10.0));
+    constexpr double kStraight = 1e-6, kMiddle = 1;
+    const double bend = restrainer.speed_bend;
+    if (std::abs(bend) < kStraight) return restrainer.speed_loss * std::log10(1 + doses);
+    return restrainer.speed_loss * std::log10(1 + kMiddle) * std::expm1(bend * std::log1p(doses)) /
+           std::expm1(bend * std::log1p(kMiddle));
 }
 
 }  // namespace

@@ -86,10 +86,11 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(restrainer.half_ml_l)),
     row<Pack>("restrainer", "steepness", "", 0.2, 5, "How abruptly it takes hold", 0.3,
               FOGPROOF_MEMBER(restrainer.steepness)),
-    row<Pack>("restrainer", "speed_loss", "log10", 0, 2, "Log exposure lost at nine times half_ml_l", 0.45,
+    row<Pack>("restrainer", "speed_loss", "log10", 0, 2,
+              "Log exposure lost at nine times half_ml_l, with no bend", 0.45,
               FOGPROOF_MEMBER(restrainer.speed_loss)),
     row<Pack>("restrainer", "speed_bend", "", -1.5, 1.5,
-              "Between doses the loss goes with their logarithm at 0, with the dose at 1, levels off at -1", 0.8,
+              "The loss goes with the logarithm of the dose at 0, with the dose at 1, levels off at -1", 0.8,
               FOGPROOF_MEMBER(restrainer.speed_bend)),
     row<Pack>("develop", "time_s", "s", 10, 1800, "Nominal time", 0, FOGPROOF_MEMBER(development.nominal_s)),
     row<Pack>("develop", "temperature_c", "C", 10, 35, "Nominal temperature", 0,
@@ -160,8 +161,7 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(anchor_lux)),
     row<Pack>("scatter", "law", "D", 0, 0.5, "By which the paper does not obey the laws; learnt by a fit", 0,
               FOGPROOF_MEMBER(law_scatter)),
-    row<Pack>("scatter", "sheet", "D", 0, 0.5,
-              "From one sheet to the next; learnt by a fit unless stated", 0,
+    row<Pack>("scatter", "sheet", "D", 0, 0.5, "From one sheet to the next; learnt by a fit unless stated", 0,
               FOGPROOF_MEMBER(sheet_scatter)),
 };
 

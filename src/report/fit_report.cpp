@@ -49,7 +49,8 @@ std::string fit_text(const PackFit& fit) {
     std::string text =
         "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
     text += "Reading error " + fixed(fit.reading_error, 3) + " D, departure from the laws " +
-            fixed(fit.pack.law_scatter, 3) + " D, rms of all " + fixed(fit.rms, 3) + " D.\n\n";
+            fixed(fit.pack.law_scatter, 3) + " D, from sheet to sheet " + fixed(fit.pack.sheet_scatter, 3) +
+            " D, rms of all " + fixed(fit.rms, 3) + " D.\n\n";
     text += padded("Numbers", 28) + right("before", 20) + right("now", 22) + "\n";
     for (const auto& number : fit.numbers) text += number_line(number);
     text +=

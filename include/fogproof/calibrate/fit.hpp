@@ -3,7 +3,8 @@
 //
 // From readings to a pack: every number that the readings speak about, held by what was known before, with
 // how roughly it is known after.
-// Not modelled: readings that err together, beyond a scatter learnt from the residuals.
+// Readings of one sheet err together by a shift of that sheet. Not modelled: sheets that differ in speed or
+// contrast rather than by one density throughout.
 #pragma once
 
 #include <optional>

@@ -38,9 +38,9 @@ struct Fog {
 struct Restrainer {
     double half_ml_l = 15.0;   ///< c_half: halves the fog
     double steepness = 1.2;    ///< h
-    double speed_loss = 0.30;  ///< sc: log10 exposure lost at c = 9 c_half
-    double speed_bend = 0.0;   ///< 0: in between it goes with log(1 + c/c_half); 1: with c itself; -1: it levels
-                               ///< off like the dose that is adsorbed (Langmuir)
+    double speed_loss = 0.30;  ///< sc: log10 exposure lost at c = 9 c_half where nothing bends it
+    double speed_bend = 0.0;  ///< 0: it goes with log(1 + c/c_half); 1: with c itself; -1: it levels off like
+                              ///< the share adsorbed (Langmuir). Loss at c_half stays as it is
     friend bool operator==(const Restrainer&, const Restrainer&) = default;
 };
 
