@@ -16,6 +16,7 @@ namespace {
 
 using testing::AllOf;
 using testing::HasSubstr;
+using testing::StartsWith;
 using vips::VImage;
 
 // Said by CMakeLists.txt alone.
