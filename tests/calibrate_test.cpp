@@ -77,9 +77,9 @@ TEST(Predictor, RemembersOnlyWhatStaysTheSame) {
 }
 
 TEST(Fit, TwoSlipsAloneFixWhiteAndFogAndLeaveTheRest) {
-    const auto readings = own::read(own::old_paper(Contrast::variable),
-                                    own::patches_of({{"fixed", 1, 0, 2, 0, 0}, {"blank"}}, Contrast::variable),
-                                    0, 1);
+    const auto readings =
+        own::read(own::old_paper(Contrast::variable),
+                  own::patches_of({{"fixed", 1, 0, 2, 0, 0}, {"blank"}}, Contrast::variable), 0, 1);
     const PackFit fit = fitted_pack(Pack{}, readings, "slips");
     EXPECT_EQ(fit.in_words(), "converged");
     // Half the usual reading error of 0.01: a prior that hardly pulls.
@@ -131,7 +131,8 @@ TEST(Fit, CleanReadingsGiveTheConstantsBack) {
                                  "restrainer.steepness", "bleach.per_second", "bleach.starvation"})
             is_back(name, pack_number(name)->of(truth));
         // Logarithms and powers have no scale of their own: a hundredth of a decade, of one.
-        for (const char* name : {"speed.log_seconds", "bleach.order", "bleach.time_exponent"}) is_back(name, 1);
+        for (const char* name : {"speed.log_seconds", "bleach.order", "bleach.time_exponent"})
+            is_back(name, 1);
         if (contrast == Contrast::graded)
             is_back("paper.iso_range", truth.iso_range);
         else
@@ -159,7 +160,8 @@ TEST(Fit, FurtherReadingsAreFittedWithTheOldOnesFromTheSameStart) {
     const Pack truth = own::old_paper(Contrast::variable);
     const auto all = own::read(truth, own::patches_of(own::usual_strips(), truth.contrast), 0.01, 3);
     const std::size_t half = all.size() / 2;
-    const std::vector<Reading> first(all.begin(), all.begin() + long(half)), rest(all.begin() + long(half), all.end());
+    const std::vector<Reading> first(all.begin(), all.begin() + long(half)),
+        rest(all.begin() + long(half), all.end());
     Pack before;
     before.sheet.white_density = 0.12;
     before.blank_density = 0.40;
@@ -180,8 +182,8 @@ TEST(Fit, UnreadGradesAreServedFromTheReadOnes) {
     const Pack truth = own::old_paper(Contrast::variable);
     auto strips = own::usual_strips();
     strips.push_back({"hard", 15, 40, 4, 20});
-    const PackFit fit = fitted_pack(
-        Pack{}, own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 3), "strips");
+    const PackFit fit =
+        fitted_pack(Pack{}, own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 3), "strips");
     ASSERT_EQ(fit.pack.filters.size(), 6u);
     const auto deviation = [&](const char* name) { return fit.pack.known(name).deviation.value_or(0); };
     EXPECT_LT(deviation("filter.2.balance"), deviation("filter.3.balance"));
@@ -199,7 +201,8 @@ TEST(Fit, UnreadGradesAreServedFromTheReadOnes) {
 }
 
 TEST(Fit, NonsenseIsRefusedAndNeverCrashes) {
-    EXPECT_THAT(refusal([] { static_cast<void>(fitted_pack(Pack{}, {}, "none")); }), HasSubstr("there are none"));
+    EXPECT_THAT(refusal([] { static_cast<void>(fitted_pack(Pack{}, {}, "none")); }),
+                HasSubstr("there are none"));
     std::mt19937 random(7);
     std::uniform_real_distribution<> density(0, 3), seconds(0, 100);
     for (int i = 0; i < 20; ++i) {

@@ -7,6 +7,7 @@
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>
+#include <memory>
 #include <tuple>
 #include <vector>
 
@@ -107,12 +108,13 @@ TEST(Emulsion, FogLiftsBlankPaperMostAndLeavesBlackAlone) {
     }
 }
 
-// Closed forms: the logarithm, the straight line and Langmuir's adsorption, all alike at the amount that halves
-// the fog.
+// Closed forms: the logarithm, the straight line and Langmuir's adsorption, all alike at the amount that
+// halves the fog.
 TEST(Emulsion, TheBendTurnsSpeedLossFromALogarithmIntoALineOrLetsItLevelOff) {
     constexpr double kRounding = 1e-12;
     Emulsion emulsion;
-    const double half = emulsion.restrainer.half_ml_l, at_half = emulsion.restrainer.speed_loss * std::log10(2.0);
+    const double half = emulsion.restrainer.half_ml_l,
+                 at_half = emulsion.restrainer.speed_loss * std::log10(2.0);
     const auto lost = [&](double bend, double doses) {
         emulsion.restrainer.speed_bend = bend;
         const DevelopStep step{doses * half, emulsion.development.nominal_s, emulsion.development.nominal_c};
@@ -142,6 +144,31 @@ TEST(Emulsion, EveryDoublingOfRestrainerLowersFogAndCostsSpeed) {
         EXPECT_LT(toned, middle);
         fog = now;
         middle = toned;
+    }
+}
+
+// What half_ml_l says of itself, whatever its steepness: own definition, no source.
+TEST(Emulsion, HalfTheFogIsLeftAtTheAmountThatHalvesIt) {
+    constexpr double kRounding = 1e-12;
+    for (const double steepness : {0.5, 1.0, 3.0}) {
+        Emulsion old = fogged(0.15);
+        old.restrainer.steepness = steepness;
+        const double free = developed(old, {0, 90, 20}, kDark);
+        EXPECT_NEAR(developed(old, {old.restrainer.half_ml_l, 90, 20}, kDark), free / 2, kRounding);
+    }
+}
+
+// The same integral by another way of looking up its normal share; cubic interpolation over steps of 1/40.
+TEST(Emulsion, TheQuickTableGivesTheSharesOfTheIntegral) {
+    constexpr double kInterpolation = 1e-7;  // as ShareTable promises
+    for (const Grains& grains : {Grains{0.4, 0.16, 0.6, 1.0}, Grains{-0.3, 0.3, 0.2, 1.0}}) {
+        const GrainPopulation exact(grains), quick(grains, std::make_shared<ShareTable>(grains));
+        for (double log_h = -2; log_h <= 2; log_h += 0.1)
+            for (const double threshold : {-0.7, 0.0, 0.9}) {
+                const EaselLight light{0.4 * std::pow(10.0, log_h), std::pow(10.0, log_h)};
+                EXPECT_NEAR(quick.developable(light, threshold), exact.developable(light, threshold),
+                            kInterpolation);
+            }
     }
 }
 

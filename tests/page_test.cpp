@@ -74,7 +74,8 @@ TEST(Html, APageNamesNothingOutsideItself) {
 PlannedPrint planned(const std::string& name, const Tones& frame, const WorkTerms& terms) {
     Easel easel(examples::fogged_pack(0.3), frame);
     StartingPoint point = starting_points(easel, as_fresh(easel), usual_bounds(easel)).best;
-    return planned_print(name, "this paper before it fogged", std::move(easel), std::move(point), {false, 0.4, 0.55, 1.0}, 1.5, terms);
+    return planned_print(name, "this paper before it fogged", std::move(easel), std::move(point),
+                         {false, 0.4, 0.55, 1.0}, 1.5, terms);
 }
 
 TEST(Worksheet, SumsOfTheSessionAddUp) {

@@ -56,7 +56,7 @@ class Reads : public ::testing::Test {
         else
             picture.tiffsave(path.c_str());
         Notes notes;
-        return strips_read(reflection_scan(path, {}, notes), request);
+        return strips_read(reflection_scan(path, {}, kUsualMaxPixels, notes), request);
     }
     std::string refusal(const vips::VImage& picture, const StripRequest& request) {
         try {

@@ -38,7 +38,8 @@ TEST(Readings, ColumnsGoByNameInAnyOrderAndOnlyDensityIsNeeded) {
     EXPECT_FALSE(bare[0].exposure_s || bare[0].filter || bare[0].develop_s || bare[0].bleach_parts);
     EXPECT_EQ(bare[0].bleach_s, 0);
     const auto turned = parse_readings(
-        "# a comment\r\n\r\nfilter,density, bleach_s ,strip\r\n2,1.5,40,\"soft, \"\"half\"\"\"\r\n# another\r\n,0.1,,\r\n",
+        "# a comment\r\n\r\nfilter,density, bleach_s ,strip\r\n2,1.5,40,\"soft, \"\"half\"\"\"\r\n# "
+        "another\r\n,0.1,,\r\n",
         "strips.csv");
     ASSERT_EQ(turned.size(), 2u);
     EXPECT_EQ(turned[0].strip, "soft, \"half\"");  // RFC 4180, 2.5 to 2.7
@@ -105,7 +106,8 @@ TEST(Readings, AppendedRowsLeaveEarlierOnesAsTheyWere) {
     EXPECT_THAT(after, HasSubstr("# origin: second\n"));
     EXPECT_EQ(read_readings_file(file).size(), 2u);
     write_whole(folder / "other.csv", "density,strip\n1,a\n", WholeFile::Replace::never);
-    EXPECT_THAT(refusal([&] { append_readings(folder / "other.csv", one, "x"); }), HasSubstr("other columns"));
+    EXPECT_THAT(refusal([&] { append_readings(folder / "other.csv", one, "x"); }),
+                HasSubstr("other columns"));
     EXPECT_EQ(read_whole(folder / "other.csv"), "density,strip\n1,a\n");
 }
 

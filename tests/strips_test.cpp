@@ -269,11 +269,12 @@ TEST_F(Strips, AScanCutShortAnywhereIsRefusedOrLeftAlone) {
     const auto size = std::filesystem::file_size(scan());
     for (std::uintmax_t kept = 0; kept < size; kept += 13) {
         file.save_short_of(size - kept, scan());
-        if (const auto opened = TiffScan::open(scan()))
+        if (const auto opened = TiffScan::open(scan())) {
             EXPECT_THROW(
                 static_cast<void>(counted_lines({*opened, {0, 0, kWidth, kHeight}, false, {}}, {2, kTiny})),
                 Error)
                 << kept << " bytes";
+        }
     }
 }
 

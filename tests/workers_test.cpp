@@ -220,15 +220,21 @@ TEST(Workers, NoWorkIsDoneAtOnce) {
         [](std::size_t, const WorkerEnd&) { FAIL() << "nobody worked"; });
 }
 
-TEST(Interruption, OnlyWhatThatProcessLeftIsSweptUp) {
+TEST(Interruption, OnlyWhatEndedProcessesLeftIsSweptUp) {
     const TestFolder folder;
-    for (const char* name : {".a.tif.123.0.tmp", ".b.123.7.tmp", ".a.tif.1234.0.tmp", "a.123.0.tmp", "c.tif"})
+    const pid_t ended = ::fork();
+    if (ended == 0) ::_exit(0);
+    ASSERT_EQ(::waitpid(ended, nullptr, 0), ended);
+    const std::string theirs = std::to_string(ended), ours = std::to_string(::getpid());
+    const std::string kept[] = {".a.tif." + ours + ".0.tmp", "a." + theirs + ".0.tmp", "c.tif"};
+    for (const auto& name : kept) std::ofstream(folder / name) << "x";
+    for (const auto& name : {".a.tif." + theirs + ".0.tmp", ".b." + theirs + ".7.tmp"})
         std::ofstream(folder / name) << "x";
-    sweep_up_after(123, folder / "");
+    sweep_leftovers(folder / "");
     std::vector<std::string> left;
     for (const auto& entry : std::filesystem::directory_iterator(folder / ""))
         left.push_back(entry.path().filename().string());
-    EXPECT_THAT(left, testing::UnorderedElementsAre(".a.tif.1234.0.tmp", "a.123.0.tmp", "c.tif"));
+    EXPECT_THAT(left, testing::UnorderedElementsAreArray(kept));
 }
 
 }  // namespace

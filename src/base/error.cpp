@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "fogproof/base/error.hpp"
 
+#include "fogproof/base/markup.hpp"
+
 namespace fogproof {
 namespace {
 
@@ -9,7 +11,7 @@ std::string message(std::string_view place, std::string_view found, std::string_
     std::string text(place);
     if (!found.empty()) text.append(text.empty() ? "" : ": ").append(found);
     if (!allowed.empty()) text.append("; ").append(allowed);
-    return text;
+    return harmless(text);
 }
 
 }  // namespace

@@ -38,6 +38,17 @@ std::string valid_utf8(std::string_view text) {
     return valid;
 }
 
+std::string harmless(std::string_view text) {
+    std::string safe;
+    for (const char c : valid_utf8(text)) {
+        const auto code = static_cast<unsigned char>(c);
+        const bool is_c1 = code >= 0x80 && code < 0xa0 && !safe.empty() && safe.back() == '\xc2';
+        if (is_c1) safe.pop_back();
+        safe += (code < 0x20 && c != '\n') || code == 0x7f || is_c1 ? '?' : c;
+    }
+    return safe;
+}
+
 std::string escaped_markup(std::string_view text) {
     std::string safe;
     for (const char c : valid_utf8(text)) {

@@ -7,8 +7,6 @@
 
 #include <array>
 #include <atomic>
-#include <filesystem>
-#include <string>
 
 #include "fogproof/base/interruption.hpp"
 
@@ -51,16 +49,6 @@ void leave_nothing_when_interrupted() {
         struct sigaction sweep {};
         sweep.sa_handler = sweep_and_end;
         ::sigaction(signal, &sweep, nullptr);
-    }
-}
-
-void sweep_up_after(pid_t process, const std::filesystem::path& folder) {
-    const std::string mark = "." + std::to_string(process) + ".";
-    std::error_code fault;
-    for (const auto& entry : std::filesystem::directory_iterator(folder, fault)) {
-        const std::string name = entry.path().filename().string();
-        if (name.starts_with('.') && name.ends_with(".tmp") && name.find(mark, 1) != std::string::npos)
-            std::filesystem::remove(entry.path(), fault);
     }
 }
 

@@ -7,16 +7,23 @@
 #include <sys/statvfs.h>
 #include <unistd.h>
 
-#include <atomic>
 #include <cerrno>
 #include <cstring>
 #include <system_error>
 
+#include "base/leftovers.hpp"
 #include "base/unfinished.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/input_file.hpp"
+#include "fogproof/base/interruption.hpp"
 
 namespace fogproof {
 namespace fs = std::filesystem;
+
+Error cannot_be_written(const fs::path& path, const std::string& why) {
+    return Error(Fault::io, path.string(), "cannot be written: " + why, "room for it, and leave to write it");
+}
+
 namespace {
 
 constexpr std::uint64_t kMegabyte = 1'000'000;
@@ -42,7 +49,7 @@ void sync_path(const fs::path& path, int flags) {
     const bool done = ::fsync(descriptor) == 0;
     const std::string why = reason();
     ::close(descriptor);
-    if (!done) throw Error(Fault::io, path.string(), "cannot be written out: " + why);
+    if (!done) throw cannot_be_written(path, why);
 }
 
 }  // namespace
@@ -50,32 +57,40 @@ void sync_path(const fs::path& path, int flags) {
 void WholeFile::refuse_unwritable(const fs::path& target, Replace replace) {
     std::error_code fault;
     if (!fs::is_directory(folder_of(target), fault))
-        throw Error(Fault::cannot_create, target.string(), "its folder does not exist");
+        throw Error(Fault::cannot_create, target.string(),
+                    fault && fault != std::errc::no_such_file_or_directory
+                        ? "its folder cannot be reached: " + fault.message()
+                        : "its folder does not exist",
+                    "a name in an existing folder");
     const auto status = fs::status(target, fault);
     if (fs::exists(status) && !fs::is_regular_file(status))
-        throw Error(Fault::cannot_create, target.string(), "is not a regular file");
+        throw Error(Fault::cannot_create, target.string(), "is not a regular file",
+                    "a file, new or replaced");
     if (fs::exists(status) && replace == Replace::never)
         throw Error(Fault::cannot_create, target.string(), "exists already", "--force replaces it");
 }
 
-WholeFile::WholeFile(fs::path target, Replace replace) : target_(resolved(target)), replace_(replace) {
-    static std::atomic<int> serial{0};
-    refuse_unwritable(target_, replace_);
-    temporary_ = folder_of(target_) / ("." + target_.filename().string() + "." + std::to_string(::getpid()) +
-                                       "." + std::to_string(serial++) + ".tmp");
+WholeFile::WholeFile(fs::path target, Replace replace)
+    : told_(target.string()), target_(resolved(target)), replace_(replace) {
+    refuse_unwritable(target, replace_);
+    const fs::path folder = folder_of(target_);
+    sweep_leftovers(folder);
+    temporary_ = folder / temporary_name(target_);
     note_unfinished(temporary_.c_str());
-    const int descriptor = ::open(temporary_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (descriptor < 0) {
+    descriptor_ = ::open(temporary_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (descriptor_ < 0) {
         const std::string why = reason();
         forget_unfinished(temporary_.c_str());
-        throw Error(Fault::cannot_create, target_.string(), "cannot be made: " + why);
+        throw Error(Fault::cannot_create, told_, "cannot be made: " + why,
+                    "a folder that may be written into");
     }
-    ::close(descriptor);
+    hold_temporary(descriptor_);
 }
 
 WholeFile::~WholeFile() {
     if (!temporary_.empty()) ::unlink(temporary_.c_str());
     forget_unfinished(temporary_.c_str());
+    if (descriptor_ >= 0) ::close(descriptor_);
 }
 
 void WholeFile::require_room(std::uint64_t bytes) const {
@@ -83,7 +98,7 @@ void WholeFile::require_room(std::uint64_t bytes) const {
     if (::statvfs(folder_of(target_).c_str(), &room) != 0) return;  // some file systems do not tell
     const auto unit = std::uint64_t(room.f_frsize);
     if (unit == 0 || room.f_blocks == 0 || std::uint64_t(room.f_bavail) >= bytes / unit + 1) return;
-    throw Error(Fault::io, target_.string(), "needs " + std::to_string(bytes / kMegabyte + 1) + " MB",
+    throw Error(Fault::io, told_, "needs " + std::to_string(bytes / kMegabyte + 1) + " MB",
                 std::to_string(room.f_bavail * unit / kMegabyte) + " MB are free there");
 }
 
@@ -96,15 +111,15 @@ void WholeFile::publish() {
     // link() refuses where another process made the target meanwhile; rename() would silently replace it.
     if (replace_ == Replace::never && ::link(temporary_.c_str(), target_.c_str()) != 0) {
         if (errno == EEXIST)
-            throw Error(Fault::cannot_create, target_.string(), "exists already", "--force replaces it");
+            throw Error(Fault::cannot_create, told_, "exists already", "--force replaces it");
         if (errno != EPERM && errno != EOPNOTSUPP)
-            throw Error(Fault::io, target_.string(), "cannot be named: " + reason());
+            throw Error(Fault::io, told_, "cannot be named: " + reason());
         if (::rename(temporary_.c_str(), target_.c_str()) != 0)
-            throw Error(Fault::io, target_.string(), "cannot be named: " + reason());
+            throw Error(Fault::io, told_, "cannot be named: " + reason());
     } else if (replace_ == Replace::never) {
         ::unlink(temporary_.c_str());
     } else if (::rename(temporary_.c_str(), target_.c_str()) != 0) {
-        throw Error(Fault::io, target_.string(), "cannot be named: " + reason());
+        throw Error(Fault::io, told_, "cannot be named: " + reason());
     }
     forget_unfinished(temporary_.c_str());
     temporary_.clear();
@@ -114,29 +129,23 @@ void WholeFile::publish() {
 void write_whole(const fs::path& target, std::string_view text, WholeFile::Replace replace) {
     WholeFile file(target, replace);
     const int descriptor = ::open(file.temporary().c_str(), O_WRONLY | O_CLOEXEC);
-    if (descriptor < 0) throw Error(Fault::io, target.string(), "cannot be written: " + reason());
+    if (descriptor < 0) throw cannot_be_written(target, reason());
     while (!text.empty()) {
         const ssize_t written = ::write(descriptor, text.data(), text.size());
         if (written < 0 && errno == EINTR) continue;
         if (written < 0) {
             const std::string why = reason();
             ::close(descriptor);
-            throw Error(Fault::io, target.string(), "cannot be written: " + why);
+            throw cannot_be_written(target, why);
         }
         text.remove_prefix(std::size_t(written));
     }
-    if (::close(descriptor) != 0) throw Error(Fault::io, target.string(), "cannot be written: " + reason());
+    if (::close(descriptor) != 0) throw cannot_be_written(target, reason());
     file.publish();
 }
 
 std::string read_whole(const fs::path& source, std::size_t limit) {
-    const int descriptor = ::open(source.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (descriptor < 0) throw Error(Fault::no_input, source.string(), "cannot be read: " + reason());
-    struct stat status {};
-    if (::fstat(descriptor, &status) != 0 || !S_ISREG(status.st_mode)) {
-        ::close(descriptor);
-        throw Error(Fault::no_input, source.string(), "is not a regular file");
-    }
+    const int descriptor = opened_input(source);
     std::string text;
     char buffer[65536];
     while (text.size() <= limit) {
@@ -152,7 +161,8 @@ std::string read_whole(const fs::path& source, std::size_t limit) {
     }
     ::close(descriptor);
     if (text.size() > limit)
-        throw Error(Fault::data, source.string(), "is larger than " + std::to_string(limit) + " bytes");
+        throw Error(Fault::data, source.string(), "is larger than " + std::to_string(limit) + " bytes",
+                    "a file of this kind is far smaller");
     return text;
 }
 

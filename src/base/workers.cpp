@@ -83,8 +83,7 @@ struct Worker {
     ::_exit(code);
 }
 
-Worker started(std::size_t number, const Work& work, const HeldSignals& held,
-               std::size_t side_by_side) {
+Worker started(std::size_t number, const Work& work, const HeldSignals& held, std::size_t side_by_side) {
     int ends[2];
     if (::socketpair(AF_UNIX, SOCK_SEQPACKET | SOCK_CLOEXEC, 0, ends) != 0) static_cast<void>(Descriptor(-1));
     Descriptor mine(ends[0]), theirs(ends[1]);

@@ -54,9 +54,14 @@ class LockedFile {
   public:
     explicit LockedFile(const fs::path& path)
         : path_(path), descriptor_(::open(path.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC, 0666)) {
-        if (descriptor_ < 0) fail(Fault::cannot_create, "cannot be opened");
+        if (descriptor_ < 0)
+            throw Error(Fault::cannot_create, path_.string(),
+                        std::string("cannot be opened: ") + std::strerror(errno),
+                        "a readings file in a folder that may be written into");
         while (::flock(descriptor_, LOCK_EX) != 0)
-            if (errno != EINTR) fail(Fault::io, "cannot be locked");
+            if (errno != EINTR)
+                throw Error(Fault::io, path_.string(),
+                            std::string("cannot be locked: ") + std::strerror(errno));
     }
     ~LockedFile() { ::close(descriptor_); }
     LockedFile(const LockedFile&) = delete;
@@ -70,19 +75,17 @@ class LockedFile {
             if (written < 0 && errno == EINTR) continue;
             if (written < 0) {
                 const int why = errno;
-                if (::ftruncate(descriptor_, before) != 0) fail(Fault::io, "cannot be mended");
-                errno = why;
-                fail(Fault::io, "cannot be written");
+                if (::ftruncate(descriptor_, before) != 0)
+                    throw Error(Fault::io, path_.string(),
+                                std::string("cannot be mended: ") + std::strerror(errno));
+                throw cannot_be_written(path_, std::strerror(why));
             }
             text.remove_prefix(std::size_t(written));
         }
-        if (::fsync(descriptor_) != 0) fail(Fault::io, "cannot be written out");
+        if (::fsync(descriptor_) != 0) throw cannot_be_written(path_, std::strerror(errno));
     }
 
   private:
-    [[noreturn]] void fail(Fault fault, const std::string& what) const {
-        throw Error(fault, path_.string(), what + ": " + std::strerror(errno));
-    }
     fs::path path_;
     int descriptor_;
 };
@@ -102,8 +105,11 @@ std::string joined_readings(std::string_view first, std::span<const Reading> sec
 }
 
 void append_readings(const fs::path& path, std::span<const Reading> readings, const std::string& origin) {
-    if (fs::exists(path) && !fs::is_regular_file(path))
-        throw Error(Fault::cannot_create, path.string(), "is not a regular file");
+    std::error_code unknown;
+    const auto status = fs::status(path, unknown);
+    if (fs::exists(status) && !fs::is_regular_file(status))
+        throw Error(Fault::cannot_create, path.string(), "is not a regular file",
+                    "a readings file, new or old");
     LockedFile file(path);
     const std::string before = read_whole(path);
     const auto rows = csv_rows(before);

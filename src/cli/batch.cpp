@@ -57,7 +57,7 @@ std::optional<Error> worked_through(const Batch& batch, const WorkLimits& limits
             const Error error = ended_by(end.signal, scan);
             Console::fault(error.what());
             fault = error.fault();
-            if (!batch.folder.empty()) sweep_up_after(end.process, batch.folder);
+            if (!batch.folder.empty()) sweep_leftovers(batch.folder);
         }
         if (!first) first = fault;
         failed.push_back(std::filesystem::path(scan).filename().string());

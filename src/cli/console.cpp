@@ -4,20 +4,21 @@
 
 #include <iostream>
 
-namespace fogproof::cli {
+#include "fogproof/base/markup.hpp"
 
+namespace fogproof::cli {
 void Console::notes(const std::vector<std::string>& lines, const std::string& place) const {
     if (quiet) return;
     for (const auto& line : lines)
-        std::cerr << "fogproof: " << (place.empty() ? "" : place + ": ") << line << '\n';
+        std::cerr << "fogproof: " << harmless(place.empty() ? line : place + ": " + line) << '\n';
 }
 
 void Console::detail(const std::string& line) const {
-    if (verbose) std::cerr << "fogproof: " << line << '\n';
+    if (verbose) std::cerr << "fogproof: " << harmless(line) << '\n';
 }
 
 void Console::fault(const std::string& line) {
-    std::cerr << "fogproof: " << line << '\n';
+    std::cerr << "fogproof: " << harmless(line) << '\n';
 }
 
 }  // namespace fogproof::cli

@@ -22,7 +22,7 @@ fs::path path_or_refusal() {
 }
 
 void write_blank(const fs::path& path, const Console& console) {
-    if (fs::exists(path))
+    if (std::error_code unknown; fs::exists(path, unknown))
         throw Error(Fault::cannot_create, path.string(), "exists already", "edit it, or move it away first");
     std::error_code fault;
     fs::create_directories(path.parent_path(), fault);
@@ -33,11 +33,12 @@ void write_blank(const fs::path& path, const Console& console) {
 
 void show(const fs::path& path) {
     const DarkroomFile file(path);
-    std::cout << path.string() << (fs::exists(path) ? "" : ": not there; fogproof darkroom --new writes it")
-              << '\n';
+    std::error_code unknown;
+    const bool is_there = fs::exists(path, unknown);
+    std::cout << path.string() << (is_there ? "" : ": not there; fogproof darkroom --new writes it") << '\n';
     for (const auto& setting : file.settings())
         std::cout << "  " << setting.section << ": " << setting.option << ' ' << setting.value << '\n';
-    if (fs::exists(path) && file.settings().empty()) std::cout << "  nothing set\n";
+    if (is_there && file.settings().empty()) std::cout << "  nothing set\n";
 }
 
 }  // namespace

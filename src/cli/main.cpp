@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 //
 // The program: wires the verbs together and turns faults into exit codes.
+#include <malloc.h>
+
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <span>
@@ -9,6 +11,7 @@
 #include "cli/console.hpp"
 #include "cli/darkroom_file.hpp"
 #include "cli/ending.hpp"
+#include "cli/standard_streams.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
@@ -36,10 +39,13 @@ std::string told_with_place(const Error& error, const cli::DarkroomFile& darkroo
 int run(CLI::App& program, const cli::DarkroomFile& darkroom, int count, char** words) {
     try {
         darkroom.serve(program);
-        program.parse(count, words);
+        try {
+            program.parse(count, words);
+        } catch (const CLI::Success& answered) {  // --help and --version
+            program.exit(answered);
+        }
+        cli::require_answer_delivered();
         return 0;
-    } catch (const CLI::Success& answered) {  // --help and --version
-        return program.exit(answered);
     } catch (const CLI::ParseError& fault) {
         cli::Console::fault(cli::usage_fault(program, fault));
         return int(Fault::usage);
@@ -52,6 +58,9 @@ int run(CLI::App& program, const cli::DarkroomFile& darkroom, int count, char** 
 }  // namespace
 
 int main(int count, char** words) {
+    cli::make_standard_streams_safe();
+    // Arenas of their own for threads reserve address space by the 64 MB, and limits on memory count that.
+    ::mallopt(M_ARENA_MAX, 1);
     cli::Console console;
     CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
     program.set_version_flag("--version", [] {

@@ -53,6 +53,10 @@ void take_reference(const std::string& text, const std::string& place, std::opti
 
 }  // namespace
 
+double pixel_limit(double asked) {
+    return within(asked, 256, 1e11, "--max-pixels");
+}
+
 void NegativeOptions::add_to(CLI::App& app) {
     const std::string group = "How the scan is read";
     app.add_option("--as", kind, "negative, or positive for a digital picture [negative]")->group(group);
@@ -66,6 +70,8 @@ void NegativeOptions::add_to(CLI::App& app) {
     app.add_option("--black", black, "scanner black: a region, or its transmittance")->group(group);
     app.add_flag("--mirror", mirror, "scanned through the wrong side")->group(group);
     app.add_flag("--clear-edge", clear_edge, "print the clear film edge too, as a black border")
+        ->group(group);
+    app.add_option("--max-pixels", max_pixels, "larger scans are refused before they are read [4e9]")
         ->group(group);
     app.add_option("--film-slope", film_slope, "positive: density per log10 of scene light, 0.3 to 1.5 [0.6]")
         ->group(group);
@@ -86,6 +92,7 @@ ScanOptions NegativeOptions::scan_options() const {
     take_reference(clear, "--clear", options.clear_region, options.clear_value);
     take_reference(black, "--black", options.black_region, options.black_value);
     options.film = {within(film_slope, 0.3, 1.5, "--film-slope"), within(film_range, 0.3, 3, "--film-range")};
+    options.max_pixels = pixel_limit(max_pixels);
     return options;
 }
 

@@ -15,11 +15,14 @@ struct NegativeOptions {
     std::string encoding, kind = "negative", frame, clear, black;
     bool whole = false, mirror = false, clear_edge = false;
     double film_slope = VirtualFilm{}.slope, film_range = VirtualFilm{}.range;
+    double max_pixels = kUsualMaxPixels;
 
     void add_to(CLI::App&);
     [[nodiscard]] ScanOptions scan_options() const;
 };
 
+/// A limit asked for with --max-pixels; Error(Fault::usage) when it is none.
+[[nodiscard]] double pixel_limit(double asked);
 /// An encoding by its word; nothing for an empty text.
 [[nodiscard]] std::optional<Encoding> encoding_in(const std::string& text, const std::string& place);
 /// "LEFT,TOP,WIDTH,HEIGHT"; Error(Fault::usage) otherwise.

@@ -12,6 +12,7 @@
 #include "fogproof/calibrate/predictor.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/render/drawing_file.hpp"
+#include "fogproof/render/picture_options.hpp"
 #include "fogproof/report/fit_chart.hpp"
 #include "fogproof/report/fit_report.hpp"
 
@@ -31,12 +32,16 @@ fs::path numbered_copy_of(const fs::path& pack) {
         fs::path copy = pack;
         copy.replace_filename(pack.stem().string() + "." + std::to_string(number) +
                               pack.extension().string());
-        if (!fs::exists(copy)) return copy;
+        std::error_code unknown;
+        if (!fs::exists(copy, unknown)) return copy;
     }
 }
 
 void fit(const FitOptions& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    for (const auto& output : {options.output, options.drawing}) refuse_same(options.readings, output);
+    if (!options.drawing.empty() && (options.drawing == options.output || options.drawing == options.prior))
+        throw Error(Fault::usage, "--curves", options.drawing + " is the pack's file", "another name");
     WholeFile::refuse_unwritable(options.output, replace);
     if (!options.drawing.empty()) {
         refuse_undrawable(options.drawing);
@@ -45,7 +50,7 @@ void fit(const FitOptions& options, const Console& console) {
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
     const auto readings = read_readings_file(options.readings);
     const PackFit result = fitted_pack(prior, readings, fs::path(options.readings).filename().string());
-    if (fs::exists(options.output)) {
+    if (std::error_code unknown; fs::exists(options.output, unknown)) {
         const fs::path copy = numbered_copy_of(options.output);
         write_whole(copy, read_whole(options.output), WholeFile::Replace::never);
         console.notes({"the pack before is kept as " + copy.string()}, options.output);

@@ -12,6 +12,7 @@
 #include "cli/target_options.hpp"
 #include "cli/verbs.hpp"
 #include "cli/work_options.hpp"
+#include "fogproof/base/input_file.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/render/cell_pictures.hpp"
 #include "fogproof/render/small_negative.hpp"
@@ -60,7 +61,7 @@ void refuse_clashes(const Options& options, const std::vector<std::string>& scan
         if (fs::path(scan).stem() == kSession)
             throw Error(Fault::usage, scan, "its sheet would be the session's", "another name");
     if (options.folder.empty()) return;
-    if (!fs::is_directory(options.folder))
+    if (!is_folder(options.folder))
         throw Error(Fault::usage, "--output", options.folder + " is no folder", "an existing folder");
     const auto replace = replacing(options);
     std::vector<std::string> sources = scans;

@@ -14,6 +14,7 @@
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/base/input_file.hpp"
 #include "fogproof/choose/easel.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/render/full_print.hpp"
@@ -61,12 +62,18 @@ void print_one(const Options& options, const Job& job, const std::string& source
         print_resolution(scan, options.long_side_mm, job.pack.enlarger.setting.magnification);
     picture.description = print_description(easel, proof);
     const PrintLook look{options.picture.chosen_rendering(), options.border_percent / 100};
-    if (options.size) {
-        const int longer = std::max(scan.width(), scan.height());
-        picture.pixels_per_mm *= double(std::min(*options.size, longer)) / longer;
-        render_small_print(scan, model, look, *options.size, job.profile, picture, target);
-    } else {
-        render_print(scan, model, look, job.profile, picture, target);
+    try {
+        if (options.size) {
+            const int longer = std::max(scan.width(), scan.height());
+            picture.pixels_per_mm *= double(std::min(*options.size, longer)) / longer;
+            render_small_print(scan, model, look, *options.size, job.profile, picture, target);
+        } else {
+            render_print(scan, model, look, job.profile, picture, target);
+        }
+    } catch (const Error& error) {
+        // What cannot be written to its end may be for want of its beginning.
+        if (error.fault() == Fault::io) scan.require_unchanged();
+        throw;
     }
     console.notes({print_sentence(easel, proof)}, target.string());
     if (console.verbose)
@@ -76,14 +83,14 @@ void print_one(const Options& options, const Job& job, const std::string& source
 
 // The only file, or one of the same name in a folder.
 fs::path target_of(const Options& options, const std::string& source) {
-    if (!fs::is_directory(options.output)) return options.output;
+    if (!is_folder(options.output)) return options.output;
     return fs::path(options.output) / (fs::path(source).stem().string() + "." + options.suffix);
 }
 
 void run(const Options& options, const Console& console) {
     const Shard shard = options.batch.part();
     const std::vector<std::string> scans = options.batch.all();
-    if (scans.size() > 1 && !fs::is_directory(options.output))
+    if (scans.size() > 1 && !is_folder(options.output))
         throw Error(Fault::usage, "--output", options.output + " is no folder",
                     "an existing folder for several negatives");
     static_cast<void>(

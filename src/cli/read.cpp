@@ -23,6 +23,7 @@ namespace fs = std::filesystem;
 struct Options {
     std::vector<std::string> inputs;
     std::string output, picture, encoding;
+    double max_pixels = kUsualMaxPixels;
     bool json = false, force = false;
     StripOptions strips;
 };
@@ -63,7 +64,8 @@ Input opened(const std::string& path, const Options& options) {
     if (!is_picture(path)) return instrument(path);
     Notes notes;
     Input input{path,
-                reflection_scan(path, encoding_in(options.encoding, "--encoding"), notes),
+                reflection_scan(path, encoding_in(options.encoding, "--encoding"),
+                                pixel_limit(options.max_pixels), notes),
                 std::move(request),
                 {},
                 {}};
@@ -153,6 +155,8 @@ void add_read(CLI::App& program, const Console& console) {
     verb->add_option("--picture", options->picture, "draw what was read into a file (.png .tif .jpg)");
     verb->add_option("--encoding", options->encoding,
                      "linear, srgb, gamma22 or density; overrides profile and default");
+    verb->add_option("--max-pixels", options->max_pixels,
+                     "larger scans are refused before they are read [4e9]");
     options->strips.add_to(*verb);
     verb->add_flag("--json", options->json, "everything as JSON");
     verb->add_flag("--force", options->force, "replace an existing picture; readings are never replaced");

@@ -52,6 +52,8 @@ void run(const Options& options, const Console& console) {
     if (!options.rescue.empty())
         overdone = Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
     if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
+    for (const auto& input : {options.scan, options.target.match})
+        if (!options.ladder.empty()) refuse_same(input, options.ladder);
     if (!options.ladder.empty())
         WholeFile::refuse_unwritable(options.ladder, options.picture.options(options.ladder, 8).replace);
 

@@ -3,6 +3,7 @@
 #include "cli/usage_fault.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <vector>
 
 #include "fogproof/base/words.hpp"
@@ -29,24 +30,75 @@ std::vector<std::string> known_words(const CLI::App& app) {
     return words;
 }
 
+std::string lower_case(std::string word) {
+    for (char& c : word)
+        if (c >= 'A' && c <= 'Z') c = char(c - 'A' + 'a');
+    return word;
+}
+
+// "pack show", the verb as it is typed.
+std::string typed_verb(const CLI::App& program) {
+    std::string words;
+    for (const CLI::App* app = &program; !app->get_subcommands().empty();) {
+        app = app->get_subcommands().front();
+        words.append(words.empty() ? "" : " ").append(app->get_name());
+    }
+    return words;
+}
+
+std::string value_of(const CLI::App& app, const std::string& option) {
+    const auto* const found = app.get_option_no_throw(option);
+    if (found == nullptr || found->get_items_expected_max() == 0) return "no value";
+    return found->get_type_name() == "FLOAT" ? "a number, as 2 or 2.5" : "a whole number";
+}
+
+// What CLI11 says, as found and allowed; its wording is that of version 2.1 to 2.3.
+std::string in_our_words(const CLI::App& app, const CLI::ParseError& fault) {
+    std::string said = fault.what();
+    std::ranges::replace(said, '\n', ' ');
+    const std::string kind = fault.get_name(), option = said.substr(0, said.find_first_of(" :"));
+    const auto after = [&](std::string_view words) -> std::optional<std::string> {
+        const auto at = said.find(words);
+        if (at == std::string::npos) return std::nullopt;
+        return said.substr(at + words.size());
+    };
+    if (const auto rest = after("Could not convert: ")) {
+        const auto equals = rest->find(" = ");
+        const std::string named = rest->substr(0, equals),
+                          value = equals == std::string::npos ? std::string() : rest->substr(equals + 3);
+        return named + ": \"" + value + "\" does not fit; " + value_of(app, named);
+    }
+    if (kind == "RequiredError") return option + ": is missing; it is required";
+    if (said.ends_with("missing")) return option + ": has no value; it is followed by one";
+    if (const auto most = after(": At Most "))
+        return option + ": is given " + said.substr(said.rfind(' ') + 1) + " times; at most " +
+               most->substr(0, most->find(' '));
+    if (const auto other = after(" excludes "))
+        return option + ": together with " + *other + "; one of the two";
+    if (kind == "ArgumentMismatch") return option + ": has a value; it stands alone";
+    return option + ": " + said + "; see --help";
+}
+
 }  // namespace
 
 std::string usage_fault(const CLI::App& program, const CLI::ParseError& fault) {
     const CLI::App& app = innermost(program);
-    const std::string verb = &app == &program ? "" : app.get_name();
-    const std::string place = verb.empty() ? "" : verb + ": ";
+    const std::string verb = typed_verb(program), place = verb.empty() ? "" : verb + ": ",
+                      help = "fogproof " + verb + (verb.empty() ? "" : " ") + "--help";
+    const auto verbs = verbs_of(app);
+    const bool wants_verb = !verbs.empty() && app.get_subcommands().empty();
     // A word nobody knows is the likelier slip than what is missing because of it.
     if (const auto strangers = program.remaining(true); !strangers.empty()) {
         const std::string word = strangers.front().substr(0, strangers.front().find('='));
-        const auto near = nearest_word(word, known_words(app));
-        return place + "unknown word \"" + word + "\"" + (near ? ", perhaps " + *near : "") +
-               "; see fogproof " + verb + (verb.empty() ? "" : " ") + "--help";
+        const auto known = known_words(app);
+        auto near = nearest_word(word, known);
+        if (!near) near = nearest_word(lower_case(word), known);
+        return (wants_verb && !word.starts_with('-') ? place + "verb: " : place + "words: ") +
+               "unknown word \"" + word + "\"" + (near ? ", perhaps " + *near : "") + "; " +
+               (wants_verb && !word.starts_with('-') ? listed(verbs) + "; " : "") + "see " + help;
     }
-    const auto verbs = verbs_of(app);
-    if (!verbs.empty() && app.get_subcommands().empty()) return place + "a verb is missing; " + listed(verbs);
-    std::string what = fault.what();
-    std::ranges::replace(what, '\n', ' ');
-    return place + what;
+    if (wants_verb) return place + "verb: a verb is missing; " + listed(verbs);
+    return place + in_our_words(app, fault);
 }
 
 }  // namespace fogproof::cli

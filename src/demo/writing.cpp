@@ -5,6 +5,7 @@
 
 #include "demo/paper.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/input_file.hpp"
 #include "fogproof/demo/demo.hpp"
 #include "fogproof/pack/file.hpp"
 #include "render/vips_session.hpp"
@@ -29,7 +30,7 @@ void write_demo_negative(const DemoNegative& scan, const fs::path& target, Whole
         image.tiffsave(file.temporary().c_str(),
                        vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
     } catch (const vips::VError& error) {
-        throw Error(Fault::io, target.string(), std::string("cannot be written: ") + error.what());
+        throw cannot_be_written(target, error.what());
     }
     file.publish();
 }
@@ -38,8 +39,10 @@ void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace re
     refuse_demo_size(megapixels);
     std::error_code fault;
     fs::create_directories(folder, fault);
-    if (!fs::is_directory(folder))
-        throw Error(Fault::cannot_create, folder.string(), "cannot be made a folder");
+    if (!is_folder(folder))
+        throw Error(Fault::cannot_create, folder.string(),
+                    "cannot be made a folder" + (fault ? ": " + fault.message() : std::string()),
+                    "an existing folder, or a new one in an existing folder");
     for (const char* name : {"negative.tif", "pack.toml", "readings.csv", "README.txt"})
         WholeFile::refuse_unwritable(folder / name, replace);
     write_demo_negative(demo_negative(megapixels), folder / "negative.tif", replace);

@@ -100,7 +100,7 @@ FilterSet::~FilterSet() = default;
 
 Filter FilterSet::at(double grade) const {
     const auto refuse = [&](const std::string& has) {
-        throw Error(Fault::usage, "grade " + decimal(grade, 2), "", "this pack has " + has);
+        throw Error(Fault::usage, "grade", "there is no grade " + decimal(grade, 2), "this pack has " + has);
     };
     if (shared_->contrast == Contrast::graded) {
         if (!(std::abs(grade - shared_->graded) <= kSameGrade))

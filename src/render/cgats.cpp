@@ -46,6 +46,52 @@ constexpr Column kColumns[] = {
      of_lightness},
 };
 
+std::string upper_case(std::string_view text) {
+    std::string upper(text);
+    for (char& c : upper)
+        if (c >= 'a' && c <= 'z') c = char(c - 'a' + 'A');
+    return upper;
+}
+
+std::vector<std::size_t> places_of(std::string_view word, std::string_view text) {
+    std::vector<std::size_t> places;
+    for (auto at = text.find(word); at != std::string_view::npos; at = text.find(word, at + word.size()))
+        places.push_back(at);
+    return places;
+}
+
+// The first table of a file, in the only order that Little CMS 2.14 is safe with: told a number of fields
+// anew, or after their names, it reads behind the end of its list; and it would open other files for
+// .INCLUDE. Words count wherever they stand, in quotes and comments too, so that no reading of them differs
+// from its own.
+std::string_view sound_table(std::string_view text, const std::string& place) {
+    const auto refuse = [&](const std::string& found, const std::string& allowed) {
+        throw Error(Fault::data, place, "is a damaged CGATS file (" + found + ")", allowed);
+    };
+    const std::string words = upper_case(text);
+    std::size_t end = std::string::npos;
+    for (const auto at : places_of("END_DATA", words))
+        if (!words.substr(at).starts_with("END_DATA_FORMAT")) {
+            end = at + 8;
+            break;
+        }
+    const std::string_view table = std::string_view(words).substr(0, end);
+    if (!places_of("INCLUDE", table).empty()) refuse("it includes another file", "one file that holds all");
+    const auto place_once = [&](const char* word) {
+        auto places = places_of(word, table);
+        if (std::string_view(word) == "BEGIN_DATA") std::erase(places, table.find("BEGIN_DATA_FORMAT"));
+        if (places.size() != 1)
+            refuse(std::string(word) + (places.empty() ? " is missing" : " is told more than once"),
+                   "NUMBER_OF_FIELDS, NUMBER_OF_SETS, BEGIN_DATA_FORMAT and BEGIN_DATA, once each");
+        return places.front();
+    };
+    const auto fields = place_once("NUMBER_OF_FIELDS"), names = place_once("BEGIN_DATA_FORMAT"),
+               sets = place_once("NUMBER_OF_SETS"), rows = place_once("BEGIN_DATA");
+    if (!(fields < names && names < rows && sets < rows))
+        refuse("its parts are out of order", "NUMBER_OF_FIELDS, the names, NUMBER_OF_SETS, the data");
+    return text.substr(0, end);
+}
+
 }  // namespace
 
 bool is_cgats(std::string_view text) {
@@ -55,14 +101,18 @@ bool is_cgats(std::string_view text) {
 
 InstrumentReadings cgats_readings(std::string_view text, const std::string& place) {
     const LcmsSession session;
-    const Table table(cmsIT8LoadFromMem(session.context(), text.data(), cmsUInt32Number(text.size())),
+    const std::string first(sound_table(text, place));
+    const Table table(cmsIT8LoadFromMem(session.context(), first.data(), cmsUInt32Number(first.size())),
                       cmsIT8Free);
     if (!table)
         throw Error(Fault::data, place, "is a damaged CGATS file (" + session.message() + ")",
                     "a table as in ISO 28178");
     char** names = nullptr;
     const int count = cmsIT8EnumDataFormat(table.get(), &names);
-    const std::vector<std::string> present(names, names + std::max(count, 0));
+    // A file may promise more columns than it names, or name none at all.
+    std::vector<std::string> present;
+    for (int field = 0; names != nullptr && field < count; ++field)
+        present.emplace_back(names[field] != nullptr ? names[field] : "");
     const auto column = std::ranges::find_if(
         kColumns, [&](const Column& each) { return std::ranges::find(present, each.name) != present.end(); });
     if (column == std::end(kColumns))
@@ -74,7 +124,8 @@ InstrumentReadings cgats_readings(std::string_view text, const std::string& plac
                     "1 to " + std::to_string(kMostSamples));
     InstrumentReadings read;
     if (*column->note != '\0') read.notes.emplace_back(column->note);
-    if (const auto tables = cmsIT8TableCount(table.get()); tables > 1)
+    const std::string words = upper_case(text);
+    if (const auto tables = places_of("BEGIN_DATA_FORMAT", words).size(); tables > 1)
         read.notes.push_back("the file holds " + std::to_string(tables) + " tables; the first one is used");
     const int at = int(std::ranges::find(present, column->name) - present.begin());
     const auto id = std::ranges::find_if(

@@ -3,6 +3,8 @@
 #include "render/picture_file.hpp"
 
 #include <algorithm>
+#include <cerrno>
+#include <cstring>
 
 #include "fogproof/base/error.hpp"
 #include "render/vips_session.hpp"
@@ -105,6 +107,13 @@ void require_readable(const VImage& image, const std::filesystem::path& file, Pi
             "reads back other than it was written" + (complaint.empty() ? "" : " (" + complaint + ")"));
 }
 
+// What the system said, out of what libvips and libtiff wrapped around it.
+std::string in_few_words(const std::string& complaint) {
+    for (const int fault : {ENOSPC, EFBIG, EDQUOT, EIO, EROFS})
+        if (complaint.find(std::strerror(fault)) != std::string::npos) return std::strerror(fault);
+    return complaint;
+}
+
 }  // namespace
 
 std::string xmp_of(const PictureOptions& options) {
@@ -121,7 +130,7 @@ PictureFormat picture_format(const std::filesystem::path& path) {
     if (suffix == ".tif" || suffix == ".tiff") return PictureFormat::tiff;
     if (suffix == ".png") return PictureFormat::png;
     if (suffix == ".jpg" || suffix == ".jpeg") return PictureFormat::jpeg;
-    throw Error(Fault::usage, path.string(),
+    throw Error(Fault::usage, path.empty() ? "output" : path.string(),
                 suffix.empty() ? "has no suffix" : "has the unknown suffix " + suffix,
                 "pictures are written as .tif, .tiff, .png, .jpg or .jpeg");
 }
@@ -163,7 +172,7 @@ void save_picture(const std::function<VImage()>& drawn, const std::filesystem::p
     const VipsWatch watch;
     const auto refuse = [&](const std::string& why) {
         vips_error_clear();
-        throw Error(Fault::io, path.string(), "cannot be written: " + why);
+        throw cannot_be_written(path, in_few_words(why));
     };
     try {
         const VImage picture = labelled(image, profile, options);

@@ -61,10 +61,11 @@ int usable_channels(const LcmsSession& lcms, const LcmsSession::Profile& profile
     };
     if (!profile) refuse("not an ICC profile (" + lcms.message() + ")");
     if (stated_size(icc) > icc.size()) refuse("cut short");
-    const auto kind = cmsGetDeviceClass(profile.get());
+    // As numbers: what a file says need not be one of the names that Little CMS has for them.
+    const auto kind = cmsUInt32Number(cmsGetDeviceClass(profile.get()));
     if (kind != cmsSigDisplayClass && kind != cmsSigOutputClass && kind != cmsSigColorSpaceClass)
         refuse("not a profile of a display, an output or a colour space");
-    const auto space = cmsGetColorSpace(profile.get());
+    const auto space = cmsUInt32Number(cmsGetColorSpace(profile.get()));
     if (space != cmsSigRgbData && space != cmsSigGrayData) refuse("neither grey nor RGB");
     const int channels = space == cmsSigGrayData ? 1 : 3;
     // Damage behind the header shows only here.

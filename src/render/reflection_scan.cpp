@@ -16,7 +16,6 @@ namespace {
 
 constexpr int kLongSide = 2400;
 constexpr int kSmallestSide = 64;
-constexpr double kMostPixels = 4e9;
 
 // Share of every square of `factor` pixels in which some channel has its first or last code: what lies
 // beyond cannot be known. A float scan has no such codes.
@@ -37,8 +36,8 @@ std::vector<float> clipped_share(const ScanFile& file, int bands, int factor) {
 }  // namespace
 
 ReflectionImage reflection_scan(const std::filesystem::path& path, std::optional<Encoding> encoding,
-                                Notes& notes) {
-    const ScanFile file(path, kMostPixels);
+                                double max_pixels, Notes& notes) {
+    const ScanFile file(path, max_pixels);
     if (std::min(file.width(), file.height()) < kSmallestSide)
         throw Error(Fault::data, path.string(),
                     std::to_string(file.width()) + " x " + std::to_string(file.height()) + " pixels",

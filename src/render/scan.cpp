@@ -142,6 +142,11 @@ const std::vector<double>& Scan::light() const {
 const Histogram& Scan::histogram() const {
     return state_->histogram;
 }
+void Scan::require_unchanged() const {
+    if (counted(state_->file, state_->channel, state_->frame) != state_->histogram)
+        throw Error(Fault::data, path().string(), "has changed since it was opened",
+                    "a scan that stays as it is");
+}
 bool Scan::has_clear_reference() const {
     return state_->has_clear;
 }

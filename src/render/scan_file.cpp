@@ -3,11 +3,11 @@
 #include "render/scan_file.hpp"
 
 #include <array>
-#include <cerrno>
-#include <cstring>
 #include <fstream>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/input_file.hpp"
+#include "fogproof/base/memory.hpp"
 #include "fogproof/base/words.hpp"
 #include "render/vips_session.hpp"
 
@@ -17,16 +17,27 @@ namespace {
 
 // Interlaced files are decoded whole before their first line is known.
 constexpr double kMostPixelsInterlaced = 1e8;
+// A whole roll at 4000 dots an inch has some 250 000. Lines are kept by the hundred.
+constexpr int kLongestSide = 300000;
+constexpr char kStays[] = "a scan that stays as it is";
+constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
+
+// A picture of this many pixels takes a moment to read, whatever its file promises; larger ones are held
+// against the size of their file. No scan of film packs so tightly: grain does not compress. Deflate reaches
+// 1032 to 1 on nothing at all.
+constexpr double kBelievedPixels = 1e8, kTightestPacking = 200;
+
+std::string first_bytes(const fs::path& path) {
+    require_input(path);
+    std::ifstream file(path, std::ios::binary);
+    std::array<char, 16> head{};
+    file.read(head.data(), head.size());
+    return {head.data(), std::size_t(file.gcount())};
+}
 
 // The loader is chosen by content: asked to choose for itself, libvips would offer the file to formats that
-// share the suffix, and would read "[options]" out of the file's name.
-std::string loader_for(const fs::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    if (!file)
-        throw Error(Fault::no_input, path.string(), std::string("cannot be read: ") + std::strerror(errno));
-    std::array<char, 8> head{};
-    file.read(head.data(), head.size());
-    const std::string_view start(head.data(), std::size_t(file.gcount()));
+// share the suffix, and would read "[options]" out of the file's name. Other formats are no scans.
+std::string loader_for(std::string_view start) {
     using namespace std::string_view_literals;
     for (const auto magic : {"II*\0"sv, "MM\0*"sv, "II+\0"sv, "MM\0+"sv})
         if (start.starts_with(magic)) return "tiffload";
@@ -40,11 +51,35 @@ bool streams(int orientation) {
     return orientation <= 2;
 }
 
-void require_regular(const fs::path& path) {
-    std::error_code fault;
-    const auto status = fs::status(path, fault);
-    if (!fs::exists(status)) throw Error(Fault::no_input, path.string(), "does not exist");
-    if (!fs::is_regular_file(status)) throw Error(Fault::no_input, path.string(), "is not a regular file");
+// What else people hand in, in words.
+std::string kind_of(std::string_view start) {
+    using namespace std::string_view_literals;
+    struct Known {
+        std::size_t at;
+        std::string_view magic;
+        const char* words;
+    };
+    static constexpr Known kinds[] = {
+        {0, "%PDF"sv, "a PDF document"},
+        {0, "GIF8"sv, "a GIF picture"},
+        {0, "BM"sv, "a BMP picture"},
+        {8, "WEBP"sv, "a WebP picture"},
+        {4, "ftypheic"sv, "a HEIF picture"},
+        {4, "ftypavif"sv, "an AVIF picture"},
+        {0, "8BPS"sv, "a layered picture"},
+        {0, "PK\3\4"sv, "a ZIP archive"},
+        {0, "\x1f\x8b"sv, "a gzip archive"},
+        {0, "<svg"sv, "an SVG drawing"},
+        {0, "<?xml"sv, "an XML document"},
+        {0, "\0\0\0\x0cjP  "sv, "a JPEG 2000 picture"},
+        {0, "\0\0\0\x0cJXL "sv, "a JPEG XL picture"},
+        {0, "\xff\x0a"sv, "a JPEG XL picture"},
+    };
+    if (start.empty()) return "is empty";
+    for (const auto& kind : kinds)
+        if (start.size() > kind.at && start.substr(kind.at).starts_with(kind.magic))
+            return std::string("is ") + kind.words;
+    return "is no picture";
 }
 
 vips::VImage turned(vips::VImage image, int orientation) {
@@ -71,29 +106,23 @@ vips::VImage turned(vips::VImage image, int orientation) {
 }  // namespace
 
 bool begins_like_picture(const fs::path& path) {
-    require_regular(path);
-    return !loader_for(path).empty();
+    return !loader_for(first_bytes(path)).empty();
 }
 
 ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std::move(path)) {
-    require_regular(path_);
-    loader_ = loader_for(path_);
+    const std::string start = first_bytes(path_);
+    loader_ = loader_for(start);
+    if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kAllowed);
     if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_);
     // Lines in another order than they are stored in are not for the engine.
-    if (strips_ && strips_->facts().orientation <= 8 && !streams(strips_->facts().orientation)) strips_.reset();
+    if (strips_ && strips_->facts().orientation <= 8 && !streams(strips_->facts().orientation))
+        strips_.reset();
     if (strips_)
         orientation_ = strips_->facts().orientation;
     else
         read_header();
     if (orientation_ < 1 || orientation_ > 8) orientation_ = 1;
-    const bool whole = is_interlaced();
-    const double most = whole ? std::min(max_pixels, kMostPixelsInterlaced) : max_pixels;
-    if (double(width()) * height() > most)
-        throw Error(
-            Fault::data, path_.string(),
-            std::to_string(stored_width()) + " x " + std::to_string(stored_height()) + " pixels" +
-                (whole ? ", interlaced" : ""),
-            "at most " + decimal(most / 1e6, 3) + " million pixels" + (whole ? " when interlaced" : ""));
+    require_sound(max_pixels);
 }
 
 void ScanFile::read_header() {
@@ -101,9 +130,7 @@ void ScanFile::read_header() {
     try {
         header_ = load(VIPS_ACCESS_SEQUENTIAL);
     } catch (const vips::VError&) {
-        const std::string why =
-            loader_.empty() ? "is not an image" : "is damaged (" + watch.complaint() + ")";
-        throw Error(Fault::data, path_.string(), why, "a TIFF, PNG, JPEG or other picture file");
+        throw Error(Fault::data, path_.string(), "is damaged (" + watch.complaint() + ")", kAllowed);
     }
     if (header_->get_typeof(VIPS_META_ORIENTATION) != 0)
         orientation_ = header_->get_int(VIPS_META_ORIENTATION);
@@ -133,22 +160,40 @@ int ScanFile::stored_height() const {
     return strips_ ? strips_->facts().height : header_->height();
 }
 
+void ScanFile::require_sound(double max_pixels) const {
+    const double pixels = double(width()) * height();
+    const std::string size =
+        std::to_string(stored_width()) + " x " + std::to_string(stored_height()) + " pixels";
+    const bool interlaced = is_interlaced();
+    const double most = interlaced ? std::min(max_pixels, kMostPixelsInterlaced) : max_pixels;
+    if (pixels > most)
+        throw Error(
+            Fault::data, path_.string(), size + (interlaced ? ", interlaced" : ""),
+            "at most " + decimal(most / 1e6, 3) + " million pixels" + (interlaced ? " when interlaced" : ""));
+    if (std::max(width(), height()) > kLongestSide)
+        throw Error(Fault::data, path_.string(), size, "at most " + std::to_string(kLongestSide) + " a side");
+    const double unpacked = pixels * bands() * double(vips_format_sizeof(format()));
+    std::error_code unknown;
+    const auto packed = double(fs::file_size(path_, unknown));
+    if (pixels > kBelievedPixels && unpacked > kTightestPacking * packed)
+        throw Error(Fault::data, path_.string(),
+                    "promises " + decimal(unpacked / 1e6, 0) + " MB of picture in a file of " +
+                        decimal(packed / 1e6, 3) + " MB",
+                    "at most " + decimal(kTightestPacking, 0) + " to 1 above 100 million pixels");
+    // Twice: as it is decoded, and turned.
+    if (is_held_whole()) require_memory(std::uint64_t(2 * unpacked), path_.string());
+}
+
 vips::VImage ScanFile::load(VipsAccess access) const {
     vips_ready();
-    vips::VOption* options =
-        vips::VImage::option()->set("access", access)->set("fail_on", VIPS_FAIL_ON_WARNING);
-    if (loader_.empty()) {
-        const char* found = vips_foreign_find_load(path_.c_str());
-        if (found == nullptr) {
-            delete options;
-            throw vips::VError();
-        }
-        vips::VImage image;
-        vips::VImage::call(found, options->set("filename", path_.c_str())->set("out", &image));
-        return image;
-    }
     vips::VImage image;
-    vips::VImage::call(loader_.c_str(), options->set("filename", path_.c_str())->set("out", &image));
+    vips::VImage::call(loader_.c_str(), vips::VImage::option()
+                                            ->set("filename", path_.c_str())
+                                            ->set("access", access)
+                                            // else large ones go through a file in /tmp
+                                            ->set("memory", access == VIPS_ACCESS_RANDOM)
+                                            ->set("fail_on", VIPS_FAIL_ON_WARNING)
+                                            ->set("out", &image));
     return image;
 }
 
@@ -182,14 +227,24 @@ std::optional<double> ScanFile::pixels_per_mm() const {
 }
 
 vips::VImage ScanFile::as_stored() const {
-    return load(VIPS_ACCESS_SEQUENTIAL);
+    return loaded_again(VIPS_ACCESS_SEQUENTIAL);
+}
+
+vips::VImage ScanFile::loaded_again(VipsAccess access) const {
+    try {
+        return load(access);
+    } catch (const vips::VError&) {
+        vips_error_clear();
+        throw Error(Fault::data, path_.string(), "has changed since it was opened", kStays);
+    }
 }
 
 vips::VImage ScanFile::upright() const {
-    const vips::VImage image = load(streams(orientation_) ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
+    const vips::VImage image =
+        loaded_again(streams(orientation_) ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
     if (image.width() != stored_width() || image.height() != stored_height() || image.bands() != bands() ||
         image.format() != format())
-        throw Error(Fault::data, path_.string(), "has changed since it was opened");
+        throw Error(Fault::data, path_.string(), "has changed since it was opened", kStays);
     return turned(image, orientation_);
 }
 

@@ -21,7 +21,8 @@ namespace fogproof {
 class ScanFile {
   public:
     /// Throws Error(no_input) when path is no readable regular file, Error(data) when its content is no image
-    /// or one with more than max_pixels. Without `by_strips` libvips reads it, whatever it is.
+    /// (TIFF, PNG or JPEG), one with more than max_pixels, or one that promises more than a file of its size
+    /// can hold of a scan. Without `by_strips` libvips reads it, whatever it is.
     ScanFile(std::filesystem::path, double max_pixels, bool by_strips = true);
 
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
@@ -48,13 +49,15 @@ class ScanFile {
 
   private:
     [[nodiscard]] vips::VImage load(VipsAccess) const;
+    [[nodiscard]] vips::VImage loaded_again(VipsAccess) const;
     [[nodiscard]] int stored_width() const;
     [[nodiscard]] int stored_height() const;
     [[nodiscard]] bool is_interlaced() const;
     void read_header();
+    void require_sound(double max_pixels) const;
 
     std::filesystem::path path_;
-    std::string loader_;  // empty: libvips finds it
+    std::string loader_;  // of libvips
     std::optional<TiffScan> strips_;
     std::optional<vips::VImage> header_;  // of what the engine does not take
     int orientation_ = 1;

@@ -3,12 +3,18 @@
 #include "render/vips_session.hpp"
 
 #include <vips/vips.h>
+#include <cstdint>
 #include <mutex>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/memory.hpp"
 
 namespace fogproof {
 namespace {
+
+// What small pictures take with fonts and all, rounded up. Without it libvips, Pango and GLib end the process
+// wherever they happen to be.
+constexpr std::uint64_t kWorkingMemory = 384u << 20;
 
 std::mutex damage_lock;
 std::string damage;
@@ -39,6 +45,10 @@ void keep_damage(const gchar*, GLogLevelFlags, const gchar* message, gpointer) {
 void vips_ready() {
     static std::once_flag once;
     std::call_once(once, [] {
+        require_memory(kWorkingMemory, "libvips");
+        // Its modules for HEIF, JPEG XL and hundreds of other formats are looked for in its home. No scan
+        // needs them, and what is not loaded cannot be misled.
+        g_setenv("VIPSHOME", "/nonexistent", FALSE);
         if (VIPS_INIT("fogproof") != 0)
             throw Error(Fault::unavailable, "libvips", on_one_line(vips_error_buffer()),
                         "libvips 8.14 or later");

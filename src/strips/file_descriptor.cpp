@@ -9,21 +9,18 @@
 #include <cerrno>
 #include <cstring>
 
-#include "fogproof/base/error.hpp"
+#include "fogproof/base/input_file.hpp"
+#include "fogproof/base/whole_file.hpp"
 
 namespace fogproof {
 
 FileDescriptor FileDescriptor::reading(const std::filesystem::path& path) {
-    FileDescriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
-    if (file.number_ < 0)
-        throw Error(Fault::no_input, path.string(), std::string("cannot be read: ") + std::strerror(errno));
-    return file;
+    return FileDescriptor(opened_input(path));
 }
 
 FileDescriptor FileDescriptor::writing(const std::filesystem::path& path) {
     FileDescriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
-    if (file.number_ < 0)
-        throw Error(Fault::io, path.string(), std::string("cannot be written: ") + std::strerror(errno));
+    if (file.number_ < 0) throw cannot_be_written(path, std::strerror(errno));
     return file;
 }
 

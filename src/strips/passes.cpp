@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <memory>
 
+#include "fogproof/strips/workers.hpp"
 #include "strips/bands.hpp"
 #include "strips/code_reader.hpp"
 #include "strips/counter.hpp"
-#include "fogproof/strips/workers.hpp"
 
 namespace fogproof {
 namespace {

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/whole_file.hpp"
 #include "fogproof/strips/workers.hpp"
 #include "strips/bands.hpp"
 #include "strips/code_reader.hpp"
@@ -97,9 +98,7 @@ class Target {
     void put(const std::byte* bytes, std::size_t count, std::uint64_t place) const {
         if (std::string why; !file_.write(bytes, count, place, why)) refuse(why);
     }
-    [[noreturn]] void refuse(const std::string& why) const {
-        throw Error(Fault::io, name_, "cannot be written: " + why);
-    }
+    [[noreturn]] void refuse(const std::string& why) const { throw cannot_be_written(name_, why); }
 
     const std::string& name_;
     const TiffPicture& picture_;

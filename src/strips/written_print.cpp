@@ -6,9 +6,9 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/strips/strip_print.hpp"
+#include "fogproof/strips/workers.hpp"
 #include "strips/line_reader.hpp"
 #include "strips/tiff_layout.hpp"
-#include "fogproof/strips/workers.hpp"
 
 namespace fogproof {
 namespace {

@@ -103,14 +103,14 @@ class Paper {
         }
         const double all = exposure + thermal;
         if (all <= 0) return 0;
-        if (grain_law_ == 1) return 1 / (1 + std::pow(all, -shape_));  // logistic in log exposure
+        if (grain_law_ == 1) return 1 / (1 + std::pow(all, -shape_));          // logistic in log exposure
         return 1 - std::pow(1 + std::pow(all, 0.8 * shape_) / burr_, -burr_);  // long-tailed on one side
     }
 
     [[nodiscard]] double silver(const Treatment& t) const {
         const double doses = t.restrainer / half_;
-        const double slow = std::pow(10.0, restraint_ ? -restraint_->speed_lost(t.restrainer)
-                                                      : -slowing_ * std::log2(1 + doses));
+        const double slow = std::pow(
+            10.0, restraint_ ? -restraint_->speed_lost(t.restrainer) : -slowing_ * std::log2(1 + doses));
         double share = fog_;
         if (restraint_)
             share *= restraint_->fog_left(t.restrainer);
@@ -143,7 +143,8 @@ class Paper {
                 const double supply = 1 / (1 + before * radius * radius / starved_);
                 radius = std::max(0.0, radius - 0.45 / starved_ * step * supply);
             } else if (bleach_law_ == 1) {  // film diffusion against a surface reaction of another order
-                left = std::max(0.0, left - step * std::pow(left, 0.8) / (std::pow(starved_, 0.8) + std::pow(left, 0.9)));
+                left = std::max(
+                    0.0, left - step * std::pow(left, 0.8) / (std::pow(starved_, 0.8) + std::pow(left, 0.9)));
             } else {  // fine silver goes first
                 const double supply = 1 / (1 + (fine + coarse) / starved_);
                 fine *= std::exp(-1.5 * step * supply / starved_);
@@ -176,15 +177,16 @@ class Paper {
     std::mt19937 random_;
     std::optional<Restraint> restraint_;
     int grain_law_, fog_law_, bleach_law_, optics_, hits_;
-    double log_speed_, size_spread_, shape_, burr_, fog_, half_, fog_power_, slowing_, silver_, rate_, starved_,
-        soak_, white_, gloss_, filter_tilt_, filter_error_;
+    double log_speed_, size_spread_, shape_, burr_, fog_, half_, fog_power_, slowing_, silver_, rate_,
+        starved_, soak_, white_, gloss_, filter_tilt_, filter_error_;
     std::array<double, kParts> green_{};
 };
 
 /// A reading of it: noise, then rounding to 0.01.
 class Densitometer {
   public:
-    Densitometer(const Paper& paper, unsigned seed, double noise) : paper_(paper), random_(seed), noise_(noise) {}
+    Densitometer(const Paper& paper, unsigned seed, double noise)
+        : paper_(paper), random_(seed), noise_(noise) {}
 
     Reading read(const std::string& strip, const Treatment& t) {
         Reading reading;

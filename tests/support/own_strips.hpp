@@ -50,11 +50,13 @@ inline std::vector<Reading> patches_of(const std::vector<Strip>& strips, Contras
 }
 
 /// The same with the densities that a paper shows, and noise.
-inline std::vector<Reading> read(const Pack& truth, std::vector<Reading> patches, double noise, unsigned seed) {
+inline std::vector<Reading> read(const Pack& truth, std::vector<Reading> patches, double noise,
+                                 unsigned seed) {
     std::mt19937 random(seed);
     std::normal_distribution<> chance(0, 1);
     const auto densities = Predictor(truth, patches).densities(truth);
-    for (std::size_t i = 0; i < patches.size(); ++i) patches[i].density = densities[i] + noise * chance(random);
+    for (std::size_t i = 0; i < patches.size(); ++i)
+        patches[i].density = densities[i] + noise * chance(random);
     return patches;
 }
 
@@ -101,7 +103,7 @@ inline std::vector<Strip> slips() {
 inline std::vector<Strip> usual_strips() {
     auto strips = slips();
     for (const Strip& strip : {Strip{"soft", 15, 40, 2, 20}, Strip{"bleached", 15, 40, 2, 20, 90, 40},
-                                    Strip{"later", 15, 40, 2, 20, 90, 80}})
+                               Strip{"later", 15, 40, 2, 20, 90, 80}})
         strips.push_back(strip);
     return strips;
 }

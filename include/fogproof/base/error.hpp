@@ -26,6 +26,7 @@ enum class Fault : int {
 class Error : public std::runtime_error {
   public:
     /// The message reads "place: found; allowed"; an empty part is left out with its separator.
+    /// What stands in it of files and names is made harmless (base/markup.hpp).
     Error(Fault fault, std::string_view place, std::string_view found, std::string_view allowed = {});
     [[nodiscard]] Fault fault() const { return fault_; }
 

@@ -4,8 +4,6 @@
 // What is left of whole files when the process that writes them is ended: nothing.
 #pragma once
 
-#include <sys/types.h>
-
 #include <filesystem>
 
 namespace fogproof {
@@ -14,7 +12,8 @@ namespace fogproof {
 /// WholeFile before they end the process as usual. For programs; the library itself handles no signals.
 void leave_nothing_when_interrupted();
 
-/// Removes the temporary files that a process, ended in another way, has left in a folder.
-void sweep_up_after(pid_t ended, const std::filesystem::path& folder);
+/// Removes the temporary files in a folder whose process has ended in another way and that no process holds
+/// any more. Every WholeFile does so before it begins.
+void sweep_leftovers(const std::filesystem::path& folder);
 
 }  // namespace fogproof

@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // Outputs appear whole or not at all: written under a temporary name in the same folder, synced, then
-// renamed.
+// renamed. What a killed process could not remove any more, the next one to write into that folder removes.
 #pragma once
 
 #include <cstdint>
@@ -10,7 +10,12 @@
 #include <string>
 #include <string_view>
 
+#include "fogproof/base/error.hpp"
+
 namespace fogproof {
+
+/// The fault of a file whose content could not be written, whoever was writing it.
+[[nodiscard]] Error cannot_be_written(const std::filesystem::path&, const std::string& why);
 
 /// A file being written beside its final place. Unless `publish` is reached nothing of it remains.
 class WholeFile {
@@ -38,8 +43,10 @@ class WholeFile {
     void publish();
 
   private:
+    std::string told_;  ///< the target as it was named
     std::filesystem::path target_, temporary_;
     Replace replace_;
+    int descriptor_ = -1;  ///< keeps the temporary file held while it is in work
 };
 
 /// Writes text as one whole file.

@@ -12,8 +12,8 @@ namespace fogproof {
 /// "libvips 8.14.1", "Little CMS 2.14": as they are loaded now, which need not be as they were built against.
 [[nodiscard]] std::vector<std::string> imaging_libraries();
 
-/// Makes them ready ahead of the first picture, which would do it otherwise: before this process is forked, so
-/// that no worker has to (21 ms each). Starts no thread.
+/// Makes them ready ahead of the first picture, which would do it otherwise: before this process is forked,
+/// so that no worker has to (21 ms each). Starts no thread.
 void imaging_ready();
 
 }  // namespace fogproof

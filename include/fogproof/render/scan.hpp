@@ -24,6 +24,9 @@ namespace fogproof {
 /// Sentences about guesses taken, for stderr and for the picture's legend.
 using Notes = std::vector<std::string>;
 
+/// Four gigapixels: more than any scanner of film gives, and still read in a minute.
+constexpr double kUsualMaxPixels = 4e9;
+
 struct ScanOptions {
     enum class Kind { negative, positive } kind = Kind::negative;
     std::optional<Encoding> encoding{};    ///< overrides profile and default
@@ -36,8 +39,8 @@ struct ScanOptions {
     std::optional<Region> black_region{};  ///< scanner black
     std::optional<double> black_value{};   ///< its linear transmittance, [0, 1)
     VirtualFilm film{};                    ///< for positives
-    double max_pixels = 4e9;
-    bool by_strips = true;  ///< false: libvips reads the file even if the strip engine could
+    double max_pixels = kUsualMaxPixels;   ///< larger scans are refused before they are read
+    bool by_strips = true;                 ///< false: libvips reads the file even if the strip engine could
 };
 
 /// An opened scan. Immutable; cheap to copy.
@@ -62,6 +65,8 @@ class Scan {
     [[nodiscard]] vips::VImage codes() const;
     /// The same for the strip engine; nothing where it does not take the file.
     [[nodiscard]] std::optional<CodeLines> lines() const;
+    /// Reads the frame once more; throws Error(data) when it is no longer what it was, or no longer there.
+    void require_unchanged() const;
     /// True when clear film was given or found, so that densities count from base + fog.
     [[nodiscard]] bool has_clear_reference() const;
     /// Resolution in pixels per millimetre of the scan, if the file tells it.

@@ -1,0 +1,317 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The program while things go wrong around it: killed, no room, no memory, no rights, no fonts, inputs that
+// change, outputs that nobody reads, many at once. There is a whole old file, a whole new one, or none.
+//
+// tests/faults.sh asks for more moments and sizes than the suite takes time for.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdlib>
+#include <iostream>
+#include <set>
+#include <sstream>
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/calibrate/readings.hpp"
+#include "support/program.hpp"
+#include "support/typed_files.hpp"
+
+namespace fogproof {
+namespace {
+
+using std::chrono::microseconds;
+using testing::AllOf;
+using testing::HasSubstr;
+using testing::StartsWith;
+
+int asked(const char* variable, int usual) {
+    const char* const told = std::getenv(variable);
+    return told == nullptr ? usual : std::atoi(told);
+}
+
+class Faults : public testing::Test {
+  protected:
+    void SetUp() override {
+        make_typed_files(program);
+        const auto slope = [](int x, int y, int) {
+            return 60000 * std::pow(10.0, -(0.1 + 1.2 * x / 1200 + 0.05 * ((x * 7 + y * 13) % 11)));
+        };
+        const auto scan = raster<std::uint16_t>(1200, 900, 1, slope, VIPS_INTERPRETATION_GREY16);
+        scan.write_to_file((program / "large.tif").c_str());
+    }
+    /// Names that start with a dot: what temporary files are called.
+    [[nodiscard]] std::vector<std::string> hidden() const {
+        std::vector<std::string> names;
+        for (const auto& entry : std::filesystem::recursive_directory_iterator(program / ""))
+            if (entry.path().filename().string().starts_with('.')) names.push_back(entry.path().filename());
+        return names;
+    }
+    [[nodiscard]] microseconds time_of(const std::string& words) const {
+        const auto start = std::chrono::steady_clock::now();
+        const auto answer = program.run(words);
+        EXPECT_EQ(answer.code, 0) << words << "\n" << answer.err;
+        return std::chrono::duration_cast<microseconds>(std::chrono::steady_clock::now() - start);
+    }
+    [[nodiscard]] bool may_mount() const {
+        return program.shell("unshare -rm mount -t tmpfs none folder").code == 0;
+    }
+    const Program program;
+};
+
+// One job, killed at moments spread over a little more than the time it takes.
+void sweep(const Program& program, const std::string& words, const std::vector<std::string>& outputs,
+           microseconds whole, int moments, const std::function<std::vector<std::string>()>& hidden) {
+    std::map<std::string, std::string> wanted;
+    for (const auto& output : outputs) wanted[output] = content_of(program / output);
+    int killed = 0, left = 0;
+    for (int moment = 0; moment < moments; ++moment) {
+        const bool has_old = moment % 2 == 1;
+        for (const auto& output : outputs) {
+            std::filesystem::remove(program / output);
+            if (has_old) program.write(output, "the old file");
+        }
+        const auto answer = program.run_and_kill(words, whole * moment * 11 / (10 * moments));
+        killed += answer.code == 128 + SIGKILL;
+        left += int(hidden().size());
+        for (const auto& output : outputs) {
+            const std::string now = content_of(program / output);
+            const bool is_there = std::filesystem::exists(program / output);
+            const bool is_old = has_old ? now == "the old file" : !is_there;
+            EXPECT_TRUE(is_old || now == wanted[output])
+                << output << " after " << moment << " of " << moments << ": " << now.size() << " bytes";
+        }
+    }
+    EXPECT_GT(killed, moments / 4);
+    const auto last = program.run(words);
+    EXPECT_EQ(last.code, 0) << last.err;
+    EXPECT_THAT(hidden(), testing::IsEmpty()) << "the next run sweeps what killed ones left";
+    std::cout << "killed " << killed << " of " << moments << ", " << left
+              << " temporary files seen after them, all swept: " << words << "\n";
+}
+
+TEST_F(Faults, KilledAtAnyMomentLeavesOldFilesOrNewOnes) {
+    const int moments = asked("FOGPROOF_MOMENTS", 8);
+    const auto all_hidden = [this] { return hidden(); };
+    const std::string print = "print large.tif --pack pack.toml -o out.tif --force --quiet";
+    sweep(program, print, {"out.tif"}, time_of(print), moments, all_hidden);
+    const std::string grid =
+        "grid large.tif --pack pack.toml -o out.png --cell 100 --across grade=1,2 --down bleach=0 --force "
+        "--quiet";
+    sweep(program, grid, {"out.png", "out.png.json"}, time_of(grid), moments, all_hidden);
+    const std::string demo = "demo attic --megapixels 0.3 --quiet";
+    ASSERT_EQ(program.run(demo).code, 0);
+    // The prior is another file, and the fit keeps a numbered copy of what it replaces.
+    const std::string fit =
+        "pack fit attic/readings.csv --pack attic/pack.toml -o attic/fitted.toml --force --quiet";
+    sweep(program, fit, {"attic/fitted.toml"}, time_of(fit), moments, all_hidden);
+}
+
+TEST_F(Faults, KilledWhileAppendingLeavesReadingsThatCanBeRead) {
+    const int moments = asked("FOGPROOF_MOMENTS", 8);
+    std::string rows = "density\n";
+    for (int row = 0; row < 1000; ++row) rows += "0." + std::to_string(1000 + row) + "\n";
+    program.write("many.csv", rows);
+    const auto whole = time_of("read many.csv -o all.csv --strip first --quiet");
+    for (int moment = 0; moment < moments; ++moment) {
+        const auto before = read_readings_file(program / "all.csv").size();
+        static_cast<void>(
+            program.run_and_kill("read many.csv -o all.csv --strip x --quiet", whole * moment / moments));
+        const auto now = read_readings_file(program / "all.csv").size();
+        EXPECT_TRUE(now == before || now == before + 1000) << now << " readings after " << before;
+    }
+}
+
+TEST_F(Faults, NoRoomIsSaidAndLeavesNothing) {
+    const int sizes = asked("FOGPROOF_SIZES", 6);
+    const bool mounts = may_mount();
+    ASSERT_EQ(program.run("print large.tif --pack pack.toml --compress -o whole.tif --quiet").code, 0);
+    const auto needed = std::filesystem::file_size(program / "whole.tif");
+    program.write("out.tif", "the old file");
+    for (int i = 0; i < sizes; ++i) {
+        // How much deflated strips will take nobody knows before, so they do meet the end of the disk.
+        const std::string print =
+            std::string("\"$FOGPROOF\" print large.tif --pack pack.toml --force --quiet ") +
+            (i % 2 == 0 ? "--compress " : "") + "-o ";
+        // Limits of a file's size are counted in 512 bytes, those of a tmpfs in pages of 4096 with some for
+        // the folder.
+        const auto size = std::max<std::size_t>(needed * std::size_t(i) / std::size_t(sizes), 4096);
+        const auto limited =
+            program.shell("ulimit -f " + std::to_string(size / 512) + " && " + print + "out.tif");
+        EXPECT_EQ(limited.code, 74) << limited.err;
+        EXPECT_THAT(limited.err, AllOf(StartsWith("fogproof: out.tif: cannot be written"), HasSubstr("; ")));
+        EXPECT_EQ(content_of(program / "out.tif"), "the old file");
+        EXPECT_THAT(hidden(), testing::IsEmpty());
+        if (!mounts) continue;
+        const auto full = program.shell(
+            "unshare -rm sh -c 'mount -t tmpfs -o size=" + std::to_string(std::max<std::size_t>(size, 8192)) +
+            " none folder && echo old > folder/out.tif; " + print +
+            "folder/out.tif; code=$?; ls -A folder; cat folder/out.tif; exit $code'");
+        EXPECT_EQ(full.code, 74) << full.err;
+        EXPECT_THAT(full.err, StartsWith("fogproof: folder/out.tif: "));
+        EXPECT_THAT(full.out, testing::EndsWith("out.tif\nold\n")) << full.err;
+    }
+    const auto readings = content_of(program / "readings.csv");
+    const auto cut =
+        program.shell("ulimit -f 1 && \"$FOGPROOF\" read instrument.txt -o readings.csv --quiet" +
+                      std::string(" --strip ") + std::string(190, 'n'));
+    static_cast<void>(cut);
+    const auto grown = content_of(program / "readings.csv");
+    EXPECT_TRUE(cut.code == 74 ? grown == readings : grown.starts_with(readings)) << cut.err;
+    std::cout << (mounts ? "on a tmpfs of its own, and" : "no tmpfs may be mounted here;")
+              << " by RLIMIT_FSIZE as its stand-in: " << sizes << " sizes\n";
+}
+
+TEST_F(Faults, AnInputThatShrinksWhileItIsReadIsRefused) {
+    const int moments = asked("FOGPROOF_MOMENTS", 8);
+    const std::string print = "print shrinking.tif --pack pack.toml -o out.tif --force --quiet";
+    std::filesystem::copy_file(program / "large.tif", program / "shrinking.tif");
+    const auto whole = time_of(print);
+    const std::string wanted = content_of(program / "out.tif");
+    for (int moment = 0; moment < moments; ++moment) {
+        std::filesystem::remove(program / "out.tif");
+        std::filesystem::copy_file(program / "large.tif", program / "shrinking.tif",
+                                   std::filesystem::copy_options::overwrite_existing);
+        const pid_t child = program.begun("exec \"$FOGPROOF\" " + print, false);
+        std::this_thread::sleep_for(whole * moment / moments);
+        std::filesystem::resize_file(program / "shrinking.tif", 100000);
+        const auto answer = program.answer_of(child);
+        EXPECT_TRUE(answer.code == 0 || answer.code == 65) << answer.code << "\n" << answer.err;
+        if (answer.code == 0)
+            EXPECT_EQ(content_of(program / "out.tif"), wanted);
+        else
+            EXPECT_FALSE(std::filesystem::exists(program / "out.tif"));
+        EXPECT_THAT(hidden(), testing::IsEmpty());
+    }
+}
+
+#ifndef __SANITIZE_ADDRESS__  // it reserves terabytes, so that no limit leaves anything to run
+TEST_F(Faults, TooLittleMemoryIsSaid) {
+    // In KB, from where the program can just be loaded to where it works.
+    int refused = 0, worked = 0;
+    for (int limit = 120000; limit <= 600000; limit += 480000 / asked("FOGPROOF_SIZES", 6))
+        for (const std::string job :
+             {"print large.tif --pack pack.toml -o out.tif", "grid scan.tif --pack pack.toml -o out.png",
+              "pack show pack.toml --curves out.png"}) {
+            const std::string limited = "ulimit -v " + std::to_string(limit) + " && ";
+            if (program.shell(limited + "\"$FOGPROOF\" --version").code != 0) continue;
+            const auto answer = program.shell(limited + "\"$FOGPROOF\" --quiet " + job);
+            EXPECT_TRUE(answer.code == 0 || answer.code == 69) << limit << " KB: " << job << "\n"
+                                                               << answer.err;
+            (answer.code == 0 ? worked : refused) += 1;
+            if (answer.code != 0) {
+                EXPECT_THAT(answer.err, AllOf(HasSubstr("memory"), HasSubstr("; ")));
+            }
+            for (const char* output : {"out.tif", "out.png", "out.png.json"}) {
+                EXPECT_TRUE(answer.code == 0 || !std::filesystem::exists(program / output));
+                std::filesystem::remove(program / output);
+            }
+            EXPECT_THAT(hidden(), testing::IsEmpty());
+        }
+    EXPECT_GT(refused, 0);
+    EXPECT_GT(worked, 0);
+}
+#endif
+
+TEST_F(Faults, AnAnswerThatIsNotDeliveredIsNoSuccess) {
+    const std::string show = "\"$FOGPROOF\" pack check pack.toml";
+    for (const char* nowhere : {" >&-", " >/dev/full"}) {
+        const auto answer = program.shell(show + nowhere);
+        EXPECT_EQ(answer.code, 74) << nowhere;
+        EXPECT_THAT(answer.err,
+                    AllOf(StartsWith("fogproof: standard output: cannot be written"), HasSubstr("; ")));
+    }
+    EXPECT_EQ(program.shell("\"$FOGPROOF\" --help >/dev/full").code, 74);
+    // Nobody hears the complaint, the code tells all the same.
+    EXPECT_EQ(program.shell(show + " >/dev/full 2>/dev/full").code, 74);
+    EXPECT_EQ(program.shell(show + " >&- 2>&-").code, 74);
+}
+
+TEST_F(Faults, ClosedStreamsAreNotMistakenForFiles) {
+    const std::string print = "\"$FOGPROOF\" print large.tif --pack pack.toml --verbose -o ";
+    ASSERT_EQ(program.shell(print + "usual.tif").code, 0);
+    for (const char* closed : {" <&-", " >&-", " 2>&-", " <&- >&- 2>&-"}) {
+        EXPECT_EQ(program.shell(print + "closed.tif --force" + closed).code, 0) << closed;
+        EXPECT_EQ(content_of(program / "closed.tif"), content_of(program / "usual.tif")) << closed;
+    }
+}
+
+TEST_F(Faults, AFolderThatMayNotBeWrittenIntoIsNamed) {
+    program.let_anybody_in();
+    std::filesystem::permissions(program / "folder", std::filesystem::perms(0555));
+    for (const std::string job :
+         {"print scan.tif --pack pack.toml -o folder/out.tif",
+          "grid scan.tif --pack pack.toml -o folder/out.png",
+          "pack fit readings.csv --pack pack.toml -o folder/out.toml",
+          "read instrument.txt -o folder/out.csv", "plan scan.tif --pack pack.toml -o folder",
+          "demo folder/attic --megapixels 0.3", "pack new --white 0.1 --blank 0.3 -o folder/out.toml"}) {
+        const auto answer = program.run_as_anybody("--quiet " + job);
+        EXPECT_EQ(answer.code, 73) << job << "\n" << answer.err;
+        EXPECT_THAT(answer.err, AllOf(StartsWith("fogproof: folder/"), HasSubstr("Permission denied")));
+        EXPECT_TRUE(std::filesystem::is_empty(program / "folder")) << job;
+    }
+}
+
+TEST_F(Faults, AnOutputOnAnotherFileSystemIsMadeThere) {
+    if (!std::filesystem::is_directory("/dev/shm")) return;
+    std::string name = "/dev/shm/fogproof-test-XXXXXX";
+    const std::filesystem::path there = ::mkdtemp(name.data());
+    std::filesystem::create_symlink(there / "out.tif", program / "link.tif");
+    std::ofstream(there / "out.tif") << "old";
+    EXPECT_EQ(program.run("print scan.tif --pack pack.toml --force --quiet -o link.tif").code, 0);
+    EXPECT_TRUE(std::filesystem::is_symlink(program / "link.tif"));
+    EXPECT_EQ(program.run("print scan.tif --pack pack.toml --quiet -o direct.tif").code, 0);
+    EXPECT_EQ(content_of(there / "out.tif"), content_of(program / "direct.tif"));
+    std::filesystem::remove_all(there);
+}
+
+TEST_F(Faults, NoFontsAreSaidWithThePackageThatHasThem) {
+    if (!may_mount()) {
+        std::cout << "fonts cannot be hidden here\n";
+        return;
+    }
+    const auto answer = program.shell(
+        "unshare -rm sh -c 'mount -t tmpfs none /usr/share/fonts && "
+        "exec \"$FOGPROOF\" grid scan.tif --pack pack.toml -o out.png --quiet'");
+    EXPECT_EQ(answer.code, 69) << answer.err;
+    EXPECT_THAT(answer.err, HasSubstr("fonts-dejavu-core"));
+    EXPECT_EQ(std::ranges::count(answer.err, '\n'), 1) << answer.err;
+    EXPECT_FALSE(std::filesystem::exists(program / "out.png"));
+    EXPECT_THAT(hidden(), testing::IsEmpty());
+}
+
+TEST_F(Faults, WithoutAHomeEverythingWorks) {
+    program.let_anybody_in();
+    for (const std::string nowhere : {"env -u HOME -u XDG_CACHE_HOME -u XDG_CONFIG_HOME ",
+                                      "env HOME=/nonexistent XDG_CACHE_HOME=/nonexistent "}) {
+        const auto answer = program.shell(
+            nowhere + "\"$FOGPROOF\" grid scan.tif --pack pack.toml -o out.png --force --quiet", true);
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        EXPECT_EQ(answer.err, "");
+    }
+}
+
+TEST_F(Faults, ReadingsAppendedByManyAtOnceAreAllThere) {
+    constexpr int kProcesses = 8, kRuns = 5, kRows = 200;
+    for (int process = 0; process < kProcesses; ++process)
+        for (int run = 0; run < kRuns; ++run) {
+            std::string rows = "strip,wedge_density,density\n";
+            for (int row = 0; row < kRows; ++row)
+                rows += std::to_string(process) + "," + decimal(0.001 * (run * kRows + row), 3) + ",0.5\n";
+            program.write("rows-" + std::to_string(process) + "-" + std::to_string(run) + ".csv", rows);
+        }
+    const auto answer = program.shell(
+        "for p in 0 1 2 3 4 5 6 7; do (for r in 0 1 2 3 4; do \"$FOGPROOF\" read rows-$p-$r.csv -o all.csv "
+        "--strip $p --quiet >/dev/null || echo lost; done) & done; wait");
+    EXPECT_EQ(answer.out + answer.err, "");
+    std::set<std::pair<std::string, long>> rows;
+    for (const auto& reading : read_readings_file(program / "all.csv"))
+        rows.emplace(reading.strip, std::lround(1000 * reading.wedge_density.value_or(-1)));
+    EXPECT_EQ(rows.size(), std::size_t(kProcesses * kRuns * kRows));
+}
+
+}  // namespace
+}  // namespace fogproof
