@@ -48,7 +48,7 @@ Proof Easel::proof(const Recipe& recipe, std::optional<Seconds> start) const {
 
     const auto numbers = Response(paper_, pack_.enlarger, proof.steps).numbers();
     proof.iso_range = numbers ? numbers->iso_range : 0;
-    const PrintModel model = print(proof.steps);
+    const PrintModel model = print(proof.steps).for_many_patches();
     proof.extent = tonal_extent(frame_, model);
     proof.lightness_error = rms_against(target_, tones_, model);
     return proof;

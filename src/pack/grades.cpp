@@ -120,7 +120,7 @@ Filter FilterSet::at(double grade) const {
 }
 
 Filter filter_for(const Pack& pack, const PaperModel& model, double grade) {
-    return FilterSet(pack, model).at(grade);
+    return FilterSet(pack, model, std::make_shared<const ShareTable>(model.emulsion.grains)).at(grade);
 }
 
 }  // namespace fogproof

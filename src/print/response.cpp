@@ -38,10 +38,13 @@ std::optional<PaperNumbers> Response::numbers() const {
 
 MonotoneCurve Response::lightness_between(LogExposure from, LogExposure to) const {
     const auto steps = std::max<std::size_t>(4, std::size_t((to.value - from.value) / kTableStep) + 1);
+    const PrintModel quick = model_.for_many_patches();
     std::vector<double> x, lightness;
     for (std::size_t i = 0; i <= steps; ++i) {
         x.push_back(from.value + (to.value - from.value) * double(i) / double(steps));
-        lightness.push_back(patch({x.back()}).lab.l);
+        const double h = std::pow(10.0, x.back());
+        lightness.push_back(
+            quick.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green}).lab.l);
     }
     return {std::move(x), std::move(lightness)};
 }

@@ -78,8 +78,10 @@ const Mask& mask_of(const std::string& words, int width, Type type) {
 
 Canvas::Canvas(int width, int height, int channels, std::span<const std::uint16_t> background)
     : width_(width), height_(height), channels_(channels) {
-    pixels_.resize(std::size_t(width) * std::size_t(height) * std::size_t(channels));
-    fill({0, 0, width, height}, background);
+    std::vector<std::uint16_t> row;
+    for (int x = 0; x < width; ++x) row.insert(row.end(), background.begin(), background.end());
+    pixels_.reserve(row.size() * std::size_t(height));
+    for (int y = 0; y < height; ++y) pixels_.insert(pixels_.end(), row.begin(), row.end());
 }
 
 void Canvas::fill(Box box, std::span<const std::uint16_t> colour) {
@@ -127,14 +129,17 @@ int Canvas::width_of(const std::string& words, Type type) {
 }
 
 vips::VImage Canvas::picture(int bits) const {
-    const auto copied = [this](const void* data, std::size_t size, VipsBandFormat format) {
-        return vips::VImage(vips_image_new_from_memory_copy(data, size, width_, height_, channels_, format));
-    };
-    if (bits == 16) return copied(pixels_.data(), pixels_.size() * 2, VIPS_FORMAT_USHORT);
-    std::vector<std::uint8_t> narrow(pixels_.size());
-    std::ranges::transform(pixels_, narrow.begin(),
-                           [](std::uint16_t v) { return std::uint8_t((v + 128u) / 257u); });
-    return copied(narrow.data(), narrow.size(), VIPS_FORMAT_UCHAR);
+    if (bits == 16) {
+        auto* const pixels = const_cast<std::uint16_t*>(pixels_.data());  // libvips only reads them
+        return vips::VImage::new_from_memory(pixels, 2 * pixels_.size(), width_, height_, channels_,
+                                             VIPS_FORMAT_USHORT);
+    }
+    auto* const narrow = static_cast<std::uint8_t*>(g_malloc(pixels_.size()));
+    // (v + 128) / 257 for every v, in a form that compilers spread over many pixels.
+    std::ranges::transform(pixels_, narrow,
+                           [](std::uint16_t v) { return std::uint8_t((v * 255u + 32895u) >> 16); });
+    return vips::VImage::new_from_memory_steal(narrow, pixels_.size(), width_, height_, channels_,
+                                               VIPS_FORMAT_UCHAR);
 }
 
 }  // namespace fogproof

@@ -43,7 +43,7 @@ class Canvas {
     /// The width of one unwrapped line.
     [[nodiscard]] static int width_of(const std::string& words, Type);
 
-    /// The finished sheet in 8 or 16 bit.
+    /// The finished sheet in 8 or 16 bit. In 16 bit it shows this canvas, which has to outlive it.
     [[nodiscard]] vips::VImage picture(int bits) const;
 
   private:

@@ -7,7 +7,7 @@
 #include <vips/vips8>
 
 #include "fogproof/render/small_negative.hpp"
-#include "fogproof/strips/workers.hpp"
+#include "fogproof/base/threads.hpp"
 #include "render/canvas.hpp"
 #include "render/picture_file.hpp"
 #include "render/print_painter.hpp"
@@ -144,10 +144,12 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     const auto place = [&](std::size_t i) {
         return layout.cell(int(i) / layout.columns(), int(i) % layout.columns());
     };
-    in_parallel(sheet.cells.size(),
-                [&](std::size_t i) { paint_cell(canvas, place(i), sheet.cells[i], painter, layout, ink); });
-    for (std::size_t i = 0; i < sheet.cells.size(); ++i)
-        write_caption(canvas, place(i), sheet.cells[i], layout, ink);
+    // Setting words is as long as painting prints, and libvips sets only one line at a time.
+    in_parallel(1 + sheet.cells.size(), [&](std::size_t job) {
+        if (job > 0) return paint_cell(canvas, place(job - 1), sheet.cells[job - 1], painter, layout, ink);
+        for (std::size_t i = 0; i < sheet.cells.size(); ++i)
+            write_caption(canvas, place(i), sheet.cells[i], layout, ink);
+    });
     line.top = layout.legend_top;
     for (const auto& words : sheet.legend)
         line.top += canvas.write(line, words, layout.legend, ink.plain(kInk)) + layout.unit / 2;

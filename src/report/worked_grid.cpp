@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "fogproof/base/threads.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/choose/print_spread.hpp"
 #include "fogproof/pack/file.hpp"
@@ -174,10 +175,12 @@ Axis usual_down(const Easel& easel, const Recipe& base) {
 
 WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
     WorkedGrid grid;
-    for (std::size_t row = 0; row < request.down.values.size(); ++row)
-        for (std::size_t column = 0; column < request.across.values.size(); ++column)
-            grid.proofs.push_back(
-                easel.proof(request.down.applied(request.across.applied(request.base, column), row)));
+    const std::size_t columns = request.across.values.size();
+    grid.proofs.resize(columns * request.down.values.size());
+    in_parallel(grid.proofs.size(), [&](std::size_t i) {
+        const Recipe across = request.across.applied(request.base, i % columns);
+        grid.proofs[i] = easel.proof(request.down.applied(across, i / columns));
+    });
     const auto closest = std::ranges::min_element(grid.proofs, {}, &Proof::lightness_error);
     grid.closest = std::size_t(closest - grid.proofs.begin());
     grid.request = std::move(request);
@@ -189,11 +192,11 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
         sheet.columns.push_back(heading(grid.request.across, i));
     for (std::size_t i = 0; i < grid.request.down.values.size(); ++i)
         sheet.rows.push_back(heading(grid.request.down, i));
-    for (std::size_t i = 0; i < grid.proofs.size(); ++i) {
+    sheet.cells.resize(grid.proofs.size());
+    in_parallel(grid.proofs.size(), [&](std::size_t i) {
         const Proof& proof = grid.proofs[i];
-        GridCell cell{panels(easel, proof, grid.request), caption(proof, easel), i == grid.closest};
-        sheet.cells.push_back(std::move(cell));
-    }
+        sheet.cells[i] = {panels(easel, proof, grid.request), caption(proof, easel), i == grid.closest};
+    });
     sheet.legend = legend(easel, grid);
     return grid;
 }

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <memory>
 
-#include "fogproof/strips/workers.hpp"
+#include "fogproof/base/threads.hpp"
 #include "strips/bands.hpp"
 #include "strips/code_reader.hpp"
 #include "strips/counter.hpp"

@@ -9,7 +9,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/whole_file.hpp"
-#include "fogproof/strips/workers.hpp"
+#include "fogproof/base/threads.hpp"
 #include "strips/bands.hpp"
 #include "strips/code_reader.hpp"
 #include "strips/counter.hpp"

@@ -6,7 +6,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/strips/strip_print.hpp"
-#include "fogproof/strips/workers.hpp"
+#include "fogproof/base/threads.hpp"
 #include "strips/line_reader.hpp"
 #include "strips/tiff_layout.hpp"
 

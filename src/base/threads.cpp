@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/strips/workers.hpp"
+#include "fogproof/base/threads.hpp"
 
 #include <algorithm>
 #include <atomic>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Bands of a picture handed out to workers, in rising order to whoever is free.
+// Work in numbered bands, handed out to threads in rising order to whoever is free.
 #pragma once
 
 #include <condition_variable>
