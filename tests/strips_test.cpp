@@ -216,9 +216,9 @@ TEST_F(Strips, OfALargeScanGiveTheSameBytesForAnyNumberOfThreads) {
         const auto columns = fractional_cells(kLargeWidth, 400), rows = fractional_cells(kLargeHeight, 321);
         std::vector<double> values(65536);
         for (std::size_t code = 0; code < values.size(); ++code) values[code] = std::pow(double(code), 0.7);
-        const CellSums one = cell_sums(all, values, columns, rows, {1});
+        const CellSums one = cell_sums(all, values, columns, rows, Counting::on, {1});
         for (const unsigned threads : {2u, 5u, 8u}) {
-            const CellSums many = cell_sums(all, values, columns, rows, {threads});
+            const CellSums many = cell_sums(all, values, columns, rows, Counting::on, {threads});
             EXPECT_TRUE(many.sums == one.sums && many.counts == one.counts) << threads << " threads";
         }
     }
@@ -377,6 +377,10 @@ TEST_F(Strips, AScanThatChangesBetweenTwoPassesIsNoticed) {
                [](int x, int y, int) { return code_at(x, y, 0) + (x == 9 && y == 9); });
     const StripPrint print = print_of(PackedTable(colours<std::uint16_t>(65536, 3), 3));
     EXPECT_THROW(print_strips(lines(), print, target("print.tif"), &counts), Error);
+    const CodeLines opened = lines();
+    ASSERT_NO_THROW(static_cast<void>(counted_lines(opened)));
+    write_tiff(scan(), {}, kWidth, kHeight, code_at);
+    EXPECT_THROW(static_cast<void>(counted_lines(opened)), Error);
 }
 
 }  // namespace

@@ -62,7 +62,7 @@ std::vector<double> area_means(const Scan& scan, std::span<const double> values,
     };
     if (const auto lines = scan.lines())
         return means(cell_sums(*lines, values, fractional_cells(scan.width(), size.width),
-                               fractional_cells(scan.height(), size.height))
+                               fractional_cells(scan.height(), size.height), Counting::off)
                          .sums);
     const auto columns = splits(scan.width(), size.width), rows = splits(scan.height(), size.height);
     std::vector<double> sums(std::size_t(size.width) * std::size_t(size.height)),

@@ -7,10 +7,12 @@
 #include <map>
 #include <memory>
 #include <tuple>
+#include <type_traits>
 #include <vips/vips8>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/markup.hpp"
+#include "render/vips_session.hpp"
 
 namespace fogproof {
 namespace {
@@ -26,6 +28,7 @@ constexpr Face kBold{"DejaVu Sans Bold", "/usr/share/fonts/truetype/dejavu/DejaV
 // libvips 8.14 remembers which font files it has loaded by the name that the first words set in each brought
 // along, and forgets to copy that name: so those first words are kept for as long as the program runs.
 void load(const Face& face) {
+    vips_ready();
     static std::map<const Face*, vips::VImage> first_words;
     if (first_words.contains(&face)) return;
     if (!std::filesystem::exists(face.file))
@@ -74,30 +77,61 @@ const Mask& mask_of(const std::string& words, int width, Type type) {
     return place->second;
 }
 
+// What a canvas of such pixels keeps of a 16-bit code: in 8 bit (code + 128) / 257, in a form that compilers
+// spread over many pixels.
+template <class Pixels>
+auto kept(std::uint16_t code) {
+    using Code = typename std::remove_cvref_t<Pixels>::value_type;
+    if constexpr (sizeof(Code) == 2) return code;
+    return Code((code * 255u + 32895u) >> 16);
+}
+
+template <class Pixels>
+Pixels line_of(const Pixels&, std::span<const std::uint16_t> colour, int width) {
+    Pixels line;
+    line.reserve(colour.size() * std::size_t(width));
+    for (int x = 0; x < width; ++x)
+        for (const std::uint16_t code : colour) line.push_back(kept<Pixels>(code));
+    return line;
+}
+
 }  // namespace
 
-Canvas::Canvas(int width, int height, int channels, std::span<const std::uint16_t> background)
+Canvas::Canvas(int width, int height, int channels, int bits, std::span<const std::uint16_t> background)
     : width_(width), height_(height), channels_(channels) {
-    std::vector<std::uint16_t> row;
-    for (int x = 0; x < width; ++x) row.insert(row.end(), background.begin(), background.end());
-    pixels_.reserve(row.size() * std::size_t(height));
-    for (int y = 0; y < height; ++y) pixels_.insert(pixels_.end(), row.begin(), row.end());
+    if (bits == 16) pixels_ = std::vector<std::uint16_t>();
+    std::visit(
+        [&](auto& pixels) {
+            const auto row = line_of(pixels, background, width);
+            pixels.reserve(row.size() * std::size_t(height));
+            for (int y = 0; y < height; ++y) pixels.insert(pixels.end(), row.begin(), row.end());
+        },
+        pixels_);
 }
 
 void Canvas::fill(Box box, std::span<const std::uint16_t> colour) {
     const int left = std::max(box.left, 0), right = std::min(box.left + box.width, width_);
     if (left >= right) return;
-    std::vector<std::uint16_t> row;
-    for (int x = left; x < right; ++x) row.insert(row.end(), colour.begin(), colour.end());
-    for (int y = std::max(box.top, 0); y < std::min(box.top + box.height, height_); ++y)
-        std::ranges::copy(row, pixels_.begin() + (std::ptrdiff_t(y) * width_ + left) * channels_);
+    std::visit(
+        [&](auto& pixels) {
+            const auto row = line_of(pixels, colour, right - left);
+            for (int y = std::max(box.top, 0); y < std::min(box.top + box.height, height_); ++y)
+                std::ranges::copy(row, pixels.begin() + (std::ptrdiff_t(y) * width_ + left) * channels_);
+        },
+        pixels_);
 }
 
-void Canvas::paste(Box box, std::span<const std::uint16_t> pixels) {
+void Canvas::paste(Box box, std::span<const std::uint16_t> codes) {
     const auto row = std::size_t(box.width) * std::size_t(channels_);
-    for (int y = 0; y < box.height; ++y)
-        std::ranges::copy(pixels.subspan(std::size_t(y) * row, row),
-                          pixels_.begin() + (std::ptrdiff_t(box.top + y) * width_ + box.left) * channels_);
+    std::visit(
+        [&](auto& pixels) {
+            for (int y = 0; y < box.height; ++y)
+                std::ranges::transform(
+                    codes.subspan(std::size_t(y) * row, row),
+                    pixels.begin() + (std::ptrdiff_t(box.top + y) * width_ + box.left) * channels_,
+                    [&](std::uint16_t code) { return kept<decltype(pixels)>(code); });
+        },
+        pixels_);
 }
 
 int Canvas::write(Box box, const std::string& words, Type type, std::span<const std::uint16_t> colour) {
@@ -108,15 +142,23 @@ int Canvas::write(Box box, const std::string& words, Type type, std::span<const 
     const int indent = type.align == Type::Align::centre  ? slack / 2
                        : type.align == Type::Align::right ? slack
                                                           : 0;
-    for (int y = 0; y < mask.height; ++y)
-        for (int x = 0; x < mask.width; ++x) {
-            const int at_x = box.left + indent + x, at_y = box.top + y;
-            if (at_x < 0 || at_x >= width_ || at_y < 0 || at_y >= height_) continue;
-            const int ink = mask.cover[std::size_t(y) * std::size_t(mask.width) + std::size_t(x)];
-            auto* const pixel = pixels_.data() + (std::ptrdiff_t(at_y) * width_ + at_x) * channels_;
-            for (int c = 0; c < channels_; ++c)
-                pixel[c] = std::uint16_t((pixel[c] * (255 - ink) + colour[std::size_t(c)] * ink + 127) / 255);
-        }
+    std::visit(
+        [&](auto& pixels) {
+            const auto ink = line_of(pixels, colour, 1);
+            using Code = typename std::remove_cvref_t<decltype(pixels)>::value_type;
+            for (int y = 0; y < mask.height; ++y)
+                for (int x = 0; x < mask.width; ++x) {
+                    const int at_x = box.left + indent + x, at_y = box.top + y;
+                    if (at_x < 0 || at_x >= width_ || at_y < 0 || at_y >= height_) continue;
+                    const int cover =
+                        mask.cover[std::size_t(y) * std::size_t(mask.width) + std::size_t(x)];
+                    auto* const pixel = pixels.data() + (std::ptrdiff_t(at_y) * width_ + at_x) * channels_;
+                    for (int c = 0; c < channels_; ++c)
+                        pixel[c] =
+                            Code((pixel[c] * (255 - cover) + ink[std::size_t(c)] * cover + 127) / 255);
+                }
+        },
+        pixels_);
     return mask.height;
 }
 
@@ -128,18 +170,17 @@ int Canvas::width_of(const std::string& words, Type type) {
     return words.empty() ? 0 : mask_of(words, 0, type).width;
 }
 
-vips::VImage Canvas::picture(int bits) const {
-    if (bits == 16) {
-        auto* const pixels = const_cast<std::uint16_t*>(pixels_.data());  // libvips only reads them
-        return vips::VImage::new_from_memory(pixels, 2 * pixels_.size(), width_, height_, channels_,
-                                             VIPS_FORMAT_USHORT);
-    }
-    auto* const narrow = static_cast<std::uint8_t*>(g_malloc(pixels_.size()));
-    // (v + 128) / 257 for every v, in a form that compilers spread over many pixels.
-    std::ranges::transform(pixels_, narrow,
-                           [](std::uint16_t v) { return std::uint8_t((v * 255u + 32895u) >> 16); });
-    return vips::VImage::new_from_memory_steal(narrow, pixels_.size(), width_, height_, channels_,
-                                               VIPS_FORMAT_UCHAR);
+vips::VImage Canvas::picture() const {
+    vips_ready();
+    return std::visit(
+        [&](const auto& pixels) {
+            using Code = typename std::remove_cvref_t<decltype(pixels)>::value_type;
+            auto* const shown = const_cast<Code*>(pixels.data());  // libvips only reads them
+            return vips::VImage::new_from_memory(shown, sizeof(Code) * pixels.size(), width_, height_,
+                                                 channels_,
+                                                 sizeof(Code) == 2 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR);
+        },
+        pixels_);
 }
 
 }  // namespace fogproof

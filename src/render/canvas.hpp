@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <span>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "fogproof/render/profile.hpp"
@@ -28,9 +29,10 @@ struct Type {
     enum class Align { left, centre, right } align = Align::left;
 };
 
+/// Colours are given as 16-bit codes, whatever the canvas keeps of them.
 class Canvas {
   public:
-    Canvas(int width, int height, int channels, std::span<const std::uint16_t> background);
+    Canvas(int width, int height, int channels, int bits, std::span<const std::uint16_t> background);
 
     void fill(Box, std::span<const std::uint16_t> colour);
     /// Pixels row by row, channels interleaved.
@@ -43,12 +45,12 @@ class Canvas {
     /// The width of one unwrapped line.
     [[nodiscard]] static int width_of(const std::string& words, Type);
 
-    /// The finished sheet in 8 or 16 bit. In 16 bit it shows this canvas, which has to outlive it.
-    [[nodiscard]] vips::VImage picture(int bits) const;
+    /// The finished sheet. It shows this canvas, which has to outlive it.
+    [[nodiscard]] vips::VImage picture() const;
 
   private:
     int width_, height_, channels_;
-    std::vector<std::uint16_t> pixels_;
+    std::variant<std::vector<std::uint8_t>, std::vector<std::uint16_t>> pixels_;
 };
 
 }  // namespace fogproof

@@ -22,9 +22,10 @@ std::vector<CellPicture> cell_pictures(const Scan& scan, std::span<const GridCel
     const PrintPainter painter(small, ink, profile.channels());
     std::vector<CellPicture> pictures;
     for (const GridCell& cell : cells) {
-        Canvas canvas(painter.width(), painter.print_height(), profile.channels(), ink.plain({0, 0, 0}));
+        Canvas canvas(painter.width(), painter.print_height(), profile.channels(), options.bits,
+                      ink.plain({0, 0, 0}));
         painter.paint(canvas, 0, 0, cell);
-        pictures.push_back({jpeg_bytes(canvas.picture(options.bits), profile, options), painter.width(),
+        pictures.push_back({jpeg_bytes(canvas.picture(), profile, options), painter.width(),
                             painter.print_height()});
     }
     return pictures;

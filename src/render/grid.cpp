@@ -125,7 +125,8 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     const PrintPainter painter(small, ink, profile.channels());
     const Layout layout(painter, std::max(small.width, small.height), sheet);
 
-    Canvas canvas(layout.width, layout.height, profile.channels(), ink.plain(kSurround));
+    Canvas canvas(layout.width, layout.height, profile.channels(), options.bits,
+                  ink.plain(kSurround));
     const int words_width = layout.width - 2 * layout.margin;
     Box line{layout.margin, layout.margin, words_width, 0};
     line.top += canvas.write(line, sheet.title, layout.title, ink.plain(kInk)) + layout.unit / 2;
@@ -154,7 +155,7 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     for (const auto& words : sheet.legend)
         line.top += canvas.write(line, words, layout.legend, ink.plain(kInk)) + layout.unit / 2;
 
-    save_picture(canvas.picture(options.bits), target, profile, options);
+    save_picture(canvas.picture(), target, profile, options);
 }
 
 }  // namespace fogproof

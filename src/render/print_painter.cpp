@@ -64,16 +64,16 @@ void PrintPainter::paint_panel(Canvas& canvas, Box strip, Box picture, const Gri
     const auto codes = level_codes(panel);
     const int first = std::max(strip.left, picture.left) - picture.left;
     const int last = std::min(strip.left + strip.width, picture.left + picture.width) - picture.left;
-    std::vector<std::uint16_t> pixels;
-    pixels.reserve(std::size_t((last - first) * picture.height * channels_));
-    for (int y = 0; y < picture.height; ++y)
-        for (int x = first; x < last; ++x) {
-            const std::size_t level =
-                level_of_pixel_[std::size_t(y) * std::size_t(picture.width) + std::size_t(x)];
-            for (std::size_t c = 0; c < std::size_t(channels_); ++c)
-                pixels.push_back(codes[level * std::size_t(channels_) + c]);
-        }
-    canvas.paste({picture.left + first, picture.top, last - first, picture.height}, pixels);
+    if (first >= last) return;
+    const auto channels = std::size_t(channels_);
+    std::vector<std::uint16_t> line(std::size_t(last - first) * channels);
+    for (int y = 0; y < picture.height; ++y) {
+        const std::uint32_t* const levels =
+            level_of_pixel_.data() + std::size_t(y) * std::size_t(picture.width);
+        std::uint16_t* to = line.data();
+        for (int x = first; x < last; ++x) to = std::copy_n(&codes[levels[x] * channels], channels, to);
+        canvas.paste({picture.left + first, picture.top + y, last - first, 1}, line);
+    }
 }
 
 void PrintPainter::paint(Canvas& canvas, int left, int top, const GridCell& cell) const {

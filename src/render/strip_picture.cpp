@@ -31,7 +31,7 @@ class Drawing {
           height_(int(image.height * scale_)),
           lines_(std::move(lines)),
           top_(kMargin + heading_height() + kMargin),
-          canvas_(width_ + 2 * kMargin, top_ + height_ + kMargin, 3, code(kSheet)) {
+          canvas_(width_ + 2 * kMargin, top_ + height_ + kMargin, 3, 8, code(kSheet)) {
         int y = kMargin;
         for (std::size_t i = 0; i < lines_.size(); ++i)
             y += canvas_.write({kMargin, y, width_, 0}, lines_[i], type(i), code(kInk)) + 6;
@@ -65,7 +65,7 @@ class Drawing {
         canvas_.write({int(x) - wide / 2, int(y) - pixels / 2, 0, 0}, words, type, code(colour));
     }
 
-    [[nodiscard]] vips::VImage picture() const { return canvas_.picture(8); }
+    [[nodiscard]] vips::VImage picture() const { return canvas_.picture(); }
 
   private:
     [[nodiscard]] static Type type(std::size_t line) {

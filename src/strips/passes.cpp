@@ -58,6 +58,7 @@ double sum_of(const Code* codes, const Cell& cell, const double* values) {
 struct Pass {
     const CodeLines& lines;
     std::vector<int> edges;
+    Counting counting;
     Histogram counts;
     std::span<const double> values;
     std::span<const Cell> columns;
@@ -78,7 +79,7 @@ class PassWorker : public BandWorker {
     void work(std::size_t band) override try {
         const int top = pass_.edges[band], count = pass_.edges[band + 1] - top;
         const Codes<Code> codes = reader_.lines(top, count);
-        for (int each = 0; each < count; ++each)
+        for (int each = 0; each < count && pass_.counting == Counting::on; ++each)
             counter_.count(codes.line(each), std::size_t(pass_.lines.region.width), counts_);
         if (!pass_.columns.empty()) pass_.rows.hand_in(band, summed(codes, top, count));
     } catch (...) {
@@ -122,10 +123,11 @@ constexpr std::size_t kAhead = 64;
 }  // namespace
 
 CellSums cell_sums(const CodeLines& lines, std::span<const double> values, std::span<const Cell> columns,
-                   std::span<const Cell> rows, Pace pace) {
+                   std::span<const Cell> rows, Counting counting, Pace pace) {
     CellSums made{std::vector<double>(columns.size() * rows.size()), {}};
     Pass pass{lines,
               band_edges(lines, pace.band_bytes),
+              counting,
               Histogram(lines.codes()),
               values,
               columns,
@@ -138,13 +140,15 @@ CellSums cell_sums(const CodeLines& lines, std::span<const double> values, std::
         if (lines.codes() == 256) return std::make_unique<PassWorker<std::uint8_t>>(pass);
         return std::make_unique<PassWorker<std::uint16_t>>(pass);
     });
+    lines.scan.require_unchanged();
+    if (counting == Counting::off) return made;
     require_all_counted(pass.counts, lines);
     made.counts = std::move(pass.counts);
     return made;
 }
 
 Histogram counted_lines(const CodeLines& lines, Pace pace) {
-    return cell_sums(lines, {}, {}, {}, pace).counts;
+    return cell_sums(lines, {}, {}, {}, Counting::on, pace).counts;
 }
 
 }  // namespace fogproof

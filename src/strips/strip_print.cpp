@@ -221,9 +221,11 @@ WrittenPrint print_strips(const CodeLines& lines, const StripPrint& print, const
         if (lines.codes() == 256) return std::make_unique<PrintWorker<std::uint8_t>>(job);
         return std::make_unique<PrintWorker<std::uint16_t>>(job);
     });
+    lines.scan.require_unchanged();
     require_all_counted(job.counts, lines);
     if (expected != nullptr && job.counts != *expected)
-        throw Error(Fault::data, lines.scan.path().string(), "has changed while it was read");
+        throw Error(Fault::data, lines.scan.path().string(), "has changed while it was read",
+                    "a scan that stays as it is");
     target.put_head();
     return written;
 }

@@ -4,6 +4,8 @@
 // Where the pixels of an opened TIFF lie, and how they are coded.
 #pragma once
 
+#include <sys/stat.h>
+
 #include <cstddef>
 #include <string>
 
@@ -13,6 +15,7 @@ namespace fogproof {
 
 struct TiffScan::Layout {
     std::filesystem::path path;
+    struct stat opened {};  ///< what the system says of the file
     TiffFacts facts;
     bool is_tiled = false, is_plain = false;  ///< plain: not compressed
     bool is_swapped = false;                  ///< bytes of plain samples, against this machine

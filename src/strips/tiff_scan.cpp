@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "fogproof/base/error.hpp"
 #include "strips/tiff_handle.hpp"
 #include "strips/tiff_layout.hpp"
 
@@ -88,6 +89,8 @@ bool read_units(const TiffHandle& tiff, TiffScan::Layout& layout) {
 }  // namespace
 
 std::optional<TiffScan> TiffScan::open(const std::filesystem::path& path) {
+    struct stat opened {};
+    if (::stat(path.c_str(), &opened) != 0) return std::nullopt;
     const TiffHandle tiff(path);
     if (!tiff || TIFFNumberOfDirectories(tiff.get()) != 1 || TIFFSetDirectory(tiff.get(), 0) != 1)
         return std::nullopt;
@@ -108,6 +111,7 @@ std::optional<TiffScan> TiffScan::open(const std::filesystem::path& path) {
 
     auto layout = std::make_shared<Layout>();
     layout->path = path;
+    layout->opened = opened;
     layout->facts.width = int(width);
     layout->facts.height = int(height);
     layout->facts.samples = samples;
@@ -130,6 +134,15 @@ const std::filesystem::path& TiffScan::path() const {
 }
 const TiffFacts& TiffScan::facts() const {
     return layout_->facts;
+}
+void TiffScan::require_unchanged() const {
+    const struct stat& then = layout_->opened;
+    struct stat now {};
+    if (::stat(path().c_str(), &now) == 0 && now.st_dev == then.st_dev && now.st_ino == then.st_ino &&
+        now.st_size == then.st_size && now.st_mtim.tv_sec == then.st_mtim.tv_sec &&
+        now.st_mtim.tv_nsec == then.st_mtim.tv_nsec)
+        return;
+    throw Error(Fault::data, path().string(), "has changed while it was read", "a scan that stays as it is");
 }
 int TiffScan::lines_together() const {
     return layout_->is_plain ? 1 : layout_->unit_height;

@@ -14,15 +14,18 @@
 
 namespace fogproof {
 
+enum class Counting { off, on };
+
 struct CellSums {
     std::vector<double> sums;  ///< cell by cell, row by row
-    Histogram counts;          ///< of every pixel, also of those outside of all cells
+    Histogram counts;          ///< if asked for, of every pixel, also of those outside of all cells
 };
 
-/// Throws Error(Fault::data) when a pixel cannot be read, and so does the other.
+/// Throws Error(Fault::data) when a pixel cannot be read or the file changes meanwhile, and so does the other.
 [[nodiscard]] Histogram counted_lines(const CodeLines&, Pace = {});
 /// Sums of `values` (one for each code) over the cells.
 [[nodiscard]] CellSums cell_sums(const CodeLines&, std::span<const double> values,
-                                 std::span<const Cell> columns, std::span<const Cell> rows, Pace = {});
+                                 std::span<const Cell> columns, std::span<const Cell> rows, Counting,
+                                 Pace = {});
 
 }  // namespace fogproof

@@ -35,6 +35,8 @@ class TiffScan {
     [[nodiscard]] const TiffFacts& facts() const;
     /// Lines that must be decoded together; 1 where every line can be had by itself.
     [[nodiscard]] int lines_together() const;
+    /// Throws Error(Fault::data) when the path no longer leads to the file that was opened, as it was then.
+    void require_unchanged() const;
 
     struct Layout;
     [[nodiscard]] const Layout& layout() const { return *layout_; }
