@@ -224,6 +224,31 @@ TEST_F(Strips, OfALargeScanGiveTheSameBytesForAnyNumberOfThreads) {
     }
 }
 
+TEST_F(Strips, CodedLinesThatAreKeptAreThoseThatAreRead) {
+    const StripPrint print = print_of(PackedTable(colours<std::uint16_t>(65536, 3), 3));
+    for (const TiffForm& form : every_form()) {
+        if (form.coding == COMPRESSION_NONE || form.bits != 16) continue;
+        write_tiff(scan(), form, kWidth, kHeight, code_at);
+        const CodeLines read = lines();
+        const CodeLines kept{*TiffScan::open(scan(), 1 << 20), read.region, false, {}};
+        ASSERT_EQ(kept.scan.kept_bytes(), std::uint64_t(kWidth) * kHeight * read.scan.facts().samples * 2);
+        ASSERT_EQ(read.scan.kept_bytes(), 0u);
+        ASSERT_EQ(TiffScan::open(scan(), kept.scan.kept_bytes() - 1)->kept_bytes(), 0u) << "too much";
+        const Histogram wanted = counted_lines(read);
+        for (const unsigned threads : {3u, 1u})
+            ASSERT_TRUE(counted_lines(kept, {threads, kTiny}) == wanted) << testing::PrintToString(form);
+        print_strips(read, print, target("read.tif"), nullptr);
+        print_strips(kept, print, target("kept.tif"), &wanted, {2, kTiny});
+        ASSERT_TRUE(content_of(folder / "kept.tif") == content_of(folder / "read.tif"))
+            << testing::PrintToString(form);
+    }
+    const LastStripAtEnd file(scan());
+    file.save_short_of(file.length() / 2, folder / "short.tif");
+    const CodeLines cut{*TiffScan::open(folder / "short.tif", 1 << 20), {0, 0, kWidth, kHeight}, false, {}};
+    for (int pass = 0; pass < 3; ++pass)
+        EXPECT_THROW(static_cast<void>(counted_lines(cut, {2, kTiny})), Error) << "pass " << pass;
+}
+
 TEST_F(Strips, ADamagedLastStripIsNeverReportedAsSuccess) {
     constexpr int kRuns = 60;
     int refused = 0;

@@ -4,8 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <numeric>
+#include <utility>
 
 #include "fogproof/base/error.hpp"
 
@@ -18,11 +18,16 @@ Tones::Tones(const Histogram& histogram, std::span<const NegativeDensity> scale)
             std::to_string(histogram.size()) + " codes for a scale of " + std::to_string(scale.size()));
     const auto total = std::accumulate(histogram.begin(), histogram.end(), std::uint64_t{0});
     if (total == 0) throw Error(Fault::data, "histogram of the frame", "no pixels");
-    std::map<NegativeDensity, std::uint64_t> counts;
+    std::vector<std::pair<NegativeDensity, std::uint64_t>> counts;
     for (std::size_t code = 0; code < histogram.size(); ++code)
-        if (histogram[code] > 0) counts[scale[code]] += histogram[code];
-    tones_.reserve(counts.size());
-    for (const auto& [density, count] : counts) tones_.push_back({density, double(count) / double(total)});
+        if (histogram[code] > 0) counts.emplace_back(scale[code], histogram[code]);
+    std::ranges::sort(counts);
+    for (auto tone = counts.begin(); tone != counts.end();) {
+        const NegativeDensity density = tone->first;
+        std::uint64_t count = 0;
+        for (; tone != counts.end() && tone->first == density; ++tone) count += tone->second;
+        tones_.push_back({density, double(count) / double(total)});
+    }
 }
 
 NegativeDensity Tones::quantile(double share) const {

@@ -2,15 +2,41 @@
 // Copyright the fogproof authors
 #include "render/coded_colours.hpp"
 
+#include <algorithm>
+
+#include "fogproof/base/threads.hpp"
+
 namespace fogproof {
+namespace {
+
+// Colours of a whole table take a profile longer than a small scan takes to be read.
+constexpr std::size_t kAtOnce = 4096;
+
+template <class Code, class Encode>
+std::vector<Code> coded(std::span<const Lab> colours, std::size_t channels, const Encode& encode) {
+    std::vector<Code> codes(colours.size() * channels);
+    in_parallel((colours.size() + kAtOnce - 1) / kAtOnce, [&](std::size_t part) {
+        const std::size_t first = part * kAtOnce;
+        std::ranges::copy(encode(colours.subspan(first, std::min(kAtOnce, colours.size() - first))),
+                          codes.begin() + std::ptrdiff_t(first * channels));
+    });
+    return codes;
+}
+
+}  // namespace
 
 CodedColours::CodedColours(std::span<const Lab> colours, const OutputProfile& profile, int bits,
                            Rendering rendering, const Lab& paper_white)
     : channels_(profile.channels()) {
+    const auto channels = std::size_t(channels_);
     if (bits == 16)
-        wide_ = profile.encode(colours, rendering, paper_white);
+        wide_ = coded<std::uint16_t>(colours, channels, [&](std::span<const Lab> part) {
+            return profile.encode(part, rendering, paper_white);
+        });
     else
-        narrow_ = profile.encode_8bit(colours, rendering, paper_white);
+        narrow_ = coded<std::uint8_t>(colours, channels, [&](std::span<const Lab> part) {
+            return profile.encode_8bit(part, rendering, paper_white);
+        });
 }
 
 vips::VImage CodedColours::image(int width, int height) const {

@@ -19,6 +19,8 @@ namespace {
 constexpr double kMostPixelsInterlaced = 1e8;
 // A whole roll at 4000 dots an inch has some 250 000. Lines are kept by the hundred.
 constexpr int kLongestSide = 300000;
+// Inflating is most of the work on a coded scan, and every print passes over its scan twice.
+constexpr std::uint64_t kMostKept = std::uint64_t(1) << 30;
 constexpr char kStays[] = "a scan that stays as it is";
 constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
 
@@ -113,7 +115,7 @@ ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std
     const std::string start = first_bytes(path_);
     loader_ = loader_for(start);
     if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kAllowed);
-    if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_);
+    if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_, kMostKept);
     // Lines in another order than they are stored in are not for the engine.
     if (strips_ && strips_->facts().orientation <= 8 && !streams(strips_->facts().orientation))
         strips_.reset();

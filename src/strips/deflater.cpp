@@ -7,8 +7,8 @@
 namespace fogproof {
 namespace {
 
-// Measured on a 24 megapixel print: higher levels are slower by much and smaller by little.
-constexpr int kLevel = 4;
+// Measured on prints of grainy film: level 4 takes a third longer and spares 1 to 4 % of the file.
+constexpr int kLevel = 1;
 
 // TIFF 6.0, section 14: from the last pixel back, so that each still meets what was there before it.
 template <class Sample>
@@ -32,10 +32,11 @@ std::vector<std::byte> Deflater::deflated(std::byte* lines, int count, const Tif
             differ(reinterpret_cast<std::uint8_t*>(first), line_bytes, channels);
     }
     const std::size_t bytes = std::size_t(count) * line_bytes;
-    std::vector<std::byte> packed(libdeflate_zlib_compress_bound(compressor_.get(), bytes));
-    packed.resize(libdeflate_zlib_compress(compressor_.get(), lines, bytes, packed.data(), packed.size()));
-    if (packed.empty()) throw Error(Fault::internal, "a strip", "could not be compressed");
-    return packed;
+    packed_.resize(libdeflate_zlib_compress_bound(compressor_.get(), bytes));
+    const std::size_t size =
+        libdeflate_zlib_compress(compressor_.get(), lines, bytes, packed_.data(), packed_.size());
+    if (size == 0) throw Error(Fault::internal, "a strip", "could not be compressed");
+    return {packed_.data(), packed_.data() + size};
 }
 
 }  // namespace fogproof

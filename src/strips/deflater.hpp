@@ -26,6 +26,7 @@ class Deflater {
         void operator()(libdeflate_compressor* held) const { libdeflate_free_compressor(held); }
     };
     std::unique_ptr<libdeflate_compressor, Free> compressor_;
+    std::vector<std::byte> packed_;  // room for the worst case
 };
 
 }  // namespace fogproof

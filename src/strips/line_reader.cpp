@@ -27,6 +27,7 @@ void LineReader::refuse(const std::string& why) const {
 }
 
 const std::byte* LineReader::lines(int top, int count) {
+    if (layout_.kept) return kept(top, count);
     if (top < first_ || top + count > end_) {
         end_ = first_;  // nothing, should reading fail
         if (layout_.is_plain)
@@ -74,35 +75,45 @@ void LineReader::decode(int top, int count) {
     const int first = first_row * layout_.unit_height;
     const int end = std::min((last_row + 1) * layout_.unit_height, layout_.facts.height);
     buffer_.resize(std::size_t(end - first) * layout_.line_bytes());
-    const std::size_t unit_line = std::size_t(layout_.unit_width) * layout_.pixel_bytes();
-    for (int row = first_row; row <= last_row; ++row) {
-        const int above = row * layout_.unit_height;
-        const int lines = std::min(layout_.unit_height, layout_.facts.height - above);
-        std::byte* const to = buffer_.data() + std::size_t(above - first) * layout_.line_bytes();
-        if (!layout_.is_tiled) {
-            const auto bytes = tmsize_t(std::size_t(lines) * layout_.line_bytes());
-            if (TIFFReadEncodedStrip(coded_->get(), std::uint32_t(row), to, bytes) != bytes)
-                refuse(coded_->complaint());
-            continue;
-        }
-        tile_.resize(std::size_t(layout_.unit_height) * unit_line);
-        for (int column = 0; column < layout_.units_across(); ++column) {
-            const auto tile = std::uint32_t(row * layout_.units_across() + column);
-            if (TIFFReadEncodedTile(coded_->get(), tile, tile_.data(), tmsize_t(tile_.size())) !=
-                tmsize_t(tile_.size()))
-                refuse(coded_->complaint());
-            const std::size_t left = std::size_t(column) * unit_line;
-            const std::size_t kept = std::min(unit_line, layout_.line_bytes() - left);
-            for (std::size_t each = 0; each < std::size_t(lines); ++each)
-                std::memcpy(to + each * layout_.line_bytes() + left, tile_.data() + each * unit_line, kept);
-        }
-    }
+    const std::size_t row_bytes = std::size_t(layout_.unit_height) * layout_.line_bytes();
+    for (int row = first_row; row <= last_row; ++row)
+        decode_row(row, buffer_.data() + std::size_t(row - first_row) * row_bytes);
     first_ = first;
     end_ = end;
-    settle(buffer_.data(), buffer_.size());
 }
 
-// libtiff has swapped what it decoded.
+const std::byte* LineReader::kept(int top, int count) {
+    const std::size_t row_bytes = std::size_t(layout_.unit_height) * layout_.line_bytes();
+    for (int row = top / layout_.unit_height; row <= (top + count - 1) / layout_.unit_height; ++row)
+        layout_.kept->fill_once(std::size_t(row), [&] {
+            decode_row(row, layout_.kept->bytes() + std::size_t(row) * row_bytes);
+        });
+    return layout_.kept->bytes() + std::size_t(top) * layout_.line_bytes();
+}
+
+void LineReader::decode_row(int row, std::byte* to) {
+    const std::size_t unit_line = std::size_t(layout_.unit_width) * layout_.pixel_bytes();
+    const int lines = std::min(layout_.unit_height, layout_.facts.height - row * layout_.unit_height);
+    const std::size_t bytes = std::size_t(lines) * layout_.line_bytes();
+    if (!layout_.is_tiled) {
+        if (TIFFReadEncodedStrip(coded_->get(), std::uint32_t(row), to, tmsize_t(bytes)) != tmsize_t(bytes))
+            refuse(coded_->complaint());
+        return settle(to, bytes);
+    }
+    tile_.resize(std::size_t(layout_.unit_height) * unit_line);
+    for (int column = 0; column < layout_.units_across(); ++column) {
+        const auto tile = std::uint32_t(row * layout_.units_across() + column);
+        if (TIFFReadEncodedTile(coded_->get(), tile, tile_.data(), tmsize_t(tile_.size())) !=
+            tmsize_t(tile_.size()))
+            refuse(coded_->complaint());
+        const std::size_t left = std::size_t(column) * unit_line;
+        const std::size_t kept = std::min(unit_line, layout_.line_bytes() - left);
+        for (std::size_t each = 0; each < std::size_t(lines); ++each)
+            std::memcpy(to + each * layout_.line_bytes() + left, tile_.data() + each * unit_line, kept);
+    }
+    settle(to, bytes);
+}
+
 void LineReader::settle(std::byte* first, std::size_t bytes) const {
     const bool swap = layout_.is_plain && layout_.is_swapped;
     if (!swap && !layout_.is_white_low) return;

@@ -7,9 +7,11 @@
 #include <sys/stat.h>
 
 #include <cstddef>
+#include <memory>
 #include <string>
 
 #include "fogproof/strips/tiff_scan.hpp"
+#include "strips/kept_lines.hpp"
 
 namespace fogproof {
 
@@ -23,6 +25,7 @@ struct TiffScan::Layout {
     int unit_width = 0, unit_height = 0;      ///< of a tile, or of a strip as wide as the picture
     std::vector<std::uint64_t> offsets;       ///< of plain units, row by row
     std::uint64_t end = 0;                    ///< behind the last byte of them all
+    std::shared_ptr<KeptLines> kept;          ///< where a coded picture's lines are kept
 
     [[nodiscard]] std::size_t pixel_bytes() const {
         return std::size_t(facts.samples) * std::size_t(facts.bits / 8);

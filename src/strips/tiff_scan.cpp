@@ -3,6 +3,7 @@
 #include "fogproof/strips/tiff_scan.hpp"
 
 #include <algorithm>
+#include <new>
 
 #include "fogproof/base/error.hpp"
 #include "strips/tiff_handle.hpp"
@@ -88,7 +89,7 @@ bool read_units(const TiffHandle& tiff, TiffScan::Layout& layout) {
 
 }  // namespace
 
-std::optional<TiffScan> TiffScan::open(const std::filesystem::path& path) {
+std::optional<TiffScan> TiffScan::open(const std::filesystem::path& path, std::uint64_t most_kept) {
     struct stat opened {};
     if (::stat(path.c_str(), &opened) != 0) return std::nullopt;
     const TiffHandle tiff(path);
@@ -124,6 +125,15 @@ std::optional<TiffScan> TiffScan::open(const std::filesystem::path& path) {
     read_resolution(tiff, layout->facts);
     read_profile(tiff, layout->facts);
     if (!read_units(tiff, *layout) || !tiff.complaint().empty()) return std::nullopt;
+    const std::uint64_t bytes = std::uint64_t(height) * layout->line_bytes();
+    if (!layout->is_plain && bytes <= most_kept) {
+        const auto unit = std::uint32_t(layout->unit_height);
+        try {
+            layout->kept = std::make_shared<KeptLines>(bytes, (height + unit - 1) / unit);
+        } catch (const std::bad_alloc&) {
+            // Then it is decoded anew for every pass.
+        }
+    }
     TiffScan scan;
     scan.layout_ = std::move(layout);
     return scan;
@@ -134,6 +144,9 @@ const std::filesystem::path& TiffScan::path() const {
 }
 const TiffFacts& TiffScan::facts() const {
     return layout_->facts;
+}
+std::uint64_t TiffScan::kept_bytes() const {
+    return layout_->kept ? std::uint64_t(layout_->facts.height) * layout_->line_bytes() : 0;
 }
 void TiffScan::require_unchanged() const {
     const struct stat& then = layout_->opened;

@@ -10,7 +10,7 @@
 namespace fogproof {
 
 /// Bytes, rather too many than too few: lines pass through in strips, but scans that have to be turned and
-/// interlaced ones are held whole. Throws as Scan::open does for a file without a usable header.
+/// interlaced ones are held whole, and coded ones once decoded. Throws as Scan::open does for a file without a usable header.
 [[nodiscard]] std::uint64_t memory_to_read(const std::filesystem::path&);
 
 }  // namespace fogproof
