@@ -14,6 +14,7 @@
 #include "fogproof/render/profile.hpp"
 #include "fogproof/strips/packed_table.hpp"
 #include "fogproof/table/print_table.hpp"
+#include "strips/counter.hpp"
 #include "support/examples.hpp"
 
 using namespace fogproof;
@@ -73,6 +74,14 @@ std::vector<std::uint16_t> noisy_codes() {
     return codes;
 }
 
+void count_a_megapixel(benchmark::State& state) {
+    const auto codes = noisy_codes();
+    Counter<std::uint16_t> counter(65536);
+    Histogram total(65536);
+    for (auto _ : state) counter.count(codes.data(), codes.size(), total);
+    state.SetItemsProcessed(state.iterations() * std::int64_t(codes.size()));
+}
+
 void look_up_a_megapixel(benchmark::State& state) {
     const PackedTable table(std::vector<std::uint16_t>(65536 * 3, 7), 3);
     const auto codes = noisy_codes();
@@ -89,6 +98,7 @@ void look_up_a_megapixel(benchmark::State& state) {
 BENCHMARK(table_of_one_recipe)->Unit(benchmark::kMillisecond);
 BENCHMARK(tables_of_60_cells)->Unit(benchmark::kMillisecond);
 BENCHMARK(colours_of_a_table)->Arg(16)->Arg(8)->Unit(benchmark::kMillisecond);
+BENCHMARK(count_a_megapixel)->Unit(benchmark::kMillisecond);
 BENCHMARK(look_up_a_megapixel)->Unit(benchmark::kMillisecond);
 
 BENCHMARK_MAIN();
