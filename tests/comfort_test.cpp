@@ -169,5 +169,26 @@ TEST(Manual, HasAPageForEveryVerbThatTellsEveryOption) {
     EXPECT_EQ(program.run("manual man").code, 73) << "nothing is replaced unasked";
 }
 
+// A terminal by script(1) of util-linux. One processor does not draw the demo within the first second, in
+// which nothing is said.
+TEST(Progress, IsShownOnATerminalAndNowhereElse) {
+    const Program program;
+    const std::string small = "\"$FOGPROOF\" demo . --force --megapixels 0.3";
+    const auto on_terminal = [&](const std::string& surroundings, const std::string& command) {
+        return program.shell("SHELL=/bin/sh " + surroundings + " script -qec '" + command + "' /dev/null")
+            .out;
+    };
+    const std::string seen = on_terminal(
+        "TERM=xterm NO_COLOR=1", "taskset -c $(taskset -cp $$ | sed \"s/.*: //; s/[-,].*//\") " + small);
+    EXPECT_THAT(seen, testing::ContainsRegex("drawing the demo's picture: [0-9]+ %, [0-9]+ s left"));
+    // The line is taken away before the next is said, and nothing is coloured.
+    EXPECT_THAT(seen, HasSubstr("\r\033[Kfogproof: .: negative.tif"));
+    EXPECT_THAT(seen, Not(testing::ContainsRegex("\033\\[[0-9;]*m")));
+    EXPECT_THAT(on_terminal("TERM=dumb", small), Not(HasSubstr("\033")));
+    const auto piped = program.shell("TERM=xterm " + small);
+    EXPECT_EQ(std::ranges::count(piped.err, '\n'), 1) << piped.err;
+    EXPECT_THAT(piped.err + piped.out, Not(HasSubstr("\033")));
+}
+
 }  // namespace
 }  // namespace fogproof

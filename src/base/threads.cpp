@@ -60,8 +60,8 @@ class PlainWorker : public BandWorker {
 
 }  // namespace
 
-void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work) {
-    work_in_bands(count, 0, [&] { return std::make_unique<PlainWorker>(work); });
+void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work, unsigned threads) {
+    work_in_bands(count, threads, [&] { return std::make_unique<PlainWorker>(work); });
 }
 
 unsigned workers_for(std::size_t bands, unsigned threads) {

@@ -7,7 +7,9 @@
 #include <iostream>
 
 #include "cli/ending.hpp"
+#include "cli/progress_line.hpp"
 #include "fogproof/base/interruption.hpp"
+#include "fogproof/base/progress.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/render/libraries.hpp"
 #include "fogproof/render/scan_memory.hpp"
@@ -48,8 +50,11 @@ std::optional<Error> worked_through(const Batch& batch, const WorkLimits& limits
     imaging_ready();
     std::optional<Fault> first;
     std::vector<std::string> failed;
+    Steps steps(batch.verb + " of " + std::to_string(batch.scans.size()) + " negatives", batch.scans.size());
     const auto done = [&](std::size_t number, const WorkerEnd& end) {
         const std::string& scan = batch.scans[number];
+        steps.done();
+        if (!end.err.empty()) erase_progress();
         std::cerr << end.err;
         if (end.code == 0 && end.signal == 0) return batch.take(end.out);
         Fault fault = Fault(end.code);

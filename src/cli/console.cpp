@@ -4,20 +4,26 @@
 
 #include <iostream>
 
+#include "cli/progress_line.hpp"
 #include "fogproof/base/markup.hpp"
 
 namespace fogproof::cli {
+
 void Console::notes(const std::vector<std::string>& lines, const std::string& place) const {
     if (quiet) return;
+    erase_progress();
     for (const auto& line : lines)
         std::cerr << "fogproof: " << harmless(place.empty() ? line : place + ": " + line) << '\n';
 }
 
 void Console::detail(const std::string& line) const {
-    if (verbose) std::cerr << "fogproof: " << harmless(line) << '\n';
+    if (!verbose) return;
+    erase_progress();
+    std::cerr << "fogproof: " << harmless(line) << '\n';
 }
 
 void Console::fault(const std::string& line) {
+    erase_progress();
     std::cerr << "fogproof: " << harmless(line) << '\n';
 }
 

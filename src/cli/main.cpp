@@ -11,6 +11,7 @@
 #include "cli/console.hpp"
 #include "cli/darkroom_file.hpp"
 #include "cli/ending.hpp"
+#include "cli/progress_line.hpp"
 #include "cli/standard_streams.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
@@ -36,9 +37,14 @@ std::string told_with_place(const Error& error, const cli::DarkroomFile& darkroo
     return place && std::ranges::none_of(words, given) ? *place + ": " + told : told;
 }
 
-int run(CLI::App& program, const cli::DarkroomFile& darkroom, int count, char** words) {
+int run(CLI::App& program, const cli::Console& console, const cli::DarkroomFile& darkroom, int count,
+        char** words) {
     try {
         darkroom.serve(program);
+        // After the words are read and before what they ask for is done.
+        program.parse_complete_callback([&console] {
+            if (!console.quiet) cli::show_progress();
+        });
         try {
             program.parse(count, words);
         } catch (const CLI::Success& answered) {  // --help and --version
@@ -83,6 +89,7 @@ int main(int count, char** words) {
     cli::add_completion(program, console);
     cli::add_manual(program, console);
     leave_nothing_when_interrupted();
-    return cli::ending_of(
-        [&] { return run(program, cli::DarkroomFile(cli::DarkroomFile::usual_path()), count, words); });
+    return cli::ending_of([&] {
+        return run(program, console, cli::DarkroomFile(cli::DarkroomFile::usual_path()), count, words);
+    });
 }

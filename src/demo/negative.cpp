@@ -5,15 +5,15 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <thread>
 
 #include "demo/film.hpp"
 #include "demo/noise.hpp"
 #include "demo/picture.hpp"
-#include "demo/rows.hpp"
 #include "demo/strip.hpp"
 #include "demo/vec.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/progress.hpp"
+#include "fogproof/base/threads.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/demo/demo.hpp"
 
@@ -88,9 +88,8 @@ void refuse_demo_size(double megapixels) {
                     decimal(kDemoSmallest, 1) + " to " + decimal(kDemoLargest, 0) + " are allowed");
 }
 
-DemoNegative demo_negative(double megapixels, int threads) {
+DemoNegative demo_negative(double megapixels, unsigned threads) {
     refuse_demo_size(megapixels);
-    if (threads <= 0) threads = std::max(1, int(std::thread::hardware_concurrency()));
     DemoNegative scan;
     scan.pixels_per_mm = std::sqrt(megapixels * 1e6 / (kScanWide * kScanTall));
     const auto pixels = [&](double mm) { return int(std::lround(mm * scan.pixels_per_mm)); };
@@ -113,7 +112,9 @@ DemoNegative demo_negative(double megapixels, int threads) {
     const auto down = spots(scan.height, scan.pixels_per_mm, kFrameTop, kFrameTall, picture.height);
     const Grain grain(1000 * pixel);
     const Dust dust;
-    for_each_row(scan.height, threads, [&](int j) {
+    Steps steps("drawing the demo's negative", std::size_t(scan.height));
+    const auto expose_row = [&](std::size_t row) {
+        const int j = int(row);
         const double y = (j + 0.5) * pixel;
         const Dust here = dust.near_row(y);
         for (int i = 0; i < scan.width; ++i) {
@@ -134,7 +135,9 @@ DemoNegative demo_negative(double megapixels, int threads) {
             scan.codes[std::size_t(j) * std::size_t(scan.width) + std::size_t(i)] =
                 std::uint16_t(std::lround(65535 * std::clamp(read, 0.0, 1.0)));
         }
-    });
+        steps.done();
+    };
+    in_parallel(std::size_t(scan.height), expose_row, threads);
     return scan;
 }
 

@@ -8,9 +8,10 @@
 #include "demo/fence.hpp"
 #include "demo/hut.hpp"
 #include "demo/noise.hpp"
-#include "demo/rows.hpp"
 #include "demo/sky.hpp"
 #include "demo/stand.hpp"
+#include "fogproof/base/progress.hpp"
+#include "fogproof/base/threads.hpp"
 
 namespace fogproof::demo {
 namespace {
@@ -23,7 +24,7 @@ constexpr double kSkyLight = 0.23, kGroundLight = 0.40;  // on a level surface, 
 
 class Scene {
   public:
-    Scene(int width, int threads) : width_(width), height_(width * 2 / 3), threads_(threads) {
+    Scene(int width, unsigned threads) : width_(width), height_(width * 2 / 3), threads_(threads) {
         eye_ = {0, land_.height(0, 0, 1) + kEyeHeight, 0};
     }
     Picture taken();
@@ -39,7 +40,8 @@ class Scene {
     [[nodiscard]] std::pair<double, double> solid_light(int x, int y, double nearer_than) const;
     void draw_trees(int first_row, int last_row);
 
-    int width_, height_, threads_;
+    int width_, height_;
+    unsigned threads_;
     Landscape land_;
     Hut hut_{land_};
     Fence fence_{land_};
@@ -156,10 +158,13 @@ Picture Scene::taken() {
     const auto pixels = std::size_t(width_) * std::size_t(height_);
     depth_.assign(pixels, kSky);
     picture_ = {width_, height_, std::vector<float>(pixels)};
-    for_each_row(width_, threads_, [this](int column) { find_ground(column); });
+    in_parallel(
+        std::size_t(width_), [this](std::size_t column) { find_ground(int(column)); }, threads_);
     std::vector<float> built(pixels,
                              0.0f);  // distances are read by neighbours, so they change only afterwards
-    for_each_row(height_, threads_, [&](int y) {
+    Steps steps("drawing the demo's picture", 2 * std::size_t(height_));
+    const auto light_row = [&](std::size_t row) {
+        const int y = int(row);
         for (int x = 0; x < width_; ++x) {
             const double z = depth_[at(x, y)];
             auto [light, distance] = solid_light(x, y, std::min(z, 100.0));
@@ -174,18 +179,24 @@ Picture Scene::taken() {
             }
             picture_.luminance[at(x, y)] = float(light);
         }
-    });
+        steps.done();
+    };
+    in_parallel(std::size_t(height_), light_row, threads_);
     for (std::size_t i = 0; i < pixels; ++i)
         if (built[i] > 0) depth_[i] = built[i];
     constexpr int band = 32;
-    for_each_row((height_ + band - 1) / band, threads_,
-                 [this](int i) { draw_trees(i * band, std::min(height_, (i + 1) * band)); });
+    const auto draw_band = [&, this](std::size_t i) {
+        const int top = int(i) * band, bottom = std::min(height_, top + band);
+        draw_trees(top, bottom);
+        steps.done(std::size_t(bottom - top));
+    };
+    in_parallel(std::size_t((height_ + band - 1) / band), draw_band, threads_);
     return std::move(picture_);
 }
 
 }  // namespace
 
-Picture photographed(int width, int threads) {
+Picture photographed(int width, unsigned threads) {
     return Scene(width, threads).taken();
 }
 

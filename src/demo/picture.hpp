@@ -18,6 +18,6 @@ struct Picture {
 };
 
 /// The picture in the proportions of a 36 x 24 mm frame.
-[[nodiscard]] Picture photographed(int width, int threads);
+[[nodiscard]] Picture photographed(int width, unsigned threads);
 
 }  // namespace fogproof::demo

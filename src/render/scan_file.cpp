@@ -8,6 +8,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/input_file.hpp"
 #include "fogproof/base/memory.hpp"
+#include "fogproof/base/progress.hpp"
 #include "fogproof/base/words.hpp"
 #include "render/vips_session.hpp"
 
@@ -196,6 +197,7 @@ vips::VImage ScanFile::load(VipsAccess access) const {
                                             ->set("memory", access == VIPS_ACCESS_RANDOM)
                                             ->set("fail_on", VIPS_FAIL_ON_WARNING)
                                             ->set("out", &image));
+    if (somebody_listens()) tell_progress_of(image, "reading " + path_.filename().string());
     return image;
 }
 

@@ -2,12 +2,13 @@
 // Copyright the fogproof authors
 #include "render/vips_session.hpp"
 
-#include <vips/vips.h>
 #include <cstdint>
 #include <mutex>
+#include <vips/vips8>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/memory.hpp"
+#include "fogproof/base/progress.hpp"
 
 namespace fogproof {
 namespace {
@@ -57,6 +58,19 @@ void vips_ready() {
         vips_block_untrusted_set(TRUE);
         g_log_set_handler("VIPS", G_LOG_LEVEL_WARNING, keep_damage, nullptr);
     });
+}
+
+void tell_progress_of(const vips::VImage& image, const std::string& work) {
+    const auto tell = [](VipsImage*, VipsProgress* progress, gpointer told) {
+        if (progress->tpels > 0)
+            tell_progress(*static_cast<const std::string*>(told),
+                          double(progress->npels) / double(progress->tpels));
+    };
+    const auto forget = [](gpointer told, GClosure*) { delete static_cast<const std::string*>(told); };
+    vips_image_set_progress(image.get_image(), TRUE);
+    g_signal_connect_data(image.get_image(), "eval",
+                          G_CALLBACK(+static_cast<void (*)(VipsImage*, VipsProgress*, gpointer)>(tell)),
+                          new std::string(work), forget, GConnectFlags(0));
 }
 
 VipsWatch::VipsWatch() {

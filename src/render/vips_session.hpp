@@ -7,6 +7,10 @@
 #include <string>
 #include <string_view>
 
+namespace vips {
+class VImage;
+}
+
 namespace fogproof {
 
 /// Starts libvips on first use, the same for every caller: one worker, no operation cache, none of the
@@ -16,6 +20,9 @@ namespace fogproof {
 /// end (its thread pool asks for errors before the last workers have finished); it costs no speed worth
 /// having here.
 void vips_ready();
+
+/// Has whoever listens told how far reading such an image has come, under these words.
+void tell_progress_of(const vips::VImage&, const std::string& work);
 
 /// A stretch of libvips work. A call that returns normally may still have left a complaint behind, and then
 /// the pixels cannot be trusted: ask after every evaluation. Watches do not nest, and one thread at a time

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <memory>
 
+#include "fogproof/base/progress.hpp"
 #include "fogproof/base/threads.hpp"
 #include "strips/bands.hpp"
 #include "strips/code_reader.hpp"
@@ -64,6 +65,7 @@ struct Pass {
     std::span<const Cell> columns;
     std::vector<std::vector<Part>> parts;
     InOrder<Rows> rows;
+    Steps steps;
 };
 
 template <class Code>
@@ -82,6 +84,7 @@ class PassWorker : public BandWorker {
         for (int each = 0; each < count && pass_.counting == Counting::on; ++each)
             counter_.count(codes.line(each), std::size_t(pass_.lines.region.width), counts_);
         if (!pass_.columns.empty()) pass_.rows.hand_in(band, summed(codes, top, count));
+        pass_.steps.done();
     } catch (...) {
         pass_.rows.abandon();
         throw;
@@ -125,18 +128,22 @@ constexpr std::size_t kAhead = 64;
 CellSums cell_sums(const CodeLines& lines, std::span<const double> values, std::span<const Cell> columns,
                    std::span<const Cell> rows, Counting counting, Pace pace) {
     CellSums made{std::vector<double>(columns.size() * rows.size()), {}};
+    std::vector<int> edges = band_edges(lines, pace.band_bytes);
+    const std::size_t bands = edges.size() - 1;
     Pass pass{lines,
-              band_edges(lines, pace.band_bytes),
+              std::move(edges),
               counting,
               Histogram(lines.codes()),
               values,
               columns,
               parts_of_lines(rows, lines.region.height),
-              InOrder<Rows>(kAhead, [&made, &columns](const Rows& part) {
-                  double* to = made.sums.data() + part.first * columns.size();
-                  for (const double sum : part.sums) *to++ += sum;
-              })};
-    work_in_bands(pass.edges.size() - 1, pace.threads, [&]() -> std::unique_ptr<BandWorker> {
+              InOrder<Rows>(kAhead,
+                            [&made, &columns](const Rows& part) {
+                                double* to = made.sums.data() + part.first * columns.size();
+                                for (const double sum : part.sums) *to++ += sum;
+                            }),
+              Steps("reading " + lines.scan.path().filename().string(), bands)};
+    work_in_bands(bands, pace.threads, [&]() -> std::unique_ptr<BandWorker> {
         if (lines.codes() == 256) return std::make_unique<PassWorker<std::uint8_t>>(pass);
         return std::make_unique<PassWorker<std::uint16_t>>(pass);
     });

@@ -8,8 +8,9 @@
 #include <optional>
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/whole_file.hpp"
+#include "fogproof/base/progress.hpp"
 #include "fogproof/base/threads.hpp"
+#include "fogproof/base/whole_file.hpp"
 #include "strips/bands.hpp"
 #include "strips/code_reader.hpp"
 #include "strips/counter.hpp"
@@ -117,6 +118,7 @@ struct Job {
     Target& target;
     Histogram counts;
     InOrder<Strips> strips;
+    Steps steps;
 };
 
 template <class Code>
@@ -147,6 +149,7 @@ class PrintWorker : public BandWorker {
         }
         job_.written.checksums[band] = checksum;
         if (deflater_) job_.strips.hand_in(band, std::move(strips));
+        job_.steps.done();
     } catch (...) {
         job_.strips.abandon();
         throw;
@@ -216,7 +219,8 @@ WrittenPrint print_strips(const CodeLines& lines, const StripPrint& print, const
             target,
             Histogram(lines.codes()),
             InOrder<Strips>(2 * workers_for(bands, pace.threads),
-                            [&target](const Strips& strips) { target.append(strips); })};
+                            [&target](const Strips& strips) { target.append(strips); }),
+            Steps("printing " + lines.scan.path().filename().string(), bands)};
     work_in_bands(bands, pace.threads, [&]() -> std::unique_ptr<BandWorker> {
         if (lines.codes() == 256) return std::make_unique<PrintWorker<std::uint8_t>>(job);
         return std::make_unique<PrintWorker<std::uint16_t>>(job);

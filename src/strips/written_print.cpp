@@ -5,8 +5,9 @@
 #include <memory>
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/strips/strip_print.hpp"
+#include "fogproof/base/progress.hpp"
 #include "fogproof/base/threads.hpp"
+#include "fogproof/strips/strip_print.hpp"
 #include "strips/line_reader.hpp"
 #include "strips/tiff_layout.hpp"
 
@@ -15,8 +16,8 @@ namespace {
 
 class CheckWorker : public BandWorker {
   public:
-    CheckWorker(const WrittenPrint& written, const TiffScan& scan)
-        : written_(written), line_bytes_(scan.layout().line_bytes()), reader_(scan) {}
+    CheckWorker(const WrittenPrint& written, const TiffScan& scan, Steps& steps)
+        : written_(written), steps_(steps), line_bytes_(scan.layout().line_bytes()), reader_(scan) {}
 
     void work(std::size_t band) override {
         const int top = written_.edges[band], count = written_.edges[band + 1] - top;
@@ -24,10 +25,12 @@ class CheckWorker : public BandWorker {
         if (libdeflate_crc32(0, lines, std::size_t(count) * line_bytes_) != written_.checksums[band])
             throw Error(Fault::io, written_.name,
                         "reads back other than it was written, in the lines from " + std::to_string(top));
+        steps_.done();
     }
 
   private:
     const WrittenPrint& written_;
+    Steps& steps_;
     std::size_t line_bytes_;
     LineReader reader_;
 };
@@ -38,8 +41,10 @@ void require_as_written(const WrittenPrint& written, Pace pace) {
     const auto scan = TiffScan::open(written.file);
     if (!scan || scan->facts().height != written.edges.back())
         throw Error(Fault::io, written.name, "cannot be read back");
+    Steps steps("reading back " + std::filesystem::path(written.name).filename().string(),
+                written.checksums.size());
     work_in_bands(written.checksums.size(), pace.threads,
-                  [&] { return std::make_unique<CheckWorker>(written, *scan); });
+                  [&] { return std::make_unique<CheckWorker>(written, *scan, steps); });
 }
 
 }  // namespace fogproof

@@ -28,7 +28,7 @@ class BandWorker {
 void work_in_bands(std::size_t bands, unsigned threads,
                    const std::function<std::unique_ptr<BandWorker>()>& hire);
 /// The same for work that keeps nothing from one band to the next.
-void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work);
+void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work, unsigned threads = 0);
 [[nodiscard]] unsigned workers_for(std::size_t bands, unsigned threads);
 
 /// Takes what bands yield in any order and passes it on in theirs. Whoever is more than `ahead` bands in

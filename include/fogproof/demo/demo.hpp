@@ -35,7 +35,7 @@ void refuse_demo_size(double megapixels);
 
 /// The same pixels for any number of threads; 0 takes one for each processor. Throws Error(Fault::usage) for
 /// a size outside the limits.
-[[nodiscard]] DemoNegative demo_negative(double megapixels, int threads = 0);
+[[nodiscard]] DemoNegative demo_negative(double megapixels, unsigned threads = 0);
 
 /// Writes a 16-bit grey TIFF without profile, its resolution that of the scan, as one whole file.
 void write_demo_negative(const DemoNegative&, const std::filesystem::path& target, WholeFile::Replace);
