@@ -173,19 +173,21 @@ TEST(Manual, HasAPageForEveryVerbThatTellsEveryOption) {
 // which nothing is said.
 TEST(Progress, IsShownOnATerminalAndNowhereElse) {
     const Program program;
-    const std::string small = "\"$FOGPROOF\" demo . --force --megapixels 0.3";
+    const auto small = [](const std::string& size) {
+        return "\"$FOGPROOF\" demo . --force --megapixels " + size;
+    };
     const auto on_terminal = [&](const std::string& surroundings, const std::string& command) {
         return program.shell("SHELL=/bin/sh " + surroundings + " script -qec '" + command + "' /dev/null")
             .out;
     };
     const std::string seen = on_terminal(
-        "TERM=xterm NO_COLOR=1", "taskset -c $(taskset -cp $$ | sed \"s/.*: //; s/[-,].*//\") " + small);
+        "TERM=xterm NO_COLOR=1", "taskset -c $(taskset -cp $$ | sed \"s/.*: //; s/[-,].*//\") " + small("1"));
     EXPECT_THAT(seen, testing::ContainsRegex("drawing the demo's picture: [0-9]+ %, [0-9]+ s left"));
     // The line is taken away before the next is said, and nothing is coloured.
     EXPECT_THAT(seen, HasSubstr("\r\033[Kfogproof: .: negative.tif"));
     EXPECT_THAT(seen, Not(testing::ContainsRegex("\033\\[[0-9;]*m")));
-    EXPECT_THAT(on_terminal("TERM=dumb", small), Not(HasSubstr("\033")));
-    const auto piped = program.shell("TERM=xterm " + small);
+    EXPECT_THAT(on_terminal("TERM=dumb", small("0.3")), Not(HasSubstr("\033")));
+    const auto piped = program.shell("TERM=xterm " + small("0.3"));
     EXPECT_EQ(std::ranges::count(piped.err, '\n'), 1) << piped.err;
     EXPECT_THAT(piped.err + piped.out, Not(HasSubstr("\033")));
 }
