@@ -11,23 +11,13 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/print/axis.hpp"
+#include "support/refusal.hpp"
 
 namespace fogproof {
 namespace {
 
 using testing::AllOf;
 using testing::HasSubstr;
-
-std::string refusal(Fault fault, const auto& action) {
-    try {
-        action();
-    } catch (const Error& error) {
-        EXPECT_EQ(error.fault(), fault) << error.what();
-        return error.what();
-    }
-    ADD_FAILURE() << "nothing was refused";
-    return {};
-}
 
 TEST(Amounts, ExposureIsSecondsOrSignedStops) {
     const auto seconds = [](const char* text) { return std::get<Seconds>(exposure_amount(text, "x")).value; };

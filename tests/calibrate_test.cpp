@@ -14,22 +14,13 @@
 #include "fogproof/print/response.hpp"
 #include "fogproof/print/working_curve.hpp"
 #include "support/own_strips.hpp"
+#include "support/refusal.hpp"
 
 namespace fogproof {
 namespace {
 
 using testing::AllOf;
 using testing::HasSubstr;
-
-std::string refusal(const auto& action) {
-    try {
-        action();
-    } catch (const Error& error) {
-        return error.what();
-    }
-    ADD_FAILURE() << "nothing was refused";
-    return {};
-}
 
 // D; what the quick bands promise and far below a densitometer.
 constexpr double kQuick = 2e-5;
@@ -150,10 +141,10 @@ TEST(Fit, FilesKeepReadingsAndCorrelations) {
     EXPECT_THAT(back.readings, HasSubstr("# origin: strips.csv"));
     Pack bad = fit.pack;
     bad.fit.correlation.front() = 1.5;
-    EXPECT_THAT(refusal([&] { check(bad, "old.toml"); }), HasSubstr("contradict each other"));
+    EXPECT_THAT(words_of_refusal([&] { check(bad, "old.toml"); }), HasSubstr("contradict each other"));
     bad = fit.pack;
     bad.fit.correlation.pop_back();
-    EXPECT_THAT(refusal([&] { check(bad, "old.toml"); }), HasSubstr("correlations of"));
+    EXPECT_THAT(words_of_refusal([&] { check(bad, "old.toml"); }), HasSubstr("correlations of"));
 }
 
 TEST(Fit, FurtherReadingsAreFittedWithTheOldOnesFromTheSameStart) {
@@ -201,7 +192,7 @@ TEST(Fit, UnreadGradesAreServedFromTheReadOnes) {
 }
 
 TEST(Fit, NonsenseIsRefusedAndNeverCrashes) {
-    EXPECT_THAT(refusal([] { static_cast<void>(fitted_pack(Pack{}, {}, "none")); }),
+    EXPECT_THAT(words_of_refusal([] { static_cast<void>(fitted_pack(Pack{}, {}, "none")); }),
                 HasSubstr("there are none"));
     std::mt19937 random(7);
     std::uniform_real_distribution<> density(0, 3), seconds(0, 100);

@@ -24,8 +24,8 @@ std::vector<Reading> noisy(unsigned seed) {
     auto strips = own::usual_strips();
     strips.push_back({"hard", 15, 40, 4, 20});
     const Pack truth = own::old_paper(Contrast::variable);
-    return own::on_own_sheets(own::read(truth, own::patches_of(strips, truth.contrast), kNoise, seed), kSheets,
-                              seed + 1000);
+    return own::on_own_sheets(own::read(truth, own::patches_of(strips, truth.contrast), kNoise, seed),
+                              kSheets, seed + 1000);
 }
 
 std::string said_of(const std::vector<Reading>& readings) {

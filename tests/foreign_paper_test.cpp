@@ -38,8 +38,8 @@ struct Tally {
     [[nodiscard]] double coverage() const { return double(inside) / std::max(count, 1); }
     [[nodiscard]] std::string words() const {
         char text[120];
-        std::snprintf(text, sizeof text, "rms %.3f %.3f coverage %.1f %% half width %.3f", rms_below(), rms_above(),
-                      100 * coverage(), width / std::max(count, 1));
+        std::snprintf(text, sizeof text, "rms %.3f %.3f coverage %.1f %% half width %.3f", rms_below(),
+                      rms_above(), 100 * coverage(), width / std::max(count, 1));
         return text;
     }
 };

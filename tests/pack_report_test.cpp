@@ -12,6 +12,7 @@
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/report/curve_chart.hpp"
 #include "fogproof/report/pack_report.hpp"
+#include "support/refusal.hpp"
 
 namespace fogproof {
 namespace {
@@ -22,17 +23,6 @@ using Json = nlohmann::json;
 Pack attic() {
     return pack_from_slips(
         {.white_density = 0.08, .blank_density = 0.42, .tint = Tint::cold, .name = "attic"});
-}
-
-std::string refusal(const auto& action) {
-    try {
-        action();
-    } catch (const Error& error) {
-        EXPECT_EQ(error.fault(), Fault::usage);
-        return error.what();
-    }
-    ADD_FAILURE() << "nothing was refused";
-    return {};
 }
 
 Json report(const Pack& pack, const std::vector<std::string>& at) {
@@ -52,7 +42,7 @@ TEST(CurveRequest, SaysTheRecipe) {
 
 TEST(CurveRequest, RefusesWhatNoCurveCanHave) {
     const auto ask = [](const char* text) {
-        return refusal([&] { static_cast<void>(curve_request(text, "--at")); });
+        return refusal(Fault::usage, [&] { static_cast<void>(curve_request(text, "--at")); });
     };
     EXPECT_THAT(ask("grade=2,exposure=+1"), HasSubstr("a curve runs over all exposures"));
     EXPECT_THAT(ask("grade=2,grade=3"), HasSubstr("grade twice"));

@@ -16,6 +16,7 @@
 #include "fogproof/pack/from_slips.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/pack/schema.hpp"
+#include "support/refusal.hpp"
 
 namespace fogproof {
 namespace {
@@ -28,16 +29,6 @@ constexpr double kRange = 0.01;
 constexpr double kSpeed = 0.001;
 // D; the sheet's own search for a layer density ends well below this.
 constexpr double kDensity = 1e-6;
-
-Error refusal(const auto& action) {
-    try {
-        action();
-    } catch (const Error& error) {
-        return error;
-    }
-    ADD_FAILURE() << "nothing was refused";
-    return {Fault::internal, "", ""};
-}
 
 Error pack_refusal(const std::string& text) {
     return refusal([&] { static_cast<void>(parse_pack(text, "old.toml")); });

@@ -14,6 +14,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/response.hpp"
 #include "support/examples.hpp"
+#include "support/refusal.hpp"
 
 namespace fogproof {
 namespace {
@@ -23,17 +24,6 @@ using testing::AllOf;
 using testing::HasSubstr;
 
 constexpr double kRounding = 1e-9;  // tens of operations in double on numbers below 1000
-
-std::string refusal(Fault fault, const auto& action) {
-    try {
-        action();
-    } catch (const Error& error) {
-        EXPECT_EQ(error.fault(), fault) << error.what();
-        return error.what();
-    }
-    ADD_FAILURE() << "nothing was refused";
-    return {};
-}
 
 // Through one grade at nominal development.
 PrintSteps plain_steps(const Pack& pack, const PaperModel& paper, double grade) {

@@ -11,24 +11,15 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/readings.hpp"
+#include "support/refusal.hpp"
 
 namespace fogproof {
 namespace {
 
 using testing::HasSubstr;
 
-std::string refusal(const auto& action) {
-    try {
-        action();
-    } catch (const Error& error) {
-        return error.what();
-    }
-    ADD_FAILURE() << "nothing was refused";
-    return {};
-}
-
 std::string readings_refusal(const std::string& text) {
-    return refusal([&] { static_cast<void>(parse_readings(text, "strips.csv")); });
+    return words_of_refusal([&] { static_cast<void>(parse_readings(text, "strips.csv")); });
 }
 
 TEST(Readings, ColumnsGoByNameInAnyOrderAndOnlyDensityIsNeeded) {
@@ -106,7 +97,7 @@ TEST(Readings, AppendedRowsLeaveEarlierOnesAsTheyWere) {
     EXPECT_THAT(after, HasSubstr("# origin: second\n"));
     EXPECT_EQ(read_readings_file(file).size(), 2u);
     write_whole(folder / "other.csv", "density,strip\n1,a\n", WholeFile::Replace::never);
-    EXPECT_THAT(refusal([&] { append_readings(folder / "other.csv", one, "x"); }),
+    EXPECT_THAT(words_of_refusal([&] { append_readings(folder / "other.csv", one, "x"); }),
                 HasSubstr("other columns"));
     EXPECT_EQ(read_whole(folder / "other.csv"), "density,strip\n1,a\n");
 }

@@ -8,19 +8,10 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/recipe_file.hpp"
+#include "support/refusal.hpp"
 
 namespace fogproof {
 namespace {
-
-Error refusal(const auto& action) {
-    try {
-        action();
-    } catch (const Error& error) {
-        return error;
-    }
-    ADD_FAILURE() << "nothing was refused";
-    return {Fault::internal, "", ""};
-}
 
 TEST(RecipeFile, AFileThatSaysNothingIsAPlainPrint) {
     EXPECT_EQ(parse_recipe("fogproof_recipe = 1\n", "snow.toml"), Recipe{});

@@ -41,8 +41,8 @@ Shown shown(Contrast contrast, const std::vector<own::Strip>& strips, int runs, 
     std::normal_distribution<> chance(0, 1);
     for (int run = 0; run < runs; ++run) {
         const double scatter = sheet_scatter(random);
-        const auto readings =
-            own::on_own_sheets(own::read(truth, patches, kNoise, unsigned(random())), scatter, unsigned(random()));
+        const auto readings = own::on_own_sheets(own::read(truth, patches, kNoise, unsigned(random())),
+                                                 scatter, unsigned(random()));
         const PackFit fit = fitted_pack(own::nothing_known(contrast), readings, "strips");
         Predictor predictor(fit.pack, asked);
         const PackAnswers answers = [&](const Pack& pack) { return predictor.densities(pack); };
@@ -93,8 +93,8 @@ TEST(SheetScatter, SheetsThatAreAlikeAreNeverCalledUnlike) {
     EXPECT_GE(once.coverage(), 0.95);
     EXPECT_GE(repeated.coverage(), 0.95);
     EXPECT_LT(repeated.half_width, 0.85 * once.half_width);
-    std::cout << "coverage " << once.coverage() << " and, repeated, " << repeated.coverage() << ", half width "
-              << once.half_width << " and " << repeated.half_width << " D\n";
+    std::cout << "coverage " << once.coverage() << " and, repeated, " << repeated.coverage()
+              << ", half width " << once.half_width << " and " << repeated.half_width << " D\n";
 }
 
 TEST(SheetScatter, RepeatsMeasureItAndLoneStripsLeaveItAssumed) {

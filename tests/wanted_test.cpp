@@ -68,6 +68,7 @@ TEST(Minding, WhatIsMindedComesOutCloser) {
     for (const auto& [from, to] : {std::pair{0.8, 1.0}, std::pair{0.0, 0.2}}) {
         const MindedTones some{tones_between(easel.frame(), from, to), 0.8};
         const Wanted minded = minding(as_fresh(easel), std::span(&some, 1));
-        EXPECT_LT(miss_between(easel, minded, from, to), miss_between(easel, as_fresh(easel), from, to) - 0.5);
+        EXPECT_LT(miss_between(easel, minded, from, to),
+                  miss_between(easel, as_fresh(easel), from, to) - 0.5);
     }
 }
