@@ -38,6 +38,32 @@ TEST(Bleach, ClosedFormIsTheSolutionOfTheRateLaw) {
             }
 }
 
+// The same with an order of its own, dA/dx = -A^m/(A^m+K^m), which has no closed form.
+TEST(Bleach, AnyOrderIsTheSolutionOfItsRateLaw) {
+    using namespace boost::numeric::odeint;
+    constexpr double kClose = 1e-9;  // Newton ends at 1e-13 of a logarithm; the library is the rougher one
+    int compared = 0;
+    for (const double order : {0.6, 0.9, 1.3, 2.0})
+        for (const double k : {0.05, 0.3})
+            for (const double a : {0.1, 0.5, 1.2})
+                for (const double dose : {0.02, 0.1, 0.3}) {
+                    double silver = a;
+                    // An order below 1 takes the last silver in a finite time, after which the law is none.
+                    const auto rate_law = [=](double now, double& rate, double) {
+                        const double power = std::pow(std::max(now, 0.0), order);
+                        rate = -power / (power + std::pow(k, order));
+                    };
+                    if (dose_between({a}, {a / 50}, k, order) < dose) continue;
+                    integrate_adaptive(make_controlled<runge_kutta_dopri5<double>>(kOde, kOde), rate_law,
+                                       silver, 0.0, dose, 1e-4);
+                    const double here = bleached({{a}}, k, dose, order).left.value;
+                    EXPECT_NEAR(here, silver, kClose) << "m " << order << " K " << k << " A " << a;
+                    EXPECT_NEAR(dose_between({a}, {silver}, k, order), dose, kClose);
+                    ++compared;
+                }
+    EXPECT_GT(compared, 50);
+}
+
 // Classes of reducers, Studio Light (1918): a subtractive reducer takes the same silver everywhere, a
 // proportional one the same share ("half proportional reduction removes 50 % of silver at every tone").
 TEST(Bleach, SmallKSubtractsTheSameEverywhere) {
@@ -152,6 +178,18 @@ TEST(Redevelopment, FullReturnIsPracticallyUnchangedAndPartialIsProportional) {
         EXPECT_LT(share, 0.6);
         EXPECT_NEAR(share / first, 1, kUniform);
     }
+}
+
+// The definition: what comes back stands in proportion to what was lost and can be developed, and covers by
+// its own power.
+TEST(Redevelopment, SilverGivenBackCoversByItsOwnPower) {
+    constexpr double kCovering = 1.3, kRecoverable = 0.8, kRise = 25;
+    const BleachedSilver half = bleached({{0.4}}, 0.15, 0.1);
+    const FinishedSilver back = redeveloped(half, {kCovering, kRecoverable, kRise}, {kRise});
+    const double returned = kRecoverable * (1 - std::exp(-1.0)) * half.lost.value;
+    EXPECT_NEAR(back.back.value, kCovering * returned, 1e-12);
+    EXPECT_NEAR(back.gone.value, half.lost.value - returned, 1e-12);
+    EXPECT_EQ(back.left.value, half.left.value);
 }
 
 TEST(Redevelopment, NothingComesBackWithoutTimeOrOnceFixed) {

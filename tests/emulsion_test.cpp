@@ -204,6 +204,17 @@ TEST(Emulsion, FogGrowsEverSlowerButOutrunsTheImage) {
     EXPECT_GT(fog(180) / fog(90), black(180) / black(90));
 }
 
+// Common practice, no source: developed longer, the same grey needs less exposure. By how much is the
+// definition of the constant.
+TEST(Emulsion, LongerDevelopmentIsFaster) {
+    Emulsion paper = fogged(0);
+    for (const double gain : {0.1, 0.4}) {
+        paper.development.speed_gain = gain;
+        const auto threshold = [&](double t) { return Developer(paper, {0, t, 20}).log_threshold(); };
+        EXPECT_NEAR(threshold(60) - threshold(120), gain * std::log10(2.0), 1e-12);
+    }
+}
+
 TEST(Emulsion, WarmDeveloperWorksAsALongerTimeWould) {
     const Emulsion old = fogged(0.1);
     const double same_s = 90 * std::exp(old.development.per_kelvin * 4);
