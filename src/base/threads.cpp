@@ -6,6 +6,7 @@
 #include <atomic>
 #include <exception>
 #include <limits>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -74,8 +75,12 @@ void work_in_bands(std::size_t bands, unsigned threads,
     Crew crew(bands, hire);
     {
         std::vector<std::jthread> others;
-        for (unsigned each = 1; each < workers_for(bands, threads); ++each)
-            others.emplace_back([&crew] { crew.one(); });
+        try {
+            for (unsigned each = 1; each < workers_for(bands, threads); ++each)
+                others.emplace_back([&crew] { crew.one(); });
+        } catch (const std::system_error&) {
+            // Where no more threads may be had, those there are do the work.
+        }
         crew.one();
     }
     crew.rethrow();
