@@ -119,5 +119,18 @@ TEST(Readings, RowsAppendedByManyAtOnceAreAllThereAndWhole) {
     EXPECT_EQ(read_readings_file(file).size(), std::size_t(kWriters * kTimes * 5));
 }
 
+TEST(Readings, AReplacedFileKeepsWhoMayReadAndWriteIt) {
+    const Folder folder;
+    Reading one;
+    one.density = 0.3;
+    append_readings(folder / "all.csv", {&one, 1}, "first");
+    const auto theirs = std::filesystem::perms::owner_read | std::filesystem::perms::owner_write |
+                        std::filesystem::perms::group_read | std::filesystem::perms::group_write;
+    std::filesystem::permissions(folder / "all.csv", theirs);
+    append_readings(folder / "all.csv", {&one, 1}, "second");
+    EXPECT_EQ(std::filesystem::status(folder / "all.csv").permissions(), theirs);
+    EXPECT_EQ(read_readings_file(folder / "all.csv").size(), 2u);
+}
+
 }  // namespace
 }  // namespace fogproof

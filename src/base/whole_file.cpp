@@ -107,6 +107,9 @@ void WholeFile::sync() const {
 }
 
 void WholeFile::publish() {
+    // What replaces a file may be read and written by whom that could.
+    struct stat old {};
+    if (::stat(target_.c_str(), &old) == 0) static_cast<void>(::fchmod(descriptor_, old.st_mode & 0777));
     sync();
     // link() refuses where another process made the target meanwhile; rename() would silently replace it.
     if (replace_ == Replace::never && ::link(temporary_.c_str(), target_.c_str()) != 0) {

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -49,45 +50,39 @@ std::string origin_line(const std::string& origin) {
     return line + "\n";
 }
 
-// A file held open for this process alone.
-class LockedFile {
+// Keeps a file for this process alone. Whoever had it before may have put another one in its place, so the
+// lock counts only while the path still leads to what is locked.
+class Hold {
   public:
-    explicit LockedFile(const fs::path& path)
-        : path_(path), descriptor_(::open(path.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC, 0666)) {
-        if (descriptor_ < 0)
-            throw Error(Fault::cannot_create, path_.string(),
-                        std::string("cannot be opened: ") + std::strerror(errno),
-                        "a readings file in a folder that may be written into");
-        while (::flock(descriptor_, LOCK_EX) != 0)
-            if (errno != EINTR)
-                throw Error(Fault::io, path_.string(),
-                            std::string("cannot be locked: ") + std::strerror(errno));
+    explicit Hold(const fs::path& path) {
+        do {
+            if (descriptor_ >= 0) ::close(descriptor_);
+            descriptor_ = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+            if (descriptor_ < 0)
+                throw Error(Fault::cannot_create, path.string(),
+                            std::string("cannot be opened: ") + std::strerror(errno),
+                            "a readings file in a folder that may be written into");
+            while (::flock(descriptor_, LOCK_EX) != 0)
+                if (errno != EINTR) {
+                    const int why = errno;
+                    ::close(descriptor_);
+                    throw Error(Fault::io, path.string(),
+                                std::string("cannot be locked: ") + std::strerror(why));
+                }
+        } while (!leads_here(path));
     }
-    ~LockedFile() { ::close(descriptor_); }
-    LockedFile(const LockedFile&) = delete;
-    LockedFile& operator=(const LockedFile&) = delete;
-
-    // All of it or nothing: a row cut short by a full disk is taken back.
-    void append(std::string_view text) {
-        const off_t before = ::lseek(descriptor_, 0, SEEK_END);
-        while (!text.empty()) {
-            const ssize_t written = ::write(descriptor_, text.data(), text.size());
-            if (written < 0 && errno == EINTR) continue;
-            if (written < 0) {
-                const int why = errno;
-                if (::ftruncate(descriptor_, before) != 0)
-                    throw Error(Fault::io, path_.string(),
-                                std::string("cannot be mended: ") + std::strerror(errno));
-                throw cannot_be_written(path_, std::strerror(why));
-            }
-            text.remove_prefix(std::size_t(written));
-        }
-        if (::fsync(descriptor_) != 0) throw cannot_be_written(path_, std::strerror(errno));
-    }
+    ~Hold() { ::close(descriptor_); }
+    Hold(const Hold&) = delete;
+    Hold& operator=(const Hold&) = delete;
 
   private:
-    fs::path path_;
-    int descriptor_;
+    [[nodiscard]] bool leads_here(const fs::path& path) const {
+        struct stat held {
+        }, there{};
+        return ::fstat(descriptor_, &held) == 0 && ::stat(path.c_str(), &there) == 0 &&
+               held.st_dev == there.st_dev && held.st_ino == there.st_ino;
+    }
+    int descriptor_ = -1;
 };
 
 }  // namespace
@@ -110,21 +105,23 @@ void append_readings(const fs::path& path, std::span<const Reading> readings, co
     if (fs::exists(status) && !fs::is_regular_file(status))
         throw Error(Fault::cannot_create, path.string(), "is not a regular file",
                     "a readings file, new or old");
-    LockedFile file(path);
-    const std::string before = read_whole(path);
-    const auto rows = csv_rows(before);
-    if (rows.empty()) {
-        file.append((before.empty() || before.back() == '\n' ? "" : "\n") + readings_text(readings, origin));
-        return;
-    }
+    const Hold hold(path);
+    std::string text = read_whole(path);
+    const auto rows = csv_rows(text);
+    // As a whole file anew: a write that is killed halfway would leave half a row.
+    const auto append = [&](const std::string& more) {
+        if (!text.empty() && text.back() != '\n') text += "\n";
+        write_whole(path, text + more, WholeFile::Replace::allowed);
+    };
+    if (rows.empty()) return append(readings_text(readings, origin));
     std::string columns;
     for (const auto& cell : rows.front().cells)
         columns.append(columns.empty() ? "" : ",").append(trimmed(cell));
     if (columns + "\n" != head())
         throw Error(Fault::data, path.string(), "has other columns: " + columns.substr(0, 200),
                     "allowed to append to: " + head().substr(0, head().size() - 1));
-    if (rows.size() > 1) static_cast<void>(parse_readings(before, path.string()));
-    file.append((before.back() == '\n' ? "" : "\n") + origin_line(origin) + rows_text(readings));
+    if (rows.size() > 1) static_cast<void>(parse_readings(text, path.string()));
+    append(origin_line(origin) + rows_text(readings));
 }
 
 }  // namespace fogproof

@@ -46,6 +46,7 @@ struct Mask {
 
 Mask set(const std::string& words, int width, Type type) {
     const Face& face = type.bold ? kBold : kPlain;
+    load(face);
     const std::string font = std::string(face.family) + " " + std::to_string(type.pixels);
     // At 72 dots per inch a point is a pixel.
     auto* options =
@@ -57,7 +58,6 @@ Mask set(const std::string& words, int width, Type type) {
                                                           : VIPS_ALIGN_LOW;
     options->set("align", align);
     try {
-        load(face);
         const vips::VImage text = vips::VImage::text(escaped_markup(words).c_str(), options);
         std::size_t size = 0;
         const std::unique_ptr<std::uint8_t, void (*)(void*)> cover(

@@ -40,8 +40,8 @@ struct Reading {
 [[nodiscard]] std::string joined_readings(std::string_view first, std::span<const Reading> second,
                                           const std::string& origin);
 /// Adds whole rows at the end of a readings file, under a lock, after a comment line of their origin; makes
-/// the file if there is none. Rows already there are never touched; they must be readable and have the
-/// columns that readings_text writes, in its order, else Error(Fault::data).
+/// the file if there is none. All of them are there or none. Rows already there stay as they are; they must
+/// be readable and have the columns that readings_text writes, in its order, else Error(Fault::data).
 void append_readings(const std::filesystem::path&, std::span<const Reading>, const std::string& origin);
 
 }  // namespace fogproof
