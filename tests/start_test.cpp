@@ -323,7 +323,7 @@ TEST(TestStrip, LiesWhereTonesRangeWidest) {
     std::vector<NegativeDensity> picture;
     for (int y = 0; y < 60; ++y)
         for (int x = 0; x < 100; ++x) picture.push_back({x >= 60 && x < 75 ? 0.2 + y * 0.02 : 0.7});
-    const StripPlace place = strip_place(100, 60, picture);
+    const TestStripPlace place = strip_place(100, 60, picture);
     EXPECT_TRUE(place.upright);
     EXPECT_NEAR(place.from, 0.6, 1e-9);
 }

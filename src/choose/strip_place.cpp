@@ -24,13 +24,13 @@ double range_of(std::vector<double> densities) {
 
 }  // namespace
 
-std::string StripPlace::in_words() const {
+std::string TestStripPlace::in_words() const {
     return std::string(upright ? "a column" : "a row") + " from " + fixed(100 * from, 0) + " to " +
            fixed(100 * to, 0) + " % of the " + (upright ? "width, from the left" : "height, from the top");
 }
 
-StripPlace strip_place(int width, int height, std::span<const NegativeDensity> densities) {
-    StripPlace widest{true, 0, kBand, -1};
+TestStripPlace strip_place(int width, int height, std::span<const NegativeDensity> densities) {
+    TestStripPlace widest{true, 0, kBand, -1};
     for (const bool upright : {true, false})
         for (int i = 0; i * kStep + kBand <= 1 + 1e-9; ++i) {
             const double from = i * kStep, to = from + kBand;

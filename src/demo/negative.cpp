@@ -112,7 +112,7 @@ DemoNegative demo_negative(double megapixels, unsigned threads) {
     const auto down = spots(scan.height, scan.pixels_per_mm, kFrameTop, kFrameTall, picture.height);
     const Grain grain(1000 * pixel);
     const Dust dust;
-    Steps steps("drawing the demo's negative", std::size_t(scan.height));
+    WorkSteps steps("drawing the demo's negative", std::size_t(scan.height));
     const auto expose_row = [&](std::size_t row) {
         const int j = int(row);
         const double y = (j + 0.5) * pixel;

@@ -162,7 +162,7 @@ Picture Scene::taken() {
         std::size_t(width_), [this](std::size_t column) { find_ground(int(column)); }, threads_);
     std::vector<float> built(pixels,
                              0.0f);  // distances are read by neighbours, so they change only afterwards
-    Steps steps("drawing the demo's picture", 2 * std::size_t(height_));
+    WorkSteps steps("drawing the demo's picture", 2 * std::size_t(height_));
     const auto light_row = [&](std::size_t row) {
         const int y = int(row);
         for (int x = 0; x < width_; ++x) {

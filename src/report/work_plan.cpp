@@ -11,7 +11,7 @@
 namespace fogproof {
 
 PlannedPrint planned_print(std::string name, std::string wanted, Easel easel, StartingPoint point,
-                           StripPlace strip, double aspect, const WorkTerms& terms) {
+                           TestStripPlace strip, double aspect, const WorkTerms& terms) {
     PlannedPrint print{std::move(name), std::move(wanted), std::move(easel), std::move(point), strip, {}};
     const Proof& proof = print.point.proof;
     print.silver_g = lost_silver_g(lost_silver(print.easel, proof), terms.sheet, aspect);

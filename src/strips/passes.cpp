@@ -65,7 +65,7 @@ struct Pass {
     std::span<const Cell> columns;
     std::vector<std::vector<Part>> parts;
     InOrder<Rows> rows;
-    Steps steps;
+    WorkSteps steps;
 };
 
 template <class Code>
@@ -142,7 +142,7 @@ CellSums cell_sums(const CodeLines& lines, std::span<const double> values, std::
                                 double* to = made.sums.data() + part.first * columns.size();
                                 for (const double sum : part.sums) *to++ += sum;
                             }),
-              Steps("reading " + lines.scan.path().filename().string(), bands)};
+              WorkSteps("reading " + lines.scan.path().filename().string(), bands)};
     work_in_bands(bands, pace.threads, [&]() -> std::unique_ptr<BandWorker> {
         if (lines.codes() == 256) return std::make_unique<PassWorker<std::uint8_t>>(pass);
         return std::make_unique<PassWorker<std::uint16_t>>(pass);

@@ -104,7 +104,7 @@ class Target {
     const std::string& name_;
     const TiffPicture& picture_;
     FileDescriptor file_;
-    std::vector<StripPlace> places_;
+    std::vector<StoredStrip> places_;
     std::size_t done_ = 0;
     std::uint64_t first_ = 0, end_ = 0;
 };
@@ -118,7 +118,7 @@ struct Job {
     Target& target;
     Histogram counts;
     InOrder<Strips> strips;
-    Steps steps;
+    WorkSteps steps;
 };
 
 template <class Code>
@@ -220,7 +220,7 @@ WrittenPrint print_strips(const CodeLines& lines, const StripPrint& print, const
             Histogram(lines.codes()),
             InOrder<Strips>(2 * workers_for(bands, pace.threads),
                             [&target](const Strips& strips) { target.append(strips); }),
-            Steps("printing " + lines.scan.path().filename().string(), bands)};
+            WorkSteps("printing " + lines.scan.path().filename().string(), bands)};
     work_in_bands(bands, pace.threads, [&]() -> std::unique_ptr<BandWorker> {
         if (lines.codes() == 256) return std::make_unique<PrintWorker<std::uint8_t>>(job);
         return std::make_unique<PrintWorker<std::uint16_t>>(job);

@@ -79,10 +79,10 @@ Entry blob(Tag tag, Type type, const void* data, std::size_t size) {
 }
 
 // In rising order of tags, as the format asks.
-std::vector<Entry> entries_of(const TiffPicture& picture, std::span<const StripPlace> strips, bool big) {
+std::vector<Entry> entries_of(const TiffPicture& picture, std::span<const StoredStrip> strips, bool big) {
     std::vector<std::uint64_t> offsets;
     std::vector<std::uint32_t> narrow_offsets, counts;
-    for (const StripPlace& strip : strips) {
+    for (const StoredStrip& strip : strips) {
         offsets.push_back(strip.offset);
         narrow_offsets.push_back(std::uint32_t(strip.offset));
         counts.push_back(std::uint32_t(strip.bytes));
@@ -127,7 +127,7 @@ void put_number(Bytes& bytes, std::uint64_t value, bool wide) {
 
 }  // namespace
 
-std::vector<std::byte> tiff_head(const TiffPicture& picture, std::span<const StripPlace> strips) {
+std::vector<std::byte> tiff_head(const TiffPicture& picture, std::span<const StoredStrip> strips) {
     const bool big = double(picture.pixel_bytes()) > kLargestClassicTiff;
     const std::vector<Entry> entries = entries_of(picture, strips, big);
     const std::size_t head = big ? 16 : 8, each = big ? 20 : 12, number = big ? 8 : 4;

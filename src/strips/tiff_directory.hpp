@@ -30,11 +30,11 @@ struct TiffPicture {
 };
 
 /// Where a strip lies in its file.
-struct StripPlace {
+struct StoredStrip {
     std::uint64_t offset = 0, bytes = 0;
 };
 
 /// All that precedes the first strip. Its length depends on the number of strips alone, not on their places.
-[[nodiscard]] std::vector<std::byte> tiff_head(const TiffPicture&, std::span<const StripPlace>);
+[[nodiscard]] std::vector<std::byte> tiff_head(const TiffPicture&, std::span<const StoredStrip>);
 
 }  // namespace fogproof

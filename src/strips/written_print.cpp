@@ -16,7 +16,7 @@ namespace {
 
 class CheckWorker : public BandWorker {
   public:
-    CheckWorker(const WrittenPrint& written, const TiffScan& scan, Steps& steps)
+    CheckWorker(const WrittenPrint& written, const TiffScan& scan, WorkSteps& steps)
         : written_(written), steps_(steps), line_bytes_(scan.layout().line_bytes()), reader_(scan) {}
 
     void work(std::size_t band) override {
@@ -30,7 +30,7 @@ class CheckWorker : public BandWorker {
 
   private:
     const WrittenPrint& written_;
-    Steps& steps_;
+    WorkSteps& steps_;
     std::size_t line_bytes_;
     LineReader reader_;
 };
@@ -41,7 +41,7 @@ void require_as_written(const WrittenPrint& written, Pace pace) {
     const auto scan = TiffScan::open(written.file);
     if (!scan || scan->facts().height != written.edges.back())
         throw Error(Fault::io, written.name, "cannot be read back");
-    Steps steps("reading back " + std::filesystem::path(written.name).filename().string(),
+    WorkSteps steps("reading back " + std::filesystem::path(written.name).filename().string(),
                 written.checksums.size());
     work_in_bands(written.checksums.size(), pace.threads,
                   [&] { return std::make_unique<CheckWorker>(written, *scan, steps); });

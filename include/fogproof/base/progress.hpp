@@ -19,9 +19,9 @@ void listen_to_progress(ProgressListener);
 void tell_progress(const std::string& work, double share);
 
 /// Work in steps of about the same length, done by any number of threads.
-class Steps {
+class WorkSteps {
   public:
-    Steps(std::string work, std::size_t count) : work_(std::move(work)), count_(count) {}
+    WorkSteps(std::string work, std::size_t count) : work_(std::move(work)), count_(count) {}
     void done(std::size_t steps = 1) {
         const std::size_t done = done_ += steps;
         if (somebody_listens()) tell_progress(work_, double(done) / double(count_));

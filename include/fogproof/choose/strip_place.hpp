@@ -11,7 +11,7 @@
 
 namespace fogproof {
 
-struct StripPlace {
+struct TestStripPlace {
     bool upright;     ///< a column of the picture, else a row
     double from, to;  ///< as shares of the picture's width (upright) or height
     double range;     ///< density between the tenth and the ninetieth percentile within it
@@ -21,6 +21,6 @@ struct StripPlace {
 };
 
 /// Looks at bands of 15 % of the side. Densities row by row.
-[[nodiscard]] StripPlace strip_place(int width, int height, std::span<const NegativeDensity>);
+[[nodiscard]] TestStripPlace strip_place(int width, int height, std::span<const NegativeDensity>);
 
 }  // namespace fogproof

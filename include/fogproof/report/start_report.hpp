@@ -18,7 +18,7 @@ struct StartRequest {
     std::string negative;                ///< its name
     std::string target = "fresh paper";  ///< what was wanted, in words
     double dry_down = 0;                 ///< share taken off exposures for dry-down
-    StripPlace strip;
+    TestStripPlace strip;
     std::optional<TellingPlace> telling{};  ///< where the print tells that it is time to pull
 };
 

@@ -32,7 +32,7 @@ struct PlannedPrint {
     std::string name, wanted;  ///< its own name, and what its print is meant to look like
     Easel easel;
     StartingPoint point;
-    StripPlace strip;
+    TestStripPlace strip;
     std::vector<std::string> notes;  ///< guesses taken with the scan
     double silver_g = 0;             ///< that its bleach has to take up
     BleachLatitude latitude{};       ///< times alike enough
@@ -60,7 +60,7 @@ struct SessionPrint {
 
 /// `aspect` is width over height of the picture.
 [[nodiscard]] PlannedPrint planned_print(std::string name, std::string wanted, Easel, StartingPoint,
-                                         StripPlace, double aspect, const WorkTerms&);
+                                         TestStripPlace, double aspect, const WorkTerms&);
 /// The prints that want a bleach, in an order.
 [[nodiscard]] Session planned_session(const std::vector<SessionPrint>&, const Pack&, const WorkTerms&);
 
