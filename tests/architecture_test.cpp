@@ -10,6 +10,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <regex>
 #include <sstream>
 #include <string>
@@ -135,6 +136,28 @@ TEST(Architecture, EveryRoomLooksBackOnly) {
 TEST(Architecture, NoFileHoldsMoreThanOneIdea) {
     for (const File& file : files())
         EXPECT_LE(std::size_t(std::ranges::count(file.text, '\n')), kLongestFile) << file.path;
+}
+
+// Two types of one name are one to the linker, which then takes the code of either for both. Forward
+// declarations end with a semicolon, what is nested stands further in, what is in an unnamed namespace is in
+// no header.
+TEST(Architecture, NoTwoHeadersNameATypeAlike) {
+    static const std::regex kType(
+        R"(\n(?:namespace ([\w:]+) \{|(?:struct|class|enum class) (\w+)(?: : [^;\n]*)? \{))");
+    std::map<std::string, std::vector<std::string>> places;
+    for (const File& file : files()) {
+        if (file.path.extension() != ".hpp") continue;
+        std::string space;
+        for (std::sregex_iterator match(file.text.begin(), file.text.end(), kType), end; match != end;
+             ++match)
+            if ((*match)[1].matched)
+                space = (*match)[1];
+            else
+                places[space + "::" + (*match)[2].str()].push_back(file.path.string());
+    }
+    EXPECT_GT(places.size(), 100u) << "types were not found";
+    for (const auto& [type, where] : places)
+        EXPECT_EQ(where.size(), 1u) << type << ": " << testing::PrintToString(where);
 }
 
 TEST(Architecture, EveryFileSaysItsLicence) {

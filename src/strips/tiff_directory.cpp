@@ -40,8 +40,9 @@ using Bytes = std::vector<std::byte>;
 
 template <class Value>
 void put(Bytes& bytes, Value value) {
-    const auto* first = reinterpret_cast<const std::byte*>(&value);
-    bytes.insert(bytes.end(), first, first + sizeof value);
+    const std::size_t place = bytes.size();
+    bytes.resize(place + sizeof value);
+    std::memcpy(bytes.data() + place, &value, sizeof value);
 }
 
 struct Entry {
