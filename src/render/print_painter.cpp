@@ -13,8 +13,10 @@ namespace {
 constexpr Lab kCut{100, 0, 0};
 constexpr double kBorderShare = 0.045;  // of the print's longer side
 
-// The step is worth less than 0.01 L* on any paper.
-constexpr double kDensityStep = 1e-4;
+// Steps worth less than 0.01 L* on any paper; in 8 bit, where one code is 0.3 L* or more, less than 0.03.
+double density_step(int bits) {
+    return bits == 16 ? 1e-4 : 3e-4;
+}
 
 Lab shifted(Lab colour, double by, const LightnessShift& shift) {
     colour.l = std::clamp(colour.l + shift.factor * by, std::min(colour.l, shift.darkest),
@@ -35,15 +37,16 @@ PrintPainter::PrintPainter(const SmallNegative& small, Ink ink, int channels)
     border_ = std::max(4, int(std::lround(kBorderShare * longest)));
     slip_ = std::max(8, longest / 16);
     const auto [lowest, highest] = std::ranges::minmax(small.density);
-    const auto count = std::size_t((highest.value - lowest.value) / kDensityStep + 1.5);
+    const double step = density_step(ink_.bits());
+    const auto count = std::size_t((highest.value - lowest.value) / step + 1.5);
     std::vector<std::uint32_t> number(count);  // of a level among those that occur
     for (const NegativeDensity density : small.density)
         number[level_of_pixel_.emplace_back(
-            std::uint32_t((density.value - lowest.value) / kDensityStep + 0.5))] = 1;
+            std::uint32_t((density.value - lowest.value) / step + 0.5))] = 1;
     for (std::size_t level = 0; level < count; ++level)
         if (number[level] != 0) {
             number[level] = std::uint32_t(scale_.size());
-            scale_.push_back({lowest.value + kDensityStep * double(level)});
+            scale_.push_back({lowest.value + step * double(level)});
         }
     for (std::uint32_t& level : level_of_pixel_) level = number[level];
 }

@@ -21,6 +21,7 @@ class Ink {
   public:
     Ink(const OutputProfile& profile, Rendering rendering, const Lab& white, int bits)
         : profile_(profile), rendering_(rendering), white_(white), bits_(bits) {}
+    [[nodiscard]] int bits() const { return bits_; }
     [[nodiscard]] std::vector<std::uint16_t> codes(std::span<const Lab> colours) const {
         return coded(colours, rendering_);
     }

@@ -18,6 +18,8 @@ LineReader::LineReader(TiffScan scan) : scan_(std::move(scan)), layout_(scan_.la
         if (plain_.size() < layout_.end) refuse("the file ends too early");
     } else if (!coded_.emplace(layout_.path)) {
         refuse(coded_->complaint());
+    } else if (Inflater::takes(*coded_, layout_)) {
+        inflater_.emplace(*coded_, layout_);
     }
 }
 
@@ -96,22 +98,27 @@ void LineReader::decode_row(int row, std::byte* to) {
     const int lines = std::min(layout_.unit_height, layout_.facts.height - row * layout_.unit_height);
     const std::size_t bytes = std::size_t(lines) * layout_.line_bytes();
     if (!layout_.is_tiled) {
-        if (TIFFReadEncodedStrip(coded_->get(), std::uint32_t(row), to, tmsize_t(bytes)) != tmsize_t(bytes))
-            refuse(coded_->complaint());
+        decode_unit(std::uint32_t(row), to, bytes, unit_line);
         return settle(to, bytes);
     }
     tile_.resize(std::size_t(layout_.unit_height) * unit_line);
     for (int column = 0; column < layout_.units_across(); ++column) {
-        const auto tile = std::uint32_t(row * layout_.units_across() + column);
-        if (TIFFReadEncodedTile(coded_->get(), tile, tile_.data(), tmsize_t(tile_.size())) !=
-            tmsize_t(tile_.size()))
-            refuse(coded_->complaint());
+        decode_unit(std::uint32_t(row * layout_.units_across() + column), tile_.data(), tile_.size(),
+                    unit_line);
         const std::size_t left = std::size_t(column) * unit_line;
         const std::size_t kept = std::min(unit_line, layout_.line_bytes() - left);
         for (std::size_t each = 0; each < std::size_t(lines); ++each)
             std::memcpy(to + each * layout_.line_bytes() + left, tile_.data() + each * unit_line, kept);
     }
     settle(to, bytes);
+}
+
+void LineReader::decode_unit(std::uint32_t unit, std::byte* to, std::size_t bytes, std::size_t line_bytes) {
+    if (inflater_ && inflater_->unit(*coded_, unit, to, bytes, line_bytes)) return;
+    const auto size = tmsize_t(bytes);
+    if ((layout_.is_tiled ? TIFFReadEncodedTile(coded_->get(), unit, to, size)
+                          : TIFFReadEncodedStrip(coded_->get(), unit, to, size)) != size)
+        refuse(coded_->complaint());
 }
 
 void LineReader::settle(std::byte* first, std::size_t bytes) const {

@@ -5,10 +5,12 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "fogproof/strips/tiff_scan.hpp"
 #include "strips/file_descriptor.hpp"
+#include "strips/inflater.hpp"
 #include "strips/tiff_handle.hpp"
 
 namespace fogproof {
@@ -27,6 +29,7 @@ class LineReader {
     void decode(int top, int count);
     /// All lines of a row of strips or tiles.
     void decode_row(int row, std::byte* to);
+    void decode_unit(std::uint32_t unit, std::byte* to, std::size_t bytes, std::size_t line_bytes);
     void settle(std::byte* first, std::size_t bytes) const;
     [[noreturn]] void refuse(const std::string& why) const;
 
@@ -34,6 +37,7 @@ class LineReader {
     const TiffScan::Layout& layout_;
     FileDescriptor plain_;
     std::optional<TiffHandle> coded_;
+    std::optional<Inflater> inflater_;
     std::vector<std::byte> buffer_, tile_;
     int first_ = 0, end_ = 0;  // the lines in the buffer
 };

@@ -76,11 +76,11 @@ def vips(*words):
     subprocess.run(["vips", *map(str, words)], check=True)
 
 
-def make_scan(path, width, height, *options):
-    """A smooth field with grain, 16 bit."""
+def make_scan(path, width, height, *options, grain=400):
+    """A smooth field with grain of so many 16-bit codes, which is what decides how far it can be deflated."""
     with tempfile.TemporaryDirectory(dir=os.path.dirname(path)) as folder:
         at = lambda name: os.path.join(folder, name + ".v")
-        vips("gaussnoise", at("grain"), width, height, "--mean", 24000, "--sigma", 400, "--seed", 7)
+        vips("gaussnoise", at("grain"), width, height, "--mean", 24000, "--sigma", grain, "--seed", 7)
         vips("sines", at("field"), width, height, "--hfreq", 3, "--vfreq", 2)
         vips("linear", at("field"), at("strong"), 14000, 0)
         vips("add", at("strong"), at("grain"), at("sum"))
@@ -122,6 +122,8 @@ def main():
         vips("tiffsave", at("strips.tif"), at("tiles.tif"), "--tile", "--tile-width", 256, "--tile-height", 256)
         vips("tiffsave", at("strips.tif"), at("deflate.tif"), "--compression", "deflate", "--predictor", "horizontal")
         make_scan(at("mid.tif"), *side(24))
+        make_scan(at("fine.tif"), *side(24), grain=100)
+        make_scan(at("deflate-fine.tif"), *large, "--compression", "deflate", "--predictor", "horizontal", grain=100)
 
         def case(name, scan, *options, output="out.tif", target=None):
             return name, [program, "print", at(scan), *pack, "-o", at(output), *options], at(output), target
@@ -141,7 +143,7 @@ def main():
         table.add("vips maplut, 16 bit", ["vips", "maplut", at("strips.tif"), at("lut.tif"), at("table.tif")], at("lut.tif"))
         table.show()
 
-        for scan, target in (("tiles.tif", 0.85), ("deflate.tif", 0.60)):
+        for scan, target in (("tiles.tif", 0.85), ("deflate.tif", 0.60), ("deflate-fine.tif", 0.60)):
             table = Table(f"{given.megapixels:.0f} megapixels, {scan[:-4]} in", folder, given.rounds)
             table.add("vips copy (grey)", copy(scan), at("copy.tif"))
             table.add(*case("fogproof, 16 bit", scan, *whole, target=target))
@@ -151,6 +153,7 @@ def main():
         table = Table("24 megapixels, deflate out", folder, given.rounds)
         table.add("vips copy (grey)", copy("mid.tif"), at("copy.tif"))
         table.add(*case("fogproof, 16 bit", "mid.tif", *whole, "--compress", target=6))
+        table.add(*case("fogproof, 16 bit, finer grain", "fine.tif", *whole, "--compress", target=6))
         table.add("vips maplut, 16 bit", ["vips", "maplut", at("mid.tif"), at("lut.tif") + "[compression=deflate,predictor=horizontal]", at("table.tif")], at("lut.tif"))
         table.show()
 
