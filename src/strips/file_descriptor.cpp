@@ -13,6 +13,12 @@
 #include "fogproof/base/whole_file.hpp"
 
 namespace fogproof {
+namespace {
+
+// What may stay in memory of a file being written: a print of usual size is there when it is looked at.
+constexpr std::uint64_t kKept = 512 << 20;
+
+}  // namespace
 
 FileDescriptor FileDescriptor::reading(const std::filesystem::path& path) {
     return FileDescriptor(opened_input(path));
@@ -61,6 +67,23 @@ bool FileDescriptor::write(const std::byte* bytes, std::size_t count, std::uint6
         count -= std::size_t(put);
         place += std::uint64_t(put);
     }
+    return true;
+}
+
+bool FileDescriptor::write_behind(std::size_t count, std::uint64_t place, std::string& why) const {
+    // Where a file system cannot do it, nothing is lost but time.
+    ::sync_file_range(number_, off_t(place), off_t(count), SYNC_FILE_RANGE_WRITE);
+    if (place < kKept) return true;
+    const auto behind = off_t(place - kKept), length = off_t(count);
+    constexpr unsigned kDone =
+        SYNC_FILE_RANGE_WAIT_BEFORE | SYNC_FILE_RANGE_WRITE | SYNC_FILE_RANGE_WAIT_AFTER;
+    // A failure that is told here is not told again by fsync.
+    if (::sync_file_range(number_, behind, length, kDone) != 0 &&
+        (errno == EIO || errno == ENOSPC || errno == EDQUOT)) {
+        why = std::strerror(errno);
+        return false;
+    }
+    ::posix_fadvise(number_, behind, length, POSIX_FADV_DONTNEED);
     return true;
 }
 

@@ -14,8 +14,7 @@ template <std::size_t channels, class Sample>
 void sum_up(Sample* samples, std::size_t count) {
     std::array<Sample, channels> sum{};
     for (std::size_t i = 0; i < count; i += channels)
-        for (std::size_t c = 0; c < channels; ++c)
-            samples[i + c] = sum[c] = Sample(sum[c] + samples[i + c]);
+        for (std::size_t c = 0; c < channels; ++c) samples[i + c] = sum[c] = Sample(sum[c] + samples[i + c]);
 }
 
 template <class Sample>
@@ -23,11 +22,16 @@ void sum_up_line(std::byte* line, std::size_t bytes, int channels) {
     auto* const samples = reinterpret_cast<Sample*>(line);
     const std::size_t count = bytes / sizeof(Sample);
     switch (channels) {
-        case 1: return sum_up<1>(samples, count);
-        case 2: return sum_up<2>(samples, count);
-        case 3: return sum_up<3>(samples, count);
-        case 4: return sum_up<4>(samples, count);
-        default: throw Error(Fault::internal, "a strip", "has samples that are not known");
+        case 1:
+            return sum_up<1>(samples, count);
+        case 2:
+            return sum_up<2>(samples, count);
+        case 3:
+            return sum_up<3>(samples, count);
+        case 4:
+            return sum_up<4>(samples, count);
+        default:
+            throw Error(Fault::internal, "a strip", "has samples that are not known");
     }
 }
 
@@ -60,8 +64,8 @@ bool Inflater::unit(const TiffHandle& tiff, std::uint32_t number, std::byte* to,
     const tmsize_t size = layout_.is_tiled
                               ? TIFFReadRawTile(tiff.get(), number, packed_.data(), tmsize_t(stated))
                               : TIFFReadRawStrip(tiff.get(), number, packed_.data(), tmsize_t(stated));
-    if (size != tmsize_t(stated) || libdeflate_zlib_decompress(decompressor_.get(), packed_.data(), stated, to,
-                                                               bytes, nullptr) != LIBDEFLATE_SUCCESS)
+    if (size != tmsize_t(stated) || libdeflate_zlib_decompress(decompressor_.get(), packed_.data(), stated,
+                                                               to, bytes, nullptr) != LIBDEFLATE_SUCCESS)
         return false;
     for (std::size_t line = 0; has_differences_ && line < bytes; line += line_bytes) {
         if (layout_.facts.bits == 16)

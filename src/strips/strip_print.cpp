@@ -97,7 +97,8 @@ class Target {
 
   private:
     void put(const std::byte* bytes, std::size_t count, std::uint64_t place) const {
-        if (std::string why; !file_.write(bytes, count, place, why)) refuse(why);
+        if (std::string why; !file_.write(bytes, count, place, why) || !file_.write_behind(count, place, why))
+            refuse(why);
     }
     [[noreturn]] void refuse(const std::string& why) const { throw cannot_be_written(name_, why); }
 
