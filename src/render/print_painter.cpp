@@ -13,7 +13,8 @@ namespace {
 constexpr Lab kCut{100, 0, 0};
 constexpr double kBorderShare = 0.045;  // of the print's longer side
 
-// Steps worth less than 0.01 L* on any paper; in 8 bit, where one code is 0.3 L* or more, less than 0.03.
+// Rounded to such steps, tones are off by less than 0.01 L* on any paper; in 8 bit, where a code is 0.3 L* or
+// more, by less than 0.03.
 double density_step(int bits) {
     return bits == 16 ? 1e-4 : 3e-4;
 }
