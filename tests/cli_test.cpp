@@ -31,7 +31,8 @@ TEST(CommandLine, TellsTheVersionOfTheBuild) {
     EXPECT_EQ(answer.code, 0);
     EXPECT_THAT(answer.out, StartsWith("fogproof " + version_of_build() + "\n"));
     EXPECT_THAT(answer.out,
-                AllOf(HasSubstr("libvips 8."), HasSubstr("Little CMS 2."), HasSubstr("Ceres 2.")));
+                AllOf(HasSubstr("libvips 8."), HasSubstr("Little CMS 2."), HasSubstr("libtiff 4."),
+                      HasSubstr("libdeflate 1."), HasSubstr("Ceres 2.")));
     EXPECT_EQ(answer.err, "");
 }
 

@@ -21,6 +21,7 @@
 #include "fogproof/base/words.hpp"
 #include "fogproof/calibrate/least_squares.hpp"
 #include "fogproof/render/libraries.hpp"
+#include "fogproof/strips/libraries.hpp"
 
 namespace {
 
@@ -71,6 +72,7 @@ int main(int count, char** words) {
     CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
     program.set_version_flag("--version", [] {
         auto libraries = imaging_libraries();
+        std::ranges::copy(strip_libraries(), std::back_inserter(libraries));
         libraries.insert(libraries.end(), {solver_library(), "CLI11 " CLI11_VERSION});
         return "fogproof " + version() + "\nwith " + listed(libraries);
     });
