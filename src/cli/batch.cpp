@@ -50,7 +50,8 @@ std::optional<Error> worked_through(const Batch& batch, const WorkLimits& limits
     imaging_ready();
     std::optional<Fault> first;
     std::vector<std::string> failed;
-    WorkSteps steps(batch.verb + " of " + std::to_string(batch.scans.size()) + " negatives", batch.scans.size());
+    WorkSteps steps(batch.verb + " of " + std::to_string(batch.scans.size()) + " negatives",
+                    batch.scans.size());
     const auto done = [&](std::size_t number, const WorkerEnd& end) {
         const std::string& scan = batch.scans[number];
         steps.done();

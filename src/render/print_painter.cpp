@@ -42,8 +42,7 @@ PrintPainter::PrintPainter(const SmallNegative& small, Ink ink, int channels)
     const auto count = std::size_t((highest.value - lowest.value) / step + 1.5);
     std::vector<std::uint32_t> number(count);  // of a level among those that occur
     for (const NegativeDensity density : small.density)
-        number[level_of_pixel_.emplace_back(
-            std::uint32_t((density.value - lowest.value) / step + 0.5))] = 1;
+        number[level_of_pixel_.emplace_back(std::uint32_t((density.value - lowest.value) / step + 0.5))] = 1;
     for (std::size_t level = 0; level < count; ++level)
         if (number[level] != 0) {
             number[level] = std::uint32_t(scale_.size());

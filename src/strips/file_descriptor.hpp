@@ -32,8 +32,8 @@ class FileDescriptor {
     [[nodiscard]] bool write(const std::byte* bytes, std::size_t count, std::uint64_t place,
                              std::string& why) const;
     /// Starts bringing to the disk what was just written there, so that it need not all wait for the end, and
-    /// has what lies far behind it out of memory, which else fills with what nobody reads. False, and why, when
-    /// the disk has failed.
+    /// has what lies far behind it out of memory, which else fills with what nobody reads. False, and why,
+    /// when the disk has failed.
     [[nodiscard]] bool write_behind(std::size_t count, std::uint64_t place, std::string& why) const;
     [[nodiscard]] bool set_size(std::uint64_t, std::string& why) const;
 

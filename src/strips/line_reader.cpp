@@ -87,9 +87,8 @@ void LineReader::decode(int top, int count) {
 const std::byte* LineReader::kept(int top, int count) {
     const std::size_t row_bytes = std::size_t(layout_.unit_height) * layout_.line_bytes();
     for (int row = top / layout_.unit_height; row <= (top + count - 1) / layout_.unit_height; ++row)
-        layout_.kept->fill_once(std::size_t(row), [&] {
-            decode_row(row, layout_.kept->bytes() + std::size_t(row) * row_bytes);
-        });
+        layout_.kept->fill_once(
+            std::size_t(row), [&] { decode_row(row, layout_.kept->bytes() + std::size_t(row) * row_bytes); });
     return layout_.kept->bytes() + std::size_t(top) * layout_.line_bytes();
 }
 

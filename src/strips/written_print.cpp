@@ -42,7 +42,7 @@ void require_as_written(const WrittenPrint& written, Pace pace) {
     if (!scan || scan->facts().height != written.edges.back())
         throw Error(Fault::io, written.name, "cannot be read back");
     WorkSteps steps("reading back " + std::filesystem::path(written.name).filename().string(),
-                written.checksums.size());
+                    written.checksums.size());
     work_in_bands(written.checksums.size(), pace.threads,
                   [&] { return std::make_unique<CheckWorker>(written, *scan, steps); });
 }

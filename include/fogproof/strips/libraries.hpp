@@ -9,7 +9,8 @@
 
 namespace fogproof {
 
-/// "libtiff 4.5.0" as it is loaded now, "libdeflate 1.14" as it was built against, since that one does not say.
+/// "libtiff 4.5.0" as it is loaded now, "libdeflate 1.14" as it was built against, since that one does not
+/// say.
 [[nodiscard]] std::vector<std::string> strip_libraries();
 
 }  // namespace fogproof
