@@ -9,11 +9,27 @@
 
 namespace fogproof::cli {
 
-void Console::notes(const std::vector<std::string>& lines, const std::string& place) const {
-    if (quiet) return;
+namespace {
+
+void say(const char* kind, const std::vector<std::string>& lines, const std::string& place) {
     erase_progress();
     for (const auto& line : lines)
-        std::cerr << "fogproof: " << harmless(place.empty() ? line : place + ": " + line) << '\n';
+        std::cerr << "fogproof: " << kind << harmless(place.empty() ? line : place + ": " + line) << '\n';
+}
+
+}  // namespace
+
+void Console::notes(const std::vector<std::string>& lines, const std::string& place) const {
+    if (!quiet) say("", lines, place);
+}
+
+void Console::warnings(const std::vector<std::string>& lines, const std::string& place) {
+    say("warning: ", lines, place);
+}
+
+void Console::remarks(const Remarks& remarks, const std::string& place) const {
+    notes(remarks.notes, place);
+    warnings(remarks.warnings, place);
 }
 
 void Console::detail(const std::string& line) const {

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What a command says beside its output: notes on stderr, one line each.
+// What a command says beside its output: notes and warnings on stderr, one line each.
 #pragma once
 
 #include <string>
 #include <vector>
+
+#include "fogproof/base/remarks.hpp"
 
 namespace fogproof::cli {
 
@@ -14,6 +16,10 @@ struct Console {
 
     /// Guesses taken and other things worth knowing; silent with --quiet.
     void notes(const std::vector<std::string>& lines, const std::string& place = {}) const;
+    /// What may make the answer wrong; never silenced.
+    static void warnings(const std::vector<std::string>& lines, const std::string& place = {});
+    /// Notes, then warnings.
+    void remarks(const Remarks&, const std::string& place) const;
     /// Only with --verbose.
     void detail(const std::string& line) const;
     /// What went wrong; never silenced.

@@ -68,13 +68,13 @@ void run(const Options& options, const Console& console) {
     request.across = across ? *across : usual_across(easel);
     request.down = down ? *down : usual_down(easel, recipe);
     refuse_clash(request.across, request.down);
-    console.notes(notes, options.scan);
+    request.remarks = {std::move(notes), scan.warnings()};
+    console.remarks(request.remarks, options.scan);
     request.panels = options.halves   ? GridRequest::Panels::halves
                      : options.spread ? GridRequest::Panels::spread
                                       : GridRequest::Panels::likely;
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
     request.rendering = options.picture.chosen_rendering();
-    request.notes = notes;
     const WorkedGrid grid = worked_grid(easel, std::move(request));
 
     const GridLook look{options.picture.chosen_rendering(),

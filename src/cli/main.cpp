@@ -79,7 +79,7 @@ int main(int count, char** words) {
     });
     program.require_subcommand(1);
     program.fallthrough();
-    program.add_flag("--quiet", console.quiet, "no notes");
+    program.add_flag("--quiet", console.quiet, "no notes; warnings stay");
     program.add_flag("--verbose", console.verbose, "more about what is done");
     cli::add_demo(program, console);
     cli::add_grid(program, console);

@@ -74,12 +74,12 @@ void refuse_clashes(const Options& options, const std::vector<std::string>& scan
 }
 
 void write_proofs(const Options& options, const std::string& source, const Scan& scan, const Easel& easel,
-                  const Notes& notes, WholeFile::Replace replace) {
+                  const Remarks& remarks, WholeFile::Replace replace) {
     GridRequest request;
     request.negative = name_of(source);
     request.across = usual_across(easel);
     request.down = usual_down(easel, request.base);
-    request.notes = notes;
+    request.remarks = remarks;
     const WorkedGrid grid = worked_grid(easel, std::move(request));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
     write_whole(
@@ -93,7 +93,8 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
     const auto replace = replacing(options);
     Notes notes;
     const Scan scan = Scan::open(source, how, notes);
-    console.notes(notes, source);
+    Remarks remarks{std::move(notes), scan.warnings()};
+    console.remarks(remarks, source);
     Easel easel(pack, Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     auto [wanted, words] = options.target.wanted(easel, scan, overview);
@@ -101,13 +102,13 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
     PlannedPrint print = planned_print(name_of(source), std::move(words), std::move(easel), std::move(point),
                                        strip_place(overview.width, overview.height, overview.density),
                                        double(scan.width()) / scan.height(), terms);
-    print.notes = notes;
+    print.remarks = std::move(remarks);
     if (options.folder.empty()) return print;
     print.pictures = worksheet_pictures(scan, print);
     const Document sheet = print_sheet(print, terms);
     write_whole(in_folder(options, source, ".txt"), document_text(sheet), replace);
     write_whole(in_folder(options, source, ".html"), document_page(sheet), replace);
-    write_proofs(options, source, scan, print.easel, notes, replace);
+    write_proofs(options, source, scan, print.easel, print.remarks, replace);
     print.pictures.clear();
     return print;
 }

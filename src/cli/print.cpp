@@ -52,7 +52,7 @@ void print_one(const Options& options, const Job& job, const std::string& source
     WholeFile::refuse_unwritable(target, picture.replace);
     Notes notes;
     const Scan scan = Scan::open(source, job.scan, notes);
-    console.notes(notes, source);
+    console.remarks({std::move(notes), scan.warnings()}, source);
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     const Easel easel(job.pack, Tones(scan.histogram(), scan.scale()));
     const Proof proof = easel.proof(job.recipe);

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
+#include <iterator>
 #include <memory>
 
 #include "cli/negative_options.hpp"
@@ -109,7 +111,7 @@ void run(const Options& options, const Console& console) {
     std::vector<NamedStrip> named;
     std::vector<std::pair<std::string, std::vector<Reading>>> rows_of;
     std::vector<Reading> all;
-    std::vector<std::string> notes;
+    Remarks remarks;
     std::size_t strip = 0;
     for (const Input& input : inputs) {
         const std::string stem = fs::path(input.path).stem().string(),
@@ -128,7 +130,7 @@ void run(const Options& options, const Console& console) {
         // What is written must be readable: ranges are checked once, where files are read.
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());
-        notes.insert(notes.end(), input.scan.notes.begin(), input.scan.notes.end());
+        std::ranges::copy(input.scan.notes, std::back_inserter(remarks.notes));
         rows_of.emplace_back(file + (input.is_scan() ? ", flatbed scan" : ", instrument"), std::move(rows));
     }
     for (std::size_t i = 0; i < inputs.size(); ++i)
@@ -137,7 +139,7 @@ void run(const Options& options, const Console& console) {
                                fs::path(inputs[i].path).filename().string(), picture_for(options, i),
                                replace);
     for (const auto& [origin, rows] : rows_of) append_readings(options.output, rows, origin);
-    std::cout << (options.json ? strips_json(named, all, notes) : strips_text(named));
+    std::cout << (options.json ? strips_json(named, all, remarks) : strips_text(named));
     console.notes({std::to_string(all.size()) + (all.size() == 1 ? " row" : " rows") + " appended"},
                   options.output);
 }

@@ -59,7 +59,7 @@ void run(const Options& options, const Console& console) {
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
-    console.notes(notes, options.scan);
+    console.remarks({std::move(notes), scan.warnings()}, options.scan);
     const Easel easel(std::move(pack), Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     const auto [wanted, words] = options.target.wanted(easel, scan, overview);
@@ -68,6 +68,7 @@ void run(const Options& options, const Console& console) {
     StartRequest request;
     request.negative = valid_utf8(std::filesystem::path(options.scan).stem().string());
     request.target = words;
+    request.warnings = scan.warnings();
     request.dry_down = within(options.dry_down_percent, 0, 30, "--dry-down") / 100;
     request.strip = strip_place(overview.width, overview.height, overview.density);
     if (const auto pull = moment_to_pull(easel, points.best))
@@ -75,7 +76,7 @@ void run(const Options& options, const Console& console) {
     console.detail(std::to_string(points.tried) + " recipes tried");
     if (overdone) {
         const Rescue saved = rescue(easel, points.best.recipe, *overdone, Seconds{1});
-        std::cout << (options.json ? rescue_json(saved) : rescue_text(saved));
+        std::cout << (options.json ? rescue_json(saved, request) : rescue_text(saved));
     } else {
         std::cout << (options.json ? start_json(easel, points, request) : start_text(easel, points, request));
     }

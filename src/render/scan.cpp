@@ -7,6 +7,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/negative/suspicion.hpp"
 #include "render/scan_channel.hpp"
 #include "render/scan_file.hpp"
 #include "render/scan_framing.hpp"
@@ -22,6 +23,7 @@ struct Scan::State {
     std::vector<NegativeDensity> scale;
     Histogram histogram;
     bool has_clear = false;
+    std::vector<std::string> warnings{};
 };
 
 namespace {
@@ -114,6 +116,9 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
     } else {
         const ScanReference reference =
             references(state->file, state->channel, options, framed.clear_light, state->has_clear, notes);
+        if (framed.clear_light && !options.clear_region && !options.clear_value && !options.encoding)
+            if (auto warning = dense_base({-std::log10(*framed.clear_light)}))
+                state->warnings.push_back(std::move(*warning));
         state->scale = negative_densities(state->channel.light, reference);
     }
     Scan scan;
@@ -146,6 +151,9 @@ void Scan::require_unchanged() const {
     if (counted(state_->file, state_->channel, state_->frame) != state_->histogram)
         throw Error(Fault::data, path().string(), "has changed since it was opened",
                     "a scan that stays as it is");
+}
+const std::vector<std::string>& Scan::warnings() const {
+    return state_->warnings;
 }
 bool Scan::has_clear_reference() const {
     return state_->has_clear;

@@ -62,7 +62,7 @@ std::string fit_text(const PackFit& fit) {
     return text;
 }
 
-std::string fit_json(const PackFit& fit) {
+std::string fit_json(const PackFit& fit, const std::vector<std::string>& warnings) {
     Json numbers = Json::array(), strips = Json::array(), contradictions = Json::array();
     for (const auto& n : fit.numbers)
         numbers.push_back({{"name", n.name},
@@ -91,7 +91,8 @@ std::string fit_json(const PackFit& fit) {
              {"sheet_scatter", kept(fit.pack.sheet_scatter)},
              {"numbers", numbers},
              {"strips", strips},
-             {"contradictions", contradictions}};
+             {"contradictions", contradictions},
+             {"warnings", warnings}};
     return all.dump(2) + "\n";
 }
 

@@ -51,7 +51,8 @@ std::string grid_json(const Easel& easel, const WorkedGrid& grid) {
                    {"down", axis_json(grid.request.down)},
                    {"target", {{"grade", easel.target().grade}, {"iso_range", easel.target().iso_range}}},
                    {"closest", grid.closest},
-                   {"notes", grid.request.notes},
+                   {"notes", grid.request.remarks.notes},
+                   {"warnings", grid.request.remarks.warnings},
                    {"cells", cells}};
     return all.dump(2) + "\n";
 }

@@ -115,7 +115,8 @@ Json curve_json(const LabelledCurve& labelled) {
 
 }  // namespace
 
-std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves) {
+std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
+                      const std::vector<std::string>& warnings) {
     const PackSummary summary = pack_summary(pack);
     Json recipes = Json::array();
     for (const auto& curve : curves) recipes.push_back(curve_json(curve));
@@ -140,6 +141,7 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves) {
              {"grades", grades_json(summary)},
              {"recipes", recipes},
              {"measure_next", measure},
+             {"warnings", warnings},
              {"numbers", numbers_json(pack)}};
     return all.dump(2) + "\n";
 }

@@ -37,7 +37,8 @@ Json print_json(const SessionPrint& listed, const Pack& pack, const WorkTerms& t
               {"lightness_error", print.lightness_error},
               {"first_sheet_good", print.first_sheet_good},
               {"test_strip", print.cost.strip},
-              {"sheets", print.cost.expected}};
+              {"sheets", print.cost.expected},
+              {"warnings", listed.warnings}};
     return json;
 }
 

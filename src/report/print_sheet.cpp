@@ -118,6 +118,7 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms) {
         sheet.lead.push_back(
             "This pack has no anchor, so exposures are told in stops from the shortest time that gives full "
             "black through clear film.");
+    for (const auto& warning : print.remarks.warnings) sheet.lead.push_back("Warning: " + warning);
     Section picture{"The print", print.pictures};
     picture.blocks.push_back(outcome(print, terms));
     Section expose{"Expose", {exposures(print)}};
@@ -128,9 +129,9 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms) {
     blanks.labels.push_back("Seen when dry; next time");
     sheet.sections.push_back({"Written down", {blanks}});
     sheet.sections.push_back(std::move(picture));
-    if (!print.notes.empty()) {
+    if (!print.remarks.notes.empty()) {
         Section notes{"Guesses taken with the scan", {}};
-        for (const auto& note : print.notes) notes.blocks.push_back(Paragraph{note});
+        for (const auto& note : print.remarks.notes) notes.blocks.push_back(Paragraph{note});
         sheet.sections.push_back(std::move(notes));
     }
     return sheet;

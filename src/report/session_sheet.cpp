@@ -91,8 +91,8 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
         const BathUse use(bath, terms.litres);
         double lost = 0, most = 0;
         int count = 0;
-        for (const auto& [name, wanted, print] : prints)
-            if (print.silver_g > 0 && print.bath == bath) {
+        for (const auto& each : prints)
+            if (const auto& print = each.numbers; print.silver_g > 0 && print.bath == bath) {
                 lost += print.silver_g;
                 most = std::max(most, print.silver_g);
                 ++count;
@@ -180,6 +180,9 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
                    {count_of(prints.size(), "negative") + " on " + pack.name + ", sheets of " +
                     decimal(terms.sheet.width / 10, 1) + " x " + decimal(terms.sheet.length / 10, 1) + " cm"},
                    {}};
+    for (const auto& print : prints)
+        for (const auto& warning : print.warnings)
+            sheet.lead.push_back("Warning, " + print.name + ": " + warning);
     Section mix{"Mix", {mixtures(prints, session, terms)}};
     for (auto& block : bath_words(prints, session, pack, terms)) mix.blocks.push_back(std::move(block));
     sheet.sections = {{"Print", {print_table(prints, pack), Paragraph{sheets_words(prints, terms)}}},

@@ -81,6 +81,7 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
         {"pack", easel.pack().name},
         {"anchored", easel.pack().anchored},
         {"target", request.target},
+        {"warnings", request.warnings},
         {"dry_down", dry_down},
         {"best", point_json(easel, points.best, dry_down)},
         {"by_grade", grades},
@@ -98,7 +99,7 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
     return all.dump(2) + "\n";
 }
 
-std::string rescue_json(const Rescue& rescue) {
+std::string rescue_json(const Rescue& rescue, const StartRequest& request) {
     const auto row = [](const RescueStep& step) {
         return Json{{"redevelop_s", step.redevelop.value},
                     {"border_density", step.border.value},
@@ -108,9 +109,11 @@ std::string rescue_json(const Rescue& rescue) {
     };
     Json steps = Json::array();
     for (const auto& step : rescue.steps) steps.push_back(row(step));
-    return Json{{"bleach_s", rescue.best.proof.bleach.value}, {"steps", steps}, {"best", row(rescue.best)}}
-               .dump(2) +
-           "\n";
+    const Json all{{"bleach_s", rescue.best.proof.bleach.value},
+                   {"warnings", request.warnings},
+                   {"steps", steps},
+                   {"best", row(rescue.best)}};
+    return all.dump(2) + "\n";
 }
 
 }  // namespace fogproof

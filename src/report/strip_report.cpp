@@ -81,7 +81,7 @@ std::string strips_text(std::span<const NamedStrip> strips) {
 }
 
 std::string strips_json(std::span<const NamedStrip> strips, std::span<const Reading> rows,
-                        std::span<const std::string> notes) {
+                        const Remarks& remarks) {
     Json read = Json::array(), written = Json::array();
     for (const auto& strip : strips) {
         Json each{{"source", strip.source}, {"strip", strip.name}, {"step_count", strip.read.step_count}};
@@ -90,7 +90,11 @@ std::string strips_json(std::span<const NamedStrip> strips, std::span<const Read
         read.push_back(std::move(each));
     }
     for (const auto& row : rows) written.push_back(row_json(row));
-    const Json all{{"fogproof", version()}, {"strips", read}, {"rows", written}, {"notes", notes}};
+    const Json all{{"fogproof", version()},
+                   {"strips", read},
+                   {"rows", written},
+                   {"notes", remarks.notes},
+                   {"warnings", remarks.warnings}};
     return all.dump(2) + "\n";
 }
 

@@ -27,23 +27,30 @@ SessionPrint session_print(const PlannedPrint& print) {
             {point.found.grade, point.found.restrainer_ml_l, point.proof.steps.develop.time_s,
              point.proof.black_stops, point.found.lightness_error, point.first_sheet_good, print.silver_g,
              point.exposure_s, point.bleach_s, point.proof.bleach,
-             bleach_bath(print.easel.pack(), point.recipe), print.latitude, print.cost}};
+             bleach_bath(print.easel.pack(), point.recipe), print.latitude, print.cost},
+            print.remarks.warnings};
 }
 
 std::string SessionPrint::packed() const {
     static_assert(std::is_trivially_copyable_v<Numbers>);
     std::string bytes(reinterpret_cast<const char*>(&numbers), sizeof numbers);
-    return bytes + name + '\0' + wanted;
+    bytes += name + '\0' + wanted + '\0';
+    for (const auto& warning : warnings) bytes += warning + '\0';
+    return bytes;
 }
 
 SessionPrint SessionPrint::unpacked(std::string_view bytes) {
-    const std::size_t end = bytes.find('\0', sizeof(Numbers));
-    if (bytes.size() < sizeof(Numbers) || end == std::string_view::npos)
-        throw Error(Fault::internal, "session", "a print arrived incomplete");
-    SessionPrint print{std::string(bytes.substr(sizeof(Numbers), end - sizeof(Numbers))),
-                       std::string(bytes.substr(end + 1)),
-                       {}};
+    const Error incomplete(Fault::internal, "session", "a print arrived incomplete");
+    if (bytes.size() < sizeof(Numbers) || bytes.back() != '\0') throw incomplete;
+    SessionPrint print{};
     std::memcpy(&print.numbers, bytes.data(), sizeof(Numbers));
+    std::vector<std::string> texts;
+    for (std::size_t from = sizeof(Numbers); from < bytes.size(); from += texts.back().size() + 1)
+        texts.emplace_back(bytes.substr(from, bytes.find('\0', from) - from));
+    if (texts.size() < 2) throw incomplete;
+    print.name = std::move(texts[0]);
+    print.wanted = std::move(texts[1]);
+    print.warnings.assign(texts.begin() + 2, texts.end());
     return print;
 }
 

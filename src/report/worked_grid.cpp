@@ -123,6 +123,7 @@ std::vector<std::string> subtitle(const Easel& easel, const GridRequest& request
 std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
     const GridRequest& request = grid.request;
     std::vector<std::string> words;
+    for (const auto& warning : request.remarks.warnings) words.push_back("Warning: " + warning);
     words.push_back(
         "Each print lies on its own border, developed and bleached with it but never exposed: fog shows "
         "there first. "
@@ -137,7 +138,7 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
             "Exposure in stops from the shortest time that gives full black through clear film: this pack "
             "has no anchor, so seconds are not known.");
     words.push_back(assumptions(easel.pack()));
-    for (const auto& note : request.notes) words.push_back("Scan: " + note);
+    for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
     words.push_back(
         std::string("A simulation, ") +
         (request.rendering == Rendering::absolute

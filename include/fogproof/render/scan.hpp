@@ -67,6 +67,8 @@ class Scan {
     [[nodiscard]] std::optional<CodeLines> lines() const;
     /// Reads the frame once more; throws Error(data) when it is no longer what it was, or no longer there.
     void require_unchanged() const;
+    /// What looks wrong with the scan, one sentence each; empty for a good one.
+    [[nodiscard]] const std::vector<std::string>& warnings() const;
     /// True when clear film was given or found, so that densities count from base + fog.
     [[nodiscard]] bool has_clear_reference() const;
     /// Resolution in pixels per millimetre of the scan, if the file tells it.

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "fogproof/calibrate/fit.hpp"
 
@@ -12,6 +13,6 @@ namespace fogproof {
 
 /// A page of text, lines of at most 100 columns where labels are short.
 [[nodiscard]] std::string fit_text(const PackFit&);
-[[nodiscard]] std::string fit_json(const PackFit&);
+[[nodiscard]] std::string fit_json(const PackFit&, const std::vector<std::string>& warnings = {});
 
 }  // namespace fogproof

@@ -35,7 +35,8 @@ struct LabelledCurve {
 
 /// A page of text, lines of at most 100 columns.
 [[nodiscard]] std::string pack_text(const Pack&);
-/// The same as JSON, with the curves.
-[[nodiscard]] std::string pack_json(const Pack&, std::span<const LabelledCurve>);
+/// The same as JSON, with the curves and what is to be warned of.
+[[nodiscard]] std::string pack_json(const Pack&, std::span<const LabelledCurve>,
+                                    const std::vector<std::string>& warnings = {});
 
 }  // namespace fogproof

@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "fogproof/choose/pull.hpp"
 #include "fogproof/choose/rescue.hpp"
@@ -20,6 +21,7 @@ struct StartRequest {
     double dry_down = 0;                 ///< share taken off exposures for dry-down
     TestStripPlace strip;
     std::optional<TellingPlace> telling{};  ///< where the print tells that it is time to pull
+    std::vector<std::string> warnings{};    ///< on the scan and the options
 };
 
 /// "37 s (30 to 45 s)", or stops from full black without an anchor.
@@ -31,6 +33,6 @@ struct StartRequest {
 
 /// A table of what redevelopment brings back, and the time to choose.
 [[nodiscard]] std::string rescue_text(const Rescue&);
-[[nodiscard]] std::string rescue_json(const Rescue&);
+[[nodiscard]] std::string rescue_json(const Rescue&, const StartRequest&);
 
 }  // namespace fogproof

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "fogproof/base/remarks.hpp"
 #include "fogproof/calibrate/readings.hpp"
 #include "fogproof/calibrate/strip_reading.hpp"
 
@@ -22,6 +23,6 @@ struct NamedStrip {
 [[nodiscard]] std::string strips_text(std::span<const NamedStrip>);
 /// Strips, steps, and the rows written.
 [[nodiscard]] std::string strips_json(std::span<const NamedStrip>, std::span<const Reading> rows,
-                                      std::span<const std::string> notes);
+                                      const Remarks&);
 
 }  // namespace fogproof

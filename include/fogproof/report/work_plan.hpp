@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "fogproof/base/remarks.hpp"
 #include "fogproof/choose/session.hpp"
 #include "fogproof/choose/sheet_cost.hpp"
 #include "fogproof/choose/starting_point.hpp"
@@ -33,9 +34,9 @@ struct PlannedPrint {
     Easel easel;
     StartingPoint point;
     TestStripPlace strip;
-    std::vector<std::string> notes;  ///< guesses taken with the scan
-    double silver_g = 0;             ///< that its bleach has to take up
-    BleachLatitude latitude{};       ///< times alike enough
+    Remarks remarks;            ///< on its scan
+    double silver_g = 0;        ///< that its bleach has to take up
+    BleachLatitude latitude{};  ///< times alike enough
     SheetCost cost{};
     std::vector<Block> pictures{};  ///< for the page
 };
@@ -51,6 +52,7 @@ struct SessionPrint {
         BleachLatitude latitude;
         SheetCost cost;
     } numbers;
+    std::vector<std::string> warnings{};
 
     /// As bytes, for another process of this very program.
     [[nodiscard]] std::string packed() const;

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "fogproof/base/remarks.hpp"
 #include "fogproof/choose/easel.hpp"
 #include "fogproof/print/axis.hpp"
 #include "fogproof/render/grid.hpp"
@@ -25,7 +26,7 @@ struct GridRequest {
     } panels = Panels::likely;
     std::optional<BathLayer> bath;
     Rendering rendering = Rendering::absolute;
-    std::vector<std::string> notes;  ///< guesses taken, repeated in the legend
+    Remarks remarks;  ///< on the scan and the recipe, repeated in the legend
 };
 
 struct WorkedGrid {
