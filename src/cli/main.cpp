@@ -39,12 +39,20 @@ std::string told_with_place(const Error& error, const cli::DarkroomFile& darkroo
     return place && std::ranges::none_of(words, given) ? *place + ": " + told : told;
 }
 
-int run(CLI::App& program, const cli::Console& console, const cli::DarkroomFile& darkroom, int count,
-        char** words) {
+int run(CLI::App& program, const cli::Console& console, int count, char** words) {
+    cli::DarkroomFile darkroom{std::filesystem::path()};
+    // What is wrong with the settings. It stops every command, but never --version and --help.
+    std::optional<Error> misset;
     try {
+        darkroom = cli::DarkroomFile(cli::DarkroomFile::usual_path());
         darkroom.serve(program);
+    } catch (const Error& error) {
+        misset = error;
+    }
+    try {
         // After the words are read and before what they ask for is done.
-        program.parse_complete_callback([&console] {
+        program.parse_complete_callback([&] {
+            if (misset) throw Error(*misset);
             if (!console.quiet) cli::show_progress();
         });
         try {
@@ -55,6 +63,7 @@ int run(CLI::App& program, const cli::Console& console, const cli::DarkroomFile&
         cli::require_answer_delivered();
         return 0;
     } catch (const CLI::ParseError& fault) {
+        if (misset) throw Error(*misset);
         cli::Console::fault(cli::usage_fault(program, fault));
         return int(Fault::usage);
     } catch (const Error& error) {
@@ -92,7 +101,5 @@ int main(int count, char** words) {
     cli::add_completion(program, console);
     cli::add_manual(program, console);
     leave_nothing_when_interrupted();
-    return cli::ending_of([&] {
-        return run(program, console, cli::DarkroomFile(cli::DarkroomFile::usual_path()), count, words);
-    });
+    return cli::ending_of([&] { return run(program, console, count, words); });
 }

@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "fogproof/base/error.hpp"
+#include "pack/toml_depth.hpp"
 
 namespace fogproof {
 namespace {
@@ -29,12 +30,15 @@ std::vector<TomlValue> values_of(const toml::table& table, const std::string& pl
 
 TomlValue value_of(const toml::key& key, const toml::node& node, const std::string& place) {
     TomlValue value{std::string(key.str()), at_line(place, key.source().begin), TomlStranger{}};
-    if (node.is_number())
-        value.content = *node.value<double>();
-    else if (node.is_boolean())
-        value.content = *node.value<bool>();
-    else if (node.is_string())
-        value.content = *node.value<std::string>();
+    // Each kind by what it holds: toml++'s conversions give nothing where they would lose digits.
+    if (const auto* whole = node.as_integer())
+        value.content = double(whole->get());
+    else if (const auto* number = node.as_floating_point())
+        value.content = number->get();
+    else if (const auto* truth = node.as_boolean())
+        value.content = truth->get();
+    else if (const auto* text = node.as_string())
+        value.content = text->get();
     else if (const auto* table = node.as_table())
         value.content = values_of(*table, place);
     else
@@ -92,6 +96,7 @@ std::string in_one_line(std::string_view text) {
 }  // namespace
 
 TomlFile parsed_toml(std::string_view text, const std::string& place) {
+    refuse_deep_toml(text, place);
     try {
         return file_of(toml::parse(text), place);
     } catch (const toml::parse_error& fault) {
