@@ -116,5 +116,32 @@ TEST(CommandLine, OneBadNegativeDoesNotKeepTheOthersFromTheirPrints) {
     EXPECT_FALSE(std::filesystem::exists(program / "folder/text.tif"));
 }
 
+TEST(CommandLine, EveryOutputMayBeNamedInFull) {
+    const Program program;
+    make_typed_files(program);
+    std::filesystem::create_directory(program / "sheets");
+    for (const char* words : {"print scan.tif --pack pack.toml --output print.tif",
+                              "grid scan.tif --pack pack.toml --output grid.png --cell 80",
+                              "plan scan.tif --pack pack.toml --output sheets",
+                              "read strip.tif --white 20,190,120,50=0.09 --steps 7 --output rows.csv",
+                              "pack new --white 0.08 --blank 0.3 --output new.toml",
+                              "pack fit readings.csv --pack new.toml --output fitted.toml"}) {
+        const auto answer = program.run(words);
+        EXPECT_EQ(answer.code, 0) << words << "\n" << answer.err;
+        const std::string name = std::string(words).substr(std::string(words).find("--output ") + 9);
+        EXPECT_TRUE(std::filesystem::exists(program / name.substr(0, name.find(' ')))) << name;
+    }
+}
+
+TEST(CommandLine, OnlyForceReplacesADemoOrManualPages) {
+    const Program program;
+    std::filesystem::create_directory(program / "pages");
+    for (const char* words : {"demo attic --megapixels 0.3", "manual pages"}) {
+        EXPECT_EQ(program.run(words).code, 0) << words;
+        EXPECT_NE(program.run(words).code, 0) << words;
+        EXPECT_EQ(program.run(std::string(words) + " --force").code, 0) << words;
+    }
+}
+
 }  // namespace
 }  // namespace fogproof

@@ -117,7 +117,7 @@ TEST_F(ReadOptions, LeaveOutKeepsTheStepsThatAreNotClipped) {
         "read bright.tif --dark 720,305,100,50=1.5 --white 410,120,60,60=0.6 -o rows.csv --steps 7";
     const auto refused = program_.run(words);
     EXPECT_NE(refused.code, 0);
-    EXPECT_THAT(refused.err, HasSubstr("--leave-out"));
+    EXPECT_THAT(refused.err, HasSubstr("clipped"));
     const auto left = program_.run(words + " --leave-out");
     ASSERT_EQ(left.code, 0) << left.err;
     EXPECT_THAT(parse_readings(content_of(program_ / "rows.csv"), "rows.csv").size(), testing::Lt(7U));

@@ -118,5 +118,10 @@ TEST(StartOptions, RescueSaysWhatRedevelopmentBringsBack) {
     EXPECT_TRUE(json::accept(as_json.out)) << as_json.out;
 }
 
+TEST(StartOptions, DryDownIsToldBack) {
+    const PatchPrints prints;
+    EXPECT_NEAR(double(start(prints, "--dry-down 10")["dry_down"]), 0.1, 1e-9);
+}
+
 }  // namespace
 }  // namespace fogproof

@@ -85,9 +85,11 @@ void run(const Options& options, const Console& console) {
     GridRequest ladder = overdone ? rescue_ladder(easel, points.best, *overdone, request.negative)
                                   : bleach_ladder(easel, points.best, request.negative);
     ladder.bath = options.picture.bath(working_strength_g_l(easel.pack().bath));
+    ladder.rendering = options.picture.chosen_rendering();
     const WorkedGrid grid = worked_grid(easel, std::move(ladder));
-    render_grid(scan, grid.sheet, GridLook{}, OutputProfile::named(options.picture.profile),
-                options.picture.options(options.ladder, 8), options.ladder);
+    render_grid(scan, grid.sheet, GridLook{options.picture.chosen_rendering()},
+                OutputProfile::named(options.picture.profile), options.picture.options(options.ladder, 8),
+                options.ladder);
 }
 
 }  // namespace
