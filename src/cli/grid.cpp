@@ -80,7 +80,8 @@ void run(const Options& options, const Console& console) {
     const GridLook look{options.picture.chosen_rendering(),
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};
     picture.pixels_per_mm = kGridPixelsPerMm;
-    picture.description = grid_description(easel, grid);
+    picture.description =
+        described({grid_description(grid), options.pack.label(pack)}, options.output, console);
     render_grid(scan, grid.sheet, look, profile, picture, options.output);
     write_whole(numbers, grid_json(easel, grid), picture.replace);
     if (!options.html) return;

@@ -3,10 +3,12 @@
 #include "cli/pack_options.hpp"
 
 #include "cli/choice.hpp"
+#include "fogproof/base/whole_file.hpp"
 #include "fogproof/choose/starting_exposure.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/print/amounts.hpp"
+#include "fogproof/report/pack_label.hpp"
 
 namespace fogproof::cli {
 
@@ -42,6 +44,10 @@ Pack PackOptions::pack() const {
     const double seconds = within(plain_amount(parts[0], "s", "--black-time"), 0.1, 3600, "--black-time");
     const double grade = parts.size() > 1 ? plain_amount(parts[1], "", "--black-time") : 2;
     return anchored_by_black(std::move(pack), Seconds{seconds}, grade);
+}
+
+Description PackOptions::label(const Pack& pack) const {
+    return pack_label(pack, read_whole(path));
 }
 
 }  // namespace fogproof::cli

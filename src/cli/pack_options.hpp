@@ -10,6 +10,7 @@
 #include <string>
 
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/render/picture_options.hpp"
 
 namespace fogproof::cli {
 
@@ -21,6 +22,8 @@ struct PackOptions {
     /// The pack from its file with the enlarger of the command line, anchored by --black-time if that is
     /// given.
     [[nodiscard]] Pack pack() const;
+    /// What a picture made with it says about it.
+    [[nodiscard]] Description label(const Pack&) const;
 };
 
 }  // namespace fogproof::cli

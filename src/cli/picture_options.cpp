@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "cli/picture_options.hpp"
 
+#include <algorithm>
+
 #include "cli/choice.hpp"
 
 namespace fogproof::cli {
@@ -44,6 +46,19 @@ PictureOptions PictureChoices::options(const std::string& target, int usual_bits
     options.jpeg_quality = int(within(quality, 1, 100, "--quality"));
     options.replace = force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     return options;
+}
+
+Description described(const std::vector<Description>& parts, const std::filesystem::path& target,
+                      const Console& console) {
+    Description all;
+    for (const auto& part : parts) all.insert(all.end(), part.begin(), part.end());
+    Description held = held_by(picture_format(target), all);
+    for (const auto& [name, value] : all)
+        if (std::ranges::find(held, name, &Description::value_type::first) == held.end())
+            console.notes({"left out of what the picture says about itself: " + name +
+                           ", too long for a JPEG; TIFF and PNG hold it"},
+                          target.string());
+    return held;
 }
 
 }  // namespace fogproof::cli

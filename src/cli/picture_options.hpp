@@ -7,7 +7,9 @@
 #include <CLI/CLI.hpp>
 #include <optional>
 #include <string>
+#include <vector>
 
+#include "cli/console.hpp"
 #include "fogproof/render/picture_options.hpp"
 #include "fogproof/render/profile.hpp"
 #include "fogproof/sheet/sheet.hpp"
@@ -27,5 +29,10 @@ struct PictureChoices {
     /// Options for a target; `usual_bits` where neither --bits nor the format says otherwise.
     [[nodiscard]] PictureOptions options(const std::string& target, int usual_bits) const;
 };
+
+/// What the picture at `target` will say about itself; what its format has no room for is left out with a
+/// note.
+[[nodiscard]] Description described(const std::vector<Description>& parts,
+                                    const std::filesystem::path& target, const Console&);
 
 }  // namespace fogproof::cli

@@ -60,7 +60,8 @@ void print_one(const Options& options, const Job& job, const std::string& source
         proof.steps, options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe))));
     picture.pixels_per_mm =
         print_resolution(scan, options.long_side_mm, job.pack.enlarger.setting.magnification);
-    picture.description = print_description(easel, proof);
+    picture.description =
+        described({print_description(easel, proof), options.pack.label(job.pack)}, target, console);
     const PrintLook look{options.picture.chosen_rendering(), options.border_percent / 100};
     try {
         if (options.size) {

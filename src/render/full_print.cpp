@@ -52,7 +52,7 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
 
     if (const auto lines = scan.lines(); lines && picture_format(target) == PictureFormat::tiff) {
         StripPrint strips{target.string(),       codes.table(), border,          {},
-                          options.pixels_per_mm, profile.icc(), xmp_of(options), options.compress,
+                          options.pixels_per_mm, profile.icc(), xmp_of(options, PictureFormat::tiff), options.compress,
                           options.verify};
         if (border > 0) strips.border_pixel = border_code.bytes();
         save_by_strips(scan, *lines, strips, options, target);

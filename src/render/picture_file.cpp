@@ -17,7 +17,7 @@ using vips::VImage;
 using vips::VOption;
 
 constexpr int kLargestJpegSide = 65500;        // libjpeg
-constexpr std::size_t kLargestXmp = 65000;     // what one segment of a JPEG holds
+constexpr std::size_t kLargestXmp = 65502;     // XMP Specification Part 3, JPEG: one segment of it
 constexpr double kLargestClassicTiff = 3.9e9;  // bytes; offsets of a classic TIFF end at 4 GiB
 
 bool is_deep(const VImage& image) {
@@ -33,7 +33,8 @@ double raw_bytes(const VImage& image) {
 }
 
 // The pixels without anything that their sources said about themselves, and with what we say.
-VImage labelled(const VImage& image, const OutputProfile& profile, const PictureOptions& options) {
+VImage labelled(const VImage& image, const OutputProfile& profile, const PictureOptions& options,
+                PictureFormat format) {
     const bool grey = image.bands() == 1, deep = is_deep(image);
     const auto meaning = grey ? (deep ? VIPS_INTERPRETATION_GREY16 : VIPS_INTERPRETATION_B_W)
                               : (deep ? VIPS_INTERPRETATION_RGB16 : VIPS_INTERPRETATION_sRGB);
@@ -48,7 +49,7 @@ VImage labelled(const VImage& image, const OutputProfile& profile, const Picture
         vips_image_set_blob_copy(bare.get_image(), name, data, size);
     };
     put(VIPS_META_ICC_NAME, profile.icc().data(), profile.icc().size());
-    if (const std::string packet = xmp_of(options); !packet.empty())
+    if (const std::string packet = xmp_of(options, format); !packet.empty())
         put(VIPS_META_XMP_NAME, packet.data(), packet.size());
     return bare;
 }
@@ -116,11 +117,19 @@ std::string in_few_words(const std::string& complaint) {
 
 }  // namespace
 
-std::string xmp_of(const PictureOptions& options) {
-    if (options.description.empty()) return {};
-    std::string packet = xmp_packet(options.description);
-    if (packet.size() > kLargestXmp) throw Error(Fault::internal, "description", "is too long for a picture");
-    return packet;
+Description held_by(PictureFormat format, Description said) {
+    if (format != PictureFormat::jpeg) return said;
+    // The longest goes first, so that the fewest do; the first property says how the picture was made.
+    while (said.size() > 1 && xmp_packet(said).size() > kLargestXmp)
+        said.erase(std::ranges::max_element(said.begin() + 1, said.end(), {},
+                                            [](const auto& property) { return property.second.size(); }));
+    if (xmp_packet(said).size() > kLargestXmp) said.clear();
+    return said;
+}
+
+std::string xmp_of(const PictureOptions& options, PictureFormat format) {
+    const Description said = held_by(format, options.description);
+    return said.empty() ? std::string() : xmp_packet(said);
 }
 
 PictureFormat picture_format(const std::filesystem::path& path) {
@@ -175,7 +184,7 @@ void save_picture(const std::function<VImage()>& drawn, const std::filesystem::p
         throw cannot_be_written(path, in_few_words(why));
     };
     try {
-        const VImage picture = labelled(image, profile, options);
+        const VImage picture = labelled(image, profile, options, format);
         switch (format) {
             case PictureFormat::tiff:
                 save_tiff(picture, temporary, options);
@@ -203,7 +212,8 @@ void save_picture(const std::function<VImage()>& drawn, const std::filesystem::p
 std::string jpeg_bytes(const VImage& image, const OutputProfile& profile, const PictureOptions& options) {
     const VipsWatch watch;
     try {
-        VipsBlob* const blob = labelled(image, profile, options).jpegsave_buffer(jpeg_terms(options));
+        VipsBlob* const blob =
+            labelled(image, profile, options, PictureFormat::jpeg).jpegsave_buffer(jpeg_terms(options));
         std::size_t size = 0;
         const auto* const bytes = static_cast<const char*>(vips_blob_get(blob, &size));
         std::string text(bytes, size);

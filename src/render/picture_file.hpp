@@ -27,6 +27,6 @@ void save_picture(const vips::VImage&, const std::filesystem::path&, const Outpu
 [[nodiscard]] std::string jpeg_bytes(const vips::VImage&, const OutputProfile&, const PictureOptions&);
 
 /// What the picture says about itself as an XMP packet, empty when nothing.
-[[nodiscard]] std::string xmp_of(const PictureOptions&);
+[[nodiscard]] std::string xmp_of(const PictureOptions&, PictureFormat);
 
 }  // namespace fogproof

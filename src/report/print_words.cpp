@@ -3,7 +3,6 @@
 #include "fogproof/report/print_words.hpp"
 
 #include "fogproof/base/words.hpp"
-#include "fogproof/pack/file.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "fogproof/report/shown.hpp"
 
@@ -25,7 +24,7 @@ Description print_description(const Easel& easel, const Proof& proof) {
         for (std::size_t i = 0; i < worked.exposures.size(); ++i)
             worked.exposures[i].amount = proof.exposures[i];
     worked.bleach = proof.bleach;
-    return {{"recipe", written(worked)}, {"pack", written(easel.pack())}};
+    return {{"recipe", written(worked)}};
 }
 
 std::string table_sentence(double worst_lightness_error) {

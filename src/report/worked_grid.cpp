@@ -202,13 +202,12 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
     return grid;
 }
 
-Description grid_description(const Easel& easel, const WorkedGrid& grid) {
+Description grid_description(const WorkedGrid& grid) {
     const auto words = [](const Axis& axis) { return name_of(axis.quantity) + "=" + listed(axis.values); };
-    return {{"negative", grid.request.negative},
+    return {{"recipe", written(grid.request.base)},
+            {"negative", grid.request.negative},
             {"across", words(grid.request.across)},
-            {"down", words(grid.request.down)},
-            {"recipe", written(grid.request.base)},
-            {"pack", written(easel.pack())}};
+            {"down", words(grid.request.down)}};
 }
 
 }  // namespace fogproof

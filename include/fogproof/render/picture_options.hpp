@@ -30,6 +30,9 @@ struct PictureOptions {
 
 /// The format of a suffix; Error(Fault::usage) lists the suffixes there are.
 [[nodiscard]] PictureFormat picture_format(const std::filesystem::path&);
+/// What of a description a picture of this format has room for: all of it in TIFF and PNG; a JPEG holds some
+/// 64 KB, so properties that are too long are left out, the first one last.
+[[nodiscard]] Description held_by(PictureFormat, Description);
 /// Refuses what the format of the path cannot hold, before any work is done: Error(Fault::usage).
 void refuse_unsavable(const std::filesystem::path&, int width, int height, int bits);
 /// Refuses an output that is the input under any name: Error(Fault::usage).

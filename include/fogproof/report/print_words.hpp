@@ -13,7 +13,7 @@ namespace fogproof {
 
 /// The recipe as it was worked out, in one line.
 [[nodiscard]] std::string print_sentence(const Easel&, const Proof&);
-/// What goes into the picture's metadata: recipe with real seconds, and pack.
+/// What goes into the picture's metadata beside the pack: the recipe with real seconds, whole.
 [[nodiscard]] Description print_description(const Easel&, const Proof&);
 /// The promise of the table, as measured.
 [[nodiscard]] std::string table_sentence(double worst_lightness_error);

@@ -43,8 +43,8 @@ struct WorkedGrid {
 [[nodiscard]] Axis usual_down(const Easel&, const Recipe& base);
 
 [[nodiscard]] WorkedGrid worked_grid(const Easel&, GridRequest);
-/// What goes into the picture's metadata: pack, common recipe and axes.
-[[nodiscard]] Description grid_description(const Easel&, const WorkedGrid&);
+/// What goes into the picture's metadata beside the pack: common recipe, negative and axes.
+[[nodiscard]] Description grid_description(const WorkedGrid&);
 /// The same numbers as JSON: axes, and for each cell recipe, seconds, densities, shares without tone.
 [[nodiscard]] std::string grid_json(const Easel&, const WorkedGrid&);
 
