@@ -23,13 +23,28 @@ TEST(Amounts, ExposureIsSecondsOrSignedStops) {
     const auto seconds = [](const char* text) { return std::get<Seconds>(exposure_amount(text, "x")).value; };
     const auto stops = [](const char* text) { return std::get<Stops>(exposure_amount(text, "x")).value; };
     EXPECT_EQ(seconds("12s"), 12);
-    EXPECT_EQ(seconds("12"), 12);
     EXPECT_EQ(seconds(" 8.5 s "), 8.5);
     EXPECT_EQ(stops("+1"), 1);
     EXPECT_EQ(stops("-0.5"), -0.5);
     EXPECT_EQ(stops("+0"), 0);
+    EXPECT_EQ(stops("0"), 0);
+    EXPECT_DOUBLE_EQ(stops("+1/3"), 1.0 / 3);
+    EXPECT_DOUBLE_EQ(stops("-2/3"), -2.0 / 3);
     EXPECT_EQ(stops("1stop"), 1);
     EXPECT_EQ(stops("-1.5 stop"), -1.5);
+}
+
+TEST(Amounts, ABareNumberIsAskedAboutBecauseItMayBeSecondsOrStops) {
+    for (const std::string text : {"1", "12", "0.5"})
+        EXPECT_THAT(refusal(Fault::usage, [&] { (void)exposure_amount(text, "--exposure"); }),
+                    AllOf(HasSubstr(text + "s for seconds"), HasSubstr("+" + text + " for stops")));
+}
+
+TEST(Amounts, ADecimalCommaIsNamedWithTheNumberThatWasMeant) {
+    EXPECT_THAT(refusal(Fault::usage, [] { (void)bleach_amount("1,5s", "--bleach"); }),
+                HasSubstr("write 1.5s"));
+    EXPECT_THAT(refusal(Fault::usage, [] { (void)plain_amount("2,5", "", "grade"); }),
+                HasSubstr("write 2.5"));
 }
 
 TEST(Amounts, BleachIsSecondsOrPercentOfClearing) {
@@ -93,10 +108,26 @@ TEST(Axis, SetsEveryExposureOfASplitGrade) {
 
 TEST(Axis, NameAndValuesComeBack) {
     for (const char* text : {"grade", "exposure", "restrainer", "develop", "bleach", "redevelop"}) {
-        const Axis axis = axis_in(std::string(text) + "=1,2,3", "--across");
+        const Axis axis = axis_in(std::string(text) + "=+1,+2,+3", "--across");
         EXPECT_EQ(name_of(axis.quantity), text);
-        EXPECT_EQ(axis.values, (std::vector<std::string>{"1", "2", "3"}));
+        EXPECT_EQ(axis.values, (std::vector<std::string>{"+1", "+2", "+3"}));
     }
+}
+
+TEST(Axis, AListInWhichADecimalCommaCameApartIsRefused) {
+    const auto fault = [](const std::string& text) {
+        return refusal(Fault::usage, [&] { (void)axis_in(text, "--down"); });
+    };
+    EXPECT_THAT(fault("bleach=1,5s,3s"),
+                AllOf(HasSubstr("bleach=1 has no unit beside 5s"), HasSubstr("1.5s")));
+    EXPECT_THAT(fault("grade=1,5,2,5"), AllOf(HasSubstr("grade=5 is there twice"), HasSubstr("2.5")));
+    EXPECT_NO_THROW((void)axis_in("bleach=0,50%,100%,40s", "--down"));
+    EXPECT_NO_THROW((void)axis_in("exposure=-1,0,+1", "--down"));
+}
+
+TEST(Axis, ASpanOfValuesIsToldApartByItsDash) {
+    EXPECT_THAT(refusal(Fault::usage, [] { (void)axis_in("grade=1-4", "--across"); }),
+                AllOf(HasSubstr("\"1-4\" is no amount"), HasSubstr("1,2,3,4")));
 }
 
 TEST(Axis, FaultsNamePlaceFoundAndAllowed) {
@@ -115,9 +146,9 @@ TEST(Axis, FaultsNamePlaceFoundAndAllowed) {
     EXPECT_THAT(fault("grade=9"), HasSubstr("grade = 9; allowed -1 to 6"));
     EXPECT_THAT(fault("bleach=-3%"), HasSubstr("clearing_percent = -3; allowed 0 to 1000 %"));
     std::string many = "grade=0";
-    for (std::size_t i = 1; i < kMostAxisValues; ++i) many += ",1";
+    for (std::size_t i = 1; i < kMostAxisValues; ++i) many += "," + std::to_string(0.1 * double(i));
     EXPECT_EQ(axis_in(many, "--across").values.size(), kMostAxisValues);
-    EXPECT_THAT(fault(many + ",1"), HasSubstr("21 values for grade; 1 to 20 values"));
+    EXPECT_THAT(fault(many + ",5"), HasSubstr("21 values for grade; 1 to 20 values"));
 }
 
 }  // namespace

@@ -5,12 +5,16 @@
 #include <algorithm>
 #include <array>
 #include <set>
+#include <utility>
 
 #include "calibrate/csv.hpp"
 #include "calibrate/reading_columns.hpp"
+#include "fogproof/base/decimal_comma.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/bleach/dilution.hpp"
 
 namespace fogproof {
 namespace {
@@ -18,21 +22,42 @@ namespace {
 // Far more than a lifetime of strips.
 constexpr std::size_t kLargestFile = 8u << 20, kMostReadings = 20000, kLongestLabel = 200;
 
-// Every fault of a file, so that all of them are mended in one go.
+// Every fault of a file, so that all of them are mended in one go. A habit of the program that wrote the
+// file, such as decimal commas, is told once for all its rows.
 class Faults {
   public:
     explicit Faults(const std::string& place) : place_(place) {}
     void add(int line, const std::string& found, const std::string& allowed) {
-        if (!text_.empty()) text_ += "\n";
-        text_ += place_ + ":" + std::to_string(line) + ": " + found + "; allowed " + allowed;
+        told_.push_back({line, found, allowed, 0, {}});
+    }
+    void add_habit(int line, const std::string& found, const std::string& allowed, const char* habit) {
+        const auto same = std::ranges::find_if(told_, [&](const Told& told) { return told.habit == habit; });
+        if (same == told_.end())
+            told_.push_back({line, found, allowed, 0, habit});
+        else if (same->line != line)
+            ++same->more;
     }
     void refuse() const {
-        if (!text_.empty()) throw Error(Fault::data, "", text_);
+        std::string text;
+        for (const Told& told : told_) {
+            text += (text.empty() ? "" : "\n") + place_ + ":" + std::to_string(told.line) + ": " + told.found;
+            if (told.more > 0)
+                text += ", and the same in " + std::to_string(told.more) +
+                        (told.more == 1 ? " more row" : " more rows");
+            text += "; allowed " + told.allowed;
+        }
+        if (!text.empty()) throw Error(Fault::data, "", text);
     }
 
   private:
+    struct Told {
+        int line;
+        std::string found, allowed;
+        int more;  ///< rows
+        std::string habit;
+    };
     const std::string& place_;
-    std::string text_;
+    std::vector<Told> told_;
 };
 
 std::string shown(const std::string& cell) {
@@ -41,12 +66,38 @@ std::string shown(const std::string& cell) {
     return "\"" + text + (cell.size() > 40 ? "..." : "") + "\"";
 }
 
+// Spreadsheets of half the world write semicolons between columns, and then decimal commas.
+void refuse_other_separators(const CsvRow& head, std::span<const std::string> names,
+                             const std::string& place) {
+    for (const auto& [separator, word] : {std::pair{';', "semicolons"}, {'\t', "tabs"}})
+        for (const auto& part :
+             head.cells.size() == 1 ? split(head.cells.front(), separator) : std::vector<std::string>{})
+            if (part.size() < head.cells.front().size() &&
+                std::ranges::find(names, trimmed(part)) != names.end())
+                throw Error(Fault::data, place + ":" + std::to_string(head.line),
+                            std::string(word) + " between the columns",
+                            "allowed commas between columns, and points in numbers: 0.35");
+}
+
+// A cell more for each decimal comma: "0,1" became "0" and "1".
+bool is_split_by_commas(const CsvRow& row, std::size_t columns) {
+    const auto is_whole = [](const std::string& cell) {
+        const auto text = trimmed(cell);
+        return !text.empty() && text.find_first_not_of("-0123456789") == std::string_view::npos;
+    };
+    return row.cells.size() > columns &&
+           std::ranges::adjacent_find(row.cells, [&](const auto& a, const auto& b) {
+               return is_whole(a) && is_whole(b);
+           }) != row.cells.end();
+}
+
 // Which column of ours each cell of a row is.
 std::vector<std::size_t> columns_of(const CsvRow& head, const std::string& place) {
     std::vector<std::string> names{kStripColumn};
     for (const auto& column : reading_columns()) names.emplace_back(column.name);
     std::vector<std::size_t> columns;
     Faults faults(place);
+    refuse_other_separators(head, names, place);
     for (const auto& cell : head.cells) {
         const std::string name(trimmed(cell));
         const auto found = std::ranges::find(names, name);
@@ -75,8 +126,13 @@ Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, F
         return reading;
     }
     if (row.cells.size() != columns.size()) {
-        faults.add(row.line, std::to_string(row.cells.size()) + " cells",
-                   std::to_string(columns.size()) + ", as the first line has");
+        const bool commas = is_split_by_commas(row, columns.size());
+        faults.add_habit(row.line, std::to_string(row.cells.size()) + " cells",
+                         std::to_string(columns.size()) + ", as the first line has" +
+                             (commas ? "; a decimal comma splits a number in two, so write points" : ""),
+                         commas                              ? "commas split"
+                         : row.cells.size() > columns.size() ? "more"
+                                                             : "fewer");
         return reading;
     }
     for (std::size_t i = 0; i < columns.size(); ++i) {
@@ -94,8 +150,12 @@ Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, F
             if (column.required) faults.add(row.line, "no " + std::string(column.name), allowed);
             continue;
         }
-        const auto value = number_in(cell);
-        if (!value || !(*value >= column.minimum && *value <= column.maximum))
+        const bool is_dilution = std::string_view(column.unit) == "parts";
+        const auto value = is_dilution ? dilution_parts(cell) : number_in(cell);
+        if (const auto point = with_decimal_point(cell); !value && point)
+            faults.add_habit(row.line, std::string(column.name) + " = " + shown(cell) + ", a decimal comma",
+                             "points: " + *point, "comma");
+        else if (!value || !(*value >= column.minimum && *value <= column.maximum))
             faults.add(row.line, std::string(column.name) + " = " + shown(cell), allowed);
         else
             column.set(reading, *value);
@@ -106,6 +166,7 @@ Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, F
 }  // namespace
 
 std::vector<Reading> parse_readings(std::string_view text, const std::string& place) {
+    refuse_picture(text, place, "readings as CSV; fogproof read takes them off a scan");
     const auto rows = csv_rows(text);
     if (rows.empty())
         throw Error(Fault::data, place, "has no rows", "allowed a line of column names and readings");

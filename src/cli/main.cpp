@@ -14,6 +14,7 @@
 #include "cli/ending.hpp"
 #include "cli/progress_line.hpp"
 #include "cli/standard_streams.hpp"
+#include "cli/typed_values.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
@@ -43,6 +44,7 @@ int run(CLI::App& program, const cli::Console& console, int count, char** words)
     cli::DarkroomFile darkroom{std::filesystem::path()};
     // What is wrong with the settings. It stops every command, but never --version and --help.
     std::optional<Error> misset;
+    cli::hold_values(program);
     try {
         darkroom = cli::DarkroomFile(cli::DarkroomFile::usual_path());
         darkroom.serve(program);
@@ -55,6 +57,7 @@ int run(CLI::App& program, const cli::Console& console, int count, char** words)
             if (misset) throw Error(*misset);
             if (!console.quiet) cli::show_progress();
         });
+        cli::refuse_empty_values({words, std::size_t(count)});
         try {
             program.parse(count, words);
         } catch (const CLI::Success& answered) {  // --help and --version

@@ -41,6 +41,8 @@ Pack PackOptions::pack() const {
     take(f_number, "enlarger.f_number", "--f-number", enlarger.setting.f_number);
     if (black_time.empty()) return pack;
     const auto parts = split(black_time, '@');
+    if (parts.size() > 2)
+        throw Error(Fault::usage, "--black-time", "\"" + black_time + "\"", "SECONDS@GRADE, as 8s@2");
     const double seconds = within(plain_amount(parts[0], "s", "--black-time"), 0.1, 3600, "--black-time");
     const double grade = parts.size() > 1 ? plain_amount(parts[1], "", "--black-time") : 2;
     return anchored_by_black(std::move(pack), Seconds{seconds}, grade);

@@ -14,6 +14,7 @@
 #include "cli/work_options.hpp"
 #include "fogproof/base/input_file.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/base/output_folder.hpp"
 #include "fogproof/render/cell_pictures.hpp"
 #include "fogproof/render/small_negative.hpp"
 #include "fogproof/report/proof_page.hpp"
@@ -61,8 +62,8 @@ void refuse_clashes(const Options& options, const std::vector<std::string>& scan
         if (fs::path(scan).stem() == kSession)
             throw Error(Fault::usage, scan, "its sheet would be the session's", "another name");
     if (options.folder.empty()) return;
-    if (!is_folder(options.folder))
-        throw Error(Fault::usage, "--output", options.folder + " is no folder", "an existing folder");
+    require_folder_can_be(options.folder);
+    if (!is_folder(options.folder)) return;
     const auto replace = replacing(options);
     std::vector<std::string> sources = scans;
     if (with_session) sources.push_back(kSession);
@@ -105,6 +106,7 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
     print.remarks = std::move(remarks);
     if (options.folder.empty()) return print;
     print.pictures = worksheet_pictures(scan, print);
+    make_folder(options.folder);
     const Document sheet = print_sheet(print, terms);
     write_whole(in_folder(options, source, ".txt"), document_text(sheet), replace);
     write_whole(in_folder(options, source, ".html"), document_page(sheet), replace);
@@ -170,9 +172,10 @@ void add_plan(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("plan", "worksheets for the darkroom and one bleaching session");
     const auto options = std::make_shared<Options>();
     options->batch.add_to(*verb);
-    verb->add_option("-o,--output", options->folder,
-                     "existing folder: for each negative NAME.html, NAME.txt and NAME-proofs.html, and "
-                     "session.html, session.txt; without it the text goes to standard output");
+    verb->add_option(
+        "-o,--output", options->folder,
+        "folder, made if it does not exist: for each negative NAME.html, NAME.txt and NAME-proofs.html, and "
+        "session.html, session.txt; without it the text goes to standard output");
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");
     options->work.add_to(*verb);

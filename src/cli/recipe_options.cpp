@@ -3,18 +3,22 @@
 #include "cli/recipe_options.hpp"
 
 #include "cli/choice.hpp"
+#include "cli/typed_values.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/print/recipe_file.hpp"
 
 namespace fogproof::cli {
 namespace {
 
-// "4s@0": an amount and the grade it goes through.
-PlannedExposure exposure_in(const std::string& text, const std::string& place) {
+// "4s@0": an amount and the grade it goes through. A flash is told in seconds alone.
+PlannedExposure exposure_in(const std::string& text, const std::string& place, bool is_flash) {
     const auto parts = fogproof::split(text, '@');
     if (parts.size() > 2) throw Error(Fault::usage, place, "\"" + text + "\"", "AMOUNT@GRADE, as 4s@0");
     PlannedExposure exposure;
-    exposure.amount = exposure_amount(parts[0], place);
+    if (is_flash && number_in(parts[0]) && !parts[0].starts_with('+'))
+        exposure.amount = Seconds{*number_in(parts[0])};
+    else
+        exposure.amount = exposure_amount(parts[0], place);
     if (parts.size() == 2) exposure.grade = plain_amount(parts[1], "", place);
     return exposure;
 }
@@ -25,18 +29,22 @@ void RecipeOptions::add_to(CLI::App& app) {
     const std::string group = "Recipe";
     app.add_option("--recipe", file, "recipe file; the options below override it")->group(group);
     app.add_option("--grade", grade, "contrast grade, fractions allowed")->group(group);
-    app.add_option("--exposure", exposure, "12s, or stops from the starting exposure: +1, -0.5")
+    app.add_option("--exposure", exposure, "12s, or stops from the starting exposure: +1, -0.5, +1/3")
         ->group(group);
     app.add_option("--split", split, "exposures through several filters: 4s@0 7s@5")
         ->group(group)
         ->expected(1, 8);
     app.add_option("--flash", flash, "exposures without the negative: 1s@0")->group(group)->expected(1, 8);
-    app.add_option("--restrainer", restrainer, "ml of restrainer stock per litre of developer")->group(group);
-    app.add_option("--develop", develop, "seconds in the developer")->group(group);
+    app.add_option("--restrainer", restrainer, "ml of restrainer stock per litre of developer")
+        ->type_name(kMillilitres)
+        ->group(group);
+    app.add_option("--develop", develop, "seconds in the developer")->type_name(kSeconds)->group(group);
     app.add_option("--bleach", bleach, "40s, or percent of the dose that clears the blank: 100%")
         ->group(group);
-    app.add_option("--dilution", dilution, "N of the bleach bath 1+N")->group(group);
-    app.add_option("--redevelop", redevelop, "seconds in the developer after the bleach")->group(group);
+    app.add_option("--dilution", dilution, "of the bleach bath")->type_name(kDilution)->group(group);
+    app.add_option("--redevelop", redevelop, "seconds in the developer after the bleach")
+        ->type_name(kSeconds)
+        ->group(group);
 }
 
 Recipe RecipeOptions::recipe() const {
@@ -44,8 +52,8 @@ Recipe RecipeOptions::recipe() const {
     if (!split.empty() && (grade || !exposure.empty()))
         throw Error(Fault::usage, "--split", "together with --grade or --exposure", "one of the two ways");
     if (!split.empty()) recipe.exposures.clear();
-    for (const auto& text : split) recipe.exposures.push_back(exposure_in(text, "--split"));
-    for (const auto& text : flash) recipe.flashes.push_back(exposure_in(text, "--flash"));
+    for (const auto& text : split) recipe.exposures.push_back(exposure_in(text, "--split", false));
+    for (const auto& text : flash) recipe.flashes.push_back(exposure_in(text, "--flash", true));
     for (auto& planned : recipe.exposures) {
         if (grade) planned.grade = *grade;
         if (!exposure.empty()) planned.amount = exposure_amount(exposure, "--exposure");

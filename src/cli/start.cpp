@@ -10,6 +10,7 @@
 #include "cli/pack_options.hpp"
 #include "cli/picture_options.hpp"
 #include "cli/target_options.hpp"
+#include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/print/amounts.hpp"
@@ -101,8 +102,10 @@ void add_start(CLI::App& program, const Console& console) {
     verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
     verb->add_flag("--json", options->json, "the answer as JSON");
     verb->add_flag("--no-bleach", options->no_bleach, "leave the bleach out");
-    verb->add_option("--most-restrainer", options->most_restrainer, "ml/L never exceeded [30]");
-    verb->add_option("--dilution", options->dilution, "N of the bleach bath 1+N");
+    verb->add_option("--most-restrainer", options->most_restrainer, "never exceeded [30]")
+        ->type_name(kMillilitres);
+    verb->add_option("--dilution", options->dilution, "of the bleach bath [the pack's]")
+        ->type_name(kDilution);
     verb->add_option("--dry-down", options->dry_down_percent,
                      "percent taken off exposures for dry-down, 8 to 12 by trade habit [0]");
     verb->add_option("--ladder", options->ladder,

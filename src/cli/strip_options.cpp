@@ -6,6 +6,7 @@
 
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
+#include "cli/typed_values.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -86,19 +87,19 @@ void StripOptions::add_to(CLI::App& app) {
     app.add_option("--exposures", exposures, "a test strip: seconds of its bands, such as 2,4,8,16")
         ->group(labelling);
     const auto each = [&](const char* name, auto& values, const char* help) {
-        app.add_option(name, values, help)
+        return app.add_option(name, values, help)
             ->group(labelling)
             ->expected(1)
             ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     };
     each("--strip", names, "name of the strip");
-    each("--exposure", exposure, "seconds; 0 unexposed");
+    each("--exposure", exposure, "seconds; 0 unexposed")->type_name(kSeconds);
     each("--filter", filter, "grade number of the filter");
-    each("--restrainer", restrainer, "restrainer stock in the developer, ml/L");
-    each("--develop", develop, "seconds in the developer; 0 only fixed");
-    each("--bleach", bleach, "seconds in the bleach");
-    each("--parts", parts, "bleach diluted 1+N: N");
-    each("--redevelop", redevelop, "seconds of redevelopment");
+    each("--restrainer", restrainer, "restrainer stock in the developer, ml/L")->type_name(kMillilitres);
+    each("--develop", develop, "seconds in the developer; 0 only fixed")->type_name(kSeconds);
+    each("--bleach", bleach, "seconds in the bleach")->type_name(kSeconds);
+    each("--parts", parts, "dilution of the bleach")->type_name(kDilution);
+    each("--redevelop", redevelop, "seconds of redevelopment")->type_name(kSeconds);
 }
 
 StripRequest StripOptions::request(const std::string& place) const {

@@ -68,6 +68,7 @@ std::string in_our_words(const CLI::App& app, const CLI::ParseError& fault) {
                           value = equals == std::string::npos ? std::string() : rest->substr(equals + 3);
         return named + ": \"" + value + "\" does not fit; " + value_of(app, named);
     }
+    if (kind == "ValidationError") return said;  // in our words already: typed_values.cpp
     if (kind == "RequiredError") return option + ": is missing; it is required";
     if (said.ends_with("missing")) return option + ": has no value; it is followed by one";
     if (const auto most = after(": At Most "))

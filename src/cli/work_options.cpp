@@ -3,7 +3,9 @@
 #include "cli/work_options.hpp"
 
 #include "cli/choice.hpp"
+#include "cli/typed_values.hpp"
 #include "fogproof/bleach/mixing.hpp"
+#include "fogproof/report/mistaken_unit.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -21,6 +23,8 @@ std::vector<double> lengths_in(const std::string& text, std::size_t count, doubl
         throw Error(
             Fault::usage, place, "\"" + text + "\"",
             count == 2 ? "WIDTHxLENGTH in mm, as 240x300" : "WIDTHxLENGTHxDEPTH in mm, as 270x330x12");
+    if (const auto likely = likely_millimetres(lengths))
+        throw Error(Fault::usage, place, text + " mm is smaller than any print", "millimetres: " + *likely);
     return lengths;
 }
 
@@ -33,8 +37,12 @@ void WorkOptions::add_to(CLI::App& app) {
     litres_option = app.add_option("--litres", litres, "in each tray [1 L for 24 x 30 cm]")->group(group);
     tray_option = app.add_option("--tray", tray, "WIDTHxLENGTHxDEPTH of the bath in mm, instead of --litres")
                       ->group(group);
-    app.add_option("--developer-parts", usual.developer_parts, "N of the developer 1+N [9]")->group(group);
-    app.add_option("--dilution", dilution, "N of the bleach bath 1+N [the pack's]")->group(group);
+    app.add_option("--developer-parts", usual.developer_parts, "dilution of the developer [1+9]")
+        ->type_name(kDilution)
+        ->group(group);
+    app.add_option("--dilution", dilution, "of the bleach bath [the pack's]")
+        ->type_name(kDilution)
+        ->group(group);
     app.add_option("--alike", usual.alike, "L* by which prints that share a time may miss their best [1]")
         ->group(group);
     app.add_option("--together", usual.together, "sheets in the bleach at once [2]")->group(group);

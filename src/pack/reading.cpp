@@ -5,6 +5,7 @@
 #include <set>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/schema.hpp"
@@ -109,7 +110,9 @@ void read_section(Pack& pack, const TomlSection& section, std::set<std::string>&
         const PackNumber* row = pack_number(name);
         if (!row) refuse_key(section, entry);
         const Stated number = stated(entry, true);
-        row->in(pack) = number_of(number.value, {row->minimum, row->maximum, row->unit});
+        const Limits limits{row->minimum, row->maximum, row->unit};
+        row->in(pack) =
+            name == "bath.parts" ? parts_of(number.value, limits) : number_of(number.value, limits);
         remember(pack, name, number.knowledge);
     }
 }
@@ -153,6 +156,7 @@ void read_filter(Pack& pack, const TomlSection& section) {
 }  // namespace
 
 Pack parse_pack(std::string_view text, const std::string& place) {
+    refuse_picture(text, place, "the file of a pack, as fogproof pack new writes it");
     const TomlFile file = parsed_toml(text, place);
     check_version(file, kVersionKey, kPackVersion);
     Pack pack;

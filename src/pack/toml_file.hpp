@@ -57,6 +57,8 @@ struct Limits {
 /// The value as a number within limits, as a yes or no, as text, as one of some words; anything else is
 /// refused with "FILE:LINE: key = found; allowed ...".
 [[nodiscard]] double number_of(const TomlValue&, const Limits&);
+/// The same, and a dilution "1+50" in quotes as its 50.
+[[nodiscard]] double parts_of(const TomlValue&, const Limits&);
 [[nodiscard]] bool truth_of(const TomlValue&);
 [[nodiscard]] std::string text_of(const TomlValue&);
 [[nodiscard]] std::size_t choice_of(const TomlValue&, std::span<const std::string> words);

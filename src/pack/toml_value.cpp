@@ -6,6 +6,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/bleach/dilution.hpp"
 #include "pack/toml_file.hpp"
 
 namespace fogproof {
@@ -82,6 +83,15 @@ double number_of(const TomlValue& value, const Limits& limits) {
     const auto* number = std::get_if<double>(&value.content);
     if (!number || !within(*number, limits)) refuse_value(value, limits_in_words(limits));
     return *number;
+}
+
+double parts_of(const TomlValue& value, const Limits& limits) {
+    const auto* text = std::get_if<std::string>(&value.content);
+    const auto parts = text ? dilution_parts(*text) : std::nullopt;
+    if (!parts) return number_of(value, limits);
+    TomlValue plain = value;
+    plain.content = *parts;
+    return number_of(plain, limits);
 }
 
 bool truth_of(const TomlValue& value) {

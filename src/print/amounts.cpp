@@ -4,6 +4,7 @@
 
 #include <optional>
 
+#include "fogproof/base/decimal_comma.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
 
@@ -16,20 +17,43 @@ std::optional<double> number_before(std::string_view text, std::string_view unit
     return number_in(text.substr(0, text.size() - unit.size()));
 }
 
+// A part of a stop is often written as a fraction: 1/3.
+std::optional<double> stops_in(std::string_view text) {
+    const auto slash = text.find('/');
+    if (slash == std::string_view::npos) return number_in(text);
+    const auto above = number_in(text.substr(0, slash)), below = number_in(text.substr(slash + 1));
+    if (!above || !below || *below <= 0) return std::nullopt;
+    return *above / *below;
+}
+
 [[noreturn]] void refuse(const std::string& place, std::string_view text, const std::string& allowed) {
-    throw Error(Fault::usage, place, "\"" + std::string(text) + "\" is no amount", allowed);
+    throw Error(Fault::usage, place, "\"" + std::string(text) + "\" is no amount" + comma_advice(text),
+                allowed);
+}
+
+// "1-4", which people write for several values.
+bool is_span(std::string_view text) {
+    const auto dash = text.find('-', 1);
+    return dash != std::string_view::npos && number_in(text.substr(0, dash)) &&
+           number_in(text.substr(dash + 1));
 }
 
 }  // namespace
 
 std::variant<Stops, Seconds> exposure_amount(std::string_view text, const std::string& place) {
     text = trimmed(text);
-    if (const auto stops = number_before(text, "stop")) return Stops{*stops};
+    if (text.ends_with("stop"))
+        if (const auto stops = stops_in(trimmed(text.substr(0, text.size() - 4)))) return Stops{*stops};
     const bool is_signed = text.starts_with('+') || text.starts_with('-');
-    if (const auto value = number_before(text, ""); value && is_signed) return Stops{*value};
-    for (const auto unit : {"s", ""})
-        if (const auto seconds = number_before(text, unit); seconds && !is_signed) return Seconds{*seconds};
-    refuse(place, text, "seconds (12s) or stops from the starting exposure (+1, -0.5)");
+    if (const auto stops = stops_in(text); stops && is_signed) return Stops{*stops};
+    if (const auto seconds = number_before(text, "s"); seconds && !is_signed) return Seconds{*seconds};
+    if (const auto bare = stops_in(text)) {
+        if (*bare == 0) return Stops{0};  // no time at all would be no print
+        const std::string number(text);
+        throw Error(Fault::usage, place, "\"" + number + "\" may be seconds or stops",
+                    number + "s for seconds, +" + number + " for stops from the starting exposure");
+    }
+    refuse(place, text, "seconds (12s) or stops from the starting exposure (+1, -0.5, +1/3)");
 }
 
 std::variant<Seconds, ClearingPercent> bleach_amount(std::string_view text, const std::string& place) {
@@ -42,7 +66,8 @@ std::variant<Seconds, ClearingPercent> bleach_amount(std::string_view text, cons
 double plain_amount(std::string_view text, std::string_view unit, const std::string& place) {
     for (const auto suffix : {unit, std::string_view{}})
         if (const auto value = number_before(text, suffix)) return *value;
-    refuse(place, text, "a number in " + std::string(unit));
+    const std::string plain = unit.empty() ? "a number" : "a number in " + std::string(unit);
+    refuse(place, text, is_span(text) ? plain + "; several values each by itself, as 1,2,3,4" : plain);
 }
 
 }  // namespace fogproof

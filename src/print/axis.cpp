@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/print/axis.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "fogproof/base/error.hpp"
@@ -13,6 +14,25 @@ namespace {
 
 // In the order of AxisQuantity.
 const std::array<std::string, 6> kNames{"grade", "exposure", "restrainer", "develop", "bleach", "redevelop"};
+
+// A list in which a decimal comma has come apart ("1,5s,3s") has values without the unit of the others, or
+// the same value twice ("1,5,2,5").
+void refuse_torn_values(const Axis& axis, const std::string& place) {
+    const auto& values = axis.values;
+    const auto has_unit = [](const std::string& value) {
+        return !value.empty() && value.find_last_of("0123456789.") != value.size() - 1;
+    };
+    const auto is_bare = [&](const std::string& value) { return value != "0" && !has_unit(value); };
+    const auto with = std::ranges::find_if(values, has_unit), without = std::ranges::find_if(values, is_bare);
+    const std::string name = name_of(axis.quantity);
+    if (axis.quantity != AxisQuantity::exposure && with != values.end() && without != values.end())
+        throw Error(Fault::usage, place, name + "=" + *without + " has no unit beside " + *with,
+                    "a unit behind every value, and a point in a decimal: 1.5s");
+    for (auto value = values.begin(); value != values.end(); ++value)
+        if (std::find(values.begin(), value, *value) != value)
+            throw Error(Fault::usage, place, name + "=" + *value + " is there twice",
+                        "different values, and a point in a decimal: 2.5");
+}
 
 }  // namespace
 
@@ -65,6 +85,7 @@ Axis axis_in(std::string_view text, const std::string& place) {
     if (axis.values.empty() || axis.values.size() > kMostAxisValues)
         throw Error(Fault::usage, place, std::to_string(axis.values.size()) + " values for " + name,
                     "1 to " + std::to_string(kMostAxisValues) + " values (" + name + "=A,B,C)");
+    refuse_torn_values(axis, place);
     for (std::size_t i = 0; i < axis.values.size(); ++i) static_cast<void>(axis.applied(Recipe{}, i));
     return axis;
 }

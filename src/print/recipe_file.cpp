@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "pack/toml_file.hpp"
 #include "print/recipe_parts.hpp"
@@ -76,7 +77,8 @@ void read_section(Recipe& recipe, const TomlSection& section) {
             if (!told.empty()) refuse_both(entry, told, "[bleach]");
             told = entry.key;
         }
-        part->set(recipe, number_of(entry, part->limits));
+        part->set(recipe,
+                  entry.key == "parts" ? parts_of(entry, part->limits) : number_of(entry, part->limits));
     }
 }
 
@@ -93,6 +95,7 @@ std::string text_of(const PlannedExposure& exposure) {
 }  // namespace
 
 Recipe parse_recipe(std::string_view text, const std::string& place) {
+    refuse_picture(text, place, "the file of a recipe, in TOML");
     const TomlFile file = parsed_toml(text, place);
     check_version(file, kVersionKey, kRecipeVersion);
     static const std::vector<std::string> kHead{kVersionKey};

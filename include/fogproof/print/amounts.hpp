@@ -12,13 +12,13 @@
 
 namespace fogproof {
 
-/// "12s" or "12" seconds; "+1", "-0.5" or "1stop" stops from the starting exposure.
-/// Throws Error(Fault::usage) with `place` in front.
+/// "12s" seconds; "+1", "-0.5", "+1/3" or "1stop" stops from the starting exposure. A bare number other than
+/// 0 could be either and is refused. Throws Error(Fault::usage) with `place` in front.
 [[nodiscard]] std::variant<Stops, Seconds> exposure_amount(std::string_view text, const std::string& place);
 /// "40s" or "40" seconds; "100%" of the clearing dose.
 [[nodiscard]] std::variant<Seconds, ClearingPercent> bleach_amount(std::string_view text,
                                                                    const std::string& place);
-/// A plain number, with or without the given unit behind it.
+/// A plain number, with or without the given unit behind it; without one, nothing may stand there.
 [[nodiscard]] double plain_amount(std::string_view text, std::string_view unit, const std::string& place);
 
 }  // namespace fogproof

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/base/decimal_comma.hpp"
+
+#include "fogproof/base/words.hpp"
+
+namespace fogproof {
+
+std::optional<std::string> with_decimal_point(std::string_view text) {
+    std::string number(trimmed(text));
+    const auto comma = number.find(',');
+    if (comma == std::string::npos) return std::nullopt;
+    number[comma] = '.';
+    // A unit may follow: all behind the last digit.
+    const auto last = number.find_last_of("0123456789");
+    if (last == std::string::npos || last < comma || !number_in(number.substr(0, last + 1)))
+        return std::nullopt;
+    return number;
+}
+
+std::string comma_advice(std::string_view text) {
+    const auto number = with_decimal_point(text);
+    return number ? " (a decimal comma? write " + *number + ")" : "";
+}
+
+}  // namespace fogproof

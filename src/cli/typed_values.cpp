@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/typed_values.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "fogproof/base/decimal_comma.hpp"
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+#include "fogproof/bleach/dilution.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+constexpr const char* kEmpty = "has an empty value; a value, or leave the option out";
+constexpr double kMostWhole = 2e9;
+
+struct Kind {
+    const char* type;  ///< as CLI11 or we name it
+    const char* unit;  ///< allowed behind the number
+    const char* allowed;
+};
+constexpr Kind kKinds[] = {
+    {"FLOAT", "", "a number, as 2 or 2.5"},
+    {"INT", "", "a whole number, as 4"},
+    {kDilution, "", "a dilution, as 1+50, or its second number alone"},
+    {kSeconds, "s", "seconds, as 90 or 90s"},
+    {kMillilitres, "ml", "millilitres per litre, as 20 or 20ml"},
+};
+
+std::string shortest_digits(double value) {
+    char buffer[32];
+    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};
+}
+
+std::optional<double> number_of_kind(std::string_view text, const Kind& kind) {
+    if (std::string_view(kind.type) == kDilution) return dilution_parts(text);
+    text = trimmed(text);
+    if (text.ends_with(kind.unit)) text.remove_suffix(std::string_view(kind.unit).size());
+    auto number = number_in(text);
+    const bool whole = std::string_view(kind.type) == "INT";
+    if (number && whole && (*number != std::trunc(*number) || std::abs(*number) > kMostWhole)) number.reset();
+    return number;
+}
+
+// What is wrong with a value, as found and allowed; where nothing is, the value becomes plain digits.
+std::string held_number(std::string& value, const Kind& kind) {
+    const auto number = number_of_kind(value, kind);
+    if (!number) return "\"" + value + "\" is no number" + comma_advice(value) + "; " + kind.allowed;
+    const bool whole = std::string_view(kind.type) == "INT";
+    value = whole ? std::to_string(long(*number)) : shortest_digits(*number);
+    return {};
+}
+
+void hold(CLI::Option& option) {
+    const bool is_named = !option.get_lnames().empty() || !option.get_snames().empty();
+    if (!is_named || option.get_items_expected_max() == 0) return;
+    const std::string type = option.get_type_name();
+    for (const Kind& kind : kKinds)
+        if (type == kind.type)
+            option.transform(CLI::Validator([&kind](std::string& value) { return held_number(value, kind); },
+                                            std::string()));
+    option.transform(CLI::Validator(
+        [](std::string& value) { return std::string(value.empty() ? kEmpty : ""); }, std::string()));
+}
+
+}  // namespace
+
+void refuse_empty_values(std::span<char* const> words) {
+    for (const std::string_view word : words.subspan(words.empty() ? 0 : 1)) {
+        if (word == "--") return;
+        if (word.starts_with("--") && word.find('=') == word.size() - 1)
+            throw Error(Fault::usage, std::string(word.substr(0, word.size() - 1)), kEmpty);
+    }
+}
+
+void hold_values(CLI::App& program) {
+    for (CLI::Option* option : program.get_options()) hold(*option);
+    for (CLI::App* verb : program.get_subcommands([](CLI::App*) { return true; })) hold_values(*verb);
+}
+
+}  // namespace fogproof::cli
