@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <filesystem>
+#include <iterator>
 #include <memory>
 #include <optional>
 
@@ -12,6 +14,7 @@
 #include "cli/verbs.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/report/proof_page.hpp"
 #include "fogproof/report/worked_grid.hpp"
 
@@ -68,7 +71,10 @@ void run(const Options& options, const Console& console) {
     request.across = across ? *across : usual_across(easel);
     request.down = down ? *down : usual_down(easel, recipe);
     refuse_clash(request.across, request.down);
+    const std::vector<Recipe> recipes = recipes_over(recipe, request.across, request.down);
+    require_bleach_before_redevelopment(recipes);
     request.remarks = {std::move(notes), scan.warnings()};
+    std::ranges::copy(recipe_doubts(pack, recipes), std::back_inserter(request.remarks.warnings));
     console.remarks(request.remarks, options.scan);
     request.panels = options.halves   ? GridRequest::Panels::halves
                      : options.spread ? GridRequest::Panels::spread

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <algorithm>
+#include <array>
 #include <iostream>
+#include <iterator>
 #include <memory>
 #include <optional>
 
@@ -12,6 +14,7 @@
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/from_slips.hpp"
 #include "fogproof/pack/schema.hpp"
+#include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/render/drawing_file.hpp"
 #include "fogproof/report/curve_chart.hpp"
 #include "fogproof/report/pack_report.hpp"
@@ -98,12 +101,18 @@ void show(const ShowOptions& options) {
     if (!options.drawing.empty()) refuse_undrawable(options.drawing);
     std::vector<CurveRequest> requests;
     for (const auto& text : options.at) requests.push_back(curve_request(text, "--at"));
+    std::vector<std::string> doubts;
+    for (const auto& request : requests) {
+        require_bleach_before_redevelopment(std::array{request.recipe});
+        std::ranges::copy(recipe_doubts(pack, std::array{request.recipe}), std::back_inserter(doubts));
+    }
+    Console::warnings(doubts);
     if (requests.empty()) requests = usual_curves(pack);
     if (!options.drawing.empty())
         save_drawing(curves_svg(pack, worked_curves(pack, requests)), options.drawing,
                      replacing(options.force));
     if (options.json)
-        std::cout << pack_json(pack, worked_curves(pack, requests));
+        std::cout << pack_json(pack, worked_curves(pack, requests), doubts);
     else
         std::cout << pack_text(pack);
 }

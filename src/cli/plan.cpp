@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
+#include <iterator>
 #include <memory>
 
 #include "cli/batch.hpp"
@@ -98,11 +100,14 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
     console.remarks(remarks, source);
     Easel easel(pack, Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
-    auto [wanted, words] = options.target.wanted(easel, scan, overview);
-    StartingPoint point = starting_points(easel, wanted, usual_bounds(easel)).best;
-    PlannedPrint print = planned_print(name_of(source), std::move(words), std::move(easel), std::move(point),
-                                       strip_place(overview.width, overview.height, overview.density),
-                                       double(scan.width()) / scan.height(), terms);
+    AskedTarget asked = options.target.wanted(easel, scan, overview);
+    Console::warnings(asked.warnings, source);
+    std::ranges::copy(asked.warnings, std::back_inserter(remarks.warnings));
+    StartingPoint point = starting_points(easel, asked.wanted, usual_bounds(easel)).best;
+    PlannedPrint print =
+        planned_print(name_of(source), std::move(asked.words), std::move(easel), std::move(point),
+                      strip_place(overview.width, overview.height, overview.density),
+                      double(scan.width()) / scan.height(), terms);
     print.remarks = std::move(remarks);
     if (options.folder.empty()) return print;
     print.pictures = worksheet_pictures(scan, print);

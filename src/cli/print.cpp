@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -17,6 +18,7 @@
 #include "fogproof/base/input_file.hpp"
 #include "fogproof/choose/easel.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/render/full_print.hpp"
 #include "fogproof/report/print_words.hpp"
 #include "fogproof/table/print_table.hpp"
@@ -101,6 +103,8 @@ void run(const Options& options, const Console& console) {
     if (options.size) static_cast<void>(within(*options.size, 16, 20000, "--size"));
     const Job job{options.pack.pack(), options.recipe.recipe(), OutputProfile::named(options.picture.profile),
                   options.negative.scan_options()};
+    require_bleach_before_redevelopment(std::array{job.recipe});
+    Console::warnings(recipe_doubts(job.pack, std::array{job.recipe}));
 
     const auto work = [&](const std::string& source) {
         print_one(options, job, source, target_of(options, source), console);

@@ -11,6 +11,7 @@
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/whole_file.hpp"
+#include "fogproof/calibrate/label_doubts.hpp"
 #include "fogproof/render/cgats.hpp"
 #include "fogproof/render/picture_options.hpp"
 #include "fogproof/render/reflection_scan.hpp"
@@ -133,6 +134,9 @@ void run(const Options& options, const Console& console) {
         std::ranges::copy(input.scan.notes, std::back_inserter(remarks.notes));
         rows_of.emplace_back(file + (input.is_scan() ? ", flatbed scan" : ", instrument"), std::move(rows));
     }
+    const auto doubts = label_doubts(all);
+    Console::warnings(doubts);
+    std::ranges::copy(doubts, std::back_inserter(remarks.warnings));
     for (std::size_t i = 0; i < inputs.size(); ++i)
         if (!options.picture.empty() && inputs[i].is_scan())
             save_strip_picture(inputs[i].image, inputs[i].request, inputs[i].scan,

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <iostream>
+#include <iterator>
 #include <memory>
 
 #include "cli/choice.hpp"
@@ -15,6 +18,7 @@
 #include "fogproof/base/markup.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/render/small_negative.hpp"
 #include "fogproof/report/start_ladder.hpp"
 #include "fogproof/report/start_report.hpp"
@@ -47,11 +51,24 @@ SearchBounds bounds_of(const Options& options, const Easel& easel) {
     return bounds;
 }
 
+// What can hardly be meant.
+std::vector<std::string> option_doubts(const Options& options, const Pack& pack) {
+    Recipe recipe;
+    recipe.restrainer_ml_l = options.most_restrainer.value_or(0);
+    auto doubts = recipe_doubts(pack, std::array{recipe});
+    if (const double percent = options.dry_down_percent; percent > 0 && percent < 1)
+        doubts.push_back("--dry-down " + decimal(percent, 3) +
+                         " takes less than one percent off; percent are wanted: 8 for 8 %");
+    return doubts;
+}
+
 void run(const Options& options, const Console& console) {
     Pack pack = options.pack.pack();
     std::optional<Seconds> overdone;
     if (!options.rescue.empty())
         overdone = Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
+    const std::vector<std::string> doubts = option_doubts(options, pack);
+    Console::warnings(doubts);
     if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
     for (const auto& input : {options.scan, options.target.match})
         if (!options.ladder.empty()) refuse_same(input, options.ladder);
@@ -63,13 +80,16 @@ void run(const Options& options, const Console& console) {
     console.remarks({std::move(notes), scan.warnings()}, options.scan);
     const Easel easel(std::move(pack), Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
-    const auto [wanted, words] = options.target.wanted(easel, scan, overview);
-    const StartingPoints points = starting_points(easel, wanted, bounds_of(options, easel));
+    const AskedTarget asked = options.target.wanted(easel, scan, overview);
+    Console::warnings(asked.warnings, options.scan);
+    const StartingPoints points = starting_points(easel, asked.wanted, bounds_of(options, easel));
 
     StartRequest request;
     request.negative = valid_utf8(std::filesystem::path(options.scan).stem().string());
-    request.target = words;
+    request.target = asked.words;
     request.warnings = scan.warnings();
+    std::ranges::copy(asked.warnings, std::back_inserter(request.warnings));
+    std::ranges::copy(doubts, std::back_inserter(request.warnings));
     request.dry_down = within(options.dry_down_percent, 0, 30, "--dry-down") / 100;
     request.strip = strip_place(overview.width, overview.height, overview.density);
     if (const auto pull = moment_to_pull(easel, points.best))

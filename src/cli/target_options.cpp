@@ -7,6 +7,7 @@
 
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
+#include "fogproof/choose/same_frame.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/report/shown.hpp"
 
@@ -31,17 +32,29 @@ PlacedTone place_in(const std::string& text, const Easel& easel, const Scan& sca
     return tone;
 }
 
-std::vector<MatchedTone> tones_of_picture(const std::string& path) {
+std::vector<MatchedTone> tones_of_picture(const Scan& picture) {
+    std::vector<MatchedTone> tones;
+    for (std::size_t code = 0; code < picture.light().size(); ++code)
+        if (picture.histogram()[code] > 0)
+            tones.push_back({lab({0, picture.light()[code], 0}).l, double(picture.histogram()[code])});
+    return tones;
+}
+
+// Enough to tell one picture from another.
+constexpr int kComparedPixels = 200;
+
+AskedTarget matched_to(const std::string& path, const Easel& easel, const SmallNegative& overview) {
     ScanOptions options;
     options.kind = ScanOptions::Kind::positive;
     options.whole = true;
     Notes notes;
-    const Scan other = Scan::open(path, options, notes);
-    std::vector<MatchedTone> tones;
-    for (std::size_t code = 0; code < other.light().size(); ++code)
-        if (other.histogram()[code] > 0)
-            tones.push_back({lab({0, other.light()[code], 0}).l, double(other.histogram()[code])});
-    return tones;
+    const Scan picture = Scan::open(path, options, notes);
+    AskedTarget asked{matched(easel, tones_of_picture(picture)), "the tones of " + path + ", by rank", {}};
+    const SmallNegative small = small_negative(picture, kComparedPixels);
+    if (const auto doubt = doubt_of_same_frame({overview.width, overview.height, overview.density},
+                                               {small.width, small.height, small.density}))
+        asked.warnings.push_back("--match " + path + " " + *doubt);
+    return asked;
 }
 
 // "LEFT,TOP,WIDTH,HEIGHT" or "80%-100%", and "=70%" for how much these tones count.
@@ -72,15 +85,16 @@ MindedTones minded_in(const std::string& text, const Easel& easel, const Scan& s
     return some;
 }
 
-std::pair<Wanted, std::string> plainly_wanted(const TargetOptions& asked, const Easel& easel,
-                                              const Scan& scan, const SmallNegative& overview) {
-    if (!asked.match.empty())
-        return {matched(easel, tones_of_picture(asked.match)), "the tones of " + asked.match + ", by rank"};
+AskedTarget plainly_wanted(const TargetOptions& asked, const Easel& easel, const Scan& scan,
+                           const SmallNegative& overview) {
+    if (!asked.match.empty()) return matched_to(asked.match, easel, overview);
     if (asked.places.empty())
-        return {as_fresh(easel), "this paper before it fogged, at grade " + decimal(easel.target().grade, 1)};
+        return {
+            as_fresh(easel), "this paper before it fogged, at grade " + decimal(easel.target().grade, 1), {}};
     std::vector<PlacedTone> tones;
     for (const auto& text : asked.places) tones.push_back(place_in(text, easel, scan, overview));
-    return {placed(easel, tones), "placed tones " + listed(asked.places) + ", the rest as on fresh paper"};
+    return {
+        placed(easel, tones), "placed tones " + listed(asked.places) + ", the rest as on fresh paper", {}};
 }
 
 }  // namespace
@@ -102,12 +116,11 @@ void TargetOptions::add_to(CLI::App& app) {
         ->group(group);
 }
 
-std::pair<Wanted, std::string> TargetOptions::wanted(const Easel& easel, const Scan& scan,
-                                                     const SmallNegative& overview) const {
+AskedTarget TargetOptions::wanted(const Easel& easel, const Scan& scan, const SmallNegative& overview) const {
     if (!match.empty() && !places.empty())
         throw Error(Fault::usage, "--match", "together with --place", "one of the two");
-    auto [wanted, words] = plainly_wanted(*this, easel, scan, overview);
-    if (minded.empty()) return {wanted, words};
+    AskedTarget asked = plainly_wanted(*this, easel, scan, overview);
+    if (minded.empty()) return asked;
     std::vector<MindedTones> tones;
     double sum = 0;
     for (const auto& text : minded) {
@@ -116,7 +129,8 @@ std::pair<Wanted, std::string> TargetOptions::wanted(const Easel& easel, const S
     }
     if (sum > 1)
         throw Error(Fault::usage, "--mind", decimal(100 * sum, 0) + " % together", "at most 100 % of all");
-    return {minding(std::move(wanted), tones), words + "; minding " + listed(minded)};
+    return {minding(std::move(asked.wanted), tones), asked.words + "; minding " + listed(minded),
+            std::move(asked.warnings)};
 }
 
 }  // namespace fogproof::cli

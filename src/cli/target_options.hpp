@@ -6,7 +6,6 @@
 
 #include <CLI/CLI.hpp>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "fogproof/choose/wanted.hpp"
@@ -14,14 +13,19 @@
 
 namespace fogproof::cli {
 
+/// A target, its words, and what is doubtful about it.
+struct AskedTarget {
+    Wanted wanted;
+    std::string words;
+    std::vector<std::string> warnings;
+};
+
 struct TargetOptions {
     std::vector<std::string> places, minded;
     std::string match;
 
     void add_to(CLI::App&);
-    /// The target and its words.
-    [[nodiscard]] std::pair<Wanted, std::string> wanted(const Easel&, const Scan&,
-                                                        const SmallNegative&) const;
+    [[nodiscard]] AskedTarget wanted(const Easel&, const Scan&, const SmallNegative&) const;
 };
 
 }  // namespace fogproof::cli

@@ -69,6 +69,14 @@ Recipe Axis::applied(Recipe recipe, std::size_t index) const {
     return recipe;
 }
 
+std::vector<Recipe> recipes_over(const Recipe& base, const Axis& across, const Axis& down) {
+    std::vector<Recipe> recipes;
+    for (std::size_t y = 0; y < down.values.size(); ++y)
+        for (std::size_t x = 0; x < across.values.size(); ++x)
+            recipes.push_back(across.applied(down.applied(base, y), x));
+    return recipes;
+}
+
 Axis axis_in(std::string_view text, const std::string& place) {
     const auto cut = text.find('=');
     const std::string name(trimmed(text.substr(0, cut)));

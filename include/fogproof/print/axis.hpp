@@ -25,6 +25,9 @@ struct Axis {
 /// Most values an axis may have.
 inline constexpr std::size_t kMostAxisValues = 20;
 
+/// The recipes of a grid, row by row.
+[[nodiscard]] std::vector<Recipe> recipes_over(const Recipe&, const Axis& across, const Axis& down);
+
 /// "grade=1,2,3". Throws Error(Fault::usage) on an unknown quantity (with the nearest known one), no values,
 /// too many, or a value that is none.
 [[nodiscard]] Axis axis_in(std::string_view text, const std::string& place);

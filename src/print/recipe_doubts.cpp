@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/print/recipe_doubts.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/base/words.hpp"
+#include "fogproof/print/clearing.hpp"
+#include "fogproof/print/print_steps.hpp"
+
+namespace fogproof {
+namespace {
+
+// All judgement: what nobody does on purpose.
+constexpr double kLeastRestrainer = 0.5;   // ml/L; drops in a tray
+constexpr double kMinutesAtMost = 30;      // longer times are not told in minutes
+constexpr double kLeastDevelopment = 0.1;  // of the pack's own time
+constexpr double kLeastRedevelopment = 3;  // s
+constexpr double kLeastClearing = 2;       // percent
+constexpr double kMostClearing = 300;      // percent
+
+std::string seconds(double value) {
+    return decimal(value, 1) + " s";
+}
+
+std::string meant_minutes(double value) {
+    if (value > kMinutesAtMost) return {};
+    return "; times are seconds: " + decimal(60 * value, 1) + "s for " + decimal(value, 2) +
+           (value == 1 ? " minute" : " minutes");
+}
+
+std::optional<std::string> doubt_of_restrainer(const Recipe& recipe) {
+    const double amount = recipe.restrainer_ml_l;
+    if (amount <= 0 || amount >= kLeastRestrainer) return std::nullopt;
+    constexpr double kMlInLitre = 1000;
+    return "restrainer " + decimal(amount, 3) +
+           " ml/L is next to none; the unit is ml of stock in a litre of developer: " +
+           decimal(amount * kMlInLitre, 1) + " for " + decimal(amount * 100, 2) + " %, " +
+           decimal(amount * kMlInLitre / 100, 2) + " for " + decimal(amount, 3) + " %";
+}
+
+std::optional<std::string> doubt_of_development(const Pack& pack, const Recipe& recipe) {
+    const double time = recipe.develop_s.value_or(0);
+    const Development& development = pack.development;
+    if (time <= 0 || time > std::max(development.induction_s, kLeastDevelopment * development.nominal_s))
+        return std::nullopt;
+    return "development of " + seconds(time) + " ends before there is an image, which appears after " +
+           seconds(development.induction_s) + meant_minutes(time);
+}
+
+std::optional<std::string> doubt_of_bleach(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
+    const auto* told_percent = std::get_if<ClearingPercent>(&recipe.bleach);
+    const auto* told_time = std::get_if<Seconds>(&recipe.bleach);
+    if ((told_percent ? told_percent->value : told_time->value) <= 0) return std::nullopt;
+    if (told_time && told_time->value <= pack.bleach.soak_s)
+        return "bleach of " + seconds(told_time->value) +
+               " is over before the bath reaches the silver, after " + seconds(pack.bleach.soak_s) +
+               ", and changes nothing" + meant_minutes(told_time->value);
+    const auto clearing = clearing_dose(paper, develop_step(pack, recipe));
+    if (!clearing) return std::nullopt;
+    const BleachBath bath = bleach_bath(pack, recipe);
+    const double percent =
+        told_percent ? told_percent->value : 100 * bleach_dose(paper.bleach, bath, *told_time) / *clearing;
+    const std::string told =
+                          "bleach of " + (told_time ? seconds(told_time->value) : decimal(percent, 2) + " %"),
+                      clears = "what clears the blank, " +
+                               seconds(bleach_time(paper.bleach, bath, *clearing).value);
+    if (percent < kLeastClearing)
+        return told + " is " + (told_time ? decimal(percent, 1) + " % of " : "next to nothing beside ") +
+               clears +
+               (told_time ? meant_minutes(told_time->value)
+                          : "; percent are wanted: " + decimal(100 * percent, 1) + "%");
+    if (percent > kMostClearing)
+        return told + " is " + decimal(percent / 100, 1) + " times " + clears +
+               ", and takes the picture too; an exposure counted in stops starts from the time that suits a "
+               "print bleached so far";
+    return std::nullopt;
+}
+
+std::optional<std::string> doubt_of_redevelopment(const Recipe& recipe) {
+    const double time = recipe.redevelop_s;
+    if (time <= 0 || time > kLeastRedevelopment) return std::nullopt;
+    return "redevelopment of " + seconds(time) + " brings back next to nothing" + meant_minutes(time);
+}
+
+}  // namespace
+
+std::vector<std::string> recipe_doubts(const Pack& pack, std::span<const Recipe> recipes) {
+    const PaperModel paper = paper_model(pack);
+    std::vector<std::string> doubts;
+    const auto first = [&](const auto& doubt_of) {
+        for (const Recipe& recipe : recipes)
+            if (auto doubt = doubt_of(recipe)) return doubts.push_back(std::move(*doubt));
+    };
+    first([](const Recipe& recipe) { return doubt_of_restrainer(recipe); });
+    first([&](const Recipe& recipe) { return doubt_of_development(pack, recipe); });
+    first([&](const Recipe& recipe) { return doubt_of_bleach(pack, paper, recipe); });
+    first([](const Recipe& recipe) { return doubt_of_redevelopment(recipe); });
+    return doubts;
+}
+
+void require_bleach_before_redevelopment(std::span<const Recipe> recipes) {
+    const auto bleaches = [](const Recipe& recipe) {
+        return std::visit([](const auto& amount) { return amount.value > 0; }, recipe.bleach);
+    };
+    const auto redevelops = [](const Recipe& recipe) { return recipe.redevelop_s > 0; };
+    const auto found = std::ranges::find_if(recipes, redevelops);
+    if (found != recipes.end() && std::ranges::none_of(recipes, bleaches))
+        throw Error(Fault::usage, "redevelop", seconds(found->redevelop_s) + " without a bleach before it",
+                    "a bleach (40s or 100%), since redevelopment brings back what the bleach took");
+}
+
+}  // namespace fogproof
