@@ -320,10 +320,33 @@ TEST_F(Reads, LeavingOutKeepsTheNumbersOfTheStepsThatRemain) {
                     promised(step.density.value));
 }
 
-TEST_F(Reads, HalfBleachedStripsReadAsWholeOnesAreTooUneven) {
-    StripScan scan = plain_scan(printed_wedge(11, 0.3, 0.1, 1.8));
-    scan.strips[0].bleached = 0.6;
-    EXPECT_THAT(refusal(scan.linear(), request_for(scan)), HasSubstr("too uneven"));
+TEST_F(Reads, HalfBleachedStripsReadAsWholeOnesAreNamedAsSuch) {
+    for (const double bleached : {0.6, 0.85, 0.3}) {
+        StripScan scan = plain_scan(printed_wedge(11, 0.3, 0.1, 1.8));
+        scan.strips[0].bleached = bleached;
+        EXPECT_THAT(refusal(scan.linear(), request_for(scan)),
+                    AllOf(HasSubstr("one half of it is lighter all along"),
+                          HasSubstr("--halves --bleach SECONDS"), Not(HasSubstr("step 2"))))
+            << bleached;
+    }
+}
+
+TEST_F(Reads, AWhiteLidIsBlamedForWhiteSlips) {
+    StripScan scan = plain_scan({0.09});
+    scan.strips[0].length = 200;
+    EXPECT_THAT(
+        refusal(scan.linear(), request_for(scan, 1)),
+        AllOf(HasSubstr("holds no patch;"), HasSubstr("as white as the lid"), HasSubstr("black card")));
+    EXPECT_THAT(refusal(scan.linear(), request_for(scan)),
+                AllOf(HasSubstr("holds no strip"), HasSubstr("black card")));
+    scan.lid = 2.2, scan.fall_off = 0;
+    EXPECT_THAT(read(scan.linear(), request_for(scan, 1)).strips, SizeIs(1));
+    // One of two is seen: the answer says that there may be more.
+    scan.lid = 0.06;
+    scan.strips.push_back(scan.strips[0]);
+    scan.strips[1].x += 400, scan.strips[1].densities = {0.5};
+    EXPECT_THAT(read(scan.linear(), request_for(scan, 1)).notes,
+                ::testing::Contains(AllOf(HasSubstr("1 patch found"), HasSubstr("as white as the lid"))));
 }
 
 TEST_F(Reads, WholeStripsReadAsHalvesAreRefused) {

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "calibrate/strip_measure.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -21,6 +22,9 @@ constexpr double kMostClipped = 0.02;
 // covers the codes of 8-bit scans, which lie far apart in the blacks.
 constexpr double kMostUnusual = 0.3;
 constexpr double kMostUneven = 0.04, kMostUnevenShare = 0.03;
+// Judgement, in density: what halves of one tone may differ, and what halves of a bleached strip do on the
+// whole.
+constexpr double kSameTone = 0.02, kBleachIsPlain = 0.04;
 
 std::string fault_of(const PatchLight& light, double density) {
     if (light.count < kFewestPixels)
@@ -58,6 +62,24 @@ std::vector<MeasuredStep> measured_steps(const ReflectionImage& image, const Str
     }
     if (layout.darkens) std::ranges::reverse(steps);
     return steps;
+}
+
+bool bleached_by_halves(const ReflectionImage& image, const StripLayout& layout,
+                        const DensityOfLight& scale) {
+    const double parting = parting_line(image, layout.place, layout.bounds.at.front(),
+                                        layout.bounds.at.back(), layout.v0, layout.v1);
+    const auto first = measured_steps(image, layout, layout.v0, parting, scale),
+               second = measured_steps(image, layout, parting, layout.v1, scale);
+    std::size_t even = 0, lighter = 0, denser = 0;
+    double sum = 0;
+    for (std::size_t i = 0; i < first.size(); ++i) {
+        if (!first[i].fault.empty() || !second[i].fault.empty()) continue;
+        const double apart = first[i].density - second[i].density;
+        ++even, sum += apart;
+        lighter += apart<-kSameTone, denser += apart> kSameTone;
+    }
+    return 2 * even >= first.size() && std::abs(sum) > kBleachIsPlain * double(even) &&
+           std::min(lighter, denser) == 0;
 }
 
 }  // namespace fogproof

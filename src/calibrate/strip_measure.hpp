@@ -53,4 +53,7 @@ struct MeasuredStep {
 [[nodiscard]] std::vector<MeasuredStep> measured_steps(const ReflectionImage&, const StripLayout&, double v0,
                                                        double v1, const DensityOfLight&);
 
+/// Both halves of the strip's width are even in most steps, and one of them is the denser all along.
+[[nodiscard]] bool bleached_by_halves(const ReflectionImage&, const StripLayout&, const DensityOfLight&);
+
 }  // namespace fogproof

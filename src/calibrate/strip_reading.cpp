@@ -18,6 +18,8 @@ constexpr double kSmallestShare = 0.002;
 constexpr double kStepNoise = 0.02, kStepNoiseShare = 0.02;
 // Judgement, in density: halves that differ by less are not one bleached and one unbleached.
 constexpr double kBleachShows = 0.01;
+// Judgement, in density: a lid below it is white, and paper on it may be as white.
+constexpr double kWhiteLid = 0.3;
 
 ReflectionImage part_of(const ReflectionImage& image, const Region& part) {
     ReflectionImage made{part.width, part.height, image.scan_pixels};
@@ -83,18 +85,30 @@ class ScanReader {
         if (!faults_.empty() && !request_.leave_out)
             throw Error(Fault::data, request_.place, first_of(faults_));
         for (auto& fault : faults_) result_.notes.push_back("left out: " + fault);
-        if (result_.strips.empty())
-            throw Error(
-                Fault::data, request_.place,
-                "holds no strip" + (plain_ > 0 ? ", only " + std::to_string(plain_) +
-                                                     (plain_ == 1 ? " patch" : " patches") + " without steps"
-                                               : std::string{}),
-                "a strip with steps from dark to light, or --steps 1 for plain patches");
+        const bool white_lid = bed && bed->density < kWhiteLid, by_patches = request_.steps == 1;
+        if (result_.strips.empty()) refuse_emptiness(white_lid, by_patches);
+        if (white_lid && by_patches)
+            result_.notes.push_back(std::to_string(result_.strips.size()) +
+                                    (result_.strips.size() == 1 ? " patch" : " patches") +
+                                    " found; one as white as the lid is not seen, black card over it "
+                                    "shows it");
         put_in_order();
         return std::move(result_);
     }
 
   private:
+    [[noreturn]] void refuse_emptiness(bool white_lid, bool by_patches) const {
+        std::string found = by_patches ? "holds no patch" : "holds no strip";
+        if (plain_ > 0)
+            found +=
+                ", only " + std::to_string(plain_) + (plain_ == 1 ? " patch" : " patches") + " without steps";
+        std::string allowed = by_patches ? "patches that stand out from what lies behind them"
+                                         : "a strip with steps from dark to light, or --steps 1 for plain "
+                                           "patches";
+        if (white_lid) allowed += "; a slip as white as the lid is not seen, black card over it shows it";
+        throw Error(Fault::data, request_.place, found, allowed);
+    }
+
     void even_out() {
         std::optional<Evenness> evenness;
         if (const auto bed = scanner_bed(coarse(image_)); bed && bed->evenness.span() > 0)
@@ -200,6 +214,12 @@ class ScanReader {
                                   ": its halves do not differ; one half bleached, or no --halves");
         } else {
             strip.steps = steps_of(image, layout, layout.v0, layout.v1);
+            if (faults_.size() > faults_before && bleached_by_halves(image, layout, scale_)) {
+                faults_.resize(faults_before);
+                faults_.push_back("strip at " + at(layout.place) +
+                                  ": one half of it is lighter all along; --halves --bleach SECONDS for a "
+                                  "strip bleached by halves");
+            }
         }
         const bool usable = faults_.size() == faults_before || request_.leave_out;
         if (usable && !strip.steps.empty()) result_.strips.push_back(std::move(strip));

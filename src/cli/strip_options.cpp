@@ -61,7 +61,7 @@ std::optional<Value> of_strip(const std::vector<Value>& values, std::size_t stri
         throw Error(Fault::usage, option,
                     "is given " + std::to_string(values.size()) + " times for " + std::to_string(count) +
                         (count == 1 ? " strip" : " strips"),
-                    "once, or once for each strip");
+                    "once, or once for each strip that was found (one as white as the lid is not seen)");
     return values[strip];
 }
 
