@@ -256,6 +256,17 @@ TEST(Examples, MakeSpreadsAnArchiveAndKnowsWhatIsDone) {
     EXPECT_NE(archive.in("many").at("neg0.tif"), archive.in("one").at("neg0.tif"));
 }
 
+TEST(Examples, MakeTakesNamesWithBlanks) {
+    const Printed archive;
+    fs::rename(archive / "roll/list.txt", archive / "roll/my list.txt");
+    fs::rename(archive / "pack.toml", archive / "my pack.toml");
+    const std::string make = "make -f '" + kExamples +
+                             "archive.mk' N=2 LIST='roll/my list.txt' PACK='my pack.toml' FOLDER='my many' "
+                             "RECIPE='--grade 2' && mv 'my many'/neg* many";
+    EXPECT_EQ(ran(archive, make), 0) << content_of(archive / "said.txt");
+    archive.expect_same(kScans);
+}
+
 // Slurm sets these variables for every task of an array; a cluster is not there in the suite.
 TEST(Examples, ASlurmArraySpreadsAnArchive) {
     const Printed archive;

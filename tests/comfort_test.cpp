@@ -151,6 +151,24 @@ TEST(Completion, OffersEveryVerbAndItsOptionsInBash) {
     EXPECT_EQ(program.run("completion tcsh").code, 64);
 }
 
+// A terminal by script(1) of util-linux: what the keys of a user with Tab among them make of a name with a
+// blank.
+TEST(Completion, KeepsNamesWithBlanksWholeInBash) {
+    const Program program;
+    program.write("complete", program.run("completion bash").out);
+    program.write("my scan.tif", "");
+    program.write("keys",
+                  "source ./complete; fogproof() { printf '<%s>' \"$@\"; echo; }\n"
+                  "fogproof print my\t\nfogproof print \"my\t\nfogproof pa\tfi\t--cur\tx\nexit\n");
+    const auto seen =
+        program.shell("TERM=dumb timeout 20 script -qec 'bash --norc --noprofile -i' /dev/null <keys").out;
+    std::size_t whole = 0;
+    const std::string wanted = "\n<print><my scan.tif>";
+    for (auto at = seen.find(wanted); at != std::string::npos; at = seen.find(wanted, at + 1)) ++whole;
+    EXPECT_EQ(whole, 2u) << seen;
+    EXPECT_THAT(seen, HasSubstr("\n<pack><fit><--curves><x>"));
+}
+
 TEST(Manual, HasAPageForEveryVerbThatTellsEveryOption) {
     const Program program;
     std::filesystem::create_directory(program / "man");

@@ -40,16 +40,15 @@ std::string quoted(const std::string& text) {
     return out + "'";
 }
 
+// Names of files are left to the shell itself, which alone knows how to quote their blanks.
 std::string in_bash(const CLI::App& program) {
     std::string cases;
-    for (const Verb& verb : all_verbs(program)) {
-        auto offered = nested_in(*verb.app);
-        std::ranges::copy(long_options(*verb.app), std::back_inserter(offered));
-        cases += "    '" + joined(verb.words, " ") + "') offered='" + joined(offered, " ") + "' ;;\n";
-    }
+    for (const Verb& verb : all_verbs(program))
+        cases += "    '" + joined(verb.words, " ") + "') verbs='" + joined(nested_in(*verb.app), " ") +
+                 "' options='" + joined(long_options(*verb.app), " ") + "' ;;\n";
     return "# Source this file, or put it where bash-completion looks.\n"
            "_fogproof() {\n"
-           "  local word=${COMP_WORDS[COMP_CWORD]} verb='' offered='' i\n"
+           "  local word=${COMP_WORDS[COMP_CWORD]} verb='' verbs='' options='' i\n"
            "  for ((i = 1; i < COMP_CWORD; i++)); do\n"
            "    case ${COMP_WORDS[i]} in\n"
            "      -*) ;;\n"
@@ -71,10 +70,10 @@ std::string in_bash(const CLI::App& program) {
            "  case $verb in\n" +
            cases +
            "  esac\n"
-           "  COMPREPLY=($(compgen -W \"$offered\" -- \"$word\"))\n"
-           "  [ \"${word:0:1}\" = - ] || COMPREPLY+=($(compgen -f -- \"$word\"))\n"
+           "  [ \"${word:0:1}\" = - ] && verbs=$options\n"
+           "  COMPREPLY=($(compgen -W \"$verbs\" -- \"$word\"))\n"
            "}\n"
-           "complete -o filenames -F _fogproof fogproof\n";
+           "complete -o default -F _fogproof fogproof\n";
 }
 
 std::string in_zsh(const CLI::App& program) {
