@@ -359,7 +359,9 @@ TEST_F(Reads, WholeStripsReadAsHalvesAreRefused) {
 TEST_F(Reads, AnotherNumberOfStepsThanToldIsRefused) {
     const StripScan scan = plain_scan(printed_wedge(11, 0.3, 0.2, 1.9));
     for (const int told : {9, 14, 21})
-        EXPECT_THAT(refusal(scan.linear(), request_for(scan, told)), HasSubstr("as told")) << told;
+        EXPECT_THAT(refusal(scan.linear(), request_for(scan, told)),
+                    HasSubstr("expected (--steps " + std::to_string(told) + ")"))
+            << told;
 }
 
 TEST_F(Reads, APhotographIsRefused) {

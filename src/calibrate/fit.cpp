@@ -18,8 +18,8 @@ namespace {
 constexpr int kMostSteps = 60;
 // Fits between which the errors are learnt anew; they settle within three.
 constexpr int kRounds = 3;
-// Share of the doubt before that is left after: below the first a number is measured, below the second it was
-// nudged. Judgement.
+// Share of the doubt before that is left after: below the first a number is measured, below the second it is
+// partly measured. What was measured before stays so. Judgement.
 constexpr double kMeasured = 0.3, kNudged = 0.9;
 constexpr double kCorrelationDigits = 1e4;
 constexpr const char* kSheet = "scatter.sheet";
@@ -59,7 +59,8 @@ bool shows_light(const Reading& reading, const Pack& pack) {
 }
 
 Origin state_after(double share_of_doubt, Origin before) {
-    return share_of_doubt < kMeasured ? Origin::measured : share_of_doubt < kNudged ? Origin::nudged : before;
+    if (share_of_doubt < kMeasured || before == Origin::measured) return Origin::measured;
+    return share_of_doubt < kNudged ? Origin::nudged : before;
 }
 
 void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {

@@ -67,6 +67,10 @@ std::string words(int count) {
     return std::to_string(count) + (count == 1 ? " step" : " steps");
 }
 
+std::string as_told(int steps) {
+    return words(steps) + " expected (--steps " + std::to_string(steps) + ")";
+}
+
 // All edges seen: they are the bounds, however uneven.
 Bounds bounds_as_seen(std::span<const Edge> edges, const Run& run) {
     Bounds bounds{{run.start}, 0, false};
@@ -85,7 +89,7 @@ BoundsOrFault regular_bounds(const Pitch& row, const Run& run, std::optional<int
     const int wanted = steps.value_or(seen + room_before + room_after), extra = wanted - seen;
     int first = 0, last = 0, beyond = 0;  // steps added before and after
     const std::string found = words(seen + room_before + room_after) + " found";
-    if (extra < 0) return std::pair{found, words(wanted) + " as told"};
+    if (extra < 0) return std::pair{found, as_told(wanted)};
     if (extra <= room_before + room_after) {
         const bool all = extra == room_before + room_after;
         first = all || room_after == 0 ? std::min(extra, room_before) : room_before == 0 ? 0 : -1;
@@ -102,7 +106,7 @@ BoundsOrFault regular_bounds(const Pitch& row, const Run& run, std::optional<int
         const bool one_open = run.open_start != run.open_end;
         const double reach = run.open_start ? run.reach_start : run.reach_end;
         if (!one_open || past > std::max(2, wanted / 3) || past * row.pitch > reach + kWholeSteps * row.pitch)
-            return std::pair{found, words(wanted) + " as told"};
+            return std::pair{found, as_told(wanted)};
         first = room_before + (run.open_start ? past : 0);
         last = room_after + (run.open_end ? past : 0);
         beyond = past;
@@ -146,8 +150,7 @@ BoundsOrFault step_bounds(std::span<const Edge> edges, const Run& run, std::opti
         longest = std::max(longest, as_seen.at[i] - as_seen.at[i - 1]);
     }
     if (steps && *steps != bands)
-        return std::pair{words(bands) + " can be told apart, at no regular distance",
-                         words(*steps) + " as told"};
+        return std::pair{words(bands) + " can be told apart, at no regular distance", as_told(*steps)};
     if (longest > kMostUneven * shortest)
         return std::pair{"edges at no regular distance, bands from " + std::to_string(std::lround(shortest)) +
                              " to " + std::to_string(std::lround(longest)) + " pixels long",

@@ -73,7 +73,7 @@ void add_new(CLI::App& pack, const Console& console) {
 }
 
 void add_check(CLI::App& pack) {
-    auto* verb = pack.add_subcommand("check", "read a pack's file and say whether it hangs together");
+    auto* verb = pack.add_subcommand("check", "read a pack's file and say whether it is valid");
     const auto path = std::make_shared<std::string>();
     verb->add_option("PACK", *path, "file of the pack")->required();
     verb->callback([path] {
@@ -84,9 +84,9 @@ void add_check(CLI::App& pack) {
                 return read.known(number.name()).origin == origin;
             });
         };
-        std::cout << *path << ": \"" << read.name << "\" hangs together; " << count(Origin::measured)
-                  << " numbers measured, " << count(Origin::given) << " given, " << count(Origin::assumed)
-                  << " assumed\n";
+        std::cout << *path << " is valid: \"" << read.name << "\", " << count(Origin::measured)
+                  << " numbers measured, " << count(Origin::nudged) << " partly measured, "
+                  << count(Origin::given) << " given, " << count(Origin::assumed) << " assumed\n";
     });
 }
 

@@ -74,7 +74,7 @@ void print_one(const Options& options, const Job& job, const std::string& source
             render_print(scan, model, look, job.profile, picture, target);
         }
     } catch (const Error& error) {
-        // What cannot be written to its end may be for want of its beginning.
+        // A scan that changed while it was read is the likelier cause.
         if (error.fault() == Fault::io) scan.require_unchanged();
         throw;
     }

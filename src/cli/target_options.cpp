@@ -49,7 +49,9 @@ AskedTarget matched_to(const std::string& path, const Easel& easel, const SmallN
     options.whole = true;
     Notes notes;
     const Scan picture = Scan::open(path, options, notes);
-    AskedTarget asked{matched(easel, tones_of_picture(picture)), "the tones of " + path + ", by rank", {}};
+    AskedTarget asked{matched(easel, tones_of_picture(picture)),
+                      "the tones of " + path + ", from its darkest to its lightest",
+                      {}};
     const SmallNegative small = small_negative(picture, kComparedPixels);
     if (const auto doubt = doubt_of_same_frame({overview.width, overview.height, overview.density},
                                                {small.width, small.height, small.density}))
@@ -108,11 +110,12 @@ void TargetOptions::add_to(CLI::App& app) {
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     app.add_option("--mind", minded,
                    "tones that matter most, LEFT,TOP,WIDTH,HEIGHT or 80%-100% of the negative from thin to "
-                   "dense; =70% after it is how much they count [50%]")
+                   "dense; =70% behind it gives them 70 % of the weight [50%]")
         ->group(group)
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-    app.add_option("--match", match, "a print or picture of the same frame whose tones are wanted, by rank")
+    app.add_option("--match", match,
+                   "a print or picture of the same frame: its tones, from darkest to lightest, are wanted")
         ->group(group);
 }
 

@@ -43,7 +43,8 @@ void WorkOptions::add_to(CLI::App& app) {
     app.add_option("--dilution", dilution, "of the bleach bath [the pack's]")
         ->type_name(kDilution)
         ->group(group);
-    app.add_option("--alike", usual.alike, "L* by which prints that share a time may miss their best [1]")
+    app.add_option("--alike", usual.alike,
+                   "L* that a print may lose by sharing its bleach time with others [1]")
         ->group(group);
     app.add_option("--together", usual.together, "sheets in the bleach at once [2]")->group(group);
     app.add_option("--sheets-left", sheets_left, "sheets left in the pack")->group(group);

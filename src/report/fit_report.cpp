@@ -36,7 +36,7 @@ std::string number_line(const FittedNumber& number) {
                  20) +
            right(rough(number.value, number.deviation) + " +/- " + rough(number.deviation, number.deviation),
                  22) +
-           "  " + origin_words()[std::size_t(number.state)] + "\n";
+           "  " + shown(number.state) + "\n";
 }
 
 double kept(double value) {
@@ -48,9 +48,11 @@ double kept(double value) {
 std::string fit_text(const PackFit& fit) {
     std::string text =
         "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
-    text += "Reading error " + fixed(fit.reading_error, 3) + " D, departure from the laws " +
-            fixed(fit.pack.law_scatter, 3) + " D, from sheet to sheet " + fixed(fit.pack.sheet_scatter, 3) +
-            " D, rms of all " + fixed(fit.rms, 3) + " D.\n\n";
+    text += "Readings err by " + fixed(fit.reading_error, 3) + " D, " +
+            (fit.pack.law_scatter > 0 ? "the laws miss this paper by " + fixed(fit.pack.law_scatter, 3) + " D"
+                                      : "no misfit beyond the reading error") +
+            ", sheets differ by " + fixed(fit.pack.sheet_scatter, 3) + " D; all readings are met to " +
+            fixed(fit.rms, 3) + " D rms.\n\n";
     text += padded("Numbers", 28) + right("before", 20) + right("now", 22) + "\n";
     for (const auto& number : fit.numbers) text += number_line(number);
     text +=

@@ -73,7 +73,7 @@ std::string speed(const Pack& pack, const PackSummary& summary) {
 }
 
 std::string origin_of(const Knowledge& known) {
-    return origin_words()[std::size_t(known.origin)];
+    return shown(known.origin);
 }
 
 std::string numbers(const Pack& pack) {
@@ -105,7 +105,7 @@ std::string counted(const Pack& pack) {
     for (const auto& row : pack_numbers()) ++count[std::size_t(pack.known(row.name()).origin)];
     return std::to_string(count[std::size_t(Origin::measured)]) + " numbers measured, " +
            (count[std::size_t(Origin::nudged)] > 0
-                ? std::to_string(count[std::size_t(Origin::nudged)]) + " nudged, "
+                ? std::to_string(count[std::size_t(Origin::nudged)]) + " partly measured, "
                 : std::string()) +
            std::to_string(count[std::size_t(Origin::given)]) + " given, " +
            std::to_string(count[std::size_t(Origin::assumed)]) + " assumed; listed below.\n";
@@ -117,8 +117,8 @@ std::string pack_text(const Pack& pack) {
     const auto next = next_strip(pack);
     const std::string measure =
         next ? "Measure next: " + next->in_words() + ".\n  It would narrow the next print (grade " +
-                   decimal(next->print_grade, 1) + ", cleared) from +/- " +
-                   fixed(next->doubt_now, 2) + " D to +/- " + fixed(next->doubt_then, 2) + " D (95 %).\n\n"
+                   decimal(next->print_grade, 1) + ", cleared) from +/- " + fixed(next->doubt_now, 2) +
+                   " D to +/- " + fixed(next->doubt_then, 2) + " D (95 %).\n\n"
              : "";
     const PackSummary summary = pack_summary(pack);
     return pack.name + ": " + contrast_words()[std::size_t(pack.contrast)] + " contrast, " +

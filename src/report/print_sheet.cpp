@@ -96,9 +96,11 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
     table.rows.push_back(
         {"Density of the picture", shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest)});
     table.rows.push_back({"Wanted", print.wanted});
-    table.rows.push_back({"Off what is wanted", fixed(print.point.found.lightness_error, 1) + " L* rms"});
-    table.rows.push_back({"Without tone", "lights " + shown_percent(proof.extent.blank_highlights) +
-                                              ", darks " + shown_percent(proof.extent.blocked_shadows)});
+    table.rows.push_back(
+        {"Misses what is wanted by", fixed(print.point.found.lightness_error, 1) + " L* rms"});
+    table.rows.push_back({"Lost tones", "empty lights " + shown_percent(proof.extent.blank_highlights) +
+                                            ", blocked darks " +
+                                            shown_percent(proof.extent.blocked_shadows)});
     if (print.silver_g > 0) {
         table.rows.push_back({"Bleach times that look alike, within " + fixed(terms.alike, 1) + " L*",
                               shown(print.latitude.shortest) + " to " + shown(print.latitude.longest)});

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/schema.hpp"
 
 namespace fogproof {
 
@@ -20,6 +21,10 @@ std::string shown(Seconds time) {
 
 std::string shown(PrintDensity density) {
     return fixed(density.value, 2);
+}
+
+std::string shown(Origin origin) {
+    return origin == Origin::nudged ? "partly measured" : origin_words()[std::size_t(origin)];
 }
 
 std::string shown_percent(double share) {

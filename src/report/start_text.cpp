@@ -87,8 +87,9 @@ std::string pull_words(const Easel& easel, const StartingPoint& best, const Star
                        " on, out at the latest at " + fogproof::shown(Seconds{pull->bleach_s.high}) +
                        "; the yellow bath deceives, so rinse and look\n";
     if (request.telling)
-        text += gap + "watch " + request.telling->in_words() + ":\n" + gap + "it gains " +
-                fixed(request.telling->gain, 1) + " L* from a fifth too short to a quarter too long\n";
+        text += gap + "watch " + request.telling->in_words() + ":\n" + gap +
+                "between 20 % too short and 25 % too long it becomes " + fixed(request.telling->gain, 1) +
+                " L* lighter\n";
     return text + gap + "the unexposed border gains " + fixed(pull->border_gain, 1) +
            " L* meanwhile; when it is time it is " + fixed(std::max(pull->border_ahead, 0.0), 1) +
            " L* short of fixed-only white\n";
@@ -124,14 +125,15 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     }
     text += "  test strip   " + strip_words(easel, best, request) + "\n";
     text += other_ways(easel, best, dry_down);
-    text += "  comes out    off the target by " + fixed(best.found.lightness_error, 1) + " L* rms; " +
+    text += "  comes out    misses the target by " + fixed(best.found.lightness_error, 1) + " L* rms; " +
             unreached(easel, best) + "\n";
     if (points.target.lights > 0)
         text += "               what fresh paper would give is itself known only to +/- " +
                 fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +
                 " in the middle, " + fixed(points.target.darks, 1) + " in the darks\n";
     text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
-    text += "  grade  exposure                      restrainer  develop  bleach                     off\n";
+    text +=
+        "  grade  exposure                      restrainer  develop  bleach                     misses by\n";
     for (const auto& point : points.by_grade) text += row(easel, point, dry_down);
     text += "Without bleach\n" + row(easel, points.unbleached, dry_down);
     if (!easel.pack().anchored)
@@ -148,7 +150,7 @@ std::string rescue_text(const Rescue& rescue) {
     std::string text =
         "Bleached for " + fogproof::shown(rescue.best.proof.bleach) +
         ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";
-    text += "  redeveloped   border   lights   darks    off\n";
+    text += "  redeveloped   border   lights   darks    misses by\n";
     for (const auto& step : rescue.steps) text += rescue_row(step);
     return text + "Closest\n" + rescue_row(rescue.best) +
            "Once the print was fixed again nothing comes back.\n";

@@ -56,9 +56,9 @@ std::vector<std::string> caption(const Proof& proof, const Easel& easel) {
     return {work,
             "density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
                 (proof.iso_range > 0 ? ", ISO R " + fixed(proof.iso_range, 0) : ""),
-            "without tone: lights " + shown_percent(proof.extent.blank_highlights) + ", darks " +
+            "empty lights " + shown_percent(proof.extent.blank_highlights) + ", blocked darks " +
                 shown_percent(proof.extent.blocked_shadows),
-            "off fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
+            "misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
 }
 
 std::vector<GridPanel> panels(const Easel& easel, const Proof& proof, const GridRequest& request) {
@@ -131,8 +131,8 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
         panels_in_words(request.panels));
     words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
                     decimal(easel.target().grade, 1) +
-                    ": the print with the white rim. Exposures given in stops or not "
-                    "at all start where a print comes closest to that one.");
+                    ": the print with the white rim. Stops count from the starting "
+                    "exposure, whose print comes closest to the fresh-paper print.");
     if (!easel.pack().anchored)
         words.push_back(
             "Exposure in stops from the shortest time that gives full black through clear film: this pack "

@@ -8,6 +8,7 @@
 
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/choose/easel.hpp"
+#include "fogproof/pack/pack.hpp"
 
 namespace fogproof {
 
@@ -17,6 +18,8 @@ namespace fogproof {
 [[nodiscard]] std::string shown(Seconds);
 /// Two decimals: "1.94".
 [[nodiscard]] std::string shown(PrintDensity);
+/// "measured", "partly measured", "given" or "assumed".
+[[nodiscard]] std::string shown(Origin);
 /// A share of one as percent, "under 1 %" where it would round to nothing.
 [[nodiscard]] std::string shown_percent(double share);
 /// "full black +0.4 stop".
