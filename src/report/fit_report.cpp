@@ -8,6 +8,7 @@
 #include "fogproof/base/version.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/pack/schema.hpp"
+#include "fogproof/report/shown.hpp"
 
 namespace fogproof {
 namespace {
