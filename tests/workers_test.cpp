@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 #include <sys/mman.h>
 #include <sys/prctl.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -226,10 +227,26 @@ TEST(Interruption, OnlyWhatEndedProcessesLeftIsSweptUp) {
     if (ended == 0) ::_exit(0);
     ASSERT_EQ(::waitpid(ended, nullptr, 0), ended);
     const std::string theirs = std::to_string(ended), ours = std::to_string(::getpid());
-    const std::string kept[] = {".a.tif." + ours + ".0.tmp", "a." + theirs + ".0.tmp", "c.tif"};
+    // As the program signs its files: with the process and with the file's own inode.
+    const auto made = [&](const std::string& beginning, int off, const std::string& ending) {
+        const auto draft = folder / "draft";
+        std::ofstream(draft) << "x";
+        struct stat facts {};
+        EXPECT_EQ(::stat(draft.c_str(), &facts), 0);
+        std::string name = beginning + std::to_string(facts.st_ino + ino_t(off)) + ending;
+        std::filesystem::rename(draft, folder / name);
+        return name;
+    };
+    const std::string kept[] = {made(".fogproof-" + ours + "-0-", 0, ".tmp"),
+                                made("fogproof-" + theirs + "-0-", 0, ".tmp"),
+                                made(".fogproof-" + theirs + "-0-", 1, ".tmp"),
+                                made(".fogproof-" + theirs + "-0-", 0, ".tif"),
+                                made(".print.tif." + theirs + ".", 0, ".tmp"),
+                                ".print.tif." + theirs + ".0.tmp",
+                                ".fogproof-" + theirs + "-0.tmp"};
     for (const auto& name : kept) std::ofstream(folder / name) << "x";
-    for (const auto& name : {".a.tif." + theirs + ".0.tmp", ".b." + theirs + ".7.tmp"})
-        std::ofstream(folder / name) << "x";
+    made(".fogproof-" + theirs + "-0-", 0, ".tmp");
+    made(".fogproof-" + theirs + "-7-", 0, ".tmp");
     sweep_leftovers(folder / "");
     std::vector<std::string> left;
     for (const auto& entry : std::filesystem::directory_iterator(folder / ""))

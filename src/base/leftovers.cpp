@@ -5,62 +5,82 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <atomic>
 #include <cerrno>
 #include <charconv>
 #include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "fogproof/base/interruption.hpp"
+#include "fogproof/base/words.hpp"
 
 namespace fogproof {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr std::string_view kEnding = ".tmp";
+constexpr std::string_view kBeginning = ".fogproof-", kEnding = ".tmp";
 
-template <class Number>
-std::optional<Number> whole_number(std::string_view text) {
-    Number number{};
+std::string name_of(const std::string& rest) {
+    static std::atomic<int> serial{0};
+    return std::string(kBeginning) + std::to_string(::getpid()) + "-" + std::to_string(serial++) + rest +
+           std::string(kEnding);
+}
+
+std::optional<unsigned long long> whole_number(std::string_view text) {
+    unsigned long long number = 0;
     const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (fault != std::errc{} || end != text.data() + text.size() || number < 0) return std::nullopt;
+    if (fault != std::errc{} || end != text.data() + text.size()) return std::nullopt;
     return number;
 }
 
-// The process that wrote ".NAME.PROCESS.SERIAL.tmp"; nothing for any other name.
-std::optional<pid_t> writer_of(std::string_view name) {
-    if (!name.starts_with('.') || !name.ends_with(kEnding)) return std::nullopt;
+struct Signature {
+    pid_t writer;
+    ino_t inode;
+};
+
+// What ".fogproof-PROCESS-SERIAL-INODE.tmp" says; nothing for any other name.
+std::optional<Signature> signature_in(std::string_view name) {
+    if (!name.starts_with(kBeginning) || !name.ends_with(kEnding) ||
+        name.size() < kBeginning.size() + kEnding.size())
+        return std::nullopt;
+    name.remove_prefix(kBeginning.size());
     name.remove_suffix(kEnding.size());
-    const auto serial = name.rfind('.');
-    if (serial == 0 || serial == std::string_view::npos) return std::nullopt;
-    const auto process = name.rfind('.', serial - 1);
-    if (process == 0 || process == std::string_view::npos) return std::nullopt;
-    if (!whole_number<int>(name.substr(serial + 1))) return std::nullopt;
-    const auto writer = whole_number<pid_t>(name.substr(process + 1, serial - process - 1));
-    return writer && *writer > 0 ? writer : std::nullopt;
+    const auto parts = split(name, '-');
+    if (parts.size() != 3 || !whole_number(parts[1])) return std::nullopt;
+    const auto writer = whole_number(parts[0]), inode = whole_number(parts[2]);
+    if (!writer || *writer == 0 || *writer > unsigned(INT32_MAX) || !inode) return std::nullopt;
+    return Signature{pid_t(*writer), ino_t(*inode)};
 }
 
 bool has_ended(pid_t process) {
     return ::kill(process, 0) != 0 && errno == ESRCH;
 }
 
-// Another machine or container counts its processes anew; there the lock alone tells that a file is in work.
-bool is_held(const fs::path& path) {
+// The file is of this user, is the one that its name speaks of, and nobody holds it: another machine or
+// container counts its processes anew, and there the lock alone tells that a file is in work.
+bool is_left(const fs::path& path, ino_t inode) {
     const int descriptor = ::open(path.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (descriptor < 0) return true;
-    const bool held = ::flock(descriptor, LOCK_EX | LOCK_NB) != 0;
+    if (descriptor < 0) return false;
+    struct stat file {};
+    const bool left = ::fstat(descriptor, &file) == 0 && S_ISREG(file.st_mode) && file.st_ino == inode &&
+                      file.st_uid == ::geteuid() && ::flock(descriptor, LOCK_EX | LOCK_NB) == 0;
     ::close(descriptor);
-    return held;
+    return left;
 }
 
 }  // namespace
 
-std::string temporary_name(const fs::path& target) {
-    static std::atomic<int> serial{0};
-    return "." + target.filename().string() + "." + std::to_string(::getpid()) + "." +
-           std::to_string(serial++) + std::string(kEnding);
+fs::path temporary_name(ino_t inode) {
+    return name_of("-" + std::to_string(inode));
+}
+
+fs::path first_name() {
+    return name_of("");
 }
 
 void hold_temporary(int descriptor) {
@@ -73,13 +93,11 @@ void sweep_leftovers(const fs::path& folder) {
     std::vector<fs::path> leftovers;
     for (auto entry = fs::directory_iterator(folder, fault); !fault && entry != fs::directory_iterator();
          entry.increment(fault)) {
-        const auto writer = writer_of(entry->path().filename().string());
-        std::error_code unknown;
-        if (writer && has_ended(*writer) && fs::is_regular_file(entry->symlink_status(unknown)))
+        const auto signature = signature_in(entry->path().filename().string());
+        if (signature && has_ended(signature->writer) && is_left(entry->path(), signature->inode))
             leftovers.push_back(entry->path());
     }
-    for (const auto& path : leftovers)
-        if (!is_held(path)) ::unlink(path.c_str());
+    for (const auto& path : leftovers) ::unlink(path.c_str());
 }
 
 }  // namespace fogproof

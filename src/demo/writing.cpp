@@ -27,10 +27,10 @@ void write_demo_negative(const DemoNegative& scan, const fs::path& target, Whole
                           ->set("interpretation", VIPS_INTERPRETATION_GREY16)
                           ->set("xres", scan.pixels_per_mm)
                           ->set("yres", scan.pixels_per_mm));
-        image.tiffsave(file.temporary().c_str(),
-                       vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
+        image.tiffsave_target(vips::VTarget::new_to_descriptor(file.descriptor()),
+                              vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
     } catch (const vips::VError& error) {
-        throw cannot_be_written(target, error.what());
+        throw cannot_be_written(target, in_few_words(error.what()));
     }
     file.publish();
 }

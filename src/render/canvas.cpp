@@ -52,7 +52,8 @@ Mask set(const std::string& words, int width, Type type) {
     auto* options =
         vips::VImage::option()->set("font", font.c_str())->set("fontfile", face.file)->set("dpi", 72);
     options->set("spacing", type.pixels / 4);
-    if (width > 0) options->set("width", width)->set("wrap", VIPS_TEXT_WRAP_WORD);
+    // A word wider than all is broken, since there is no picture as wide as any word.
+    if (width > 0) options->set("width", width)->set("wrap", VIPS_TEXT_WRAP_WORD_CHAR);
     const auto align = type.align == Type::Align::centre  ? VIPS_ALIGN_CENTRE
                        : type.align == Type::Align::right ? VIPS_ALIGN_HIGH
                                                           : VIPS_ALIGN_LOW;
@@ -64,6 +65,11 @@ Mask set(const std::string& words, int width, Type type) {
             static_cast<std::uint8_t*>(text.write_to_memory(&size)), g_free);
         return {text.width(), text.height(), {cover.get(), cover.get() + size}};
     } catch (const vips::VError& failure) {
+        // Blanks of any kind leave no ink.
+        if (std::string_view(failure.what()).find("no text to render") != std::string_view::npos) {
+            vips_error_clear();
+            return {};
+        }
         throw Error(Fault::internal, "words", failure.what());
     }
 }
@@ -150,12 +156,10 @@ int Canvas::write(Box box, const std::string& words, Type type, std::span<const 
                 for (int x = 0; x < mask.width; ++x) {
                     const int at_x = box.left + indent + x, at_y = box.top + y;
                     if (at_x < 0 || at_x >= width_ || at_y < 0 || at_y >= height_) continue;
-                    const int cover =
-                        mask.cover[std::size_t(y) * std::size_t(mask.width) + std::size_t(x)];
+                    const int cover = mask.cover[std::size_t(y) * std::size_t(mask.width) + std::size_t(x)];
                     auto* const pixel = pixels.data() + (std::ptrdiff_t(at_y) * width_ + at_x) * channels_;
                     for (int c = 0; c < channels_; ++c)
-                        pixel[c] =
-                            Code((pixel[c] * (255 - cover) + ink[std::size_t(c)] * cover + 127) / 255);
+                        pixel[c] = Code((pixel[c] * (255 - cover) + ink[std::size_t(c)] * cover + 127) / 255);
                 }
         },
         pixels_);

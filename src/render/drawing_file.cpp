@@ -37,7 +37,8 @@ void save_drawing(const std::string& svg, const std::filesystem::path& target, W
         vips::VImage::svgload_buffer(vips_blob_copy(svg.data(), svg.size()),
                                      vips::VImage::option()->set("scale", 2))
             .flatten(vips::VImage::option()->set("background", 255))
-            .pngsave(file.temporary().c_str(), vips::VImage::option()->set("strip", true));
+            .pngsave_target(vips::VTarget::new_to_descriptor(file.descriptor()),
+                            vips::VImage::option()->set("strip", true));
         watch.require_clean(target.string());
     } catch (const vips::VError& failure) {
         throw Error(Fault::unavailable, target.string(), std::string("cannot be drawn: ") + failure.what());

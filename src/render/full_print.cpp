@@ -22,10 +22,10 @@ void save_by_strips(const Scan& scan, const CodeLines& lines, const StripPrint& 
     if (!print.compress) file.require_room(pixel_bytes(lines, print));
     const bool all_count = scan.width() == scan.frame().width && scan.height() == scan.frame().height;
     const WrittenPrint written =
-        print_strips(lines, print, file.temporary(), all_count ? &scan.histogram() : nullptr);
+        print_strips(lines, print, file.descriptor(), all_count ? &scan.histogram() : nullptr);
     if (options.verify) {
         file.sync();
-        require_as_written(written);
+        require_as_written(written, file.content());
     }
     file.publish();
 }
@@ -51,8 +51,14 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
     const CodedColours codes = code(table.lab()), border_code = code({&border_colour, 1});
 
     if (const auto lines = scan.lines(); lines && picture_format(target) == PictureFormat::tiff) {
-        StripPrint strips{target.string(),       codes.table(), border,          {},
-                          options.pixels_per_mm, profile.icc(), xmp_of(options, PictureFormat::tiff), options.compress,
+        StripPrint strips{target.string(),
+                          codes.table(),
+                          border,
+                          {},
+                          options.pixels_per_mm,
+                          profile.icc(),
+                          xmp_of(options, PictureFormat::tiff),
+                          options.compress,
                           options.verify};
         if (border > 0) strips.border_pixel = border_code.bytes();
         save_by_strips(scan, *lines, strips, options, target);

@@ -15,6 +15,7 @@ namespace {
 
 using vips::VImage;
 using vips::VOption;
+using vips::VTarget;
 
 constexpr int kLargestJpegSide = 65500;        // libjpeg
 constexpr std::size_t kLargestXmp = 65502;     // XMP Specification Part 3, JPEG: one segment of it
@@ -54,7 +55,7 @@ VImage labelled(const VImage& image, const OutputProfile& profile, const Picture
     return bare;
 }
 
-void save_tiff(const VImage& image, const std::string& file, const PictureOptions& options) {
+void save_tiff(const VImage& image, const VTarget& file, const PictureOptions& options) {
     const double bytes = raw_bytes(image);
     VOption* how = VImage::option()
                        ->set("bigtiff", bytes > kLargestClassicTiff)
@@ -62,14 +63,14 @@ void save_tiff(const VImage& image, const std::string& file, const PictureOption
     if (options.compress)
         how->set("compression", VIPS_FOREIGN_TIFF_COMPRESSION_DEFLATE)
             ->set("predictor", VIPS_FOREIGN_TIFF_PREDICTOR_HORIZONTAL);
-    image.tiffsave(file.c_str(), how);
+    image.tiffsave_target(file, how);
 }
 
 // Measured on a 24 megapixel print: higher levels are slower, and at 16 bit no smaller.
-void save_png(const VImage& image, const std::string& file) {
-    image.pngsave(file.c_str(), VImage::option()
-                                    ->set("filter", VIPS_FOREIGN_PNG_FILTER_SUB)
-                                    ->set("compression", is_deep(image) ? 3 : 1));
+void save_png(const VImage& image, const VTarget& file) {
+    image.pngsave_target(file, VImage::option()
+                                   ->set("filter", VIPS_FOREIGN_PNG_FILTER_SUB)
+                                   ->set("compression", is_deep(image) ? 3 : 1));
 }
 
 VOption* jpeg_terms(const PictureOptions& options) {
@@ -106,13 +107,6 @@ void require_readable(const VImage& image, const std::filesystem::path& file, Pi
         throw Error(
             Fault::io, name,
             "reads back other than it was written" + (complaint.empty() ? "" : " (" + complaint + ")"));
-}
-
-// What the system said, out of what libvips and libtiff wrapped around it.
-std::string in_few_words(const std::string& complaint) {
-    for (const int fault : {ENOSPC, EFBIG, EDQUOT, EIO, EROFS})
-        if (complaint.find(std::strerror(fault)) != std::string::npos) return std::strerror(fault);
-    return complaint;
 }
 
 }  // namespace
@@ -177,23 +171,23 @@ void save_picture(const std::function<VImage()>& drawn, const std::filesystem::p
     const PictureFormat format = picture_format(path);
     if (format == PictureFormat::tiff && !options.compress)
         file.require_room(std::uint64_t(raw_bytes(image)));
-    const std::string temporary = file.temporary().string();
     const VipsWatch watch;
     const auto refuse = [&](const std::string& why) {
         vips_error_clear();
         throw cannot_be_written(path, in_few_words(why));
     };
     try {
+        const VTarget to = VTarget::new_to_descriptor(file.descriptor());
         const VImage picture = labelled(image, profile, options, format);
         switch (format) {
             case PictureFormat::tiff:
-                save_tiff(picture, temporary, options);
+                save_tiff(picture, to, options);
                 break;
             case PictureFormat::png:
-                save_png(picture, temporary);
+                save_png(picture, to);
                 break;
             case PictureFormat::jpeg:
-                picture.jpegsave(temporary.c_str(), jpeg_terms(options));
+                picture.jpegsave_target(to, jpeg_terms(options));
                 break;
         }
     } catch (const vips::VError& error) {
@@ -204,7 +198,7 @@ void save_picture(const std::function<VImage()>& drawn, const std::filesystem::p
     if (const std::string complaint = watch.complaint(); !complaint.empty()) refuse(complaint);
     if (options.verify) {
         file.sync();
-        require_readable(drawn(), file.temporary(), format, path.string());
+        require_readable(drawn(), file.content(), format, path.string());
     }
     file.publish();
 }

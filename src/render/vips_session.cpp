@@ -2,7 +2,9 @@
 // Copyright the fogproof authors
 #include "render/vips_session.hpp"
 
+#include <cerrno>
 #include <cstdint>
+#include <cstring>
 #include <mutex>
 #include <vips/vips8>
 
@@ -58,6 +60,12 @@ void vips_ready() {
         vips_block_untrusted_set(TRUE);
         g_log_set_handler("VIPS", G_LOG_LEVEL_WARNING, keep_damage, nullptr);
     });
+}
+
+std::string in_few_words(const std::string& complaint) {
+    for (const int fault : {ENOSPC, EFBIG, EDQUOT, EIO, EROFS})
+        if (complaint.find(std::strerror(fault)) != std::string::npos) return std::strerror(fault);
+    return complaint;
 }
 
 void tell_progress_of(const vips::VImage& image, const std::string& work) {

@@ -21,6 +21,9 @@ namespace fogproof {
 /// having here.
 void vips_ready();
 
+/// What the system said, out of what libvips and libtiff wrapped around it.
+[[nodiscard]] std::string in_few_words(const std::string& complaint);
+
 /// Has whoever listens told how far reading such an image has come, under these words.
 void tell_progress_of(const vips::VImage&, const std::string& work);
 

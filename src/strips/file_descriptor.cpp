@@ -9,8 +9,8 @@
 #include <cerrno>
 #include <cstring>
 
+#include "fogproof/base/error.hpp"
 #include "fogproof/base/input_file.hpp"
-#include "fogproof/base/whole_file.hpp"
 
 namespace fogproof {
 namespace {
@@ -24,9 +24,9 @@ FileDescriptor FileDescriptor::reading(const std::filesystem::path& path) {
     return FileDescriptor(opened_input(path));
 }
 
-FileDescriptor FileDescriptor::writing(const std::filesystem::path& path) {
-    FileDescriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
-    if (file.number_ < 0) throw cannot_be_written(path, std::strerror(errno));
+FileDescriptor FileDescriptor::sharing(int descriptor) {
+    FileDescriptor file(::fcntl(descriptor, F_DUPFD_CLOEXEC, 0));
+    if (file.number_ < 0) throw Error(Fault::unavailable, "open files", std::strerror(errno));
     return file;
 }
 

@@ -17,8 +17,8 @@ class FileDescriptor {
     FileDescriptor() = default;
     /// Throws Error(Fault::no_input).
     static FileDescriptor reading(const std::filesystem::path&);
-    /// An existing file. Throws Error(Fault::io).
-    static FileDescriptor writing(const std::filesystem::path&);
+    /// Another number for an open file, whose own stays with its owner. Throws Error(Fault::unavailable).
+    static FileDescriptor sharing(int descriptor);
     ~FileDescriptor();
     FileDescriptor(FileDescriptor&& other) noexcept : number_(std::exchange(other.number_, -1)) {}
     FileDescriptor& operator=(FileDescriptor&& other) noexcept {

@@ -67,8 +67,8 @@ using Strips = std::vector<std::vector<std::byte>>;
 // The file being written: strips at their places, or one after the other.
 class Target {
   public:
-    Target(const std::filesystem::path& file, const std::string& name, const TiffPicture& picture)
-        : name_(name), picture_(picture), file_(FileDescriptor::writing(file)), places_(picture.strips()) {
+    Target(int file, const std::string& name, const TiffPicture& picture)
+        : name_(name), picture_(picture), file_(FileDescriptor::sharing(file)), places_(picture.strips()) {
         end_ = first_ = tiff_head(picture_, places_).size();
         std::string why;
         if (!picture_.deflate && !file_.set_size(first_ + picture_.pixel_bytes(), why)) refuse(why);
@@ -203,13 +203,13 @@ std::uint64_t pixel_bytes(const CodeLines& lines, const StripPrint& print) {
     return picture_of(lines, print).pixel_bytes();
 }
 
-WrittenPrint print_strips(const CodeLines& lines, const StripPrint& print, const std::filesystem::path& file,
+WrittenPrint print_strips(const CodeLines& lines, const StripPrint& print, int file,
                           const Histogram* expected, Pace pace) {
     if (print.table.codes() != lines.codes() ||
         print.border_pixel.size() != (print.border > 0 ? print.table.pixel_bytes() : 0))
         throw Error(Fault::internal, print.name, "is to be printed through a table of other codes");
     const TiffPicture picture = picture_of(lines, print);
-    WrittenPrint written{file, print.name, edges_of(lines, print, picture, pace.band_bytes), {}};
+    WrittenPrint written{print.name, edges_of(lines, print, picture, pace.band_bytes), {}};
     const std::size_t bands = written.edges.size() - 1;
     written.checksums.resize(bands);
     Target target(file, print.name, picture);

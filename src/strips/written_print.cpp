@@ -37,8 +37,8 @@ class CheckWorker : public BandWorker {
 
 }  // namespace
 
-void require_as_written(const WrittenPrint& written, Pace pace) {
-    const auto scan = TiffScan::open(written.file);
+void require_as_written(const WrittenPrint& written, const std::filesystem::path& file, Pace pace) {
+    const auto scan = TiffScan::open(file);
     if (!scan || scan->facts().height != written.edges.back())
         throw Error(Fault::io, written.name, "cannot be read back");
     WorkSteps steps("reading back " + std::filesystem::path(written.name).filename().string(),

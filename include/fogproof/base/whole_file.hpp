@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Outputs appear whole or not at all: written under a temporary name in the same folder, synced, then
-// renamed. What a killed process could not remove any more, the next one to write into that folder removes.
+// Outputs appear whole or not at all: written into a file that has no name yet, synced, then named. Where a
+// file system has no such files, into one of a hidden name in the same folder. What a killed process could
+// not remove any more, the next one to write into that folder removes.
 #pragma once
 
 #include <cstdint>
@@ -17,7 +18,8 @@ namespace fogproof {
 /// The fault of a file whose content could not be written, whoever was writing it.
 [[nodiscard]] Error cannot_be_written(const std::filesystem::path&, const std::string& why);
 
-/// A file being written beside its final place. Unless `publish` is reached nothing of it remains.
+/// A file being written. Unless `publish` is reached nothing of it remains. Its content goes through the one
+/// descriptor from beginning to end: no name is opened twice, so nobody else's file can be met there.
 class WholeFile {
   public:
     enum class Replace { never, allowed };
@@ -27,26 +29,41 @@ class WholeFile {
     WholeFile(const WholeFile&) = delete;
     WholeFile& operator=(const WholeFile&) = delete;
 
-    /// Refuses (Fault::cannot_create) when the folder is missing, when target is not a regular file, or when
-    /// it exists and replacing was not allowed. Asked by the constructor; asked earlier it saves work in
-    /// vain.
+    /// Refuses (Fault::cannot_create) when the folder is missing or may not be written into, when the name is
+    /// too long, when target is a link to nowhere or no regular file, or when it exists and replacing was not
+    /// allowed. Asked by the constructor; asked earlier it saves work in vain.
     static void refuse_unwritable(const std::filesystem::path& target, Replace replace);
 
+    /// The target as it was named.
+    [[nodiscard]] const std::filesystem::path& target() const { return told_; }
     /// Refuses (Fault::io) when the file system has no room for so many bytes; asked before they are made, it
     /// saves work in vain.
     void require_room(std::uint64_t bytes) const;
-    /// Where the content goes; an empty file exists there already.
-    [[nodiscard]] const std::filesystem::path& temporary() const { return temporary_; }
+    /// For writing and reading the content; stays this file's own.
+    [[nodiscard]] int descriptor() const { return descriptor_; }
+    /// Writes at the end. Throws Fault::io.
+    void write(std::string_view) const;
+    /// A path that leads to the content while this lives, for whoever must open it to read it back.
+    [[nodiscard]] std::filesystem::path content() const;
     /// Has the content written out, so that it can be read back from the disk.
     void sync() const;
-    /// fsync, rename to the target, fsync of the folder. Throws Fault::io when any of them fails.
+    /// fsync, the name of the target, fsync of the folder. What replaces a file takes over its rights and,
+    /// where that may be done, its owner. Throws Fault::io when any of them fails.
     void publish();
 
   private:
-    std::string told_;  ///< the target as it was named
-    std::filesystem::path target_, temporary_;
+    void take_over_rights() const;
+    void give_name();
+    void move_to_target();
+    void make_named();
+    void forget_temporary();
+    [[nodiscard]] bool is_here(const std::filesystem::path&) const;
+
+    std::filesystem::path told_, target_;
+    std::filesystem::path temporary_;  ///< empty while the file has no name
     Replace replace_;
-    int descriptor_ = -1;  ///< keeps the temporary file held while it is in work
+    unsigned mode_ = 0600;  ///< of the finished file, if new
+    int descriptor_ = -1;   ///< keeps the file held while it is in work
 };
 
 /// Writes text as one whole file.

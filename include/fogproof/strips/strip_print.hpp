@@ -30,7 +30,6 @@ struct StripPrint {
 
 /// Sums over the pixels that were written, in a fixed order.
 struct WrittenPrint {
-    std::filesystem::path file;
     std::string name;
     std::vector<int> edges;                ///< lines at which bands begin, and the height
     std::vector<std::uint32_t> checksums;  ///< CRC-32 of each band's pixels
@@ -39,13 +38,13 @@ struct WrittenPrint {
 /// Bytes that the pixels will take, for an uncompressed print.
 [[nodiscard]] std::uint64_t pixel_bytes(const CodeLines&, const StripPrint&);
 
-/// Writes the print into an existing file; the bytes are the same at any pace. `expected`, when given, is
+/// Writes the print into an open, empty file; the bytes are the same at any pace. `expected`, when given, is
 /// what counting the codes of the region must yield. Throws Error(Fault::data) when the scan cannot be read
 /// or has changed, Error(Fault::io) when the print cannot be written.
-WrittenPrint print_strips(const CodeLines&, const StripPrint&, const std::filesystem::path& file,
-                          const Histogram* expected, Pace = {});
+WrittenPrint print_strips(const CodeLines&, const StripPrint&, int file, const Histogram* expected,
+                          Pace = {});
 
 /// Reads a print again and compares. Throws Error(Fault::io).
-void require_as_written(const WrittenPrint&, Pace = {});
+void require_as_written(const WrittenPrint&, const std::filesystem::path& file, Pace = {});
 
 }  // namespace fogproof
