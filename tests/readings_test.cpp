@@ -83,23 +83,59 @@ class Folder {
         std::filesystem::temp_directory_path() / ("fogproof_readings_" + std::to_string(::getpid()));
 };
 
+void append(const std::filesystem::path& file, std::vector<Reading> rows, const std::string& origin) {
+    append_readings(file, std::vector<OriginalRows>{{origin, std::move(rows)}});
+}
+
+Reading patch(const std::string& strip, double density) {
+    Reading reading;
+    reading.strip = strip;
+    reading.density = density;
+    return reading;
+}
+
 TEST(Readings, AppendedRowsLeaveEarlierOnesAsTheyWere) {
     const Folder folder;
     const auto file = folder / "strips.csv";
-    Reading reading;
-    reading.density = 0.2;
-    const std::vector<Reading> one{reading};
-    append_readings(file, one, "first");
+    append(file, {patch("", 0.2)}, "first");
     const std::string before = read_whole(file);
-    append_readings(file, one, "second");
+    append(file, {patch("", 0.3)}, "second");
     const std::string after = read_whole(file);
     EXPECT_TRUE(after.starts_with(before));
     EXPECT_THAT(after, HasSubstr("# origin: second\n"));
     EXPECT_EQ(read_readings_file(file).size(), 2u);
-    write_whole(folder / "other.csv", "density,strip\n1,a\n", WholeFile::Replace::never);
-    EXPECT_THAT(words_of_refusal([&] { append_readings(folder / "other.csv", one, "x"); }),
-                HasSubstr("other columns"));
-    EXPECT_EQ(read_whole(folder / "other.csv"), "density,strip\n1,a\n");
+}
+
+TEST(Readings, RowsGoBelowColumnsOfAnyOrderAndNewColumnsBelowAHeadOfTheirOwn) {
+    const Folder folder;
+    const auto file = folder / "other.csv";
+    const std::string before = "density,strip\n1,a";
+    write_whole(file, before, WholeFile::Replace::never);
+    Reading row = patch("b", 0.5);
+    row.filter = 3, row.common_error = 0.02, row.instrument = "densitometer, \"old\"";
+    append(file, {row}, "later");
+    EXPECT_TRUE(read_whole(file).starts_with(before + "\n"));
+    append(file, {patch("c", 0.7)}, "last");
+    auto rows = read_readings_file(file);
+    ASSERT_EQ(rows.size(), 3u);
+    for (auto& each : rows) each.line = 0;
+    EXPECT_EQ(rows[0], patch("a", 1));
+    EXPECT_EQ(rows[1], row);
+    EXPECT_EQ(rows[2], patch("c", 0.7));
+}
+
+TEST(Readings, NoFileGrowsBeyondWhatCanBeRead) {
+    const Folder folder;
+    const auto file = folder / "strips.csv";
+    std::vector<Reading> rows;
+    for (int i = 0; i < 19999; ++i) rows.push_back(patch(std::to_string(i), 0.5));
+    append(file, rows, "many");
+    const std::string before = read_whole(file);
+    EXPECT_THAT(words_of_refusal([&] {
+                    append(file, {patch("a", 0.5), patch("b", 0.5)}, "more");
+                }),
+                HasSubstr("20001 readings; allowed up to 20000"));
+    EXPECT_EQ(read_whole(file), before);
 }
 
 TEST(Readings, RowsAppendedByManyAtOnceAreAllThereAndWhole) {
@@ -108,12 +144,10 @@ TEST(Readings, RowsAppendedByManyAtOnceAreAllThereAndWhole) {
     constexpr int kWriters = 8, kTimes = 10;
     std::vector<std::thread> writers;
     for (int w = 0; w < kWriters; ++w)
-        writers.emplace_back([&] {
-            Reading reading;
-            reading.strip = "strip";
-            reading.density = 1.234;
-            const std::vector<Reading> rows(5, reading);
-            for (int i = 0; i < kTimes; ++i) append_readings(file, rows, "writer");
+        writers.emplace_back([&, w] {
+            for (int i = 0; i < kTimes; ++i)
+                append(file, std::vector<Reading>(5, patch("strip " + std::to_string(kTimes * w + i), 1.234)),
+                       "writer");
         });
     for (auto& writer : writers) writer.join();
     EXPECT_EQ(read_readings_file(file).size(), std::size_t(kWriters * kTimes * 5));
@@ -121,13 +155,11 @@ TEST(Readings, RowsAppendedByManyAtOnceAreAllThereAndWhole) {
 
 TEST(Readings, AReplacedFileKeepsWhoMayReadAndWriteIt) {
     const Folder folder;
-    Reading one;
-    one.density = 0.3;
-    append_readings(folder / "all.csv", {&one, 1}, "first");
+    append(folder / "all.csv", {patch("one", 0.3)}, "first");
     const auto theirs = std::filesystem::perms::owner_read | std::filesystem::perms::owner_write |
                         std::filesystem::perms::group_read | std::filesystem::perms::group_write;
     std::filesystem::permissions(folder / "all.csv", theirs);
-    append_readings(folder / "all.csv", {&one, 1}, "second");
+    append(folder / "all.csv", {patch("two", 0.3)}, "second");
     EXPECT_EQ(std::filesystem::status(folder / "all.csv").permissions(), theirs);
     EXPECT_EQ(read_readings_file(folder / "all.csv").size(), 2u);
 }

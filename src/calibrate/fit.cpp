@@ -7,6 +7,7 @@
 #include <map>
 
 #include "calibrate/contradiction.hpp"
+#include "calibrate/doubles.hpp"
 #include "calibrate/fitter.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
@@ -23,6 +24,7 @@ constexpr int kRounds = 3;
 constexpr double kMeasured = 0.3, kNudged = 0.9;
 constexpr double kCorrelationDigits = 1e4;
 constexpr const char* kSheet = "scatter.sheet";
+constexpr const char* kKept = "the pack's [readings]";
 
 std::vector<double> residuals_of(const Fitted& fit, std::span<const Reading> readings) {
     std::vector<double> residuals;
@@ -151,7 +153,12 @@ std::string PackFit::in_words() const {
 PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const std::string& origin) {
     const Pack before = unfitted(given);
     PackFit result;
-    if (!before.readings.empty()) result.readings = parse_readings(before.readings, "[readings]");
+    refuse_doubles({further, origin});
+    if (!before.readings.empty()) {
+        result.readings = parse_readings(before.readings, kKept);
+        refuse_doubles({result.readings, kKept}, {further, origin},
+                       "fit only readings that the pack does not keep, or fit without --pack");
+    }
     result.readings.insert(result.readings.end(), further.begin(), further.end());
     if (result.readings.empty())
         throw Error(Fault::data, "readings", "there are none", "allowed at least one");

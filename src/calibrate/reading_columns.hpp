@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The columns of a readings file that hold numbers, once: name, unit, range and where the number lives.
+// The columns of a readings file beside the strip's name, once: name, unit, range and where the cell lives.
 // Ranges are what a darkroom can do, wide enough for odd ones; they are judgement.
 #pragma once
 
@@ -14,6 +14,8 @@
 namespace fogproof {
 
 inline constexpr const char* kStripColumn = "strip";
+// Far more than a lifetime of strips.
+inline constexpr std::size_t kLargestReadingsFile = 8u << 20, kMostReadings = 20000;
 
 struct ReadingColumn {
     const char *name, *unit;
@@ -21,6 +23,8 @@ struct ReadingColumn {
     bool required;
     void (*set)(Reading&, double);
     std::optional<double> (*get)(const Reading&);
+    std::string Reading::*text = nullptr;  ///< of a column of text, which is no number
+    bool usual = true;                     ///< written even where no row has a value
 };
 
 [[nodiscard]] inline std::span<const ReadingColumn> reading_columns() {
@@ -37,9 +41,19 @@ struct ReadingColumn {
         ReadingColumn{"bleach_parts", "parts", 0, 1000, false, FOGPROOF_CELL(bleach_parts)},
         ReadingColumn{"redevelop_s", "s", 0, 1800, false, FOGPROOF_CELL(redevelop_s)},
         ReadingColumn{"density", "D", -0.05, 4, true, FOGPROOF_CELL(density)},
+        ReadingColumn{"density_error", "D", 0, 1, false, FOGPROOF_CELL(density_error), nullptr, false},
+        ReadingColumn{"common_error", "D", 0, 1, false, FOGPROOF_CELL(common_error), nullptr, false},
+        ReadingColumn{"dark_error", "D", 0, 2, false, FOGPROOF_CELL(dark_error), nullptr, false},
+        ReadingColumn{"instrument", "", 0, 0, false, nullptr,
+                      [](const Reading&) { return std::optional<double>(); }, &Reading::instrument, false},
     };
 #undef FOGPROOF_CELL
     return kColumns;
+}
+
+/// True where a row says something in a column that an empty cell would not.
+[[nodiscard]] inline bool fills(const Reading& reading, const ReadingColumn& column) {
+    return column.text ? !(reading.*column.text).empty() : column.get(reading) != column.get(Reading{});
 }
 
 }  // namespace fogproof

@@ -8,10 +8,12 @@
 #include <utility>
 
 #include "calibrate/csv.hpp"
+#include "calibrate/doubles.hpp"
 #include "calibrate/reading_columns.hpp"
 #include "fogproof/base/decimal_comma.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/file_kind.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/bleach/dilution.hpp"
@@ -19,8 +21,8 @@
 namespace fogproof {
 namespace {
 
-// Far more than a lifetime of strips.
-constexpr std::size_t kLargestFile = 8u << 20, kMostReadings = 20000, kLongestLabel = 200;
+constexpr std::size_t kLongestLabel = 200;  // bytes
+constexpr std::size_t kMostColumns = 100;   // no need of so many: faults of each are told
 
 // Every fault of a file, so that all of them are mended in one go. A habit of the program that wrote the
 // file, such as decimal commas, is told once for all its rows.
@@ -91,11 +93,24 @@ bool is_split_by_commas(const CsvRow& row, std::size_t columns) {
            }) != row.cells.end();
 }
 
+// A text cell as it may stand in a pack's file.
+void take_text(std::string& into, const std::string& cell, const char* name, int line, Faults& faults) {
+    into = cell;
+    if (cell.size() > kLongestLabel)
+        faults.add(line, std::string(name) + " = " + shown(cell), std::to_string(kLongestLabel) + " bytes");
+    else if (valid_utf8(cell) != cell)
+        faults.add(line, std::string(name) + " = " + shown(cell) + " is not UTF-8",
+                   "text in UTF-8: save the file in that coding");
+}
+
 // Which column of ours each cell of a row is.
 std::vector<std::size_t> columns_of(const CsvRow& head, const std::string& place) {
     std::vector<std::string> names{kStripColumn};
     for (const auto& column : reading_columns()) names.emplace_back(column.name);
     std::vector<std::size_t> columns;
+    if (head.cells.size() > kMostColumns)
+        throw Error(Fault::data, place + ":" + std::to_string(head.line),
+                    std::to_string(head.cells.size()) + " columns", "allowed " + listed(names));
     Faults faults(place);
     refuse_other_separators(head, names, place);
     for (const auto& cell : head.cells) {
@@ -112,7 +127,8 @@ std::vector<std::size_t> columns_of(const CsvRow& head, const std::string& place
         columns.push_back(column);
     }
     if (!head.fault.empty()) faults.add(head.line, head.fault, "CSV as in RFC 4180");
-    if (std::ranges::find(columns, names.size() - 1) == columns.end())
+    const auto density = std::size_t(std::ranges::find(names, "density") - names.begin());
+    if (std::ranges::find(columns, density) == columns.end())
         faults.add(head.line, "no column density", "at least that one");
     faults.refuse();
     return columns;
@@ -138,12 +154,14 @@ Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, F
     for (std::size_t i = 0; i < columns.size(); ++i) {
         const std::string cell(trimmed(row.cells[i]));
         if (columns[i] == 0) {
-            reading.strip = cell;
-            if (cell.size() > kLongestLabel)
-                faults.add(row.line, "strip = " + shown(cell), std::to_string(kLongestLabel) + " bytes");
+            take_text(reading.strip, cell, kStripColumn, row.line, faults);
             continue;
         }
         const ReadingColumn& column = reading_columns()[columns[i] - 1];
+        if (column.text) {
+            take_text(reading.*column.text, cell, column.name, row.line, faults);
+            continue;
+        }
         const std::string allowed =
             decimal(column.minimum, 2) + " to " + decimal(column.maximum, 2) + " " + column.unit;
         if (cell.empty()) {
@@ -163,6 +181,23 @@ Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, F
     return reading;
 }
 
+[[noreturn]] void refuse_too_many(std::size_t count, const std::string& place) {
+    throw Error(Fault::data, place, std::to_string(count) + " readings",
+                "allowed up to " + std::to_string(kMostReadings));
+}
+
+// A line of column names that comes again, as where files were joined; no row can look like it.
+bool is_head(const CsvRow& row) {
+    return row.fault.empty() &&
+           std::ranges::any_of(row.cells, [](const auto& cell) { return trimmed(cell) == "density"; }) &&
+           std::ranges::all_of(row.cells, [](const auto& cell) {
+               return trimmed(cell) == kStripColumn ||
+                      std::ranges::any_of(reading_columns(), [&](const ReadingColumn& column) {
+                          return trimmed(cell) == column.name;
+                      });
+           });
+}
+
 }  // namespace
 
 std::vector<Reading> parse_readings(std::string_view text, const std::string& place) {
@@ -170,21 +205,25 @@ std::vector<Reading> parse_readings(std::string_view text, const std::string& pl
     const auto rows = csv_rows(text);
     if (rows.empty())
         throw Error(Fault::data, place, "has no rows", "allowed a line of column names and readings");
-    const auto columns = columns_of(rows.front(), place);
-    if (rows.size() - 1 > kMostReadings)
-        throw Error(Fault::data, place, std::to_string(rows.size() - 1) + " readings",
-                    "allowed up to " + std::to_string(kMostReadings));
+    auto columns = columns_of(rows.front(), place);
+    if (rows.size() - 1 > 2 * kMostReadings) refuse_too_many(rows.size() - 1, place);
     Faults faults(place);
     std::vector<Reading> readings;
-    for (std::size_t i = 1; i < rows.size(); ++i) readings.push_back(reading_in(rows[i], columns, faults));
+    for (std::size_t i = 1; i < rows.size(); ++i)
+        if (is_head(rows[i]))
+            columns = columns_of(rows[i], place);
+        else
+            readings.push_back(reading_in(rows[i], columns, faults));
     faults.refuse();
+    if (readings.size() > kMostReadings) refuse_too_many(readings.size(), place);
     if (readings.empty())
         throw Error(Fault::data, place, "has no readings", "allowed one measured patch a row");
+    refuse_doubles({readings, place});
     return readings;
 }
 
 std::vector<Reading> read_readings_file(const std::filesystem::path& path) {
-    return parse_readings(read_whole(path, kLargestFile), path.string());
+    return parse_readings(read_whole(path, kLargestReadingsFile), path.string());
 }
 
 }  // namespace fogproof

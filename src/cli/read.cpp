@@ -88,6 +88,9 @@ fs::path picture_for(const Options& options, std::size_t number) {
 
 void refuse_early(const Options& options, WholeFile::Replace replace) {
     for (std::size_t i = 0; i < options.inputs.size(); ++i) {
+        for (std::size_t before = 0; before < i; ++before)
+            if (std::error_code unknown; fs::equivalent(options.inputs[before], options.inputs[i], unknown))
+                throw Error(Fault::usage, options.inputs[i], "is given twice", "each file once");
         refuse_same(options.inputs[i], options.output);
         if (options.picture.empty()) continue;
         const fs::path picture = picture_for(options, i);
@@ -110,7 +113,7 @@ void run(const Options& options, const Console& console) {
     }
 
     std::vector<NamedStrip> named;
-    std::vector<std::pair<std::string, std::vector<Reading>>> rows_of;
+    std::vector<OriginalRows> rows_of;
     std::vector<Reading> all;
     Remarks remarks;
     std::size_t strip = 0;
@@ -132,17 +135,18 @@ void run(const Options& options, const Console& console) {
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());
         std::ranges::copy(input.scan.notes, std::back_inserter(remarks.notes));
-        rows_of.emplace_back(file + (input.is_scan() ? ", flatbed scan" : ", instrument"), std::move(rows));
+        rows_of.push_back({file + (input.is_scan() ? ", flatbed scan" : ", instrument"), std::move(rows)});
     }
     const auto doubts = label_doubts(all);
     Console::warnings(doubts);
     std::ranges::copy(doubts, std::back_inserter(remarks.warnings));
+    refuse_unappendable(options.output, rows_of);
     for (std::size_t i = 0; i < inputs.size(); ++i)
         if (!options.picture.empty() && inputs[i].is_scan())
             save_strip_picture(inputs[i].image, inputs[i].request, inputs[i].scan,
                                fs::path(inputs[i].path).filename().string(), picture_for(options, i),
                                replace);
-    for (const auto& [origin, rows] : rows_of) append_readings(options.output, rows, origin);
+    append_readings(options.output, rows_of);
     std::cout << (options.json ? strips_json(named, all, remarks) : strips_text(named));
     console.notes({std::to_string(all.size()) + (all.size() == 1 ? " row" : " rows") + " appended"},
                   options.output);
