@@ -188,7 +188,7 @@ TEST_F(Grids, HalvesShowThePrintBeforeAndAfterCutAtALine) {
 TEST_F(Grids, TheClosestPrintHasAWhiteRim) {
     GridSheet sheet = wordless();
     const Found plain(drawn(sheet, "plain.tif"));
-    sheet.cells[2].marked = true;
+    sheet.cells[2].mark = "Closest";
     const ReadBack picture = drawn(sheet, "marked.tif");
     const int x = plain.columns[0].first, y = plain.rows[1].first;
     for (const auto& [px, py] :

@@ -30,11 +30,11 @@ using examples::ordinary_frame;
 namespace {
 
 Proof proof_of(const Easel& easel, const RecipeSearch& search, const FoundRecipe& found) {
-    return easel.proof(search.as_recipe(found), Seconds{1});
+    return easel.proof(search.as_recipe(found), time_giving(found.exposure, easel.pack().enlarger));
 }
 
-// The cost of the cheapest recipe of a grid of everything, exposures in 1/12 stop, each asked of Response,
-// not of the search's own tables.
+// The cost of the cheapest recipe of a grid of everything, each at its starting exposure (exposures in 1/12
+// stop), asked of Response, not of the search's own tables.
 double brute_force(const Easel& easel, const Wanted& wanted, const SearchBounds& bounds) {
     const Pack& pack = easel.pack();
     const double mean = easel.frame().mean_transmitted(pack.enlarger.callier);
@@ -54,17 +54,37 @@ double brute_force(const Easel& easel, const Wanted& wanted, const SearchBounds&
                                       (develop < pack.development.nominal_s ? kShortDevelopmentCost : 0);
                 for (double depth = 0; depth <= (clear > 0 ? bounds.most_clearing : 0); depth += 0.2) {
                     steps.bleach_dose = depth * clear;
-                    const MonotoneCurve lightness = Response(easel.paper(), pack.enlarger, steps)
-                                                        .lightness_between({fresh - 4}, {fresh + 1.5});
+                    const Response response(easel.paper(), pack.enlarger, steps);
+                    const double border = response.border().lab.l;
+                    const MonotoneCurve lightness = response.lightness_between({fresh - 4}, {fresh + 1.5});
+                    const Adaptation seen = Adaptation::between(border, wanted.white);
+                    // Start and error by parabolas through the three nearest exposures.
+                    std::vector<double> adapted, absolute;
                     for (double stops = -2; stops <= 4; stops += 1.0 / 12) {
-                        double sum = 0;
-                        for (std::size_t i = 0; i < wanted.tones.size(); ++i)
-                            sum += wanted.tones[i].share *
-                                   std::pow(lightness(fresh + stops * std::log10(2) + log_light[i]) -
-                                                wanted.lightness[i],
-                                            2);
-                        least = std::min(least, std::sqrt(sum) + dearer + (depth > 0 ? kBleachCost : 0));
+                        double own = 0, plain = 0;
+                        for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
+                            const double l = lightness(fresh + stops * std::log10(2) + log_light[i]);
+                            own += wanted.tones[i].share * std::pow(seen.miss(l, wanted.lightness[i]), 2);
+                            plain += wanted.tones[i].share * std::pow(l - wanted.lightness[i], 2);
+                        }
+                        adapted.push_back(own);
+                        absolute.push_back(plain);
                     }
+                    const auto start =
+                        std::clamp<std::ptrdiff_t>(std::ranges::min_element(adapted) - adapted.begin(), 1,
+                                                   std::ptrdiff_t(adapted.size()) - 2);
+                    const auto slope = [&](const std::vector<double>& of) {
+                        return (of[std::size_t(start + 1)] - of[std::size_t(start - 1)]) / 2;
+                    };
+                    const auto bend = [&](const std::vector<double>& of) {
+                        return of[std::size_t(start + 1)] - 2 * of[std::size_t(start)] +
+                               of[std::size_t(start - 1)];
+                    };
+                    const double beyond = std::clamp(-slope(adapted) / bend(adapted), -1.0, 1.0);
+                    const double square = absolute[std::size_t(start)] + beyond * slope(absolute) +
+                                          beyond * beyond * bend(absolute) / 2;
+                    least = std::min(
+                        least, std::sqrt(std::max(square, 0.0)) + dearer + (depth > 0 ? kBleachCost : 0));
                 }
             }
     }
@@ -103,6 +123,7 @@ TEST(Start, BestRecipeIsWithinATenthOfABruteForceSearch) {
         bounds.restrainers = {i % 2 == 0 ? 0.0 : 20.0};
         bounds.develop_s = {bounds.develop_s[std::size_t(i / 2) % 2]};
         Wanted sparse;
+        sparse.white = wanted.white;
         for (std::size_t t = 0; t < wanted.tones.size(); t += 6) {
             sparse.tones.push_back(wanted.tones[t]);
             sparse.lightness.push_back(wanted.lightness[t]);

@@ -30,7 +30,8 @@ double miss_between(const Easel& easel, const Wanted& wanted, double from, doubl
     bounds.restrainers = {0};
     bounds.most_clearing = 0;
     const RecipeSearch search(easel, wanted);
-    const Proof proof = easel.proof(search.as_recipe(search.best(bounds)), Seconds{1});
+    const Recipe recipe = search.as_recipe(search.best(bounds));
+    const Proof proof = easel.proof(recipe, easel.starting_exposure(recipe, wanted));
     const PrintModel print = easel.print(proof.steps), fresh = easel.fresh_print();
     double sum = 0, area = 0;
     for (const Tone& tone : tones_between(easel.frame(), from, to)) {

@@ -32,7 +32,7 @@ void add_wedge(const Pack& pack, const PaperModel& paper, const Way& way, double
     recipe.exposures = {{way.grade, Stops{0}}};
     recipe.restrainer_ml_l = way.restrainer_ml_l;
     recipe.bleach = Seconds{way.bleach_s};
-    const Response response(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}));
+    const Response response(paper, pack.enlarger, unit_steps(pack, paper, recipe));
     for (std::size_t step = 0; step < kPatches; ++step)
         answers.push_back(response.density({clear_log_h - kWedgeStep * double(step)}).value);
 }

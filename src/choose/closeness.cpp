@@ -38,6 +38,7 @@ Closeness::Closeness(const Easel& easel, const Wanted& wanted)
       filters_(easel.pack(), easel.paper(), table_),
       lightness_(easel.paper(), easel.paper().emulsion.grains.max_density * 1.05, most_dose(easel)),
       wanted_(wanted.lightness),
+      white_(wanted.white),
       nominal_threshold_(Developer(easel.paper().emulsion, nominal_step(easel.pack())).log_threshold()) {
     const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
     for (const Tone& tone : wanted.tones) {
@@ -109,24 +110,29 @@ const Closeness::Closest& Closeness::closest(double grade, const DevelopStep& st
         const double over = first + dimmest_ + double(i) * kNode - developer.log_threshold();
         lightness[i] = lightness_.lightness(thinned, developer.with_share(share(over)).density.value);
     }
-    std::vector<double> square(kExposures);
+    const Adaptation seen = adaptation(step, dose);
+    std::vector<double> square(kExposures), absolute(kExposures);
     for (std::size_t e = 0; e < kExposures; ++e) {
         const double* shifted = lightness.data() + e * kStride;
         for (const PlacedTone& tone : placed_) {
             const double* at = shifted + tone.node;
-            const double miss = at[0] + tone.beyond * (at[1] - at[0]) - tone.wanted;
+            const double l = at[0] + tone.beyond * (at[1] - at[0]);
+            const double miss = seen.miss(l, tone.wanted);
             square[e] += tone.share * miss * miss;
+            absolute[e] += tone.share * (l - tone.wanted) * (l - tone.wanted);
         }
     }
     tried_ += kExposures;
     const auto least = std::size_t(std::ranges::min_element(square) - square.begin());
-    double place = double(least), value = square[least];
+    double place = double(least), value = absolute[least];
     if (least > 0 && least + 1 < kExposures) {
         const double slope = (square[least + 1] - square[least - 1]) / 2;
         const double bend = square[least + 1] - 2 * square[least] + square[least - 1];
         if (bend > 0) {
-            place -= slope / bend;
-            value -= slope * slope / (2 * bend);
+            const double beyond = -slope / bend;
+            place += beyond;
+            value += beyond * (absolute[least + 1] - absolute[least - 1]) / 2 +
+                     beyond * beyond * (absolute[least + 1] - 2 * absolute[least] + absolute[least - 1]) / 2;
         }
     }
     return closest_
@@ -134,26 +140,39 @@ const Closeness::Closest& Closeness::closest(double grade, const DevelopStep& st
         .first->second;
 }
 
-double Closeness::rms(double grade, const DevelopStep& step, double dose, double log_h) {
+Adaptation Closeness::adaptation(const DevelopStep& step, double dose) {
+    const double silver = way(step).developer.with_share(0).density.value;
+    return Adaptation::between(lightness_.lightness(row(dose), silver), white_);
+}
+
+Closeness::Misses Closeness::misses(double grade, const DevelopStep& step, double dose, double log_h) {
     ++tried_;
     const Developer& developer = way(step).developer;
     const ShareCurve& share = share_curve(grade);
     const std::vector<double>& thinned = row(dose);
+    const Adaptation seen = adaptation(step, dose);
     const double over = log_h - developer.log_threshold();
-    double sum = 0;
+    Misses sum{0, 0};
     for (std::size_t i = 0; i < wanted_.size(); ++i) {
         const double silver = developer.with_share(share(over + log_light_[i])).density.value;
-        const double miss = lightness_.lightness(thinned, silver) - wanted_[i];
-        sum += share_[i] * miss * miss;
+        const double l = lightness_.lightness(thinned, silver), miss = seen.miss(l, wanted_[i]);
+        sum.seen += share_[i] * miss * miss;
+        sum.absolute += share_[i] * (l - wanted_[i]) * (l - wanted_[i]);
     }
-    return std::sqrt(sum);
+    return sum;
+}
+
+double Closeness::rms(double grade, const DevelopStep& step, double dose, double log_h) {
+    return std::sqrt(misses(grade, step, dose, log_h).absolute);
 }
 
 Closeness::Closest Closeness::settled(double grade, const DevelopStep& step, double dose, double guess) {
     constexpr double kNear = 2 * kStride * kNode;
-    const auto [log_h, least] = boost::math::tools::brent_find_minima(
-        [&](double at) { return rms(grade, step, dose, at); }, guess - kNear, guess + kNear, 14);
-    return {log_h, least};
+    const double log_h = boost::math::tools::brent_find_minima(
+                             [&](double at) { return std::sqrt(misses(grade, step, dose, at).seen); },
+                             guess - kNear, guess + kNear, 14)
+                             .first;
+    return {log_h, rms(grade, step, dose, log_h)};
 }
 
 }  // namespace fogproof

@@ -9,6 +9,7 @@
 #include <cstddef>
 #include <map>
 #include <memory>
+#include <optional>
 #include <tuple>
 #include <utility>
 #include <vector>
@@ -26,12 +27,13 @@ class Closeness {
     struct Closest {
         double log_h, rms;
     };
-    /// The exposure whose print comes closest, by the parabola through the three best of a grid; four stops
-    /// either side of the fresh print's, restrainer allowed for.
+    /// The starting exposure, by the parabola through the three best of a grid, and the rms L* of its print;
+    /// four stops either side of the fresh print's, restrainer allowed for. What makes it the start is
+    /// Adaptation::miss; the rms is absolute.
     [[nodiscard]] const Closest& closest(double grade, const DevelopStep&, double dose);
     /// rms L* of one print, every tone by itself.
     [[nodiscard]] double rms(double grade, const DevelopStep&, double dose, double log_h);
-    /// The exposure where that is least, near a first guess.
+    /// The starting exposure, every tone by itself, near a first guess.
     [[nodiscard]] Closest settled(double grade, const DevelopStep&, double dose, double guess);
     /// Clearing dose of a development; 0 where there is nothing to clear.
     [[nodiscard]] double clearing(const DevelopStep&);
@@ -47,6 +49,12 @@ class Closeness {
         Developer developer;
         double clearing;
     };
+    // Mean squares of Adaptation::miss and of the absolute miss.
+    struct Misses {
+        double seen, absolute;
+    };
+    [[nodiscard]] Misses misses(double grade, const DevelopStep&, double dose, double log_h);
+    [[nodiscard]] Adaptation adaptation(const DevelopStep&, double dose);
     const WayOfDeveloping& way(const DevelopStep&);
     const ShareCurve& share_curve(double grade);
     const std::vector<double>& row(double dose);
@@ -58,6 +66,7 @@ class Closeness {
     FilterSet filters_;
     BleachedLightness lightness_;
     std::vector<double> wanted_, log_light_, share_;
+    std::optional<double> white_;
     std::vector<PlacedTone> placed_;
     double dimmest_ = 0, span_ = 0, nominal_threshold_;
     std::map<long, ShareCurve> curves_;  // by hundredths of a grade

@@ -8,6 +8,7 @@
 #include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/response.hpp"
+#include "fogproof/print/working_curve.hpp"
 
 namespace fogproof {
 namespace {
@@ -15,11 +16,9 @@ namespace {
 // Tones that a search looks at; an exact histogram gathered this finely moves the rms by less than 0.01 L*.
 constexpr std::size_t kBins = 256;
 
-double rms_against(const FreshTarget& target, const std::vector<Tone>& tones, const PrintModel& print) {
-    double sum = 0;
-    for (std::size_t i = 0; i < tones.size(); ++i)
-        sum += tones[i].share * std::pow(print.patch(tones[i].density).lab.l - target.lightness[i], 2);
-    return std::sqrt(sum);
+PaperModel without_fog(PaperModel paper) {
+    paper.emulsion.fog.share = 0;
+    return paper;
 }
 
 }  // namespace
@@ -32,12 +31,27 @@ Easel::Easel(Pack pack, Tones frame)
       target_(fresh_target(frame_, tones_, pack_, paper_)),
       mean_(frame_.mean_transmitted(pack_.enlarger.callier)) {}
 
+Wanted Easel::fresh() const {
+    return {tones_, target_.lightness, true, target_.white_lightness};
+}
+
+Seconds Easel::starting_exposure(const Recipe& recipe, const Wanted& wanted) const {
+    return fogproof::starting_exposure(frame_, wanted, target_.exposure, pack_, paper_, recipe);
+}
+
 Proof Easel::proof(const Recipe& recipe, std::optional<Seconds> start) const {
+    if (!start && needs_start(recipe)) start = starting_exposure(recipe, fresh());
+    return worked(recipe, print_steps(pack_, paper_, recipe, start));
+}
+
+Proof Easel::timed_proof(const Recipe& recipe, std::span<const Seconds> times) const {
+    return worked(recipe, timed_steps(pack_, paper_, recipe, times));
+}
+
+Proof Easel::worked(const Recipe& recipe, PrintSteps steps) const {
     Proof proof;
     proof.recipe = recipe;
-    if (!start && needs_start(recipe))
-        start = starting_exposure(frame_, tones_, target_, pack_, paper_, recipe);
-    proof.steps = print_steps(pack_, paper_, recipe, start);
+    proof.steps = std::move(steps);
     for (const auto& exposure : proof.steps.exposures) proof.exposures.push_back(exposure.time);
 
     const Exposure& first = proof.steps.exposures.front();
@@ -50,8 +64,16 @@ Proof Easel::proof(const Recipe& recipe, std::optional<Seconds> start) const {
     proof.iso_range = numbers ? numbers->iso_range : 0;
     const PrintModel model = print(proof.steps).for_many_patches();
     proof.extent = tonal_extent(frame_, model);
-    proof.lightness_error = rms_against(target_, tones_, model);
+    proof.lightness_error = lightness_error(fresh(), model);
     return proof;
+}
+
+std::optional<double> Easel::unfogged_range(double grade) const {
+    Recipe recipe;
+    recipe.exposures.front().grade = grade;
+    const auto numbers = working_numbers(pack_, without_fog(paper_), recipe);
+    if (!numbers) return std::nullopt;
+    return numbers->iso_range;
 }
 
 PrintModel Easel::print(const PrintSteps& steps, std::optional<BathLayer> bath) const {
@@ -59,12 +81,10 @@ PrintModel Easel::print(const PrintSteps& steps, std::optional<BathLayer> bath) 
 }
 
 PrintModel Easel::fresh_print() const {
-    PaperModel fresh = paper_;
-    fresh.emulsion.fog.share = 0;
     PrintSteps steps;
     steps.exposures = {{filter_for(pack_, paper_, target_.grade), target_.time}};
     steps.develop = {0, pack_.development.nominal_s, pack_.development.nominal_c};
-    return {fresh, pack_.enlarger, steps, mean_};
+    return {without_fog(paper_), pack_.enlarger, steps, mean_};
 }
 
 }  // namespace fogproof

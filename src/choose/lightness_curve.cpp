@@ -19,13 +19,15 @@ LightnessCurve::LightnessCurve(const PaperModel& paper, const Developer& develop
                                double bleach_dose, double from, double to)
     : from_(from - kStep) {
     const auto nodes = std::size_t((to - from_) / kStep) + 4;
+    const auto lightness_in = [&](EaselLight light) {
+        const BleachedSilver thinned =
+            bleached(developer.developed(light), paper.bleach.starvation, bleach_dose, paper.bleach.order);
+        return lab(xyz_under_d50(paper.sheet.reflectance({thinned.left, {0}, thinned.lost}))).l;
+    };
+    border_ = lightness_in({});
     for (std::size_t i = 0; i < nodes; ++i) {
         const double h = std::pow(10.0, from_ + double(i) * kStep);
-        const DevelopedSilver silver = developer.developed({h * filter.blue, h * filter.green});
-        const BleachedSilver thinned =
-            bleached(silver, paper.bleach.starvation, bleach_dose, paper.bleach.order);
-        lightness_.push_back(
-            lab(xyz_under_d50(paper.sheet.reflectance({thinned.left, {0}, thinned.lost}))).l);
+        lightness_.push_back(lightness_in({h * filter.blue, h * filter.green}));
     }
 }
 

@@ -17,12 +17,14 @@ class LightnessCurve {
     LightnessCurve(const PaperModel&, const Developer&, const Filter&, double bleach_dose, double from,
                    double to);
     [[nodiscard]] double operator()(double log_h) const;
+    /// Without any light.
+    [[nodiscard]] double border() const { return border_; }
     /// The ends of the table.
     [[nodiscard]] double from() const;
     [[nodiscard]] double to() const;
 
   private:
-    double from_;
+    double from_, border_ = 0;
     std::vector<double> lightness_;
 };
 

@@ -13,15 +13,6 @@ namespace {
 
 constexpr std::size_t kNodes = 48;
 
-// The recipe by the clock: stops from one second, which hold on packs without an anchor too.
-Recipe timed(const Proof& proof) {
-    Recipe recipe = proof.recipe;
-    for (std::size_t i = 0; i < recipe.exposures.size(); ++i)
-        recipe.exposures[i].amount = Stops{std::log2(proof.exposures[i].value)};
-    recipe.bleach = proof.bleach;
-    return recipe;
-}
-
 }  // namespace
 
 PrintSpread print_spread(const Easel& easel, const Proof& proof) {
@@ -31,11 +22,12 @@ PrintSpread print_spread(const Easel& easel, const Proof& proof) {
     for (std::size_t i = 0; i < kNodes; ++i)
         density[i] = thinnest + (densest - thinnest) * double(i) / double(kNodes - 1);
 
-    const Recipe recipe = timed(proof);
+    Recipe recipe = proof.recipe;
+    recipe.bleach = proof.bleach;
     const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
     const PackAnswers lightness = [&](const Pack& pack) {
         const PaperModel paper = paper_model(pack);
-        const PrintModel print(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}), mean);
+        const PrintModel print(paper, pack.enlarger, timed_steps(pack, paper, recipe, proof.exposures), mean);
         std::vector<double> answers;
         for (const double at : density) answers.push_back(print.patch({at}).lab.l);
         answers.push_back(print.border().lab.l);

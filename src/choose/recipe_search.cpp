@@ -147,7 +147,7 @@ FoundRecipe RecipeSearch::best(const SearchBounds& bounds) const {
 Recipe RecipeSearch::as_recipe(const FoundRecipe& found) const {
     const Pack& pack = easel_.pack();
     Recipe recipe;
-    recipe.exposures = {{found.grade, Stops{std::log2(time_giving(found.exposure, pack.enlarger).value)}}};
+    recipe.exposures = {{found.grade, Stops{0}}};
     recipe.restrainer_ml_l = found.restrainer_ml_l;
     if (found.develop_s != pack.development.nominal_s) recipe.develop_s = found.develop_s;
     recipe.bleach = bleach_time(easel_.paper().bleach, bleach_bath(pack, recipe), found.bleach_dose);

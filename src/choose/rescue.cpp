@@ -13,8 +13,7 @@ Rescue rescue(const Easel& easel, Recipe recipe, Seconds bleached, std::optional
     const auto step = [&](double seconds) {
         Recipe next = recipe;
         next.redevelop_s = seconds;
-        for (auto& exposure : next.exposures) exposure.amount = Stops{0};
-        const Proof proof = easel.proof(next, made.exposures.front());
+        const Proof proof = easel.timed_proof(next, made.exposures);
         return RescueStep{{seconds}, proof, easel.print(proof.steps).border().density};
     };
     Rescue rescue;

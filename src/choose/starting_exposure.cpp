@@ -7,6 +7,7 @@
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <vector>
 
 #include "fogproof/pack/grades.hpp"
@@ -20,56 +21,83 @@ constexpr double kReach = 1.2;  // log10 either side of the fresh exposure: four
 constexpr double kGrid = 0.1;   // a third of a stop; the error has one valley at this scale
 constexpr double kFullBlack = 0.04;
 
-// Response to a unit exposure: the recipe's exposures with their stops, or its seconds as shares.
-Response unit_response(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    return {paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1})};
+// The recipe's exposures that the search moves: those in stops, or all where there are none.
+Recipe moved(Recipe recipe) {
+    if (needs_start(recipe))
+        std::erase_if(recipe.exposures,
+                      [](const auto& e) { return std::holds_alternative<Seconds>(e.amount); });
+    return recipe;
 }
 
-// L* against another white: X/Xw under the cube root of CIE 15 scales L* + 16 (above L* 8 exactly, below it
-// by a trifle less, which no search feels).
-double adaptation(double white_lightness) {
-    return 116 / (white_lightness + 16);
+// Light of the exposures that stay, where the negative lets all through.
+EaselLight staying(const Pack& pack, const PaperModel& paper, Recipe recipe) {
+    if (!needs_start(recipe)) return {};
+    std::erase_if(recipe.exposures, [](const auto& e) { return std::holds_alternative<Stops>(e.amount); });
+    const PrintSteps steps = print_steps(pack, paper, recipe, std::nullopt);
+    Enlarger clear = pack.enlarger;
+    clear.flare = 0;
+    return light_at_easel({0}, 0, clear, steps.exposures);
 }
-double adapted(double lightness, double factor) {
-    return (lightness + 16) * factor - 16;
+
+// L* of every tone at an exposure.
+class Lightnesses {
+  public:
+    Lightnesses(const Pack& pack, const PaperModel& paper, const Recipe& recipe,
+                std::vector<double> log_light, double from, double to)
+        : response_(paper, pack.enlarger, unit_steps(pack, paper, moved(recipe))),
+          staying_(staying(pack, paper, recipe)),
+          log_light_(std::move(log_light)) {
+        const auto [dimmest, brightest] = std::ranges::minmax(log_light_);
+        if (!stays()) curve_ = response_.lightness_between({from + dimmest}, {to + brightest});
+    }
+    [[nodiscard]] double operator()(std::size_t tone, double log_h) const {
+        if (curve_) return (*curve_)(log_h + log_light_[tone]);
+        return response_.beside(staying_, std::pow(10.0, log_light_[tone]), {log_h}).lab.l;
+    }
+    [[nodiscard]] double border() const { return response_.border().lab.l; }
+
+  private:
+    [[nodiscard]] bool stays() const { return staying_.blue > 0 || staying_.green > 0; }
+
+    Response response_;
+    EaselLight staying_;
+    std::vector<double> log_light_;
+    std::optional<MonotoneCurve> curve_;
+};
+
+double log_threshold(const PaperModel& paper, const DevelopStep& step) {
+    return Developer(paper.emulsion, step).log_threshold();
 }
 
 }  // namespace
 
-Seconds starting_exposure(const Tones& frame, std::span<const Tone> tones, const FreshTarget& target,
-                          const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    Recipe unit = recipe;
-    for (auto& exposure : unit.exposures)
-        if (std::holds_alternative<Seconds>(exposure.amount)) exposure.amount = Stops{0};
-    const Response response = unit_response(pack, paper, unit);
+Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure fresh, const Pack& pack,
+                          const PaperModel& paper, const Recipe& recipe) {
+    const double slower =
+        log_threshold(paper, develop_step(pack, recipe)) - log_threshold(paper, develop_step(pack, Recipe{}));
+    const double middle = fresh.value + slower;
     const double mean = frame.mean_transmitted(pack.enlarger.callier);
     std::vector<double> log_light;
-    for (const Tone& tone : tones)
+    for (const Tone& tone : wanted.tones)
         log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
-
-    const auto [dimmest, brightest] = std::ranges::minmax(log_light);
     constexpr double kBeyond = kReach + 2 * kGrid;
-    const MonotoneCurve lightness = response.lightness_between({target.exposure.value + dimmest - kBeyond},
-                                                               {target.exposure.value + brightest + kBeyond});
+    const Lightnesses lightness(pack, paper, recipe, std::move(log_light), middle - kBeyond,
+                                middle + kBeyond);
 
-    // Both prints as the adapted eye sees them, each against its own white.
-    const double own = adaptation(response.border().lab.l), fresh = adaptation(target.white_lightness);
+    const Adaptation seen = Adaptation::between(lightness.border(), wanted.white);
     const auto error = [&](double log_h) {
         double sum = 0;
-        for (std::size_t i = 0; i < tones.size(); ++i) {
-            const double here = adapted(lightness(log_h + log_light[i]), own);
-            const double miss = here - adapted(target.lightness[i], fresh);
-            sum += tones[i].share * miss * miss;
-        }
+        for (std::size_t i = 0; i < wanted.tones.size(); ++i)
+            sum += wanted.tones[i].share * std::pow(seen.miss(lightness(i, log_h), wanted.lightness[i]), 2);
         return std::sqrt(sum);
     };
 
-    double best = target.exposure.value, least = std::numeric_limits<double>::infinity();
+    double best = middle, least = std::numeric_limits<double>::infinity();
     for (double shift = -kReach; shift <= kReach + kGrid / 2; shift += kGrid) {
-        const double at = error(target.exposure.value + shift);
+        const double at = error(middle + shift);
         if (at < least) {
             least = at;
-            best = target.exposure.value + shift;
+            best = middle + shift;
         }
     }
     const double log_h = boost::math::tools::brent_find_minima(error, best - kGrid, best + kGrid, 16).first;

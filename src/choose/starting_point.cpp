@@ -19,9 +19,15 @@ Interval interval_about(double value, double log_deviation) {
     return {value, value / factor, value * factor};
 }
 
-StartingPoint point_of(const RecipeSearch& search, const Easel& easel, const FoundRecipe& found) {
+// The search's tables find the recipe; its exposure and error are those of the model.
+StartingPoint point_of(const RecipeSearch& search, const Easel& easel, const Wanted& wanted,
+                       const FoundRecipe& found) {
     StartingPoint point{found, search.as_recipe(found), {}, {}, {}, 0};
-    point.proof = easel.proof(point.recipe, Seconds{1});
+    const Seconds start = easel.starting_exposure(point.recipe, wanted);
+    point.proof = easel.proof(point.recipe, start);
+    point.found.exposure = exposure_of(std::log10(start.value), easel.pack().enlarger);
+    point.found.lightness_error = lightness_error(wanted, easel.print(point.proof.steps).for_many_patches());
+    point.found.cost += point.found.lightness_error - found.lightness_error;
     return point;
 }
 
@@ -40,12 +46,12 @@ StartingPoints starting_points(const Easel& easel, const Wanted& wanted, const S
     const RecipeSearch search(easel, wanted);
     SearchBounds dry = bounds;
     dry.most_clearing = 0;
-    std::vector<StartingPoint> all{point_of(search, easel, search.best(bounds)),
-                                   point_of(search, easel, search.best(dry))};
+    std::vector<StartingPoint> all{point_of(search, easel, wanted, search.best(bounds)),
+                                   point_of(search, easel, wanted, search.best(dry))};
     for (const double grade : grades_of(easel.pack(), easel.paper())) {
         SearchBounds one = bounds;
         one.softest = one.hardest = grade;
-        all.push_back(point_of(search, easel, search.best(one)));
+        all.push_back(point_of(search, easel, wanted, search.best(one)));
     }
     const TimeDoubts doubts = time_doubts(easel, wanted, all);
     for (std::size_t i = 0; i < all.size(); ++i) spread(all[i], doubts.points[i]);

@@ -87,7 +87,7 @@ Wanted gathered(const Wanted& wanted) {
         sum.share += tone.share;
         lightness += tone.share * wanted.lightness[i];
     }
-    Wanted few{{}, {}, wanted.fresh};
+    Wanted few{{}, {}, wanted.fresh, wanted.white};
     for (const auto& [bin, sums] : bins) {
         const auto& [tone, lightness] = sums;
         if (tone.share <= 0) continue;
@@ -126,8 +126,10 @@ class Asked {
         std::vector<double> wished = wanted_.lightness;
         if (wanted_.fresh)
             for (std::size_t i = 0; i < wished.size(); ++i) wished[i] = fresh(fresh_at + log_light[i]);
-        // A print that darkens by itself is exposed for one that is lighter by as much.
-        for (double& lightness : wished) lightness = darkened(lightness, -1 * darker);
+        const auto white = wanted_.fresh && wanted_.white ? std::optional(fresh.border()) : wanted_.white;
+        const auto comes_out = [&](double lightness) {
+            return darker == PrintDensity{} ? lightness : darkened(lightness, darker);
+        };
 
         std::vector<double> answers;
         for (std::size_t p = 0; p < points_.size(); ++p) {
@@ -139,10 +141,12 @@ class Asked {
             const double guess = point.found.exposure.value;
             const LightnessCurve curve =
                 state.curve(step, lights[p], dose, guess - kReach + dimmest, guess + kReach + brightest);
+            const Adaptation seen = Adaptation::between(comes_out(curve.border()), white);
             const auto miss = [&](double log_h) {
                 double sum = 0;
                 for (std::size_t i = 0; i < wished.size(); ++i)
-                    sum += wanted_.tones[i].share * std::pow(curve(log_h + log_light[i]) - wished[i], 2);
+                    sum += wanted_.tones[i].share *
+                           std::pow(seen.miss(comes_out(curve(log_h + log_light[i])), wished[i]), 2);
                 return sum;
             };
             const double log_h =

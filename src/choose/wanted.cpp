@@ -9,13 +9,14 @@
 namespace fogproof {
 
 Wanted as_fresh(const Easel& easel) {
-    return {easel.tones(), easel.target().lightness, true};
+    return easel.fresh();
 }
 
 Wanted placed(const Easel& easel, std::span<const PlacedTone> tones) {
     constexpr double kPlacedShare = 0.9;
     Wanted wanted = as_fresh(easel);
     wanted.fresh = false;
+    wanted.white.reset();
     for (Tone& tone : wanted.tones) tone.share *= 1 - kPlacedShare;
     for (const PlacedTone& tone : tones) {
         wanted.tones.push_back({tone.negative, kPlacedShare / double(tones.size())});
@@ -29,9 +30,8 @@ Wanted minding(Wanted wanted, std::span<const MindedTones> minded) {
     for (const MindedTones& some : minded) rest -= some.share;
     for (Tone& tone : wanted.tones) tone.share *= rest;
     const auto nearest = [&](NegativeDensity to) -> Tone& {
-        return *std::ranges::min_element(wanted.tones, {}, [to](const Tone& tone) {
-            return std::abs((tone.density - to).value);
-        });
+        return *std::ranges::min_element(
+            wanted.tones, {}, [to](const Tone& tone) { return std::abs((tone.density - to).value); });
     };
     for (const MindedTones& some : minded) {
         const double total = std::accumulate(some.tones.begin(), some.tones.end(), 0.0,
@@ -58,7 +58,7 @@ Wanted matched(const Easel& easel, std::vector<MatchedTone> other) {
         std::accumulate(other.begin(), other.end(), 0.0,
                         [](double sum, const MatchedTone& tone) { return sum + tone.share; });
     // The thinnest tones of the negative print darkest, so both run from dark to light.
-    Wanted wanted{easel.tones(), {}, false};
+    Wanted wanted{easel.tones(), {}, false, std::nullopt};
     double here = 0, there = 0;
     std::size_t rank = 0;
     for (const Tone& tone : wanted.tones) {

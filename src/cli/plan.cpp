@@ -19,6 +19,7 @@
 #include "fogproof/base/output_folder.hpp"
 #include "fogproof/render/cell_pictures.hpp"
 #include "fogproof/render/small_negative.hpp"
+#include "fogproof/report/plan_proofs.hpp"
 #include "fogproof/report/proof_page.hpp"
 #include "fogproof/report/worksheet_pictures.hpp"
 
@@ -76,19 +77,14 @@ void refuse_clashes(const Options& options, const std::vector<std::string>& scan
         WholeFile::refuse_unwritable(in_folder(options, scan, "-proofs.html"), replace);
 }
 
-void write_proofs(const Options& options, const std::string& source, const Scan& scan, const Easel& easel,
-                  const Remarks& remarks, WholeFile::Replace replace) {
-    GridRequest request;
-    request.negative = name_of(source);
-    request.across = usual_across(easel);
-    request.down = usual_down(easel, request.base);
-    request.remarks = remarks;
-    const WorkedGrid grid = worked_grid(easel, std::move(request));
+void write_proofs(const Options& options, const std::string& source, const Scan& scan,
+                  const PlannedPrint& print, Wanted wanted, WholeFile::Replace replace) {
+    const WorkedGrid grid = worked_grid(print.easel, plan_proofs(print, std::move(wanted)));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
-    write_whole(
-        in_folder(options, source, "-proofs.html"),
-        proof_page(easel, grid, cell_pictures(scan, grid.sheet.cells, look, OutputProfile::named("srgb"))),
-        replace);
+    write_whole(in_folder(options, source, "-proofs.html"),
+                proof_page(print.easel, grid,
+                           cell_pictures(scan, grid.sheet.cells, look, OutputProfile::named("srgb"))),
+                replace);
 }
 
 PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std::string& source,
@@ -115,7 +111,7 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
     const Document sheet = print_sheet(print, terms);
     write_whole(in_folder(options, source, ".txt"), document_text(sheet), replace);
     write_whole(in_folder(options, source, ".html"), document_page(sheet), replace);
-    write_proofs(options, source, scan, print.easel, print.remarks, replace);
+    write_proofs(options, source, scan, print, std::move(asked.wanted), replace);
     print.pictures.clear();
     return print;
 }

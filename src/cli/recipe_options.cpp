@@ -5,6 +5,7 @@
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
 #include "fogproof/print/amounts.hpp"
+#include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 
 namespace fogproof::cli {
@@ -54,10 +55,10 @@ Recipe RecipeOptions::recipe() const {
     if (!split.empty()) recipe.exposures.clear();
     for (const auto& text : split) recipe.exposures.push_back(exposure_in(text, "--split", false));
     for (const auto& text : flash) recipe.flashes.push_back(exposure_in(text, "--flash", true));
-    for (auto& planned : recipe.exposures) {
-        if (grade) planned.grade = *grade;
-        if (!exposure.empty()) planned.amount = exposure_amount(exposure, "--exposure");
-    }
+    if (grade)
+        for (auto& planned : recipe.exposures) planned.grade = *grade;
+    if (!exposure.empty())
+        recipe = with_exposure(std::move(recipe), exposure_amount(exposure, "--exposure"), "--exposure");
     if (restrainer) recipe.restrainer_ml_l = *restrainer;
     if (develop) recipe.develop_s = *develop;
     if (!bleach.empty()) recipe.bleach = bleach_amount(bleach, "--bleach");

@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/print/amounts.hpp"
+#include "fogproof/print/print_steps.hpp"
 
 namespace fogproof {
 namespace {
@@ -50,7 +52,7 @@ Recipe Axis::applied(Recipe recipe, std::size_t index) const {
             break;
         }
         case AxisQuantity::exposure:
-            for (auto& exposure : recipe.exposures) exposure.amount = exposure_amount(value, place);
+            recipe = with_exposure(std::move(recipe), exposure_amount(value, place), place);
             break;
         case AxisQuantity::restrainer:
             recipe.restrainer_ml_l = plain_amount(value, "ml", place);

@@ -3,6 +3,7 @@
 #include "fogproof/print/print_steps.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
@@ -35,6 +36,24 @@ Seconds seconds_of(const Pack& pack, const PlannedExposure& exposure, std::optio
     return std::get<Seconds>(exposure.amount);
 }
 
+double amount_of(const PlannedExposure& exposure) {
+    if (const auto* stops = std::get_if<Stops>(&exposure.amount)) return stops_factor(stops->value);
+    return std::get<Seconds>(exposure.amount).value;
+}
+
+// Each exposure over the first.
+std::vector<double> proportions(const Recipe& recipe, const std::string& place) {
+    const PlannedExposure& first = recipe.exposures.front();
+    std::vector<double> shares;
+    for (const auto& exposure : recipe.exposures) {
+        if (exposure.amount.index() != first.amount.index())
+            throw Error(Fault::usage, place, "exposures in stops beside others in seconds have no proportion",
+                        "all in stops (+1) or all in seconds (12s)");
+        shares.push_back(amount_of(exposure) / amount_of(first));
+    }
+    return shares;
+}
+
 }  // namespace
 
 bool needs_start(const Recipe& recipe) {
@@ -64,6 +83,32 @@ Seconds bleach_seconds(const Pack& pack, const PaperModel& paper, const Recipe& 
                     decimal(percent, 1) + " % of clearing, but this sheet has no fog to clear",
                     "give seconds (40s)");
     return bleach_time(paper.bleach, bleach_bath(pack, recipe), percent / 100 * *clearing);
+}
+
+Recipe with_exposure(Recipe recipe, const std::variant<Stops, Seconds>& amount, const std::string& place) {
+    if (std::holds_alternative<Seconds>(amount)) {
+        for (auto& exposure : recipe.exposures) exposure.amount = amount;
+        return recipe;
+    }
+    const auto shares = proportions(recipe, place);
+    for (std::size_t i = 0; i < shares.size(); ++i)
+        recipe.exposures[i].amount = Stops{std::get<Stops>(amount).value + std::log2(shares[i])};
+    return recipe;
+}
+
+PrintSteps unit_steps(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
+    std::vector<Seconds> times;
+    for (const double share : proportions(recipe, "exposure")) times.push_back({share});
+    return timed_steps(pack, paper, recipe, times);
+}
+
+PrintSteps timed_steps(const Pack& pack, const PaperModel& paper, const Recipe& recipe,
+                       std::span<const Seconds> times) {
+    Recipe from_start = recipe;
+    for (auto& exposure : from_start.exposures) exposure.amount = Stops{0};
+    PrintSteps steps = print_steps(pack, paper, from_start, Seconds{1});
+    for (std::size_t i = 0; i < steps.exposures.size(); ++i) steps.exposures[i].time = times[i];
+    return steps;
 }
 
 PrintSteps print_steps(const Pack& pack, const PaperModel& paper, const Recipe& recipe,

@@ -32,6 +32,12 @@ Patch Response::patch(LogExposure exposure) const {
     return model_.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green});
 }
 
+Patch Response::beside(EaselLight staying, double transmittance, LogExposure exposure) const {
+    const double h = std::pow(10.0, exposure.value);
+    return model_.lit({flash_.blue + transmittance * (staying.blue + h * unit_.blue),
+                       flash_.green + transmittance * (staying.green + h * unit_.green)});
+}
+
 std::optional<PaperNumbers> Response::numbers() const {
     return paper_numbers([this](LogExposure h) { return density(h); }, minimum_, maximum_);
 }
@@ -43,8 +49,7 @@ MonotoneCurve Response::lightness_between(LogExposure from, LogExposure to) cons
     for (std::size_t i = 0; i <= steps; ++i) {
         x.push_back(from.value + (to.value - from.value) * double(i) / double(steps));
         const double h = std::pow(10.0, x.back());
-        lightness.push_back(
-            quick.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green}).lab.l);
+        lightness.push_back(quick.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green}).lab.l);
     }
     return {std::move(x), std::move(lightness)};
 }

@@ -27,7 +27,7 @@ enum Further : std::size_t { white = kCurvePoints, fog, border, black, iso_range
 // Densities at all points, then the further ones; the range is not a number where there is none.
 std::vector<double> answers(const Pack& pack, const Recipe& recipe) {
     const PaperModel paper = paper_model(pack);
-    const Response response(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}));
+    const Response response(paper, pack.enlarger, unit_steps(pack, paper, recipe));
     const double paper_white = paper.sheet.white().value, unexposed = response.border().density.value;
     std::vector<double> values;
     for (const double at : log_seconds())
@@ -65,7 +65,7 @@ WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
 }
 
 std::optional<PaperNumbers> working_numbers(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    return Response(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1})).numbers();
+    return Response(paper, pack.enlarger, unit_steps(pack, paper, recipe)).numbers();
 }
 
 }  // namespace fogproof

@@ -6,8 +6,8 @@
 #include <cmath>
 #include <vips/vips8>
 
-#include "fogproof/render/small_negative.hpp"
 #include "fogproof/base/threads.hpp"
+#include "fogproof/render/small_negative.hpp"
 #include "render/canvas.hpp"
 #include "render/picture_file.hpp"
 #include "render/print_painter.hpp"
@@ -99,7 +99,7 @@ void write_heading(Canvas& canvas, Box box, const std::string& words, const Layo
 // Cells lie apart from each other, so several may be painted at once.
 void paint_cell(Canvas& canvas, Box box, const GridCell& cell, const PrintPainter& painter,
                 const Layout& layout, const Ink& ink) {
-    if (cell.marked) {
+    if (!cell.mark.empty()) {
         const int rim = std::max(2, layout.unit / 4);
         canvas.fill({box.left - rim, box.top - rim, box.width + 2 * rim, layout.print_height + 2 * rim},
                     ink.plain(kMark));
@@ -125,8 +125,7 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     const PrintPainter painter(small, ink, profile.channels());
     const Layout layout(painter, std::max(small.width, small.height), sheet);
 
-    Canvas canvas(layout.width, layout.height, profile.channels(), options.bits,
-                  ink.plain(kSurround));
+    Canvas canvas(layout.width, layout.height, profile.channels(), options.bits, ink.plain(kSurround));
     const int words_width = layout.width - 2 * layout.margin;
     Box line{layout.margin, layout.margin, words_width, 0};
     line.top += canvas.write(line, sheet.title, layout.title, ink.plain(kInk)) + layout.unit / 2;

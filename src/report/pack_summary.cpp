@@ -30,8 +30,7 @@ White white_of(const Patch& patch) {
 }
 
 White border_white(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    return white_of(
-        PrintModel(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}), 1.0).border());
+    return white_of(PrintModel(paper, pack.enlarger, unit_steps(pack, paper, recipe), 1.0).border());
 }
 
 PaperModel without_fog(PaperModel paper) {
@@ -97,7 +96,7 @@ PackSummary pack_summary(const Pack& pack) {
     const PaperModel paper = paper_model(pack);
     const auto grades = grades_of(pack, paper);
     const Recipe recipe = at_grade(grades[(grades.size() - 1) / 2]);
-    const PrintModel print(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}), 1.0);
+    const PrintModel print(paper, pack.enlarger, unit_steps(pack, paper, recipe), 1.0);
     PackSummary summary;
     summary.fixed_only = white_of(print.fixed_only());
     summary.blank = white_of(print.border());

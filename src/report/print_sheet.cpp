@@ -3,11 +3,13 @@
 #include <cmath>
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/choose/pull.hpp"
 #include "fogproof/choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/shown.hpp"
 #include "fogproof/report/work_plan.hpp"
 #include "report/cautions.hpp"
+#include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
 
 namespace fogproof {
@@ -79,10 +81,12 @@ std::vector<std::string> way(const PlannedPrint& print) {
     }
     const BleachBath bath = bleach_bath(print.easel.pack(), point.recipe);
     steps.push_back("Soak in water for some minutes, so that no acid comes into the bleach.");
+    const auto pull = moment_to_pull(print.easel, point);
     steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
                     " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
                     shown(Seconds{point.bleach_s.low}) +
-                    " on; the yellow bath deceives, so rinse, look, return. Out when it brightens no more.");
+                    " on; the yellow bath deceives, so rinse, look, return. " +
+                    pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
     steps.push_back(
         "Rinse until the water stays clear. Too far? Before it is fixed again the print can still be "
         "redeveloped.");

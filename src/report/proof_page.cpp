@@ -35,19 +35,18 @@ std::string cell(const GridSheet& sheet, std::size_t index, const CellPicture& p
     const auto first_line = [](const std::string& words) { return words.substr(0, words.find('\n')); };
     const std::string name = first_line(sheet.columns[index % columns]) + ", " +
                              on_one_line(sheet.rows[index / columns]) +
-                             (cell.marked ? ", closest to fresh paper" : "");
+                             (cell.mark.empty() ? "" : ". " + cell.mark);
     std::string words;
     for (std::size_t i = 0; i < cell.caption.size(); ++i)
         words += i == 0 ? html::element("p", {}, html::worded("strong", cell.caption[i]))
                         : html::worded("p", cell.caption[i]);
-    if (cell.marked)
-        words += html::element("p", {}, html::worded("strong", "Closest to fresh paper of these prints"));
+    if (!cell.mark.empty()) words += html::element("p", {}, html::worded("strong", cell.mark));
     const std::string print =
         html::element("button", {{"type", "button"}, {"class", "print"}},
                       html::picture("image/jpeg", picture.jpeg, name, picture.width, picture.height));
     const std::string figure = html::element("figure", {}, print + html::element("figcaption", {}, words));
-    return cell.marked ? html::element("td", {{"class", "closest"}}, figure)
-                       : html::element("td", {}, figure);
+    return cell.mark.empty() ? html::element("td", {}, figure)
+                             : html::element("td", {{"class", "closest"}}, figure);
 }
 
 std::string wall(const GridSheet& sheet, std::span<const CellPicture> pictures) {
@@ -76,14 +75,23 @@ std::string chart(const std::string& svg, const std::string& name, const std::st
         html::drawing(svg, name) + html::element("figcaption", {}, html::worded("p", words)));
 }
 
+// What the charts call the print with the mark.
+std::string print_name(const WorkedGrid& grid) {
+    return grid.request.recommended ? "Recommended print" : "Closest print";
+}
+
 std::string curves(const Easel& easel, const WorkedGrid& grid) {
-    const Proof& closest = grid.proofs[grid.closest];
+    const Proof& print = grid.proofs[grid.marked()];
+    const std::string name = print_name(grid);
     std::vector<CurveRequest> asked;
-    Recipe plain = closest.recipe;
+    // A curve asks the proportions of the exposures, and those stand in their seconds too.
+    Recipe whole = print.recipe;
+    for (std::size_t i = 0; i < print.exposures.size(); ++i) whole.exposures[i].amount = print.exposures[i];
+    Recipe plain = whole;
     plain.bleach = Seconds{0};
     plain.redevelop_s = 0;
-    asked.push_back({"Closest print, not bleached", plain});
-    if (closest.steps.bleach_dose > 0) asked.push_back({"Closest print", closest.recipe});
+    asked.push_back({name + ", not bleached", plain});
+    if (print.steps.bleach_dose > 0) asked.push_back({name, whole});
     const auto worked = worked_curves(easel.pack(), asked);
     std::string words;
     for (const LabelledCurve& curve : worked) {
@@ -93,7 +101,7 @@ std::string curves(const Easel& easel, const WorkedGrid& grid) {
         words += ", density " + fixed(curve.curve.density.front().value, 2) + " to " +
                  fixed(curve.curve.density.back().value, 2) + ".";
     }
-    return chart(curves_svg(easel.pack(), worked), "Characteristic curves of the closest print", words);
+    return chart(curves_svg(easel.pack(), worked), "Characteristic curves of the marked print", words);
 }
 
 std::string tones(const Easel& easel, const WorkedGrid& grid) {
@@ -101,7 +109,7 @@ std::string tones(const Easel& easel, const WorkedGrid& grid) {
     if (auto range =
             held_range("Fresh paper, grade " + decimal(easel.target().grade, 1), easel.fresh_print()))
         ranges.push_back(*range);
-    if (auto range = held_range("Closest print", easel.print(grid.proofs[grid.closest].steps)))
+    if (auto range = held_range(print_name(grid), easel.print(grid.proofs[grid.marked()].steps)))
         ranges.push_back(*range);
     return chart(tones_svg(easel.frame(), ranges), "Histogram of the frame with the range of the paper",
                  tones_words(easel.frame(), ranges));

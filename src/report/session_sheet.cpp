@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "fogproof/base/words.hpp"
@@ -10,6 +11,7 @@
 #include "fogproof/report/shown.hpp"
 #include "fogproof/report/work_plan.hpp"
 #include "report/cautions.hpp"
+#include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
 
 namespace fogproof {
@@ -132,6 +134,19 @@ std::string count_of(std::size_t count, const std::string& one) {
     return std::to_string(count) + " " + one + (count == 1 ? "" : "s");
 }
 
+// One row a print, in the order of the loads.
+Listing pull_table(const Prints& prints, const Session& session) {
+    Listing table{"Out of the bleach", {"Print", "What the unexposed border tells"}, {}};
+    for (const SessionBatch& batch : session.batches)
+        for (const std::size_t i : batch.prints) {
+            const SessionPrint::Numbers& print = prints[i].numbers;
+            const auto percent =
+                print.clearing_percent < 0 ? std::nullopt : std::optional(print.clearing_percent);
+            table.rows.push_back({prints[i].name, pull_rule(percent, print.border_short)});
+        }
+    return table;
+}
+
 Section bleaching(const Prints& prints, const Session& session, const WorkTerms& terms) {
     Section section{"Bleach", {order_table(prints, session)}};
     section.blocks.push_back(Paragraph{
@@ -148,6 +163,7 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
                "Fix again in fresh fixer, time from its label. What was bleached too far goes back into the "
                "developer before that, never after.",
                "Wash as the paper asks."}});
+    section.blocks.push_back(pull_table(prints, session));
     const double total = kSoak_s + session.total.value + kRefix_s;
     section.blocks.push_back(Paragraph{"Reckon with " + minutes(total) + " before the wash: soak " +
                                        minutes(kSoak_s) + ", bleach with rinse and look " +

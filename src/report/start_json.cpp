@@ -6,6 +6,7 @@
 #include "fogproof/choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/start_report.hpp"
+#include "report/pull_rule.hpp"
 
 namespace fogproof {
 namespace {
@@ -38,7 +39,8 @@ Json pull_json(const Easel& easel, const StartingPoint& best, const StartRequest
               {"likely_s", pull->bleach_s.value},
               {"late_s", pull->bleach_s.high},
               {"border_gain", pull->border_gain},
-              {"border_short_of_white", pull->border_ahead}};
+              {"border_short_of_white", pull->border_ahead},
+              {"rule", pull_rule(best.proof.clearing_percent, pull->border_ahead)}};
     if (const auto& place = request.telling)
         json["watch"] = {{"left", place->left},
                          {"top", place->top},

@@ -7,6 +7,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/shown.hpp"
 #include "fogproof/report/start_report.hpp"
+#include "report/pull_rule.hpp"
 
 namespace fogproof {
 namespace {
@@ -92,7 +93,8 @@ std::string pull_words(const Easel& easel, const StartingPoint& best, const Star
                 " L* lighter\n";
     return text + gap + "the unexposed border gains " + fixed(pull->border_gain, 1) +
            " L* meanwhile; when it is time it is " + fixed(std::max(pull->border_ahead, 0.0), 1) +
-           " L* short of fixed-only white\n";
+           " L* short of fixed-only white\n" + gap +
+           pull_rule(best.proof.clearing_percent, pull->border_ahead) + "\n";
 }
 
 std::string rescue_row(const RescueStep& step) {

@@ -6,6 +6,7 @@
 #include <type_traits>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/choose/pull.hpp"
 #include "fogproof/print/print_steps.hpp"
 
 namespace fogproof {
@@ -22,12 +23,14 @@ PlannedPrint planned_print(std::string name, std::string wanted, Easel easel, St
 
 SessionPrint session_print(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
+    const auto pull = moment_to_pull(print.easel, point);
     return {print.name,
             print.wanted,
             {point.found.grade, point.found.restrainer_ml_l, point.proof.steps.develop.time_s,
              point.proof.black_stops, point.found.lightness_error, point.first_sheet_good, print.silver_g,
-             point.exposure_s, point.bleach_s, point.proof.bleach,
-             bleach_bath(print.easel.pack(), point.recipe), print.latitude, print.cost},
+             point.proof.clearing_percent.value_or(-1), pull ? pull->border_ahead : 0, point.exposure_s,
+             point.bleach_s, point.proof.bleach, bleach_bath(print.easel.pack(), point.recipe),
+             print.latitude, print.cost},
             print.remarks.warnings};
 }
 

@@ -19,12 +19,13 @@
 namespace fogproof {
 namespace {
 
-std::string heading(const Axis& axis, std::size_t index) {
+std::string heading(const Easel& easel, const Axis& axis, std::size_t index) {
     const std::string& value = axis.values[index];
     switch (axis.quantity) {
         case AxisQuantity::grade:
-            return "grade " + value + "\nISO R " +
-                   fixed(iso_range_of_grade(number_in(value).value_or(2)), 0) + " unfogged";
+            if (const auto range = easel.unfogged_range(plain_amount(value, "", "grade")))
+                return "grade " + value + "\nISO R " + fixed(*range, 0) + " unfogged";
+            return "grade " + value;
         case AxisQuantity::exposure: {
             const bool stops = value.starts_with('+') || value.starts_with('-');
             return (stops ? value + " stop" : value) + "\nexposure";
@@ -129,10 +130,15 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
         "there first. "
         "The slip at its right is the same paper only fixed, the whitest it can be." +
         panels_in_words(request.panels));
-    words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
-                    decimal(easel.target().grade, 1) +
-                    ": the print with the white rim. Stops count from the starting "
-                    "exposure, whose print comes closest to the fresh-paper print.");
+    if (request.recommended)
+        words.push_back("The print with the white rim is the one that the worksheet recommends.");
+    else
+        words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
+                        decimal(easel.target().grade, 1) + ": the print with the white rim.");
+    words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
+                    (request.wanted && !request.wanted->white
+                         ? "what is wanted."
+                         : "the fresh-paper print, each seen against its own white."));
     if (!easel.pack().anchored)
         words.push_back(
             "Exposure in stops from the shortest time that gives full black through clear film: this pack "
@@ -180,7 +186,10 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
     grid.proofs.resize(columns * request.down.values.size());
     in_parallel(grid.proofs.size(), [&](std::size_t i) {
         const Recipe across = request.across.applied(request.base, i % columns);
-        grid.proofs[i] = easel.proof(request.down.applied(across, i / columns));
+        const Recipe recipe = request.down.applied(across, i / columns);
+        const bool from_want = request.wanted && needs_start(recipe);
+        grid.proofs[i] = from_want ? easel.proof(recipe, easel.starting_exposure(recipe, *request.wanted))
+                                   : easel.proof(recipe);
     });
     const auto closest = std::ranges::min_element(grid.proofs, {}, &Proof::lightness_error);
     grid.closest = std::size_t(closest - grid.proofs.begin());
@@ -190,14 +199,16 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
     sheet.title = grid.request.negative;
     sheet.subtitle = subtitle(easel, grid.request);
     for (std::size_t i = 0; i < grid.request.across.values.size(); ++i)
-        sheet.columns.push_back(heading(grid.request.across, i));
+        sheet.columns.push_back(heading(easel, grid.request.across, i));
     for (std::size_t i = 0; i < grid.request.down.values.size(); ++i)
-        sheet.rows.push_back(heading(grid.request.down, i));
+        sheet.rows.push_back(heading(easel, grid.request.down, i));
     sheet.cells.resize(grid.proofs.size());
     in_parallel(grid.proofs.size(), [&](std::size_t i) {
         const Proof& proof = grid.proofs[i];
-        sheet.cells[i] = {panels(easel, proof, grid.request), caption(proof, easel), i == grid.closest};
+        sheet.cells[i] = {panels(easel, proof, grid.request), caption(proof, easel), ""};
     });
+    sheet.cells[grid.marked()].mark =
+        grid.request.recommended ? "Recommended by the worksheet" : "Closest to fresh paper of these prints";
     sheet.legend = legend(easel, grid);
     return grid;
 }

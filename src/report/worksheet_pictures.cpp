@@ -40,9 +40,7 @@ Picture print_picture(const Scan& scan, const PlannedPrint& print) {
 
 std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& print) {
     const Easel& easel = print.easel;
-    // Stops are weights to a curve: one exposure counts as it is.
-    CurveRequest asked{"This print", print.point.recipe};
-    asked.recipe.exposures.front().amount = Stops{0};
+    const CurveRequest asked{"This print", print.point.recipe};
     std::vector<HeldRange> ranges;
     if (auto range =
             held_range("Fresh paper, grade " + decimal(easel.target().grade, 1), easel.fresh_print()))

@@ -207,6 +207,6 @@ test('proof: a table with headings for both directions, landmarks and one main h
   assert.equal(await page.getByRole('rowheader').count(), 3);
   for (const role of ['banner', 'main', 'contentinfo']) assert.equal(await page.getByRole(role).count(), 1, role);
   assert.equal(await page.getByRole('heading', { level: 1 }).count(), 1);
-  assert.equal(await page.getByRole('button', { name: /closest to fresh paper/ }).count(), 1);
+  assert.equal(await page.getByRole('button', { name: /closest to fresh paper/i }).count(), 1);
   await page.context().close();
 });

@@ -5,12 +5,14 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "fogproof/choose/fresh_target.hpp"
 #include "fogproof/choose/starting_exposure.hpp"
 #include "fogproof/choose/tonal_extent.hpp"
+#include "fogproof/choose/wanted_tones.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/recipe.hpp"
 
@@ -41,15 +43,27 @@ class Easel {
     [[nodiscard]] const std::vector<Tone>& tones() const { return tones_; }
     [[nodiscard]] const FreshTarget& target() const { return target_; }
 
+    /// The print that fresh paper would have given, as what is wanted.
+    [[nodiscard]] Wanted fresh() const;
+    /// Where the recipe's exposures in stops start for what is wanted.
+    [[nodiscard]] Seconds starting_exposure(const Recipe&, const Wanted&) const;
+
     /// Works a recipe out; exposures given in stops count from `start`, or from the recipe's own starting
-    /// exposure.
+    /// exposure for the fresh print.
     [[nodiscard]] Proof proof(const Recipe&, std::optional<Seconds> start = std::nullopt) const;
+    /// The same exposed for these very times, on any pack; the recipe's own amounts are put aside.
+    [[nodiscard]] Proof timed_proof(const Recipe&, std::span<const Seconds>) const;
+    /// ISO range of the paper before it fogged, through the pack's own filter for a grade; nothing where its
+    /// curve is too short to have one.
+    [[nodiscard]] std::optional<double> unfogged_range(double grade) const;
     /// The print of these steps, ready for the picture's tones.
     [[nodiscard]] PrintModel print(const PrintSteps&, std::optional<BathLayer> bath = std::nullopt) const;
     /// The print that fresh paper would have given: the target itself.
     [[nodiscard]] PrintModel fresh_print() const;
 
   private:
+    [[nodiscard]] Proof worked(const Recipe&, PrintSteps) const;
+
     Pack pack_;
     PaperModel paper_;
     Tones frame_;

@@ -33,16 +33,9 @@ struct SearchBounds {
 struct FoundRecipe {
     double grade, restrainer_ml_l, bleach_dose;
     LogExposure exposure;    ///< through clear film
-    double lightness_error;  ///< rms L* against the target
+    double lightness_error;  ///< rms L* against what is wanted
     double cost;             ///< the error and what the way of working costs
     double develop_s;
-};
-
-/// Tones of the negative, the L* wanted of each, and how much each counts (shares that add up to 1).
-struct Wanted {
-    std::vector<Tone> tones;
-    std::vector<double> lightness;
-    bool fresh = false;  ///< the print of the paper before it fogged, and so as uncertain as the paper
 };
 
 class Closeness;
@@ -52,16 +45,17 @@ class RecipeSearch {
     RecipeSearch(const Easel&, const Wanted&);
     ~RecipeSearch();
 
-    /// The cheapest recipe within bounds. Every grade in fifths, every way of developing, 24 depths of bleach
-    /// and exposures in fifths of a stop are tried; whatever comes near the best is then refined to a tenth
-    /// of a grade (filters are not set finer), a two-hundredth of clearing and 0.001 in log10 exposure.
+    /// The cheapest recipe within bounds, each at its starting exposure: what is ranked is the print that
+    /// would be made. Every grade in fifths, every way of developing, 24 depths of bleach and exposures in
+    /// fifths of a stop are tried; whatever comes near the best is then refined to a tenth of a grade
+    /// (filters are not set finer), a two-hundredth of clearing and 0.001 in log10 exposure.
     [[nodiscard]] FoundRecipe best(const SearchBounds&) const;
     /// rms L* of one recipe against the target, from the tables.
     [[nodiscard]] double error(const FoundRecipe&) const;
     /// Recipes looked at so far.
     [[nodiscard]] std::size_t tried() const;
 
-    /// The recipe as a recipe: exposure in stops from one second, bleach by its time.
+    /// The recipe as a recipe, at its starting exposure: +0 stops, bleach by its time.
     [[nodiscard]] Recipe as_recipe(const FoundRecipe&) const;
 
   private:

@@ -1,26 +1,24 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The exposure at which one way of working comes closest to the print that fresh paper would have given, and
-// what full black needs.
+// The exposure at which one way of working comes closest to what is wanted, and what full black needs.
 #pragma once
 
-#include <span>
-
 #include "fogproof/choose/fresh_target.hpp"
+#include "fogproof/choose/wanted_tones.hpp"
 #include "fogproof/print/recipe.hpp"
 
 namespace fogproof {
 
-/// Where to start: the exposure whose print looks most like the fresh one to an eye that adapts to each
-/// print's own white (rms L* relative to the unexposed border, over the whole frame). Against absolute
-/// lightness a sheet that was not bleached would be exposed ever less, to make up for its grey: no printer
-/// does that. Grade, restrainer, development, bleach and redevelopment are the recipe's; its exposures count
-/// by their stops from the start, or all alike where they are given in seconds. Searches four stops either
-/// side of the fresh print's exposure, first on a grid, then to 0.001 in log10. In seconds at the enlarger's
-/// setting (pseudo-seconds on a pack without an anchor).
-[[nodiscard]] Seconds starting_exposure(const Tones& frame, std::span<const Tone> tones, const FreshTarget&,
-                                        const Pack&, const PaperModel&, const Recipe&);
+/// Where to start: the exposure whose print has the least Adaptation::miss (wanted_tones.hpp) from what is
+/// wanted, rms over the tones. Every command takes its seconds from here. Grade, restrainer, development,
+/// flash, bleach and redevelopment are the recipe's. Its exposures in stops count by their proportions, and
+/// the answer is the time of the first of them; exposures in seconds beside them stay as they are. Where all
+/// are in seconds, the answer is for the first, the others in proportion. Searches four stops either side of
+/// `fresh`, the exposure of the fresh print, the restrainer's loss of speed allowed for, first on a grid,
+/// then to 0.001 in log10. In seconds at the enlarger's setting (pseudo-seconds on a pack without an anchor).
+[[nodiscard]] Seconds starting_exposure(const Tones& frame, const Wanted&, LogExposure fresh, const Pack&,
+                                        const PaperModel&, const Recipe&);
 
 /// Shortest time through clear film that gives full black: a density within 0.04 of the maximum (judgement:
 /// the eye tells no more). Unfogged, nominal development, at the enlarger's setting.

@@ -18,7 +18,7 @@ inline constexpr double kNoticeableStops = 1.0 / 6;
 
 struct StartingPoint {
     FoundRecipe found;
-    Recipe recipe;  ///< exposure in stops from one second
+    Recipe recipe;  ///< at +0 stops: its exposure is the starting one, for what is wanted
     Proof proof;
     Interval exposure_s;      ///< 95 %: the exposure that the real pack will want for the same tones
     Interval bleach_s;        ///< 95 %: the time that reaches the same share of the clearing dose

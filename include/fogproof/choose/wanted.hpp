@@ -19,7 +19,7 @@ struct PlacedTone {
     double above_white = 0.09;
 };
 /// As fresh, but the placed tones count nine tenths of everything: they fix the exposure, the picture the
-/// rest.
+/// rest. Densities are meant as they stand, however grey the sheet is.
 [[nodiscard]] Wanted placed(const Easel&, std::span<const PlacedTone>);
 
 /// Tones of the negative that matter more than their area says, and the share of all that they count.
@@ -34,6 +34,7 @@ struct MindedTones {
 
 /// The tones of another picture of the same frame, by rank: as much of the print as light as there (histogram
 /// specification). `lightness` holds L* and share of area; order does not matter.
+/// Its lightness is meant as it stands.
 struct MatchedTone {
     double lightness, share;
 };

@@ -5,6 +5,9 @@
 #pragma once
 
 #include <optional>
+#include <span>
+#include <string>
+#include <variant>
 
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/print/print_model.hpp"
@@ -22,6 +25,16 @@ namespace fogproof {
 /// Time in the bath; from percent of clearing where the recipe says so. Throws Error(Fault::config) for a
 /// percent on a sheet that has no fog to clear.
 [[nodiscard]] Seconds bleach_seconds(const Pack&, const PaperModel&, const Recipe&);
+
+/// The recipe with another exposure: stops for the first, the others in their proportion to it; or seconds,
+/// for each. Throws Error(Fault::usage) for stops where a recipe mixes stops and seconds.
+[[nodiscard]] Recipe with_exposure(Recipe, const std::variant<Stops, Seconds>&, const std::string& place);
+
+/// The steps of a recipe by the proportions of its exposures alone, the first counted as one second: what a
+/// curve asks, on any pack. Throws as with_exposure() and print_steps() do.
+[[nodiscard]] PrintSteps unit_steps(const Pack&, const PaperModel&, const Recipe&);
+/// The steps of a recipe exposed for these very times, on any pack; its own amounts are put aside.
+[[nodiscard]] PrintSteps timed_steps(const Pack&, const PaperModel&, const Recipe&, std::span<const Seconds>);
 
 /// All steps. `start` is the starting exposure; stops count from it. Throws Error(Fault::config) for seconds
 /// of exposure on a pack that has no anchor, and what filter_for() throws.

@@ -14,7 +14,9 @@
 
 namespace fogproof {
 
-/// Exposure relative to the starting exposure of this negative.
+/// Exposure relative to the starting exposure of this negative, and to nothing else: +1 is twice the time. Of
+/// several exposures the start is that of the recipe's own proportions with the first in stops at +0, so one
+/// stop more on each doubles all times.
 struct Stops {
     double value = 0.0;
     friend bool operator==(const Stops&, const Stops&) = default;

@@ -21,6 +21,8 @@ class Response {
     Response(const PaperModel&, const Enlarger&, const PrintSteps&);
 
     [[nodiscard]] Patch patch(LogExposure) const;
+    /// A tone of this transmittance where the unit exposure comes on top of light that stays, flash apart.
+    [[nodiscard]] Patch beside(EaselLight staying, double transmittance, LogExposure) const;
     [[nodiscard]] PrintDensity density(LogExposure exposure) const { return patch(exposure).density; }
     /// Under the easel blades: no light at all.
     [[nodiscard]] const Patch& border() const { return border_; }

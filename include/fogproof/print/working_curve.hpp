@@ -31,7 +31,8 @@ struct WorkingCurve {
 };
 
 /// Intervals carry what the pack's numbers leave open, and on densities its scatters.
-/// Stops of the recipe are weights of its exposures; seconds are at the head setting in use. Without an
+/// Exposures of the recipe count by their proportions, and the seconds are those of the first, at the head
+/// setting in use. Without an
 /// anchor the seconds are those of the pack's assumed speed. Throws what print_steps() throws.
 [[nodiscard]] WorkingCurve working_curve(const Pack&, const Recipe&);
 

@@ -35,7 +35,7 @@ struct GridPanel {
 struct GridCell {
     std::vector<GridPanel> panels;  ///< upright strips of one print, left to right, a fine line between them
     std::vector<std::string> caption;  ///< lines under the print, the first in bold
-    bool marked = false;               ///< the closest to the fresh print
+    std::string mark;                  ///< why this print has the rim; empty: it has none
 };
 
 /// Everything on the sheet, words included.

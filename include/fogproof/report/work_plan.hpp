@@ -46,6 +46,7 @@ struct SessionPrint {
     std::string name, wanted;
     struct Numbers {
         double grade, restrainer_ml_l, develop_s, black_stops, lightness_error, first_sheet_good, silver_g;
+        double clearing_percent, border_short;  ///< a negative share where there is no fog to clear; L*
         Interval exposure_s, bleach_s;
         Seconds bleach;
         BleachBath bath;

@@ -27,12 +27,19 @@ struct GridRequest {
     std::optional<BathLayer> bath;
     Rendering rendering = Rendering::absolute;
     Remarks remarks;  ///< on the scan and the recipe, repeated in the legend
+    /// What starting exposures are for; nothing: the fresh print.
+    std::optional<Wanted> wanted = std::nullopt;
+    /// Index of the print that a worksheet recommends, row by row. It has the mark then, not the closest to
+    /// fresh paper.
+    std::optional<std::size_t> recommended = std::nullopt;
 };
 
 struct WorkedGrid {
     GridRequest request;
     std::vector<Proof> proofs;  ///< row by row
     std::size_t closest;        ///< index of the proof closest to the fresh print
+    /// Index of the print with the mark.
+    [[nodiscard]] std::size_t marked() const { return request.recommended.value_or(closest); }
     GridSheet sheet;
 };
 

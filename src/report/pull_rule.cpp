@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "report/pull_rule.hpp"
+
+#include <algorithm>
+
+#include "fogproof/base/words.hpp"
+
+namespace fogproof {
+
+std::string pull_rule(std::optional<double> clearing_percent, double border_short) {
+    constexpr double kLeast = 95, kMost = 105;
+    if (!clearing_percent) return "Out by the clock: this sheet has no fog that the border could lose.";
+    const std::string depth = fixed(*clearing_percent, 0) + " % of clearing";
+    if (*clearing_percent < kLeast)
+        return "Out while the border is still a shade greyer than the fixed slip: " + depth + ", " +
+               fixed(std::max(border_short, 0.0), 1) +
+               " L* short of its white. Until it brightens no more would be too long.";
+    if (*clearing_percent > kMost)
+        return "Not yet out when the border brightens no more: " + depth + ", on to the full time.";
+    return "Out when the border brightens no more: that is full clearing.";
+}
+
+}  // namespace fogproof

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What to see on the unexposed border when a print is due out of the bleach.
+#pragma once
+
+#include <optional>
+#include <string>
+
+namespace fogproof {
+
+/// A sentence for a share of the clearing dose in percent (nothing: the sheet has no fog), and for the L* by
+/// which the border is then short of the slip that was only fixed. Within a twentieth of clearing counts as
+/// clearing: no eye tells it on a wet sheet (judgement).
+[[nodiscard]] std::string pull_rule(std::optional<double> clearing_percent, double border_short);
+
+}  // namespace fogproof
