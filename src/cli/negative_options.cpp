@@ -62,6 +62,10 @@ void NegativeOptions::add_to(CLI::App& app) {
     app.add_option("--as", kind, "negative, or positive for a digital picture [negative]")->group(group);
     app.add_option("--encoding", encoding, "linear, srgb, gamma22 or density; overrides profile and default")
         ->group(group);
+    app.add_option("--channels", channels,
+                   "channels of a colour scan that make its density: luminance, or blue-green as paper sees "
+                   "[blue-green for an orange film base, else luminance]")
+        ->group(group);
     app.add_option("--frame", frame, "LEFT,TOP,WIDTH,HEIGHT of the picture in the scan; found if absent")
         ->group(group);
     app.add_flag("--whole", whole, "the whole scan is the picture")->group(group);
@@ -83,7 +87,12 @@ ScanOptions NegativeOptions::scan_options() const {
     ScanOptions options;
     const std::map<std::string, ScanOptions::Kind> kinds{{"negative", ScanOptions::Kind::negative},
                                                          {"positive", ScanOptions::Kind::positive}};
-    options.kind = choice(kinds, kind, "--as");
+    options.kind_is_told = !kind.empty();
+    if (options.kind_is_told) options.kind = choice(kinds, kind, "--as");
+    if (!channels.empty())
+        options.channels = choice<ScanOptions::Channels>({{"luminance", ScanOptions::Channels::luminance},
+                                                          {"blue-green", ScanOptions::Channels::blue_green}},
+                                                         channels, "--channels");
     options.encoding = encoding_in(encoding, "--encoding");
     if (!frame.empty()) options.frame = region_in(frame, "--frame");
     options.whole = whole;

@@ -12,7 +12,7 @@
 namespace fogproof::cli {
 
 struct NegativeOptions {
-    std::string encoding, kind = "negative", frame, clear, black;
+    std::string encoding, kind, channels, frame, clear, black;
     bool whole = false, mirror = false, clear_edge = false;
     double film_slope = VirtualFilm{}.slope, film_range = VirtualFilm{}.range;
     double max_pixels = kUsualMaxPixels;

@@ -7,11 +7,11 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
-#include "fogproof/negative/suspicion.hpp"
 #include "render/scan_channel.hpp"
 #include "render/scan_file.hpp"
 #include "render/scan_framing.hpp"
 #include "render/scan_pixels.hpp"
+#include "render/scan_suspicion.hpp"
 
 namespace fogproof {
 
@@ -95,7 +95,15 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
     ScanFile file(path, options.max_pixels, options.by_strips);
     require_sensible(options, file);
     ScanChannel channel = channel_of(file, options.encoding, notes);
-    Framing framed = framing(file, channel, options, notes);
+    Notes framing_notes;
+    Framing framed = framing(file, channel, options, framing_notes);
+    const std::optional<ScanColour> colour = colour_of(file, channel, framed);
+    if (wants_blue_and_green(options, colour)) {
+        channel = weighted(file, std::move(channel), weights_for_paper(colour->base));
+        framing_notes.clear();
+        framed = framing(file, channel, options, framing_notes);
+    }
+    notes.insert(notes.end(), framing_notes.begin(), framing_notes.end());
     auto state = std::make_shared<State>(State{
         std::move(file), std::move(channel), options.mirror, framed.frame, framed.printed, {}, {}, false});
     state->histogram =
@@ -116,11 +124,10 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
     } else {
         const ScanReference reference =
             references(state->file, state->channel, options, framed.clear_light, state->has_clear, notes);
-        if (framed.clear_light && !options.clear_region && !options.clear_value && !options.encoding)
-            if (auto warning = dense_base({-std::log10(*framed.clear_light)}))
-                state->warnings.push_back(std::move(*warning));
         state->scale = negative_densities(state->channel.light, reference);
     }
+    state->warnings = suspicions(scan_evidence(state->file, state->channel, options, framed, colour),
+                                 state->histogram, state->channel.light);
     Scan scan;
     scan.state_ = std::move(state);
     return scan;

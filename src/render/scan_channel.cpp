@@ -141,8 +141,11 @@ ScanChannel channel_by_profile(const ScanFile& file, const ScanProfile& profile)
     std::array<std::vector<double>, 3> tables;
     for (int channel = 0; channel < 3; ++channel)
         tables[std::size_t(channel)] = profile.channel_light(channel, codes);
+    ChannelLight alone = tables;
+    for (auto& channel : alone)
+        for (const double full = channel.back(); double& each : channel) each /= full;
     return {3, is_byte ? sum_of_tables<std::uint8_t>(tables) : sum_of_tables<std::uint16_t>(tables),
-            light_of_log_codes()};
+            light_of_log_codes(), std::move(alone)};
 }
 
 ScanChannel channel_by_encoding(const ScanFile& file, Encoding encoding, int bands) {
@@ -154,8 +157,10 @@ ScanChannel channel_by_encoding(const ScanFile& file, Encoding encoding, int ban
     std::array<std::vector<double>, 3> tables;
     for (std::size_t channel = 0; channel < 3; ++channel)
         for (const double each : light) tables[channel].push_back(kLuminance[channel] * each);
-    return {3, is_byte ? sum_of_tables<std::uint8_t>(tables) : sum_of_tables<std::uint16_t>(tables),
-            light_of_log_codes()};
+    return {3,
+            is_byte ? sum_of_tables<std::uint8_t>(tables) : sum_of_tables<std::uint16_t>(tables),
+            light_of_log_codes(),
+            {light, light, light}};
 }
 
 }  // namespace
@@ -185,6 +190,16 @@ CodeLaw ScanChannel::code_law(int samples, int bits) const {
     };
 }
 
+ScanChannel weighted(const ScanFile& file, ScanChannel channel, const std::array<double, 3>& shares) {
+    if (channel.bands_light[0].empty()) return channel;
+    ChannelLight tables = channel.bands_light;
+    for (std::size_t band = 0; band < tables.size(); ++band)
+        for (double& each : tables[band]) each *= shares[band];
+    channel.to_light = file.format() == VIPS_FORMAT_UCHAR ? sum_of_tables<std::uint8_t>(std::move(tables))
+                                                          : sum_of_tables<std::uint16_t>(std::move(tables));
+    return channel;
+}
+
 ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, Notes& notes) {
     const int bands = counting_bands(file, notes);
     if (file.pages() > 1)
@@ -210,7 +225,9 @@ ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, N
     const char* depth = is_byte ? "8-bit" : file.format() == VIPS_FORMAT_FLOAT ? "float" : "16-bit";
     notes.push_back(std::string(depth) + " scan without a usable profile: its codes are taken as " +
                     words_for(usual));
-    return channel_by_encoding(file, usual, bands);
+    ScanChannel channel = channel_by_encoding(file, usual, bands);
+    channel.is_guess = true;
+    return channel;
 }
 
 }  // namespace fogproof

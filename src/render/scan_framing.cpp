@@ -8,6 +8,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "render/film_around.hpp"
 #include "render/frame_search.hpp"
 #include "render/scan_pixels.hpp"
 
@@ -45,23 +46,29 @@ Region with_clear_edge(const Region& frame, const std::array<double, 4>& reach, 
 Framing framing(const ScanFile& file, const ScanChannel& channel, const ScanOptions& options, Notes& notes) {
     const Region all{0, 0, file.width(), file.height()};
     const bool clear_is_given = options.clear_region || options.clear_value;
-    Framing made{options.frame.value_or(all), options.frame.value_or(all), std::nullopt, {}};
+    Framing made{options.frame.value_or(all), options.frame.value_or(all), std::nullopt};
     const bool frame_is_open = !options.frame && !options.whole;
     const bool is_negative = options.kind == ScanOptions::Kind::negative;
     const bool clear_is_open = options.frame && (!clear_is_given || options.clear_edge);
-    if (!is_negative || !(frame_is_open || clear_is_open)) {
-        if (options.clear_edge)
-            throw Error(Fault::usage, "clear edge", "is asked for around the whole scan",
-                        "a frame within the scan");
-        return made;
-    }
+    const bool looks_around = frame_is_open || (is_negative && clear_is_open);
+    if (options.clear_edge && !(is_negative && looks_around))
+        throw Error(Fault::usage, "clear edge", "is asked for around the whole scan",
+                    "a frame within the scan");
+    if (!looks_around) return made;
     const int factor =
         std::max(1, (std::max(file.width(), file.height()) + kSmallScanSide / 2) / kSmallScanSide);
     Histogram counts;
     const SmallScan small = small_copy(file, channel, factor, &counts);
     const FilmSurvey found = surveyed(small);
+    made.around = film_around(small, found);
+    if (found.clear) made.clear_light = std::pow(10.0, -*found.clear);
+    if (!is_negative) {
+        made.counts = std::move(counts);
+        return made;
+    }
     const Region seen = found.inset ? enlarged(*found.inset, small, file, factor) : Region{};
     const bool frame_is_found = frame_is_open && std::min(seen.width, seen.height) >= kSmallestFrame;
+    made.frame_is_found = frame_is_found;
     if (frame_is_found) {
         made.frame = made.printed = seen;
         std::string note = "the frame was found: " + words_for(made.frame) + " pixels";
@@ -75,7 +82,6 @@ Framing framing(const ScanFile& file, const ScanChannel& channel, const ScanOpti
     if (frame_is_open && found.is_partly_hidden)
         notes.push_back(
             "an edge of the frame cannot be told from clear film; give the frame if this one is wrong");
-    if (found.clear) made.clear_light = std::pow(10.0, -*found.clear);
     if (options.clear_edge) {
         const bool is_known = found.clear && (options.frame || frame_is_found);
         const auto reach = !is_known ? std::array<double, 4>{}

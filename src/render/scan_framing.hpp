@@ -6,6 +6,7 @@
 
 #include <optional>
 
+#include "fogproof/negative/suspicion.hpp"
 #include "fogproof/render/scan.hpp"
 #include "render/scan_channel.hpp"
 #include "render/scan_file.hpp"
@@ -19,6 +20,8 @@ struct Framing {
     Region printed;                     ///< the frame, with the clear edge if that is asked for
     std::optional<double> clear_light;  ///< of clear film, where the search came upon it
     Histogram counts{};                 ///< of the frame, where the search has counted it on its way
+    FilmAround around{};                ///< where the search has looked at it
+    bool frame_is_found = false;
 };
 
 /// Searches only where the options leave something open. Throws Error when a clear edge is asked for that is

@@ -75,7 +75,8 @@ double median_light(const ScanFile& file, const ScanChannel& channel, const Regi
 SmallScan small_copy(const ScanFile& file, const ScanChannel& channel, int factor, Histogram* counts) {
     if (const auto lines = lines_of(file, channel, {0, 0, file.width(), file.height()})) {
         const auto columns = whole_cells(file.width(), factor), rows = whole_cells(file.height(), factor);
-        CellSums seen = cell_sums(*lines, channel.light, columns, rows, counts != nullptr ? Counting::on : Counting::off);
+        CellSums seen =
+            cell_sums(*lines, channel.light, columns, rows, counts != nullptr ? Counting::on : Counting::off);
         if (counts != nullptr) *counts = std::move(seen.counts);
         return density_of(seen.sums, int(columns.size()), int(rows.size()), double(factor) * factor);
     }

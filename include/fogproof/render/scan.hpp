@@ -29,6 +29,9 @@ constexpr double kUsualMaxPixels = 4e9;
 
 struct ScanOptions {
     enum class Kind { negative, positive } kind = Kind::negative;
+    bool kind_is_told = false;  ///< by the user, not by default
+    /// Which channels of a colour scan make its density; found: blue and green where the film is masked.
+    enum class Channels { found, luminance, blue_green } channels = Channels::found;
     std::optional<Encoding> encoding{};    ///< overrides profile and default
     std::optional<Region> frame{};         ///< given instead of found
     bool whole = false;                    ///< no search: the whole scan is the frame

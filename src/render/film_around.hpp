@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What surrounds the picture on a scan, and whether it makes a negative or an inverted one.
+#pragma once
+
+#include "fogproof/negative/suspicion.hpp"
+#include "render/frame_search.hpp"
+
+namespace fogproof {
+
+/// What the rim of the scan tells; `found` is what the search for the frame found on the same scan.
+[[nodiscard]] FilmAround film_around(const SmallScan&, const FilmSurvey& found);
+
+}  // namespace fogproof
