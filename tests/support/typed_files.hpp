@@ -34,8 +34,10 @@ inline void make_typed_files(const Program& program) {
     const auto save = [&](const VImage& image, const std::string& name) {
         image.write_to_file((program / name).c_str());
     };
+    // Tones lean to the dense side from clear film on, as those of a negative do, so that nothing is warned
+    // of.
     const auto slope = [](int x, int y, int) {
-        return 60000 * std::pow(10.0, -(0.1 + 1.3 * x / kWide * (0.5 + 0.5 * y / kHigh)));
+        return 65535 * std::pow(10.0, -(0.01 + 1.3 * std::sqrt(double(x) / kWide * (0.5 + 0.5 * y / kHigh))));
     };
     const auto scan = raster<std::uint16_t>(kWide, kHigh, 1, slope, VIPS_INTERPRETATION_GREY16);
     for (const char* folder : {"folder", "twin"}) std::filesystem::create_directory(program / folder);
