@@ -35,6 +35,25 @@ TEST(Markup, OnlyWellFormedUtf8Stays) {
 // XML 1.0 (fifth edition), sections 2.2 and 2.4.
 TEST(Markup, ReservedCharactersAreEscapedAndForbiddenOnesBlanked) {
     EXPECT_EQ(escaped_markup("a<b> & \"c\"\x01\td"), "a&lt;b&gt; &amp; &quot;c&quot; \td");
+    EXPECT_EQ(escaped_markup("a\xC2\x85\xEF\xBF\xBEz\n"), "a  z\n");
+}
+
+// ISO 646 and ISO 6429 (C0, DEL, C1), Unicode 15 (U+2028 to U+202E, U+2066 to U+2069), and their neighbours.
+TEST(Markup, WhatActsInsteadOfBeingSeenBecomesAQuestionMark) {
+    EXPECT_EQ(plain_line("a\x1b[2J\r\n\t\x7f\xC2\x80\xC2\x9Fz"), "a?[2J??????z");
+    EXPECT_EQ(plain_line("\xE2\x80\xA7\xE2\x80\xA8\xE2\x80\xAE\xE2\x80\xAF"),
+              "\xE2\x80\xA7?"
+              "?\xE2\x80\xAF");
+    EXPECT_EQ(plain_line("\xE2\x81\xA5\xE2\x81\xA6\xE2\x81\xA9\xE2\x81\xAA"),
+              "\xE2\x81\xA5?"
+              "?\xE2\x81\xAA");
+    EXPECT_EQ(plain_line("\xEF\xBF\xBD\xEF\xBF\xBE\xEF\xBF\xBF"),
+              "\xEF\xBF\xBD?"
+              "?");
+    EXPECT_EQ(plain_line("\xC2\xA0 \xC3\xBC \xF0\xA3\x8E\xB4"), "\xC2\xA0 \xC3\xBC \xF0\xA3\x8E\xB4");
+    EXPECT_EQ(harmless("a\nb\rc"), "a\nb?c");
+    EXPECT_TRUE(is_plain_line("Kabinett, 18 \xC3\x97 24"));
+    EXPECT_FALSE(is_plain_line("\xFF"));
 }
 
 TEST(Words, NumbersAreShownTheSameEverywhere) {

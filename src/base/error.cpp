@@ -7,11 +7,13 @@
 namespace fogproof {
 namespace {
 
+// One line. Only where no place is given may it be several: each names its own.
 std::string message(std::string_view place, std::string_view found, std::string_view allowed) {
+    if (place.empty() && allowed.empty()) return harmless(found);
     std::string text(place);
     if (!found.empty()) text.append(text.empty() ? "" : ": ").append(found);
     if (!allowed.empty()) text.append("; ").append(allowed);
-    return harmless(text);
+    return plain_line(text);
 }
 
 }  // namespace

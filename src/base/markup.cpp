@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/base/markup.hpp"
 
+#include <algorithm>
 #include <cstddef>
 
 namespace fogproof {
@@ -26,6 +27,40 @@ std::size_t sequence_length(std::string_view text) {
     return bad ? 0 : length;
 }
 
+char32_t character(std::string_view sequence) {
+    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(sequence[i]); };
+    if (sequence.size() == 1) return byte(0);
+    char32_t code = byte(0) & (0xFFu >> (sequence.size() + 1));
+    for (std::size_t i = 1; i < sequence.size(); ++i) code = code << 6 | (byte(i) & 0x3Fu);
+    return code;
+}
+
+// What steers a terminal, ends a line or turns a reading direction instead of being seen, and what XML 1.0
+// has no place for: C0, DEL and C1 (ISO 6429), line and paragraph separator, embeddings, overrides and
+// isolates (Unicode annex 9), U+FFFE and U+FFFF.
+bool is_seen(char32_t code) {
+    const auto within = [code](char32_t first, char32_t last) { return code >= first && code <= last; };
+    return !(code < 0x20 || within(0x7F, 0x9F) || within(0x2028, 0x202E) || within(0x2066, 0x2069) ||
+             within(0xFFFE, 0xFFFF));
+}
+
+// The text as valid UTF-8, with one word for each character that is not seen, but for some kept as they are.
+std::string seen(std::string_view text, std::string_view kept, std::string_view instead) {
+    std::string out;
+    while (!text.empty()) {
+        const std::size_t length = sequence_length(text);
+        const std::string_view sequence = text.substr(0, std::max<std::size_t>(length, 1));
+        if (length == 0)
+            out += "\xEF\xBF\xBD";
+        else if (is_seen(character(sequence)) || kept.find(sequence) != std::string_view::npos)
+            out += sequence;
+        else
+            out += instead;
+        text.remove_prefix(sequence.size());
+    }
+    return out;
+}
+
 }  // namespace
 
 std::string valid_utf8(std::string_view text) {
@@ -39,20 +74,20 @@ std::string valid_utf8(std::string_view text) {
 }
 
 std::string harmless(std::string_view text) {
-    std::string safe;
-    for (const char c : valid_utf8(text)) {
-        const auto code = static_cast<unsigned char>(c);
-        const bool is_c1 = code >= 0x80 && code < 0xa0 && !safe.empty() && safe.back() == '\xc2';
-        if (is_c1) safe.pop_back();
-        safe += (code < 0x20 && c != '\n') || code == 0x7f || is_c1 ? '?' : c;
-    }
-    return safe;
+    return seen(text, "\n", "?");
+}
+
+std::string plain_line(std::string_view text) {
+    return seen(text, "", "?");
+}
+
+bool is_plain_line(std::string_view text) {
+    return plain_line(text) == text;
 }
 
 std::string escaped_markup(std::string_view text) {
     std::string safe;
-    for (const char c : valid_utf8(text)) {
-        const auto code = static_cast<unsigned char>(c);
+    for (const char c : seen(text, "\t\n", " ")) {
         if (c == '&')
             safe += "&amp;";
         else if (c == '<')
@@ -62,7 +97,7 @@ std::string escaped_markup(std::string_view text) {
         else if (c == '"')
             safe += "&quot;";
         else
-            safe += (code < 0x20 && c != '\t' && c != '\n') || code == 0x7F ? ' ' : c;
+            safe += c;
     }
     return safe;
 }

@@ -42,7 +42,8 @@ class Faults {
     void refuse() const {
         std::string text;
         for (const Told& told : told_) {
-            text += (text.empty() ? "" : "\n") + place_ + ":" + std::to_string(told.line) + ": " + told.found;
+            text += (text.empty() ? "" : "\n") + plain_line(place_) + ":" + std::to_string(told.line) + ": " +
+                    told.found;
             if (told.more > 0)
                 text += ", and the same in " + std::to_string(told.more) +
                         (told.more == 1 ? " more row" : " more rows");
@@ -63,9 +64,7 @@ class Faults {
 };
 
 std::string shown(const std::string& cell) {
-    std::string text;
-    for (const char c : cell.substr(0, 40)) text.push_back(static_cast<unsigned char>(c) < 0x20 ? ' ' : c);
-    return "\"" + text + (cell.size() > 40 ? "..." : "") + "\"";
+    return "\"" + plain_line(cell.substr(0, 40)) + (cell.size() > 40 ? "..." : "") + "\"";
 }
 
 // Spreadsheets of half the world write semicolons between columns, and then decimal commas.
@@ -101,6 +100,8 @@ void take_text(std::string& into, const std::string& cell, const char* name, int
     else if (valid_utf8(cell) != cell)
         faults.add(line, std::string(name) + " = " + shown(cell) + " is not UTF-8",
                    "text in UTF-8: save the file in that coding");
+    else if (!is_plain_line(cell))
+        faults.add(line, std::string(name) + " = " + shown(cell), "text on one line, no control characters");
 }
 
 // Which column of ours each cell of a row is.

@@ -15,6 +15,7 @@
 #include "calibrate/doubles.hpp"
 #include "calibrate/reading_columns.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/words.hpp"
 
@@ -91,9 +92,7 @@ std::string continued(std::string_view text, std::span<const Reading> more) {
 }
 
 std::string origin_line(const std::string& origin) {
-    std::string line = "# origin: ";
-    for (const char c : origin) line.push_back(c == '\n' || c == '\r' ? ' ' : c);
-    return line + "\n";
+    return "# origin: " + plain_line(origin) + "\n";
 }
 
 // Keeps a file for this process alone. Whoever had it before may have put another one in its place, so the

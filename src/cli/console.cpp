@@ -14,7 +14,7 @@ namespace {
 void say(const char* kind, const std::vector<std::string>& lines, const std::string& place) {
     erase_progress();
     for (const auto& line : lines)
-        std::cerr << "fogproof: " << kind << harmless(place.empty() ? line : place + ": " + line) << '\n';
+        std::cerr << "fogproof: " << kind << plain_line(place.empty() ? line : place + ": " + line) << '\n';
 }
 
 }  // namespace
@@ -33,9 +33,11 @@ void Console::remarks(const Remarks& remarks, const std::string& place) const {
 }
 
 void Console::detail(const std::string& line) const {
-    if (!verbose) return;
-    erase_progress();
-    std::cerr << "fogproof: " << harmless(line) << '\n';
+    if (verbose) say("", {line}, {});
+}
+
+void Console::answer(std::string_view text) {
+    std::cout << harmless(text);
 }
 
 void Console::fault(const std::string& line) {

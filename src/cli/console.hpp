@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What a command says beside its output: notes and warnings on stderr, one line each.
+// What a command says: its answer on standard output; notes and warnings on stderr, one line each.
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "fogproof/base/remarks.hpp"
@@ -22,6 +23,8 @@ struct Console {
     void remarks(const Remarks&, const std::string& place) const;
     /// Only with --verbose.
     void detail(const std::string& line) const;
+    /// What was asked for.
+    static void answer(std::string_view text);
     /// What went wrong; never silenced.
     static void fault(const std::string& line);
 };

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include <iostream>
 #include <memory>
 
 #include "cli/darkroom_file.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
 
 namespace fogproof::cli {
@@ -35,10 +35,12 @@ void show(const fs::path& path) {
     const DarkroomFile file(path);
     std::error_code unknown;
     const bool is_there = fs::exists(path, unknown);
-    std::cout << path.string() << (is_there ? "" : ": not there; fogproof darkroom --new writes it") << '\n';
+    Console::answer(plain_line(path.string()) +
+                    (is_there ? "\n" : ": not there; fogproof darkroom --new writes it\n"));
     for (const auto& setting : file.settings())
-        std::cout << "  " << setting.section << ": " << setting.option << ' ' << setting.value << '\n';
-    if (is_there && file.settings().empty()) std::cout << "  nothing set\n";
+        Console::answer("  " + setting.section + ": " + setting.option + " " + plain_line(setting.value) +
+                        "\n");
+    if (is_there && file.settings().empty()) Console::answer("  nothing set\n");
 }
 
 }  // namespace

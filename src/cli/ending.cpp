@@ -8,6 +8,7 @@
 
 #include "cli/console.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/markup.hpp"
 
 namespace fogproof::cli {
 
@@ -21,7 +22,7 @@ int ending_of(const std::function<int()>& work) noexcept {
         Console::fault("out of memory");
         return int(Fault::unavailable);
     } catch (const std::exception& defect) {
-        Console::fault(std::string("internal defect: ") + defect.what());
+        Console::fault("internal defect: " + plain_line(defect.what()));
         return int(Fault::internal);
     }
 }

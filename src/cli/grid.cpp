@@ -66,7 +66,7 @@ void run(const Options& options, const Console& console) {
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     const Easel easel(pack, Tones(scan.histogram(), scan.scale()));
     GridRequest request;
-    request.negative = valid_utf8(std::filesystem::path(options.scan).stem().string());
+    request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
     request.base = recipe;
     request.across = across ? *across : usual_across(easel);
     request.down = down ? *down : usual_down(easel, recipe);

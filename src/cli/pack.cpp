@@ -2,7 +2,6 @@
 // Copyright the fogproof authors
 #include <algorithm>
 #include <array>
-#include <iostream>
 #include <iterator>
 #include <memory>
 #include <optional>
@@ -10,6 +9,7 @@
 #include "cli/choice.hpp"
 #include "cli/pack_fit.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/from_slips.hpp"
@@ -84,9 +84,11 @@ void add_check(CLI::App& pack) {
                 return read.known(number.name()).origin == origin;
             });
         };
-        std::cout << *path << " is valid: \"" << read.name << "\", " << count(Origin::measured)
-                  << " numbers measured, " << count(Origin::nudged) << " partly measured, "
-                  << count(Origin::given) << " given, " << count(Origin::assumed) << " assumed\n";
+        Console::answer(plain_line(*path) + " is valid: \"" + read.name + "\", " +
+                        std::to_string(count(Origin::measured)) + " numbers measured, " +
+                        std::to_string(count(Origin::nudged)) + " partly measured, " +
+                        std::to_string(count(Origin::given)) + " given, " +
+                        std::to_string(count(Origin::assumed)) + " assumed\n");
     });
 }
 
@@ -112,9 +114,9 @@ void show(const ShowOptions& options) {
         save_drawing(curves_svg(pack, worked_curves(pack, requests)), options.drawing,
                      replacing(options.force));
     if (options.json)
-        std::cout << pack_json(pack, worked_curves(pack, requests), doubts);
+        Console::answer(pack_json(pack, worked_curves(pack, requests), doubts));
     else
-        std::cout << pack_text(pack);
+        Console::answer(pack_text(pack));
 }
 
 void add_show(CLI::App& pack) {

@@ -3,10 +3,10 @@
 #include "cli/pack_fit.hpp"
 
 #include <algorithm>
-#include <iostream>
 #include <memory>
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/fit.hpp"
 #include "fogproof/calibrate/predictor.hpp"
@@ -49,7 +49,8 @@ void fit(const FitOptions& options, const Console& console) {
     }
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
     const auto readings = read_readings_file(options.readings);
-    const PackFit result = fitted_pack(prior, readings, fs::path(options.readings).filename().string());
+    const PackFit result =
+        fitted_pack(prior, readings, plain_line(fs::path(options.readings).filename().string()));
     if (std::error_code unknown; fs::exists(options.output, unknown)) {
         const fs::path copy = numbered_copy_of(options.output);
         write_whole(copy, read_whole(options.output), WholeFile::Replace::never);
@@ -64,7 +65,7 @@ void fit(const FitOptions& options, const Console& console) {
                        "four stops is taken, a guess; speed is no better known for them"},
                       options.readings);
     if (!options.drawing.empty()) save_drawing(fit_svg(result), options.drawing, replace);
-    std::cout << (options.json ? fit_json(result) : fit_text(result));
+    Console::answer(options.json ? fit_json(result) : fit_text(result));
 }
 
 }  // namespace

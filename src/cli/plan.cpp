@@ -2,7 +2,6 @@
 // Copyright the fogproof authors
 #include <algorithm>
 #include <filesystem>
-#include <iostream>
 #include <iterator>
 #include <memory>
 
@@ -42,7 +41,7 @@ constexpr int kOverviewPixels = 600;
 const char* const kSession = "session";
 
 std::string name_of(const std::string& scan) {
-    return valid_utf8(fs::path(scan).stem().string());
+    return plain_line(fs::path(scan).stem().string());
 }
 
 fs::path in_folder(const Options& options, const std::string& scan, const std::string& ending) {
@@ -128,9 +127,9 @@ void tell_session(const Options& options, const std::vector<SessionPrint>& print
     const Session session = planned_session(prints, pack, terms);
     const Document sheet = session_sheet(prints, session, pack, terms);
     if (options.json)
-        std::cout << plan_json(prints, session, pack, terms);
+        Console::answer(plan_json(prints, session, pack, terms));
     else if (options.folder.empty())
-        std::cout << document_text(sheet);
+        Console::answer(document_text(sheet));
     if (options.folder.empty()) return;
     write_whole(in_folder(options, kSession, ".txt"), document_text(sheet), replacing(options));
     write_whole(in_folder(options, kSession, ".html"), document_page(sheet), replacing(options));
@@ -153,7 +152,7 @@ void run(const Options& options, const Console& console) {
     };
     const auto take = [&](const std::string& bytes) {
         const std::size_t end = bytes.find('\0');
-        if (end > 0) std::cout << bytes.substr(0, end) << "\n\n";
+        if (end > 0) Console::answer(bytes.substr(0, end) + "\n\n");
         prints.push_back(SessionPrint::unpacked(bytes.substr(end + 1)));
     };
     const auto fault =

@@ -58,7 +58,8 @@ std::optional<std::string> progress_words(const std::string& work, double share,
     const double left = elapsed_s / share * (1 - share);
     const std::string time = left < 99.5 ? std::to_string(std::max(1, int(left + 0.5))) + " s"
                                          : std::to_string(int(left / 60 + 0.5)) + " min";
-    return "fogproof: " + harmless(work) + ": " + std::to_string(int(100 * share)) + " %, " + time + " left";
+    return "fogproof: " + plain_line(work) + ": " + std::to_string(int(100 * share)) + " %, " + time +
+           " left";
 }
 
 void show_progress() {

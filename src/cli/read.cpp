@@ -2,7 +2,6 @@
 // Copyright the fogproof authors
 #include <algorithm>
 #include <filesystem>
-#include <iostream>
 #include <iterator>
 #include <memory>
 
@@ -10,6 +9,7 @@
 #include "cli/strip_options.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/label_doubts.hpp"
 #include "fogproof/render/cgats.hpp"
@@ -118,8 +118,8 @@ void run(const Options& options, const Console& console) {
     Remarks remarks;
     std::size_t strip = 0;
     for (const Input& input : inputs) {
-        const std::string stem = fs::path(input.path).stem().string(),
-                          file = fs::path(input.path).filename().string();
+        const std::string stem = plain_line(fs::path(input.path).stem().string()),
+                          file = plain_line(fs::path(input.path).filename().string());
         std::vector<Reading> rows;
         if (!input.is_scan()) {
             rows = labelled(input.rows, options.strips.labels(strip++, count, stem), input.path);
@@ -147,7 +147,7 @@ void run(const Options& options, const Console& console) {
                                fs::path(inputs[i].path).filename().string(), picture_for(options, i),
                                replace);
     append_readings(options.output, rows_of);
-    std::cout << (options.json ? strips_json(named, all, remarks) : strips_text(named));
+    Console::answer(options.json ? strips_json(named, all, remarks) : strips_text(named));
     console.notes({std::to_string(all.size()) + (all.size() == 1 ? " row" : " rows") + " appended"},
                   options.output);
 }

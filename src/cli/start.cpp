@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <filesystem>
-#include <iostream>
 #include <iterator>
 #include <memory>
 
@@ -85,7 +84,7 @@ void run(const Options& options, const Console& console) {
     const StartingPoints points = starting_points(easel, asked.wanted, bounds_of(options, easel));
 
     StartRequest request;
-    request.negative = valid_utf8(std::filesystem::path(options.scan).stem().string());
+    request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
     request.target = asked.words;
     request.warnings = scan.warnings();
     std::ranges::copy(asked.warnings, std::back_inserter(request.warnings));
@@ -97,9 +96,10 @@ void run(const Options& options, const Console& console) {
     console.detail(std::to_string(points.tried) + " recipes tried");
     if (overdone) {
         const Rescue saved = rescue(easel, points.best.recipe, *overdone, Seconds{1});
-        std::cout << (options.json ? rescue_json(saved, request) : rescue_text(saved));
+        Console::answer(options.json ? rescue_json(saved, request) : rescue_text(saved));
     } else {
-        std::cout << (options.json ? start_json(easel, points, request) : start_text(easel, points, request));
+        Console::answer(options.json ? start_json(easel, points, request)
+                                     : start_text(easel, points, request));
     }
 
     if (options.ladder.empty()) return;

@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/words.hpp"
 
 namespace fogproof::cli {
@@ -80,9 +81,7 @@ std::string in_our_words(const CLI::App& app, const CLI::ParseError& fault) {
     return option + ": " + said + "; see --help";
 }
 
-}  // namespace
-
-std::string usage_fault(const CLI::App& program, const CLI::ParseError& fault) {
+std::string told(const CLI::App& program, const CLI::ParseError& fault) {
     const CLI::App& app = innermost(program);
     const std::string verb = typed_verb(program), place = verb.empty() ? "" : verb + ": ",
                       help = "fogproof " + verb + (verb.empty() ? "" : " ") + "--help";
@@ -100,6 +99,12 @@ std::string usage_fault(const CLI::App& program, const CLI::ParseError& fault) {
     }
     if (wants_verb) return place + "verb: a verb is missing; " + listed(verbs);
     return place + in_our_words(app, fault);
+}
+
+}  // namespace
+
+std::string usage_fault(const CLI::App& program, const CLI::ParseError& fault) {
+    return plain_line(told(program, fault));
 }
 
 }  // namespace fogproof::cli

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "pack/fit_record.hpp"
 #include "pack/toml_file.hpp"
@@ -33,7 +34,7 @@ void check(const Pack& pack, const std::string& place) {
     check_text(pack.name, place, "name");
     check_text(pack.notes, place, "notes");
     check_text(pack.readings, place, "readings");
-    if (!is_one_line(pack.name))
+    if (!is_plain_line(pack.name))
         throw Error(Fault::config, place, "name has control characters", "allowed one line of text");
     for (const auto& row : pack_numbers()) check_number(row, pack, place, row.name());
     for (const auto& filter : pack.filters)

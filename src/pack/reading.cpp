@@ -6,6 +6,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/file_kind.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/schema.hpp"
@@ -57,7 +58,7 @@ void remember(Pack& pack, const std::string& name, const Knowledge& knowledge) {
 
 std::string one_line(const TomlValue& value) {
     const std::string text = text_of(value);
-    if (!is_one_line(text)) refuse_value(value, "text of one line");
+    if (!is_plain_line(text)) refuse_value(value, "text of one line");
     return text;
 }
 

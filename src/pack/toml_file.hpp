@@ -70,8 +70,6 @@ struct Limits {
 [[noreturn]] void refuse_unknown(const std::string& place, const std::string& what, const std::string& name,
                                  std::span<const std::string> candidates);
 
-/// True when text has no line breaks or other control characters that would upset a message or a terminal.
-[[nodiscard]] bool is_one_line(std::string_view text);
 /// A number with just as many digits as it takes to read the same double back.
 [[nodiscard]] std::string shortest(double value);
 /// Text as a TOML basic string, line breaks kept by the long form.

@@ -124,11 +124,6 @@ void refuse_unknown(const std::string& place, const std::string& what, const std
                 nearest ? "nearest is " + *nearest : "allowed " + listed(candidates));
 }
 
-bool is_one_line(std::string_view text) {
-    return std::none_of(text.begin(), text.end(),
-                        [](unsigned char c) { return (c < 0x20 && c != '\t') || c == 0x7f; });
-}
-
 std::string shortest(double value) {
     char buffer[32];
     return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};

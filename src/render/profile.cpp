@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include "fogproof/render/profile.hpp"
+#include "fogproof/base/markup.hpp"
 
 #include <algorithm>
 #include <array>
@@ -43,7 +44,7 @@ std::vector<std::uint8_t> profile_file(const std::string& name) {
 std::string described(const LcmsSession::Profile& profile) {
     std::array<char, 256> text{};
     cmsGetProfileInfoASCII(profile.get(), cmsInfoDescription, "en", "US", text.data(), text.size());
-    return std::string(text.data());
+    return plain_line(text.data());
 }
 
 // ICC.1 clause 7.2: the first four bytes, most significant first. Little CMS takes files that are shorter.

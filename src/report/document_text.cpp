@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <algorithm>
 
+#include "fogproof/base/markup.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/report/document.hpp"
 
@@ -19,7 +20,7 @@ std::size_t columns_of(const std::string& text) {
 std::vector<std::string> unbroken(const std::string& words) {
     constexpr std::size_t kLongestUnit = 4;
     std::vector<std::string> kept;
-    for (const std::string& word : split(words, ' ')) {
+    for (const std::string& word : split(plain_line(words), ' ')) {
         if (word.empty()) continue;
         const bool is_unit = !kept.empty() && kept.back().back() >= '0' && kept.back().back() <= '9' &&
                              columns_of(word) <= kLongestUnit;
@@ -55,6 +56,11 @@ std::string row_text(const std::vector<std::string>& cells, const std::vector<st
     return line.erase(line.find_last_not_of(' ') + 1) + "\n";
 }
 
+std::vector<std::string> plain_lines(std::vector<std::string> cells) {
+    for (auto& cell : cells) cell = plain_line(cell);
+    return cells;
+}
+
 struct AsText {
     std::string operator()(const Paragraph& block) const { return wrapped(block.words, "  ", "  "); }
     std::string operator()(const Listing& block) const {
@@ -63,13 +69,15 @@ struct AsText {
             for (std::size_t i = 0; i < cells.size(); ++i)
                 widths[i] = std::max(widths[i], columns_of(cells[i]));
         };
+        std::vector<std::vector<std::string>> rows;
+        for (const auto& row : block.rows) rows.push_back(plain_lines(row));
         widen(block.heads);
-        std::ranges::for_each(block.rows, widen);
+        std::ranges::for_each(rows, widen);
         std::string text = wrapped(block.caption, "  ", "  ") + row_text(block.heads, widths);
         std::size_t total = 2 * (widths.size() - 1);
         for (const std::size_t width : widths) total += width;
         text += "  " + std::string(total, '-') + "\n";
-        for (const auto& row : block.rows) text += row_text(row, widths);
+        for (const auto& row : rows) text += row_text(row, widths);
         return text;
     }
     std::string operator()(const Steps& block) const {
@@ -96,10 +104,11 @@ struct AsText {
 }  // namespace
 
 std::string document_text(const Document& document) {
-    std::string text = document.title + "\n" + std::string(columns_of(document.title), '=') + "\n";
+    const std::string title = plain_line(document.title);
+    std::string text = title + "\n" + std::string(columns_of(title), '=') + "\n";
     for (const auto& line : document.lead) text += wrapped(line, "", "");
     for (const Section& section : document.sections) {
-        text += "\n" + section.heading + "\n";
+        text += "\n" + plain_line(section.heading) + "\n";
         bool first = true;
         for (const Block& block : section.blocks) {
             const std::string words = std::visit(AsText{}, block);

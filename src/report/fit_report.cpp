@@ -9,6 +9,7 @@
 #include "fogproof/base/words.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/report/shown.hpp"
+#include "report/json_text.hpp"
 
 namespace fogproof {
 namespace {
@@ -96,7 +97,7 @@ std::string fit_json(const PackFit& fit, const std::vector<std::string>& warning
              {"strips", strips},
              {"contradictions", contradictions},
              {"warnings", warnings}};
-    return all.dump(2) + "\n";
+    return json_text(all);
 }
 
 }  // namespace fogproof

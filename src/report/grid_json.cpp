@@ -4,6 +4,7 @@
 
 #include "fogproof/base/version.hpp"
 #include "fogproof/report/worked_grid.hpp"
+#include "report/json_text.hpp"
 
 namespace fogproof {
 namespace {
@@ -54,7 +55,7 @@ std::string grid_json(const Easel& easel, const WorkedGrid& grid) {
                    {"notes", grid.request.remarks.notes},
                    {"warnings", grid.request.remarks.warnings},
                    {"cells", cells}};
-    return all.dump(2) + "\n";
+    return json_text(all);
 }
 
 }  // namespace fogproof

@@ -7,6 +7,7 @@
 #include "fogproof/calibrate/next_strip.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/report/pack_report.hpp"
+#include "report/json_text.hpp"
 #include "report/pack_summary.hpp"
 
 namespace fogproof {
@@ -143,7 +144,7 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
              {"measure_next", measure},
              {"warnings", warnings},
              {"numbers", numbers_json(pack)}};
-    return all.dump(2) + "\n";
+    return json_text(all);
 }
 
 }  // namespace fogproof

@@ -6,6 +6,7 @@
 #include "fogproof/bleach/mixing.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/work_plan.hpp"
+#include "report/json_text.hpp"
 
 namespace fogproof {
 namespace {
@@ -77,7 +78,7 @@ std::string plan_json(const std::vector<SessionPrint>& prints, const Session& se
                      {"baths", session.baths},
                      {"bleaching_s", session.total.value},
                      {"loads", batches}}}};
-    return all.dump(2) + "\n";
+    return json_text(all);
 }
 
 }  // namespace fogproof

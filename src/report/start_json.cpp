@@ -6,6 +6,7 @@
 #include "fogproof/choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/start_report.hpp"
+#include "report/json_text.hpp"
 #include "report/pull_rule.hpp"
 
 namespace fogproof {
@@ -98,7 +99,7 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
         {"split_grade", split_json(easel, points.best, dry_down)},
         {"flash", flash_json(easel, points.best, dry_down)},
         {"recipes_tried", points.tried}};
-    return all.dump(2) + "\n";
+    return json_text(all);
 }
 
 std::string rescue_json(const Rescue& rescue, const StartRequest& request) {
@@ -115,7 +116,7 @@ std::string rescue_json(const Rescue& rescue, const StartRequest& request) {
                    {"warnings", request.warnings},
                    {"steps", steps},
                    {"best", row(rescue.best)}};
-    return all.dump(2) + "\n";
+    return json_text(all);
 }
 
 }  // namespace fogproof

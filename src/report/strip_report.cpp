@@ -7,6 +7,7 @@
 
 #include "fogproof/base/version.hpp"
 #include "fogproof/base/words.hpp"
+#include "report/json_text.hpp"
 
 namespace fogproof {
 namespace {
@@ -95,7 +96,7 @@ std::string strips_json(std::span<const NamedStrip> strips, std::span<const Read
                    {"rows", written},
                    {"notes", remarks.notes},
                    {"warnings", remarks.warnings}};
-    return all.dump(2) + "\n";
+    return json_text(all);
 }
 
 }  // namespace fogproof

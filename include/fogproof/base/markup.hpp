@@ -11,10 +11,17 @@ namespace fogproof {
 
 /// The text as UTF-8 (RFC 3629); bytes that are none become U+FFFD each.
 [[nodiscard]] std::string valid_utf8(std::string_view);
-/// The text as valid UTF-8 that steers no terminal: control characters of ISO 646 and ISO 6429 (C1) become
-/// question marks; line ends stay.
+/// The text as valid UTF-8 with a question mark for each character that is not seen but does something:
+/// control characters of ISO 646 and ISO 6429, line and paragraph separators, marks that turn the direction
+/// of reading. Line feeds stay.
 [[nodiscard]] std::string harmless(std::string_view);
-/// The text as valid UTF-8 with & < > " escaped, and a space for each control character that XML 1.0 forbids.
+/// The same with line feeds replaced as well. Every name of a file, strip, pack or profile goes through here
+/// on its way to messages and answers, so that none can pass for a line of ours.
+[[nodiscard]] std::string plain_line(std::string_view);
+/// True when plain_line has nothing to replace.
+[[nodiscard]] bool is_plain_line(std::string_view);
+/// The text as valid UTF-8 with & < > " escaped and a space for each of these characters, tabs and line feeds
+/// aside.
 [[nodiscard]] std::string escaped_markup(std::string_view);
 
 }  // namespace fogproof

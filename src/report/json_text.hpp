@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+namespace fogproof {
+
+/// An answer as text. Every word in it is a plain line (base/markup.hpp): whoever prints one is not led
+/// astray by the name of a file.
+[[nodiscard]] std::string json_text(nlohmann::ordered_json answer);
+
+}  // namespace fogproof
