@@ -164,10 +164,17 @@ TEST(Dilutions, AreTakenAsTheyArePrintedInReadingsAndSettings) {
     EXPECT_NE(planned("14"), planned("9"));
 }
 
+TEST(Values, InBracketsStayWhole) {
+    const Program program;
+    make_typed_files(program);
+    EXPECT_EQ(program.run("read instrument.txt -o out.csv --strip '[a,b]'").code, 0);
+    EXPECT_THAT(content_of(program / "out.csv"), HasSubstr("\n\"[a,b]\","));
+}
+
 TEST(PlanFolder, IsMadeWhereItDoesNotExist) {
     const Program program;
     make_typed_files(program);
-    const auto answer = program.run("plan scan.tif --pack pack.toml -o sheets/today");
+    const auto answer = program.run("plan scan.tif --pack pack.toml --output sheets/today");
     EXPECT_EQ(answer.code, 0) << answer.err;
     for (const char* name : {"scan.html", "scan.txt", "session.html", "session.txt", "scan-proofs.html"})
         EXPECT_TRUE(std::filesystem::exists(program / ("sheets/today/" + std::string(name)))) << name;

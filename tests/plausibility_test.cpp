@@ -99,6 +99,8 @@ TEST_F(Plausibility, OfLabelsAndSearchBoundsIsAskedAbout) {
     EXPECT_EQ(said("read instrument.txt -o sound.csv --develop 90 --bleach 40 --restrainer 20"), "");
     EXPECT_EQ(said("read instrument.txt -o fixed.csv --develop 0 --exposure 0"), "");
     EXPECT_THAT(said("start scan.tif --pack pack.toml --most-restrainer 0.02"), HasSubstr("restrainer 0.02"));
+    EXPECT_THAT(said("start scan.tif --pack pack.toml --rescue 2"), HasSubstr("120s for 2 minutes"));
+    EXPECT_EQ(said("start scan.tif --pack pack.toml --rescue 600s"), "");
     EXPECT_THAT(said("start scan.tif --pack pack.toml --dry-down 0.08"), HasSubstr("8 for 8 %"));
 }
 

@@ -23,4 +23,13 @@ std::string comma_advice(std::string_view text) {
     return number ? " (a decimal comma? write " + *number + ")" : "";
 }
 
+bool has_decimal_comma(std::string_view text) {
+    const auto is_digit = [&](std::size_t at) {
+        return at < text.size() && text[at] >= '0' && text[at] <= '9';
+    };
+    for (auto comma = text.find(','); comma != std::string_view::npos; comma = text.find(',', comma + 1))
+        if (comma > 0 && is_digit(comma - 1) && is_digit(comma + 1)) return true;
+    return false;
+}
+
 }  // namespace fogproof

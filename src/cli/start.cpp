@@ -51,9 +51,12 @@ SearchBounds bounds_of(const Options& options, const Easel& easel) {
 }
 
 // What can hardly be meant.
-std::vector<std::string> option_doubts(const Options& options, const Pack& pack) {
+std::vector<std::string> option_doubts(const Options& options, const Pack& pack,
+                                       std::optional<Seconds> overdone) {
     Recipe recipe;
     recipe.restrainer_ml_l = options.most_restrainer.value_or(0);
+    // A print left in the bleach for long is what a rescue is for.
+    if (overdone && overdone->value <= pack.bleach.soak_s) recipe.bleach = *overdone;
     auto doubts = recipe_doubts(pack, std::array{recipe});
     if (const double percent = options.dry_down_percent; percent > 0 && percent < 1)
         doubts.push_back("--dry-down " + decimal(percent, 3) +
@@ -66,7 +69,7 @@ void run(const Options& options, const Console& console) {
     std::optional<Seconds> overdone;
     if (!options.rescue.empty())
         overdone = Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
-    const std::vector<std::string> doubts = option_doubts(options, pack);
+    const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
     Console::warnings(doubts);
     if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
     for (const auto& input : {options.scan, options.target.match})

@@ -59,6 +59,7 @@ std::string held_number(std::string& value, const Kind& kind) {
 void hold(CLI::Option& option) {
     const bool is_named = !option.get_lnames().empty() || !option.get_snames().empty();
     if (!is_named || option.get_items_expected_max() == 0) return;
+    option.allow_extra_args(false);  // which would tear a value in brackets, "[a,b]", in two
     const std::string type = option.get_type_name();
     for (const Kind& kind : kKinds)
         if (type == kind.type)

@@ -2,8 +2,8 @@
 // Copyright the fogproof authors
 //
 // What every value on the command line and in the settings must be, whichever option it belongs to: not
-// empty, and a number where one is wanted. CLI11 alone would take 010 for 8, 0x5A for 90, and the next word
-// for a value that is empty.
+// empty, and a number where one is wanted. CLI11 alone would take 010 for 8, 0x5A for 90, "[a,b]" for two
+// values, and the next word for a value that is empty.
 #pragma once
 
 #include <CLI/CLI.hpp>

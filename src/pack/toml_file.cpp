@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <tuple>
 
+#include "fogproof/base/decimal_comma.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/toml_depth.hpp"
 
@@ -93,6 +94,13 @@ std::string in_one_line(std::string_view text) {
     return line;
 }
 
+// Counted from 1.
+std::string_view line_of(std::string_view text, std::size_t number) {
+    for (; number > 1 && text.find('\n') != std::string_view::npos; --number)
+        text.remove_prefix(text.find('\n') + 1);
+    return text.substr(0, text.find('\n'));
+}
+
 }  // namespace
 
 TomlFile parsed_toml(std::string_view text, const std::string& place) {
@@ -100,8 +108,10 @@ TomlFile parsed_toml(std::string_view text, const std::string& place) {
     try {
         return file_of(toml::parse(text), place);
     } catch (const toml::parse_error& fault) {
-        throw Error(Fault::data, at_line(place, fault.source().begin), in_one_line(fault.description()),
-                    "allowed TOML 1.0, every key once");
+        const bool comma = has_decimal_comma(line_of(text, fault.source().begin.line));
+        throw Error(
+            Fault::data, at_line(place, fault.source().begin), in_one_line(fault.description()),
+            comma ? "a decimal comma? allowed a point, as in 0.35" : "allowed TOML 1.0, every key once");
     }
 }
 

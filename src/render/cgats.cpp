@@ -7,6 +7,7 @@
 #include <memory>
 #include <optional>
 
+#include "fogproof/base/decimal_comma.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/sheet/colour.hpp"
@@ -135,6 +136,8 @@ InstrumentReadings cgats_readings(std::string_view text, const std::string& plac
         const char* cell = cmsIT8GetDataRowCol(table.get(), row, at);
         const auto value = cell != nullptr ? number_in(cell) : std::nullopt;
         const auto density = value ? column->density(*value) : std::nullopt;
+        if (!density && has_decimal_comma(first))
+            throw Error(Fault::data, place, "has numbers with a decimal comma", "a point, as in 0.35");
         if (!density || !(*density >= kThinnest && *density <= kDensest))
             throw Error(Fault::data, place,
                         std::string(column->name) + " of sample " + std::to_string(row + 1) + " is \"" +

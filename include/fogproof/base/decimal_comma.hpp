@@ -16,4 +16,7 @@ namespace fogproof {
 /// " (a decimal comma? write 1.5s)", or nothing.
 [[nodiscard]] std::string comma_advice(std::string_view text);
 
+/// True where a comma stands between two digits: the likely reason why a text with a fault in it has one.
+[[nodiscard]] bool has_decimal_comma(std::string_view text);
+
 }  // namespace fogproof
