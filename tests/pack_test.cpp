@@ -164,10 +164,10 @@ TEST(Grades, AGradeThePackLacksIsRefusedByItsRange) {
     const auto ask = [&](double grade) {
         return refusal([&] { static_cast<void>(filter_for(pack, paper_model(pack), grade)); });
     };
-    EXPECT_STREQ(ask(6).what(), "grade: there is no grade 6; this pack has 0 to 5");
+    EXPECT_STREQ(ask(6).what(), "grade: there is no grade 6; this pack has 00, 0 to 5");
     EXPECT_EQ(ask(6).fault(), Fault::usage);
-    EXPECT_STREQ(ask(-0.5).what(), "grade: there is no grade -0.5; this pack has 0 to 5");
-    EXPECT_THAT(ask(std::nan("")).what(), HasSubstr("this pack has 0 to 5"));
+    EXPECT_STREQ(ask(-0.5).what(), "grade: there is no grade -0.5; this pack has 00, 0 to 5");
+    EXPECT_THAT(ask(std::nan("")).what(), HasSubstr("this pack has 00, 0 to 5"));
     pack.filters = {{1, 0.5, 0.0}, {4, -1.0, -0.2}};
     EXPECT_STREQ(ask(4.5).what(), "grade: there is no grade 4.5; this pack has 1 to 4");
     pack.filters.clear();

@@ -150,7 +150,7 @@ TEST(PrintSteps, ContradictionsAreRefusedWithAWayOut) {
     Recipe hard;
     hard.exposures[0].grade = 5.5;
     EXPECT_THAT(refusal(Fault::usage, [&] { (void)print_steps(pack, paper_model(pack), hard, Seconds{1}); }),
-                HasSubstr("grade 5.5; this pack has 0 to 5"));
+                HasSubstr("grade 5.5; this pack has 00, 0 to 5"));
 }
 
 TEST(Response, RunsFromTheBorderToFullBlack) {

@@ -53,6 +53,12 @@ TEST_F(ReadOptions, WhiteTiesTheScaleToAKnownPatch) {
     for (std::size_t i = 0; i < 7; ++i) EXPECT_NEAR(read[i].density, kSteps[i], kFlatbed) << i;
 }
 
+TEST_F(ReadOptions, CarrierIsWrittenIntoEveryRow) {
+    for (const Reading& row : rows("--exposure 8 --carrier empty")) EXPECT_EQ(row.carrier_density, 0);
+    for (const Reading& row : rows("--exposure 8 --carrier 0.28")) EXPECT_EQ(row.carrier_density, 0.28);
+    EXPECT_EQ(rows("--exposure 8").front().carrier_density, std::nullopt);
+}
+
 TEST_F(ReadOptions, DarkTakesTheScannersStrayLightOff) {
     StripScan hazy = scan_of(kSteps);
     hazy.stray = 0.01;

@@ -11,6 +11,7 @@
 #include "calibrate/fitter.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/calibrate/readings_zero.hpp"
 #include "fogproof/pack/schema.hpp"
 
 namespace fogproof {
@@ -151,7 +152,7 @@ std::string PackFit::in_words() const {
 }
 
 PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const std::string& origin) {
-    const Pack before = unfitted(given);
+    Pack before = unfitted(given);
     PackFit result;
     refuse_doubles({further, origin});
     if (!before.readings.empty()) {
@@ -162,6 +163,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.readings.insert(result.readings.end(), further.begin(), further.end());
     if (result.readings.empty())
         throw Error(Fault::data, "readings", "there are none", "allowed at least one");
+    before.enlarger.anchor_carrier = zero_of(before, result.readings);
 
     const Prior prior = prior_for(before, result.readings);
     Fitter fitter(prior, result.readings);

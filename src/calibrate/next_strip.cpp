@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/pack/uncertainty.hpp"
 #include "fogproof/print/clearing.hpp"
@@ -54,7 +55,7 @@ double half_width(const Eigen::MatrixXd& covariance) {
 }  // namespace
 
 std::string NextStrip::in_words() const {
-    std::string words = grade ? "a wedge through grade " + decimal(*grade, 1) : "a wedge";
+    std::string words = grade ? "a wedge through grade " + grade_name(*grade) : "a wedge";
     words += ", restrainer " + decimal(restrainer_ml_l, 0) + " ml/L";
     return words + (bleach_s > 0 ? ", bleached " + decimal(bleach_s, 0) + " s" : ", not bleached");
 }

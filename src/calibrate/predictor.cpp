@@ -35,8 +35,12 @@ bool exposure_guessed(const Reading& reading) {
 Patched patched(const Reading& reading, const Pack& nominal) {
     Patched patch;
     patch.wedge_density = reading.wedge_density.value_or(0);
+    if (reading.carrier_density)
+        patch.wedge_density -= log_gain_through(*reading.carrier_density, nominal.enlarger);
     patch.exposure_s = reading.exposure_s.value_or(
-        exposure_guessed(reading) ? std::pow(10.0, nominal.speed_log_s + kNominalAboveSpeed) : 0);
+        exposure_guessed(reading)
+            ? time_at_anchor({nominal.speed_log_s + kNominalAboveSpeed}, nominal.enlarger).value
+            : 0);
     if (nominal.contrast == Contrast::variable) patch.filter = reading.filter.value_or(kUnfilteredGrade);
     patch.restrainer_ml_l = reading.restrainer_ml_l.value_or(0);
     patch.develop_s = reading.develop_s.value_or(nominal.development.nominal_s);

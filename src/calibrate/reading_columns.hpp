@@ -46,6 +46,7 @@ struct ReadingColumn {
         ReadingColumn{"dark_error", "D", 0, 2, false, FOGPROOF_CELL(dark_error), nullptr, false},
         ReadingColumn{"instrument", "", 0, 0, false, nullptr,
                       [](const Reading&) { return std::optional<double>(); }, &Reading::instrument, false},
+        ReadingColumn{"carrier_density", "D", 0, 2, false, FOGPROOF_CELL(carrier_density), nullptr, false},
     };
 #undef FOGPROOF_CELL
     return kColumns;

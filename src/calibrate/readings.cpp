@@ -17,6 +17,7 @@
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/bleach/dilution.hpp"
+#include "fogproof/pack/grade_words.hpp"
 
 namespace fogproof {
 namespace {
@@ -170,7 +171,8 @@ Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, F
             continue;
         }
         const bool is_dilution = std::string_view(column.unit) == "parts";
-        const auto value = is_dilution ? dilution_parts(cell) : number_in(cell);
+        const bool is_filter = std::string_view(column.name) == "filter";
+        const auto value = is_dilution ? dilution_parts(cell) : is_filter ? grade_in(cell) : number_in(cell);
         if (const auto point = with_decimal_point(cell); !value && point)
             faults.add_habit(row.line, std::string(column.name) + " = " + shown(cell) + ", a decimal comma",
                              "points: " + *point, "comma");

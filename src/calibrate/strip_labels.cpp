@@ -68,6 +68,7 @@ std::vector<Reading> labelled(std::span<const Reading> read, const StripLabels& 
         if (row.strip.empty()) row.strip = common.strip;
         fill(row.wedge_density, common.wedge_density);
         fill(row.exposure_s, common.exposure_s);
+        fill(row.carrier_density, common.carrier_density);
         fill(row.filter, common.filter);
         fill(row.restrainer_ml_l, common.restrainer_ml_l);
         fill(row.develop_s, common.develop_s);

@@ -43,7 +43,7 @@ Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, c
     const double log_h = boost::math::tools::toms748_solve(
                              veil, -6.0, 6.0, boost::math::tools::eps_tolerance<double>(30), rounds)
                              .first;
-    return time_giving({log_h}, pack.enlarger);
+    return flash_giving({log_h}, pack.enlarger);
 }
 
 Flash soft_flash(const Pack& pack, const PaperModel& paper, const DevelopStep& develop) {

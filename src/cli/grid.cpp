@@ -17,6 +17,7 @@
 #include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/report/proof_page.hpp"
 #include "fogproof/report/worked_grid.hpp"
+#include "fogproof/report/zero_words.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -64,7 +65,7 @@ void run(const Options& options, const Console& console) {
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
-    const Easel easel(pack, Tones(scan.histogram(), scan.scale()));
+    const Easel easel(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
     GridRequest request;
     request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
     request.base = recipe;
@@ -76,6 +77,7 @@ void run(const Options& options, const Console& console) {
     request.remarks = {std::move(notes), scan.warnings()};
     std::ranges::copy(recipe_doubts(pack, recipes), std::back_inserter(request.remarks.warnings));
     console.remarks(request.remarks, options.scan);
+    console.notes(zero_notes(pack, scan.film_base(), !recipe.flashes.empty()), options.scan);
     request.panels = options.halves   ? GridRequest::Panels::halves
                      : options.spread ? GridRequest::Panels::spread
                                       : GridRequest::Panels::likely;

@@ -8,6 +8,7 @@
 #include "cli/choice.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/carrier.hpp"
 
 namespace fogproof::cli {
 
@@ -72,6 +73,10 @@ void NegativeOptions::add_to(CLI::App& app) {
     app.add_option("--clear", clear, "clear film: a region LEFT,TOP,WIDTH,HEIGHT, or its transmittance")
         ->group(group);
     app.add_option("--black", black, "scanner black: a region, or its transmittance")->group(group);
+    app.add_option(
+           "--base-fog", base_fog,
+           "density of the film's base + fog over an empty carrier; the clear film's in the scan if absent")
+        ->group(group);
     app.add_flag("--mirror", mirror, "scanned through the wrong side")->group(group);
     app.add_flag("--clear-edge", clear_edge, "print the clear film edge too, as a black border")
         ->group(group);
@@ -100,6 +105,7 @@ ScanOptions NegativeOptions::scan_options() const {
     options.clear_edge = clear_edge;
     take_reference(clear, "--clear", options.clear_region, options.clear_value);
     take_reference(black, "--black", options.black_region, options.black_value);
+    if (base_fog) options.base_fog = within(*base_fog, 0, kDensestCarrier, "--base-fog");
     options.film = {within(film_slope, 0.3, 1.5, "--film-slope"), within(film_range, 0.3, 3, "--film-range")};
     options.max_pixels = pixel_limit(max_pixels);
     return options;

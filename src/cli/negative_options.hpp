@@ -5,6 +5,7 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <optional>
 #include <string>
 
 #include "fogproof/render/scan.hpp"
@@ -13,6 +14,7 @@ namespace fogproof::cli {
 
 struct NegativeOptions {
     std::string encoding, kind, channels, frame, clear, black;
+    std::optional<double> base_fog;
     bool whole = false, mirror = false, clear_edge = false;
     double film_slope = VirtualFilm{}.slope, film_range = VirtualFilm{}.range;
     double max_pixels = kUsualMaxPixels;

@@ -13,6 +13,7 @@
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/from_slips.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/render/drawing_file.hpp"
@@ -28,7 +29,7 @@ WholeFile::Replace replacing(bool force) {
 
 struct NewOptions {
     Slips slips;
-    std::string output, surface = "gloss", tint;
+    std::string output, surface = "gloss", tint, grade;
     bool force = false;
 };
 
@@ -51,8 +52,8 @@ void add_new(CLI::App& pack, const Console& console) {
     verb->add_option("--black-density", slips.black_density,
                      "density of a fully exposed slip, if you have one");
     verb->add_option("--surface", options->surface, "gloss, semi-matt or matt [gloss]");
-    verb->add_option("--graded", slips.grade,
-                     "graded paper: its grade; without it the paper is variable contrast");
+    verb->add_option("--graded", options->grade,
+                     "graded paper: its grade, 0 to 5; without it the paper is variable contrast");
     verb->add_option("--iso-range", slips.iso_range, "graded paper: its ISO range instead of a grade");
     verb->add_option("--tint", options->tint,
                      "base as the eye names it: neutral, cold, warm; or A,B in CIELAB");
@@ -65,6 +66,7 @@ void add_new(CLI::App& pack, const Console& console) {
             {{"gloss", Surface::gloss}, {"semi-matt", Surface::semi_matt}, {"matt", Surface::matt}},
             options->surface, "--surface");
         if (!options->tint.empty()) given.tint = tint_in(options->tint);
+        if (!options->grade.empty()) given.grade = grade_told(options->grade, "--graded");
         if (given.grade || given.iso_range) given.contrast = Contrast::graded;
         write_whole(options->output, written(pack_from_slips(given)), replacing(options->force));
         console.notes({"white and blank are measured, all else is assumed until you measure it"},

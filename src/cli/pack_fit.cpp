@@ -8,8 +8,11 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
+#include "fogproof/base/words.hpp"
 #include "fogproof/calibrate/fit.hpp"
 #include "fogproof/calibrate/predictor.hpp"
+#include "fogproof/calibrate/readings_zero.hpp"
+#include "fogproof/pack/carrier.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/render/drawing_file.hpp"
 #include "fogproof/render/picture_options.hpp"
@@ -22,7 +25,7 @@ namespace {
 namespace fs = std::filesystem;
 
 struct FitOptions {
-    std::string readings, prior, output, drawing;
+    std::string readings, prior, output, drawing, carrier;
     bool json = false, force = false;
 };
 
@@ -48,9 +51,9 @@ void fit(const FitOptions& options, const Console& console) {
         WholeFile::refuse_unwritable(options.drawing, replace);
     }
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
-    const auto readings = read_readings_file(options.readings);
-    const PackFit result =
-        fitted_pack(prior, readings, plain_line(fs::path(options.readings).filename().string()));
+    auto readings = read_readings_file(options.readings);
+    if (!options.carrier.empty()) tell_carrier(readings, carrier_density_in(options.carrier, "--carrier"));
+    const PackFit result = fitted_pack(prior, readings, plain_line(fs::path(options.readings).filename().string()));
     if (std::error_code unknown; fs::exists(options.output, unknown)) {
         const fs::path copy = numbered_copy_of(options.output);
         write_whole(copy, read_whole(options.output), WholeFile::Replace::never);
@@ -64,6 +67,12 @@ void fit(const FitOptions& options, const Console& console) {
                        " readings under a wedge tell no exposure_s: the pack's own speed point plus " +
                        "four stops is taken, a guess; speed is no better known for them"},
                       options.readings);
+    if (result.pack.anchored && result.pack.enlarger.anchor_carrier.held == Carrier::Held::untold)
+        console.notes(
+            {"nothing says what lay in the carrier, so seconds are taken as through clear film; if it "
+             "was empty, every exposure comes out about 0.8 stop short (base + fog " +
+             fixed(kUsualBaseFog, 2) + "): --carrier empty, or a column carrier_density"},
+            options.readings);
     if (!options.drawing.empty()) save_drawing(fit_svg(result), options.drawing, replace);
     Console::answer(options.json ? fit_json(result) : fit_text(result));
 }
@@ -78,6 +87,10 @@ void add_fit(CLI::App& pack, const Console& console) {
     verb->add_option("--pack", options->prior,
                      "what is known already; its readings are fitted again with the new ones");
     verb->add_option("-o,--output", options->output, "file of the pack")->required();
+    verb->add_option(
+        "--carrier", options->carrier,
+        "what lay in the carrier for readings that do not say it: empty, or the density of the film in "
+        "it");
     verb->add_option("--curves", options->drawing,
                      "draw every strip's readings on its curve, and the misses (.svg .png)");
     verb->add_flag("--json", options->json, "everything as JSON");

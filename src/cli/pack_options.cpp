@@ -5,7 +5,9 @@
 #include "cli/choice.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/choose/starting_exposure.hpp"
+#include "fogproof/pack/carrier.hpp"
 #include "fogproof/pack/file.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/report/pack_label.hpp"
@@ -22,8 +24,13 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
     app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
     app.add_option("--black-time", black_time,
-                   "shortest time for full black through clear film, 8s or 8s@GRADE; gives seconds to a pack "
-                   "without anchor")
+                   "shortest time for full black through clear film (or as --carrier says), 8s or 8s@GRADE; "
+                   "gives seconds to a pack without anchor")
+        ->group(group);
+    app.add_option(
+           "--carrier", carrier,
+           "what lay in the carrier for --black-time or for the pack's own seconds: empty, clear-film or "
+           "the density of the film in it")
         ->group(group);
 }
 
@@ -39,12 +46,15 @@ Pack PackOptions::pack() const {
     take(reciprocity, "enlarger.reciprocity", "--reciprocity", enlarger.reciprocity);
     take(magnification, "enlarger.magnification", "--magnification", enlarger.setting.magnification);
     take(f_number, "enlarger.f_number", "--f-number", enlarger.setting.f_number);
+    if (!carrier.empty()) enlarger.anchor_carrier = carrier_in(carrier, "--carrier");
     if (black_time.empty()) return pack;
+    // The trade looks for the first black of clear film.
+    if (carrier.empty()) enlarger.anchor_carrier = {Carrier::Held::clear_film, 0};
     const auto parts = split(black_time, '@');
     if (parts.size() > 2)
         throw Error(Fault::usage, "--black-time", "\"" + black_time + "\"", "SECONDS@GRADE, as 8s@2");
     const double seconds = within(plain_amount(parts[0], "s", "--black-time"), 0.1, 3600, "--black-time");
-    const double grade = parts.size() > 1 ? plain_amount(parts[1], "", "--black-time") : 2;
+    const double grade = parts.size() > 1 ? grade_told(parts[1], "--black-time") : 2;
     return anchored_by_black(std::move(pack), Seconds{seconds}, grade);
 }
 

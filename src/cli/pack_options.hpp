@@ -15,12 +15,12 @@
 namespace fogproof::cli {
 
 struct PackOptions {
-    std::string path, black_time;
+    std::string path, black_time, carrier;
     std::optional<double> callier, flare, magnification, f_number, reciprocity;
 
     void add_to(CLI::App&);
     /// The pack from its file with the enlarger of the command line, anchored by --black-time if that is
-    /// given.
+    /// given; --carrier says what either was measured through.
     [[nodiscard]] Pack pack() const;
     /// What a picture made with it says about it.
     [[nodiscard]] Description label(const Pack&) const;

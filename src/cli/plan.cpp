@@ -21,6 +21,7 @@
 #include "fogproof/report/plan_proofs.hpp"
 #include "fogproof/report/proof_page.hpp"
 #include "fogproof/report/worksheet_pictures.hpp"
+#include "fogproof/report/zero_words.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -93,7 +94,8 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
     const Scan scan = Scan::open(source, how, notes);
     Remarks remarks{std::move(notes), scan.warnings()};
     console.remarks(remarks, source);
-    Easel easel(pack, Tones(scan.histogram(), scan.scale()));
+    console.notes(zero_notes(pack, scan.film_base(), false), source);
+    Easel easel(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     AskedTarget asked = options.target.wanted(easel, scan, overview);
     Console::warnings(asked.warnings, source);

@@ -21,6 +21,7 @@
 #include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/render/full_print.hpp"
 #include "fogproof/report/print_words.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "fogproof/table/print_table.hpp"
 
 namespace fogproof::cli {
@@ -56,7 +57,8 @@ void print_one(const Options& options, const Job& job, const std::string& source
     const Scan scan = Scan::open(source, job.scan, notes);
     console.remarks({std::move(notes), scan.warnings()}, source);
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
-    const Easel easel(job.pack, Tones(scan.histogram(), scan.scale()));
+    console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
+    const Easel easel(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
     const Proof proof = easel.proof(job.recipe);
     const PrintModel model = easel.print(
         proof.steps, options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe))));

@@ -4,6 +4,7 @@
 
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
@@ -20,7 +21,7 @@ PlannedExposure exposure_in(const std::string& text, const std::string& place, b
         exposure.amount = Seconds{*number_in(parts[0])};
     else
         exposure.amount = exposure_amount(parts[0], place);
-    if (parts.size() == 2) exposure.grade = plain_amount(parts[1], "", place);
+    if (parts.size() == 2) exposure.grade = grade_told(parts[1], place);
     return exposure;
 }
 
@@ -29,7 +30,7 @@ PlannedExposure exposure_in(const std::string& text, const std::string& place, b
 void RecipeOptions::add_to(CLI::App& app) {
     const std::string group = "Recipe";
     app.add_option("--recipe", file, "recipe file; the options below override it")->group(group);
-    app.add_option("--grade", grade, "contrast grade, fractions allowed")->group(group);
+    app.add_option("--grade", grade, "contrast grade: 00, 0, 0.5 (or 1/2) ... 5")->group(group);
     app.add_option("--exposure", exposure, "12s, or stops from the starting exposure: +1, -0.5, +1/3")
         ->group(group);
     app.add_option("--split", split, "exposures through several filters: 4s@0 7s@5")
@@ -50,13 +51,15 @@ void RecipeOptions::add_to(CLI::App& app) {
 
 Recipe RecipeOptions::recipe() const {
     Recipe recipe = file.empty() ? Recipe{} : read_recipe(file);
-    if (!split.empty() && (grade || !exposure.empty()))
+    std::optional<double> told_grade;
+    if (!grade.empty()) told_grade = grade_told(grade, "--grade");
+    if (!split.empty() && (told_grade || !exposure.empty()))
         throw Error(Fault::usage, "--split", "together with --grade or --exposure", "one of the two ways");
     if (!split.empty()) recipe.exposures.clear();
     for (const auto& text : split) recipe.exposures.push_back(exposure_in(text, "--split", false));
     for (const auto& text : flash) recipe.flashes.push_back(exposure_in(text, "--flash", true));
-    if (grade)
-        for (auto& planned : recipe.exposures) planned.grade = *grade;
+    if (told_grade)
+        for (auto& planned : recipe.exposures) planned.grade = *told_grade;
     if (!exposure.empty())
         recipe = with_exposure(std::move(recipe), exposure_amount(exposure, "--exposure"), "--exposure");
     if (restrainer) recipe.restrainer_ml_l = *restrainer;

@@ -14,9 +14,9 @@
 namespace fogproof::cli {
 
 struct RecipeOptions {
-    std::string file, exposure, bleach;
+    std::string file, grade, exposure, bleach;
     std::vector<std::string> split, flash;
-    std::optional<double> grade, restrainer, develop, dilution, redevelop;
+    std::optional<double> restrainer, develop, dilution, redevelop;
 
     void add_to(CLI::App&);
     [[nodiscard]] Recipe recipe() const;

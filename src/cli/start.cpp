@@ -21,6 +21,7 @@
 #include "fogproof/render/small_negative.hpp"
 #include "fogproof/report/start_ladder.hpp"
 #include "fogproof/report/start_report.hpp"
+#include "fogproof/report/zero_words.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -80,7 +81,9 @@ void run(const Options& options, const Console& console) {
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     console.remarks({std::move(notes), scan.warnings()}, options.scan);
-    const Easel easel(std::move(pack), Tones(scan.histogram(), scan.scale()));
+    console.notes(zero_notes(pack, scan.film_base(), false), options.scan);
+    const Easel easel(with_negative(std::move(pack), scan.film_base()),
+                      Tones(scan.histogram(), scan.scale()));
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     const AskedTarget asked = options.target.wanted(easel, scan, overview);
     Console::warnings(asked.warnings, options.scan);
@@ -129,8 +132,10 @@ void add_start(CLI::App& program, const Console& console) {
         ->type_name(kMillilitres);
     verb->add_option("--dilution", options->dilution, "of the bleach bath [the pack's]")
         ->type_name(kDilution);
-    verb->add_option("--dry-down", options->dry_down_percent,
-                     "percent taken off exposures for dry-down, 8 to 12 by trade habit [0]");
+    verb->add_option(
+        "--dry-down", options->dry_down_percent,
+        "for strips judged wet: percent by which the chosen band must be shortened, 8 to 12 by trade habit; "
+        "the told times are for the dry print and stay [0]");
     verb->add_option("--ladder", options->ladder,
                      "picture of the print pulled too early to too late (.tif .png .jpg)");
     verb->add_option(

@@ -7,6 +7,8 @@
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/typed_values.hpp"
+#include "fogproof/pack/carrier.hpp"
+#include "fogproof/pack/grade_words.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -94,7 +96,8 @@ void StripOptions::add_to(CLI::App& app) {
     };
     each("--strip", names, "name of the strip");
     each("--exposure", exposure, "seconds; 0 unexposed")->type_name(kSeconds);
-    each("--filter", filter, "grade number of the filter");
+    each("--filter", filter, "grade number of the filter: 00, 0, 0.5 (or 1/2) ... 5");
+    each("--carrier", carrier, "what lay in the carrier: empty, or the density of the film in it");
     each("--restrainer", restrainer, "restrainer stock in the developer, ml/L")->type_name(kMillilitres);
     each("--develop", develop, "seconds in the developer; 0 only fixed")->type_name(kSeconds);
     each("--bleach", bleach, "seconds in the bleach")->type_name(kSeconds);
@@ -135,7 +138,10 @@ StripLabels StripOptions::labels(std::size_t strip, std::size_t count, const std
     row.strip = of_strip(names, strip, count, "--strip").value_or(usual);
     if (names.size() == 1 && count > 1) row.strip += "-" + std::to_string(strip + 1);
     row.exposure_s = of_strip(exposure, strip, count, "--exposure");
-    row.filter = of_strip(filter, strip, count, "--filter");
+    if (const auto told_filter = of_strip(filter, strip, count, "--filter"))
+        row.filter = grade_told(*told_filter, "--filter");
+    if (const auto told_carrier = of_strip(carrier, strip, count, "--carrier"))
+        row.carrier_density = carrier_density_in(*told_carrier, "--carrier");
     row.restrainer_ml_l = of_strip(restrainer, strip, count, "--restrainer");
     row.develop_s = of_strip(develop, strip, count, "--develop");
     row.bleach_s = of_strip(bleach, strip, count, "--bleach").value_or(0);

@@ -17,8 +17,8 @@ struct StripOptions {
     int steps = 0;
     bool halves = false, leave_out = false;
     // One value for all strips, or one for each in the order they are found.
-    std::vector<std::string> names;
-    std::vector<double> exposure, filter, restrainer, develop, bleach, parts, redevelop;
+    std::vector<std::string> names, filter, carrier;
+    std::vector<double> exposure, restrainer, develop, bleach, parts, redevelop;
 
     void add_to(CLI::App&);
     /// How the strips of one scan are to be found. Throws Error(Fault::usage) for options that contradict

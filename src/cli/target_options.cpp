@@ -8,6 +8,7 @@
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "fogproof/choose/same_frame.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/report/shown.hpp"
 
@@ -92,7 +93,7 @@ AskedTarget plainly_wanted(const TargetOptions& asked, const Easel& easel, const
     if (!asked.match.empty()) return matched_to(asked.match, easel, overview);
     if (asked.places.empty())
         return {
-            as_fresh(easel), "this paper before it fogged, at grade " + decimal(easel.target().grade, 1), {}};
+            as_fresh(easel), "this paper before it fogged, at grade " + grade_name(easel.target().grade), {}};
     std::vector<PlacedTone> tones;
     for (const auto& text : asked.places) tones.push_back(place_in(text, easel, scan, overview));
     return {

@@ -53,6 +53,7 @@ Pack described_paper() {
     Pack pack = pack_from_slips(slips);
     pack.notes = "Invented for the demo of fogproof.";
     pack.enlarger.setting = pack.enlarger.anchor = {6.7, 8};
+    pack.enlarger.anchor_carrier = {Carrier::Held::clear_film, 0};
     pack.anchored = true;
     pack.speed_log_s = 0.60;
     pack.knowledge["speed.log_seconds"] = {Origin::measured, 0.03};
@@ -66,7 +67,7 @@ std::string strip_readings() {
     const Pack pack = true_paper();
     const PaperModel paper = paper_model(pack);
     std::string text =
-        "# Invented for the demo of fogproof: strips of the attic box.\r\n"
+        "# Invented for the demo of fogproof: strips of the attic box, exposed through clear film.\r\n"
         "strip,wedge_density,exposure_s,filter,restrainer_ml_l,develop_s,bleach_s,bleach_parts,redevelop_s,"
         "density\r\n";
     std::int32_t serial = 0;

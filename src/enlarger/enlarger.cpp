@@ -12,6 +12,21 @@ double head_factor(const Enlarger& enlarger) {
     return spread * spread * stop * stop;
 }
 
+double log_gain_through(double carrier_density, const Enlarger& enlarger) {
+    const Carrier& anchor = enlarger.anchor_carrier;
+    return anchor.held == Carrier::Held::density ? anchor.density - carrier_density : 0;
+}
+
+double log_gain_through_film(const Enlarger& enlarger) {
+    return enlarger.base_fog ? log_gain_through(*enlarger.base_fog, enlarger) : 0;
+}
+
+double log_gain_without_film(const Enlarger& enlarger) {
+    // An anchor through clear film like the negative's is beaten by the open gate by just that film.
+    const bool by_negative = enlarger.anchor_carrier.held != Carrier::Held::density;
+    return by_negative ? enlarger.base_fog.value_or(0) : log_gain_through(0, enlarger);
+}
+
 double transmitted(NegativeDensity density, double mean_transmitted, const Enlarger& enlarger) {
     const double direct = std::pow(10.0, -enlarger.callier * density.value);
     return (1 - enlarger.flare) * direct + enlarger.flare * mean_transmitted;
@@ -27,18 +42,38 @@ EaselLight light_at_easel(NegativeDensity density, double mean_transmitted, cons
         light.blue += h * exposure.filter.blue;
         light.green += h * exposure.filter.green;
     };
-    const double through_negative = transmitted(density, mean_transmitted, enlarger);
+    const double through_negative =
+        std::pow(10.0, log_gain_through_film(enlarger)) * transmitted(density, mean_transmitted, enlarger);
     for (const auto& exposure : exposures) add(through_negative, exposure);
-    for (const auto& flash : flashes) add(1.0, flash);
+    const double open_gate = std::pow(10.0, log_gain_without_film(enlarger));
+    for (const auto& flash : flashes) add(open_gate, flash);
     return light;
 }
 
+namespace {
+
+Seconds time_with(double log_gain, LogExposure exposure, const Enlarger& enlarger) {
+    const double at_head = exposure.value - std::log10(head_factor(enlarger)) - log_gain;
+    return {std::pow(10.0, at_head / enlarger.reciprocity)};
+}
+
+}  // namespace
+
 Seconds time_giving(LogExposure exposure, const Enlarger& enlarger) {
-    return {std::pow(10.0, (exposure.value - std::log10(head_factor(enlarger))) / enlarger.reciprocity)};
+    return time_with(log_gain_through_film(enlarger), exposure, enlarger);
+}
+
+Seconds flash_giving(LogExposure exposure, const Enlarger& enlarger) {
+    return time_with(log_gain_without_film(enlarger), exposure, enlarger);
+}
+
+Seconds time_at_anchor(LogExposure exposure, const Enlarger& enlarger) {
+    return {std::pow(10.0, exposure.value / enlarger.reciprocity)};
 }
 
 LogExposure exposure_of(double log_seconds, const Enlarger& enlarger) {
-    return {enlarger.reciprocity * log_seconds + std::log10(head_factor(enlarger))};
+    return {enlarger.reciprocity * log_seconds + std::log10(head_factor(enlarger)) +
+            log_gain_through_film(enlarger)};
 }
 
 double stops_factor(double stops) {

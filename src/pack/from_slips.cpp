@@ -3,6 +3,7 @@
 #include "fogproof/pack/from_slips.hpp"
 
 #include "fogproof/base/error.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "pack/toml_file.hpp"
@@ -48,7 +49,7 @@ void take_contrast(Pack& pack, const Slips& slips) {
     if (slips.grade && slips.iso_range)
         throw Error(Fault::usage, "grade and ISO range", "both given", "allowed one of them");
     if (slips.grade && !(*slips.grade >= 0 && *slips.grade <= 5))
-        throw Error(Fault::usage, "grade", shortest(*slips.grade), "allowed 0 to 5");
+        throw Error(Fault::usage, "grade", grade_name(*slips.grade, 2), "allowed 0 to 5");
     pack.contrast = slips.contrast;
     pack.knowledge["paper.contrast"] = {Origin::given, std::nullopt};
     if (slips.iso_range)

@@ -8,6 +8,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "pack/fresh_paper.hpp"
 
 namespace fogproof {
@@ -17,6 +18,10 @@ namespace {
 constexpr std::array kLimits{170.0, 140.0, 115.0, 95.0, 80.0, 65.0, 50.0};
 constexpr std::size_t kGrades = kLimits.size() - 1;
 constexpr double kLastGrade = double(kGrades - 1);
+// ISO range of filter 00 (data sheets of variable-contrast papers give 160 to 200; from memory). A paper that
+// reaches grade 0 but not this range takes its softest for 00, as such a filter leaves green light alone.
+constexpr double kRange00 = 180;
+constexpr double kTellsApart = 5;  // ISO R; less is one filter under two names. Judgement.
 // A grade typed as a decimal fraction is the pack's grade if it is this close.
 constexpr double kSameGrade = 1e-9;
 struct GradeSpan {
@@ -53,6 +58,7 @@ PackFilter between(const std::vector<PackFilter>& filters, double grade) {
 }  // namespace
 
 double iso_range_of_grade(double grade) {
+    if (grade < 0) return std::lerp(middle(0), kRange00, std::min(-grade, 1.0));
     const double inside = std::clamp(grade, 0.0, kLastGrade);
     const auto low = std::min(std::size_t(inside), kGrades - 2);
     return std::lerp(middle(low), middle(low + 1), inside - double(low));
@@ -100,7 +106,8 @@ FilterSet::~FilterSet() = default;
 
 Filter FilterSet::at(double grade) const {
     const auto refuse = [&](const std::string& has) {
-        throw Error(Fault::usage, "grade", "there is no grade " + decimal(grade, 2), "this pack has " + has);
+        throw Error(Fault::usage, "grade", "there is no grade " + grade_name(grade, 2),
+                    "this pack has " + has);
     };
     if (shared_->contrast == Contrast::graded) {
         if (!(std::abs(grade - shared_->graded) <= kSameGrade))
@@ -108,9 +115,11 @@ Filter FilterSet::at(double grade) const {
         return {1, 0};
     }
     const auto& [softest, hardest] = shared_->span;
-    if (!(grade >= softest - kSameGrade && grade <= hardest + kSameGrade))
-        refuse(decimal(std::ceil(100 * softest) / 100, 2) + " to " +
-               decimal(std::floor(100 * hardest) / 100, 2));
+    // Without filters of its own a pack takes 00 where its emulsion can be softer than grade 0.
+    const bool takes_00 = shared_->filters.empty() && shared_->softest > middle(0) + kTellsApart;
+    if (!(grade >= softest - kSameGrade && grade <= hardest + kSameGrade) && !(takes_00 && grade == kGrade00))
+        refuse((takes_00 ? grade_name(kGrade00) + ", " : "") + grade_name(std::ceil(100 * softest) / 100, 2) +
+               " to " + grade_name(std::floor(100 * hardest) / 100, 2));
     if (!shared_->filters.empty()) {
         const PackFilter filter = between(shared_->filters, grade);
         return shared_->paper.filter(filter.balance, filter.speed);

@@ -8,6 +8,7 @@
 #include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
+#include "fogproof/pack/carrier.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "pack/fit_record.hpp"
@@ -75,6 +76,15 @@ void read_head(Pack& pack, const TomlFile& file) {
     }
 }
 
+Carrier carrier_of(const TomlValue& entry) {
+    if (const auto* density = std::get_if<double>(&entry.content);
+        density && within(*density, {0, kDensestCarrier, ""}))
+        return Carrier::of(*density);
+    const auto* word = std::get_if<std::string>(&entry.content);
+    if (word && (*word == "empty" || *word == "clear film")) return carrier_in(*word, entry.place);
+    refuse_value(entry, "\"empty\", \"clear film\", or the density of the film in it, 0 to 2");
+}
+
 // Words and the anchor's yes or no; false where the key is none of them.
 bool read_word(Pack& pack, const std::string& name, const TomlValue& entry) {
     const auto choose = [&](std::span<const std::string> words) {
@@ -88,6 +98,8 @@ bool read_word(Pack& pack, const std::string& name, const TomlValue& entry) {
         pack.surface = Surface(choose(surface_words()));
     else if (name == "anchor.known")
         pack.anchored = truth_of(entry);
+    else if (name == "anchor.carrier")
+        pack.enlarger.anchor_carrier = carrier_of(entry);
     else
         return false;
     return true;
@@ -132,7 +144,9 @@ void read_filter(Pack& pack, const TomlSection& section) {
             refuse_unknown(entry.place, "key in [[filter]]:", entry.key, keys);
         }
         const Stated number = stated(entry, true);
-        row->in(filter) = number_of(number.value, {row->minimum, row->maximum, row->unit});
+        const Limits limits{row->minimum, row->maximum, row->unit};
+        row->in(filter) =
+            entry.key == "grade" ? grade_of(number.value, limits) : number_of(number.value, limits);
         known.emplace_back(entry.key, number.knowledge);
         seen.insert(entry.key);
     }

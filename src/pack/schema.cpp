@@ -44,7 +44,9 @@ constexpr std::array kSections{
     PackSection{"redevelop", "How bleached silver comes back."},
     PackSection{"tone", "The colour of the silver; 0 is neutral, higher is warmer."},
     PackSection{"enlarger", "The light path in use."},
-    PackSection{"anchor", "The head setting at which the seconds of [speed] hold."},
+    PackSection{
+        "anchor",
+        "The head setting at which the seconds of [speed] hold, and what they were measured through."},
     PackSection{"scatter", "What no constant explains, one standard deviation."},
 };
 
@@ -65,9 +67,11 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(blank_density)),
     row<Pack>("fog", "time_exponent", "", 0, 3, "Fog grows with development time to this power", 0.3,
               FOGPROOF_MEMBER(fog_time_exponent)),
-    row<Pack>("speed", "log_seconds", "log10 s", -3, 4,
-              "log10 of the seconds through clear film that give 0.60 above white without fog", 0.5,
-              FOGPROOF_MEMBER(speed_log_s)),
+    row<Pack>(
+        "speed", "log_seconds", "log10 s", -3, 4,
+        "log10 of the seconds, through what lay in the carrier at the anchor, that give 0.60 above white "
+        "without fog",
+        0.5, FOGPROOF_MEMBER(speed_log_s)),
     row<Pack>("grains", "spread", "log10", 0.05, 0.8,
               "Standard deviation of log sensitivity; graded paper takes it from its ISO range", 0.03,
               FOGPROOF_MEMBER(grains.spread)),
@@ -157,7 +161,7 @@ constexpr std::array kNumbers{
     row<Pack>("anchor", "f_number", "", 1, 128, "Aperture then", 0,
               FOGPROOF_MEMBER(enlarger.anchor.f_number)),
     row<Pack>("anchor", "lux", "lx", 0, 100000,
-              "Illuminance on the easel then, through clear film; 0 if nobody measured it", 0,
+              "Illuminance on the easel then, through what lay in the carrier; 0 if nobody measured it", 0,
               FOGPROOF_MEMBER(anchor_lux)),
     row<Pack>("scatter", "law", "D", 0, 0.5, "By which the paper does not obey the laws; learnt by a fit", 0,
               FOGPROOF_MEMBER(law_scatter)),

@@ -59,6 +59,8 @@ struct Limits {
 [[nodiscard]] double number_of(const TomlValue&, const Limits&);
 /// The same, and a dilution "1+50" in quotes as its 50.
 [[nodiscard]] double parts_of(const TomlValue&, const Limits&);
+/// The same, and a grade in quotes ("00", "2 1/2") as its number.
+[[nodiscard]] double grade_of(const TomlValue&, const Limits&);
 [[nodiscard]] bool truth_of(const TomlValue&);
 [[nodiscard]] std::string text_of(const TomlValue&);
 [[nodiscard]] std::size_t choice_of(const TomlValue&, std::span<const std::string> words);
@@ -72,6 +74,8 @@ struct Limits {
 
 /// A number with just as many digits as it takes to read the same double back.
 [[nodiscard]] std::string shortest(double value);
+/// A grade as it stands in a file: "00" in quotes, any other plain.
+[[nodiscard]] std::string grade_entry(double grade);
 /// Text as a TOML basic string, line breaks kept by the long form.
 [[nodiscard]] std::string toml_text(std::string_view text);
 

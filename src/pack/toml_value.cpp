@@ -7,6 +7,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/bleach/dilution.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "pack/toml_file.hpp"
 
 namespace fogproof {
@@ -92,6 +93,20 @@ double parts_of(const TomlValue& value, const Limits& limits) {
     TomlValue plain = value;
     plain.content = *parts;
     return number_of(plain, limits);
+}
+
+double grade_of(const TomlValue& value, const Limits& limits) {
+    const auto* text = std::get_if<std::string>(&value.content);
+    const auto grade = text ? grade_in(*text) : std::nullopt;
+    if (text && !grade) refuse_value(value, kGradesAllowed);
+    if (!grade) return number_of(value, limits);
+    TomlValue plain = value;
+    plain.content = *grade;
+    return number_of(plain, limits);
+}
+
+std::string grade_entry(double grade) {
+    return grade == kGrade00 ? toml_text(grade_name(grade)) : shortest(grade);
 }
 
 bool truth_of(const TomlValue& value) {

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <algorithm>
 
+#include "fogproof/pack/carrier.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "pack/fit_record.hpp"
@@ -53,9 +54,15 @@ std::string words_of(std::string_view section, const Pack& pack) {
                      pack.known("paper.contrast")) +
                entry("surface", toml_text(surface_words()[std::size_t(pack.surface)]),
                      pack.known("paper.surface"));
-    if (section == "anchor")
+    if (section == "anchor") {
+        const std::string carrier = carrier_entry(pack.enlarger.anchor_carrier);
         return comment("true once seconds at this setting were measured; until then answers come in stops.") +
-               (pack.anchored ? "known = true\n" : "known = false\n");
+               (pack.anchored ? "known = true\n" : "known = false\n") +
+               comment(
+                   "The zero of all seconds, what lay in the carrier then: \"empty\", \"clear film\" like "
+                   "the negatives', or the density of the film in it. Not told, it counts as clear film.") +
+               (carrier.empty() ? "# carrier =\n" : "carrier = " + carrier + "\n");
+    }
     return {};
 }
 
@@ -67,7 +74,8 @@ std::string filters_of(const Pack& pack) {
         for (const auto& row : filter_numbers()) {
             if (&filter == &pack.filters.front()) text.append(meaning(row, false));
             const Knowledge known = pack.known(filter_number_name(filter, row.key));
-            text.append(entry(row.key, shortest(row.of(filter)), known));
+            const double value = row.of(filter);
+            text.append(entry(row.key, row.key == "grade" ? grade_entry(value) : shortest(value), known));
         }
     }
     return text;

@@ -8,6 +8,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/print/print_steps.hpp"
 
@@ -27,7 +28,8 @@ void refuse_torn_values(const Axis& axis, const std::string& place) {
     const auto is_bare = [&](const std::string& value) { return value != "0" && !has_unit(value); };
     const auto with = std::ranges::find_if(values, has_unit), without = std::ranges::find_if(values, is_bare);
     const std::string name = name_of(axis.quantity);
-    if (axis.quantity != AxisQuantity::exposure && with != values.end() && without != values.end())
+    if (axis.quantity != AxisQuantity::exposure && axis.quantity != AxisQuantity::grade &&
+        with != values.end() && without != values.end())
         throw Error(Fault::usage, place, name + "=" + *without + " has no unit beside " + *with,
                     "a unit behind every value, and a point in a decimal: 1.5s");
     for (auto value = values.begin(); value != values.end(); ++value)
@@ -47,7 +49,7 @@ Recipe Axis::applied(Recipe recipe, std::size_t index) const {
     const std::string place = name_of(quantity);
     switch (quantity) {
         case AxisQuantity::grade: {
-            const double grade = plain_amount(value, "", place);
+            const double grade = grade_told(value, place);
             for (auto& exposure : recipe.exposures) exposure.grade = grade;
             break;
         }

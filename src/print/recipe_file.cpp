@@ -7,6 +7,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/whole_file.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "pack/toml_file.hpp"
 #include "print/recipe_parts.hpp"
 
@@ -33,7 +34,7 @@ PlannedExposure exposure_of(const TomlSection& section, bool is_flash) {
         if (std::find(keys.begin(), keys.end(), entry.key) == keys.end())
             refuse_unknown(entry.place, "key in " + name + ":", entry.key, keys);
         if (entry.key == "grade") {
-            exposure.grade = number_of(entry, kGradeLimits);
+            exposure.grade = grade_of(entry, kGradeLimits);
             continue;
         }
         if (!told.empty()) refuse_both(entry, told, name);
@@ -87,7 +88,7 @@ std::string line(const std::string& key, double value) {
 }
 
 std::string text_of(const PlannedExposure& exposure) {
-    const std::string grade = exposure.grade ? line("grade", *exposure.grade) : "";
+    const std::string grade = exposure.grade ? "grade = " + grade_entry(*exposure.grade) + "\n" : "";
     if (const auto* stops = std::get_if<Stops>(&exposure.amount)) return grade + line("stops", stops->value);
     return grade + line("time_s", std::get<Seconds>(exposure.amount).value);
 }

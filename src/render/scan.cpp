@@ -7,6 +7,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/carrier.hpp"
 #include "render/scan_channel.hpp"
 #include "render/scan_file.hpp"
 #include "render/scan_framing.hpp"
@@ -24,11 +25,15 @@ struct Scan::State {
     Histogram histogram;
     bool has_clear = false;
     std::vector<std::string> warnings{};
+    FilmBase base{kUsualBaseFog, FilmBase::From::assumed};
 };
 
 namespace {
 
 constexpr std::size_t kFewTones = 16;
+// Base + fog of black-and-white film lies within these, odd films included; a scan that says otherwise was
+// stretched, or its full scale is not the light of an empty carrier. Judgement.
+constexpr double kThinnestBase = 0.1, kDensestBase = 0.6;
 
 void require_inside(const char* name, const Region& region, const ScanFile& file) {
     const bool inside = region.left >= 0 && region.top >= 0 && region.width > 0 && region.height > 0 &&
@@ -67,6 +72,16 @@ void require_sensible(const ScanOptions& options, const ScanFile& file) {
         throw Error(Fault::usage, "frame", words_for(*options.frame), "at least 16 x 16 pixels");
 }
 
+// What the scan knows of the film's base: clear film against its own full scale.
+FilmBase base_of(const ScanOptions& options, const ScanReference& reference, bool has_clear) {
+    if (options.base_fog) return {*options.base_fog, FilmBase::From::given};
+    if (!has_clear) return {0, FilmBase::From::counted};
+    const double light = (reference.clear - reference.black) / (1 - reference.black);
+    const double density = light > 0 ? -std::log10(light) : kDensestBase + 1;
+    if (density >= kThinnestBase && density <= kDensestBase) return {density, FilmBase::From::scan};
+    return {kUsualBaseFog, FilmBase::From::assumed};
+}
+
 ScanReference references(const ScanFile& file, const ScanChannel& channel, const ScanOptions& options,
                          std::optional<double> found_clear, bool& has_clear, Notes& notes) {
     ScanReference reference;
@@ -79,6 +94,10 @@ ScanReference references(const ScanFile& file, const ScanChannel& channel, const
         reference.clear = *found_clear;
         notes.push_back("the clear film edge around the frame, density " +
                         fixed(-std::log10(*found_clear), 2) + " in the scan, is taken as base + fog");
+    } else if (options.base_fog) {
+        reference.clear = std::pow(10.0, -*options.base_fog);
+        notes.push_back("no clear film edge was given or found; film of the base + fog given is " +
+                        fixed(100 * reference.clear, 1) + " % of the scan's full scale");
     } else {
         has_clear = false;
         notes.push_back(
@@ -118,12 +137,14 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
     if (options.kind == ScanOptions::Kind::positive) {
         state->scale = virtual_densities(state->channel.light, options.film);
         state->has_clear = true;
+        if (options.base_fog) state->base = {*options.base_fog, FilmBase::From::given};
         notes.push_back("the picture is taken as a positive, on a virtual film of slope " +
                         decimal(options.film.slope, 2) + " and density range " +
                         decimal(options.film.range, 2) + " (assumed)");
     } else {
         const ScanReference reference =
             references(state->file, state->channel, options, framed.clear_light, state->has_clear, notes);
+        state->base = base_of(options, reference, state->has_clear);
         state->scale = negative_densities(state->channel.light, reference);
     }
     state->warnings = suspicions(scan_evidence(state->file, state->channel, options, framed, colour),
@@ -161,6 +182,9 @@ void Scan::require_unchanged() const {
 }
 const std::vector<std::string>& Scan::warnings() const {
     return state_->warnings;
+}
+const FilmBase& Scan::film_base() const {
+    return state_->base;
 }
 bool Scan::has_clear_reference() const {
     return state_->has_clear;

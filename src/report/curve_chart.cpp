@@ -8,6 +8,7 @@
 
 #include "fogproof/base/words.hpp"
 #include "fogproof/report/shown.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "report/svg_text.hpp"
 
 namespace fogproof {
@@ -52,7 +53,8 @@ Scales scales_for(const Pack& pack, std::span<const LabelledCurve> curves) {
         }
     }
     if (first > last) std::swap(first, last);
-    const double origin = pack.anchored ? 0 : pack.speed_log_s;
+    const double origin =
+        pack.anchored ? 0 : std::log10(time_giving({pack.speed_log_s}, pack.enlarger).value);
     return {origin, int(std::floor((first - origin) / kStop)) - 1,
             int(std::ceil((last - origin) / kStop)) + 1, 0.2 * std::ceil(darkest / 0.2)};
 }
@@ -78,7 +80,7 @@ std::string grid(const Scales& scales, const Pack& pack) {
     }
     text +=
         svg::label({(kLeft + kRight) / 2, kBottom + 50}, "middle",
-                   pack.anchored ? "seconds through clear film"
+                   pack.anchored ? "seconds " + zero_of_pack(pack)
                                  : "stops from the 0.60 point of the fresh paper (no anchor: no seconds)");
     return text + svg::label({kLeft - 10, kTop - 14}, "end", "density");
 }

@@ -4,6 +4,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/axis.hpp"
 #include "fogproof/print/clearing.hpp"
@@ -40,11 +41,11 @@ std::vector<CurveRequest> usual_curves(const Pack& pack) {
     const double middle = grades[(grades.size() - 1) / 2];
     std::vector<CurveRequest> curves;
     if (grades.front() < middle)
-        curves.push_back(request(grades.front(), "grade " + decimal(grades.front(), 1)));
-    curves.push_back(request(middle, "grade " + decimal(middle, 1)));
+        curves.push_back(request(grades.front(), "grade " + grade_name(grades.front())));
+    curves.push_back(request(middle, "grade " + grade_name(middle)));
     if (grades.back() > middle)
-        curves.push_back(request(grades.back(), "grade " + decimal(grades.back(), 1)));
-    CurveRequest cleared = request(middle, "grade " + decimal(middle, 1) + ", bleached clear");
+        curves.push_back(request(grades.back(), "grade " + grade_name(grades.back())));
+    CurveRequest cleared = request(middle, "grade " + grade_name(middle) + ", bleached clear");
     cleared.recipe.bleach = ClearingPercent{100};
     if (clearing_dose(paper, develop_step(pack, cleared.recipe))) curves.push_back(cleared);
     return curves;

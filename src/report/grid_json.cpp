@@ -4,6 +4,7 @@
 
 #include "fogproof/base/version.hpp"
 #include "fogproof/report/worked_grid.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "report/json_text.hpp"
 
 namespace fogproof {
@@ -48,6 +49,7 @@ std::string grid_json(const Easel& easel, const WorkedGrid& grid) {
                    {"negative", grid.request.negative},
                    {"pack", easel.pack().name},
                    {"anchored", easel.pack().anchored},
+                   {"zero_of_seconds", zero_of_seconds(easel.pack())},
                    {"across", axis_json(grid.request.across)},
                    {"down", axis_json(grid.request.down)},
                    {"target", {{"grade", easel.target().grade}, {"iso_range", easel.target().iso_range}}},

@@ -5,8 +5,10 @@
 
 #include "fogproof/base/version.hpp"
 #include "fogproof/calibrate/next_strip.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/report/pack_report.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "report/json_text.hpp"
 #include "report/pack_summary.hpp"
 
@@ -44,25 +46,30 @@ Json numbers_json(const Pack& pack) {
     return numbers;
 }
 
+void add_interval(Json& entry, const std::string& name, const Interval& interval) {
+    entry[name] = kept(interval.value);
+    entry[name + "_low"] = kept(interval.low);
+    entry[name + "_high"] = kept(interval.high);
+}
+
 Json white_json(const White& white) {
-    return {{"density", kept(white.density.value)},
-            {"lightness", kept(white.lab.l)},
-            {"a", kept(white.lab.a)},
-            {"b", kept(white.lab.b)}};
+    Json entry = Json::object();
+    add_interval(entry, "density", white.density);
+    entry.update({{"lightness", kept(white.lab.l)}, {"a", kept(white.lab.a)}, {"b", kept(white.lab.b)}});
+    return entry;
 }
 
 Json whites_json(const PackSummary& summary) {
     Json restrained = Json::array(), bleached = Json::array();
     for (const auto& row : summary.restrained) {
-        Json entry{{"restrainer_ml_l", row.restrainer_ml_l}, {"stops_lost", kept(row.stops_lost)}};
+        Json entry{{"restrainer_ml_l", row.restrainer_ml_l}};
+        add_interval(entry, "stops_lost", row.stops_lost);
         entry.update(white_json(row.white));
         restrained.push_back(std::move(entry));
     }
     for (const auto& row : summary.bleached) {
-        Json entry{{"clearing_percent", row.clearing_percent},
-                   {"bleach_s", kept(row.seconds.value)},
-                   {"bleach_s_low", kept(row.seconds.low)},
-                   {"bleach_s_high", kept(row.seconds.high)}};
+        Json entry{{"clearing_percent", row.clearing_percent}};
+        add_interval(entry, "bleach_s", row.seconds);
         entry.update(white_json(row.white));
         bleached.push_back(std::move(entry));
     }
@@ -72,24 +79,23 @@ Json whites_json(const PackSummary& summary) {
             {"bleached", bleached}};
 }
 
-Json range(const std::optional<double>& iso_range) {
-    return iso_range ? Json(kept(*iso_range)) : Json();
+void add_range(Json& entry, const std::string& name, const std::optional<Interval>& range) {
+    if (range)
+        add_interval(entry, name, *range);
+    else
+        entry[name] = nullptr;
 }
 
 Json grades_json(const PackSummary& summary) {
     Json grades = Json::array();
-    for (const auto& row : summary.grades)
-        grades.push_back({{"grade", row.grade},
-                          {"iso_range_fresh", range(row.fresh)},
-                          {"iso_range", range(row.fogged)},
-                          {"iso_range_cleared", range(row.cleared)}});
+    for (const auto& row : summary.grades) {
+        Json entry{{"grade", row.grade}, {"filter", grade_name(row.grade)}};
+        add_range(entry, "iso_range_fresh", row.fresh);
+        add_range(entry, "iso_range", row.fogged);
+        add_range(entry, "iso_range_cleared", row.cleared);
+        grades.push_back(std::move(entry));
+    }
     return grades;
-}
-
-void add_interval(Json& entry, const std::string& name, const Interval& interval) {
-    entry[name] = kept(interval.value);
-    entry[name + "_low"] = kept(interval.low);
-    entry[name + "_high"] = kept(interval.high);
 }
 
 Json curve_json(const LabelledCurve& labelled) {
@@ -105,10 +111,7 @@ Json curve_json(const LabelledCurve& labelled) {
                {"density", density},
                {"density_low", low},
                {"density_high", high}};
-    if (curve.iso_range)
-        add_interval(entry, "iso_range", *curve.iso_range);
-    else
-        entry["iso_range"] = nullptr;
+    add_range(entry, "iso_range", curve.iso_range);
     add_interval(entry, "paper_white", curve.paper_white);
     add_interval(entry, "fog", curve.fog);
     return entry;
@@ -133,10 +136,15 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
              {"contrast", contrast_words()[std::size_t(pack.contrast)]},
              {"surface", surface_words()[std::size_t(pack.surface)]},
              {"anchored", pack.anchored},
+             {"zero_of_seconds", zero_of_pack(pack)},
              {"paper_white", kept(summary.fixed_only.density.value)},
              {"fog", kept(summary.blank.density.value - summary.fixed_only.density.value)},
-             {"black", summary.black.value},
-             {"speed_s", pack.anchored ? Json(kept(summary.speed_s)) : Json()},
+             {"black", kept(summary.black.value)},
+             {"black_low", kept(summary.black.low)},
+             {"black_high", kept(summary.black.high)},
+             {"speed_s", pack.anchored ? Json(kept(summary.speed_s.value)) : Json()},
+             {"speed_s_low", pack.anchored ? Json(kept(summary.speed_s.low)) : Json()},
+             {"speed_s_high", pack.anchored ? Json(kept(summary.speed_s.high)) : Json()},
              {"iso_speed", summary.iso_speed ? Json(*summary.iso_speed) : Json()},
              {"whites", whites_json(summary)},
              {"grades", grades_json(summary)},

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The numbers behind a pack's report, before they become words or JSON.
+// The numbers behind a pack's report, before they become words or JSON. Intervals hold 95 % of what the pack
+// leaves open; densities of a treated sheet carry its scatter too.
 #pragma once
 
 #include <optional>
@@ -14,14 +15,14 @@ namespace fogproof {
 
 /// The unexposed sheet after some treatment: the whitest white that treatment can give.
 struct White {
-    PrintDensity density;
-    Lab lab;
+    Interval density;  ///< visual
+    Lab lab;           ///< of the likeliest density
 };
 
 struct RestrainedWhite {
     double restrainer_ml_l;
     White white;
-    double stops_lost;  ///< of the fog-free speed point
+    Interval stops_lost;  ///< of the fog-free speed point
 };
 
 struct BleachedWhite {
@@ -32,16 +33,17 @@ struct BleachedWhite {
 
 struct GradeRanges {
     double grade;
-    std::optional<double> fresh, fogged, cleared;  ///< ISO R without fog, as the pack is, bleached clear
+    std::optional<Interval> fresh, fogged, cleared;  ///< ISO R without fog, as the pack is, bleached clear
 };
 
 struct PackSummary {
     White fixed_only, blank;
-    PrintDensity black;
+    Interval black;
     std::vector<RestrainedWhite> restrained;
     std::vector<BleachedWhite> bleached;  ///< empty on a pack without fog
     std::vector<GradeRanges> grades;
-    double speed_s;                ///< clear-film seconds for 0.60 above white, without fog
+    /// At the anchor, through what lay in the carrier then: for 0.60 above white, without fog.
+    Interval speed_s;
     std::optional<int> iso_speed;  ///< P, where the illuminance of the anchor is known
 };
 

@@ -6,15 +6,17 @@
 
 #include "fogproof/base/words.hpp"
 #include "fogproof/calibrate/next_strip.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/schema.hpp"
 #include "fogproof/report/pack_report.hpp"
 #include "fogproof/report/shown.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "report/pack_summary.hpp"
 
 namespace fogproof {
 namespace {
 
-constexpr std::size_t kNameWidth = 30, kNumberWidth = 10;
+constexpr std::size_t kNameWidth = 30, kNumberWidth = 10, kWhiteNameWidth = 29, kRangeWidth = 20;
 
 std::string left(std::string text, std::size_t width) {
     text.resize(std::max(text.size(), width), ' ');
@@ -25,49 +27,67 @@ std::string right(const std::string& text, std::size_t width = kNumberWidth) {
     return std::string(width - std::min(width, text.size()), ' ') + text;
 }
 
+// "0.19 to 0.32"; nothing where no doubt is left or none could be worked out.
+std::string between(const Interval& interval, int digits) {
+    if (!std::isfinite(interval.low) || !std::isfinite(interval.high)) return {};
+    const std::string low = fixed(interval.low, digits), high = fixed(interval.high, digits);
+    return low == high ? std::string() : low + " to " + high;
+}
+
+std::string in_seconds(const Interval& time) {
+    return shown(Seconds{time.value}) + " (" + shown(Seconds{time.low}) + " to " + shown(Seconds{time.high}) +
+           ")";
+}
+
 std::string white_line(const std::string& name, const White& white, const std::string& price = {}) {
-    std::string line = left("  " + name, kNameWidth);
-    line.append(right(shown(white.density))).append(right(fixed(white.lab.l, 1)));
-    line.append(right(fixed(white.lab.b, 1)));
+    std::string line = left("  " + name, kWhiteNameWidth);
+    line.append(right(fixed(white.density.value, 2), 8)).append(right(between(white.density, 2), 14));
+    line.append(right(fixed(white.lab.l, 1), 7)).append(right(fixed(white.lab.b, 1), 7));
     if (!price.empty()) line.append("   ").append(price);
     return line.append("\n");
 }
 
 std::string whites(const Pack& pack, const PackSummary& summary) {
-    std::string text = left("Whites", kNameWidth) + right("density") + right("L*") + right("b*") + "\n" +
-                       white_line("only fixed", summary.fixed_only) +
+    std::string text = left("Whites", kWhiteNameWidth) + right("density", 8) + right("95 %", 14) +
+                       right("L*", 7) + right("b*", 7) + "\n" + white_line("only fixed", summary.fixed_only) +
                        white_line("developed blank", summary.blank);
     for (const auto& row : summary.restrained)
-        text += white_line("restrainer " + decimal(row.restrainer_ml_l, 1) + " ml/L", row.white,
-                           fixed(row.stops_lost, 1) + " stop slower");
+        text +=
+            white_line("restrainer " + decimal(row.restrainer_ml_l, 1) + " ml/L", row.white,
+                       fixed(row.stops_lost.value, 1) + " stop slower (" + between(row.stops_lost, 1) + ")");
     for (const auto& row : summary.bleached)
         text += white_line("bleached " + decimal(row.clearing_percent, 0) + " % of clearing", row.white,
-                           shown(Seconds{row.seconds.value}) + " in 1+" + decimal(pack.bath.parts, 1) +
-                               " (95 %: " + shown(Seconds{row.seconds.low}) + " to " +
-                               shown(Seconds{row.seconds.high}) + ")");
+                           in_seconds(row.seconds) + " in 1+" + decimal(pack.bath.parts, 1));
     if (summary.bleached.empty()) return text + "  No fog to clear: the blank is as white as the paper.\n";
     return text;
 }
 
-std::string range(const std::optional<double>& iso_range) {
-    return right(iso_range ? fixed(*iso_range, 0) : "-");
+std::string range(const std::optional<Interval>& iso_range) {
+    if (!iso_range) return right("-", kRangeWidth);
+    const std::string doubt = between(*iso_range, 0);
+    return right(fixed(iso_range->value, 0) + (doubt.empty() ? "" : " (" + doubt + ")"), kRangeWidth);
 }
 
 std::string contrast(const PackSummary& summary) {
-    std::string text =
-        left("Contrast, ISO R", kNameWidth) + right("fresh") + right("now") + right("cleared") + "\n";
+    std::string text = left("Contrast, ISO R (95 %)", kNameWidth) + right("fresh", kRangeWidth) +
+                       right("now", kRangeWidth) + right("cleared", kRangeWidth) + "\n";
     for (const auto& row : summary.grades)
-        text += left("  grade " + decimal(row.grade, 1), kNameWidth) + range(row.fresh) + range(row.fogged) +
+        text += left("  grade " + grade_name(row.grade), kNameWidth) + range(row.fresh) + range(row.fogged) +
                 range(row.cleared) + "\n";
     return text;
+}
+
+std::string black(const PackSummary& summary) {
+    const std::string doubt = between(summary.black, 2);
+    return "Black: " + fixed(summary.black.value, 2) + (doubt.empty() ? "" : " (95 %: " + doubt + ")") + "\n";
 }
 
 std::string speed(const Pack& pack, const PackSummary& summary) {
     if (!pack.anchored)
         return "Speed: not in seconds, the pack has no anchor; exposures are told in stops.\n"
                "ISO P: needs the anchor and its illuminance.\n";
-    std::string text =
-        "Speed: " + shown(Seconds{summary.speed_s}) + " through clear film for 0.60 above white, fresh\n";
+    std::string text = "Speed: " + in_seconds(summary.speed_s) + " for 0.60 above white, fresh,\n  " +
+                       zero_of_pack(pack) + "\n";
     return text + (summary.iso_speed ? "ISO P" + std::to_string(*summary.iso_speed) + "\n"
                                      : "ISO P: needs the illuminance at the easel, [anchor] lux.\n");
 }
@@ -117,14 +137,14 @@ std::string pack_text(const Pack& pack) {
     const auto next = next_strip(pack);
     const std::string measure =
         next ? "Measure next: " + next->in_words() + ".\n  It would narrow the next print (grade " +
-                   decimal(next->print_grade, 1) + ", cleared) from +/- " + fixed(next->doubt_now, 2) +
+                   grade_name(next->print_grade) + ", cleared) from +/- " + fixed(next->doubt_now, 2) +
                    " D to +/- " + fixed(next->doubt_then, 2) + " D (95 %).\n\n"
              : "";
     const PackSummary summary = pack_summary(pack);
     return pack.name + ": " + contrast_words()[std::size_t(pack.contrast)] + " contrast, " +
            surface_words()[std::size_t(pack.surface)] + "\n" + counted(pack) + "\n" + whites(pack, summary) +
-           "\n" + contrast(summary) + "\n" + "Black: " + shown(summary.black) + "\n" + speed(pack, summary) +
-           "\n" + measure + numbers(pack) +
+           "\n" + contrast(summary) + "\n" + black(summary) + speed(pack, summary) + "\n" + measure +
+           numbers(pack) +
            "\nBleach and restrainer are chemicals: gloves, fresh air, no acid and no heat near "
            "ferricyanide.\n"
            "Labels, local rules and licensed practice come before anything said here.\n";

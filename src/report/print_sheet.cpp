@@ -5,9 +5,11 @@
 #include "fogproof/base/words.hpp"
 #include "fogproof/choose/pull.hpp"
 #include "fogproof/choose/split_grade.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/shown.hpp"
 #include "fogproof/report/work_plan.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "report/cautions.hpp"
 #include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
@@ -17,7 +19,7 @@ namespace {
 
 std::string filter_words(const PlannedPrint& print) {
     if (print.easel.pack().contrast == Contrast::graded) return "no filter, graded paper";
-    return "grade " + decimal(print.point.found.grade, 1);
+    return "grade " + grade_name(print.point.found.grade);
 }
 
 std::string exposure_words(const PlannedPrint& print) {
@@ -36,9 +38,9 @@ Listing exposures(const PlannedPrint& print) {
         if (const auto split =
                 split_exposures(print.easel.pack(), print.easel.paper(), print.point.found.grade, time))
             table.rows.push_back({"The same as split grade", shown(split->soft) + " at grade " +
-                                                                 decimal(split->soft_grade, 1) + ", then " +
+                                                                 grade_name(split->soft_grade) + ", then " +
                                                                  shown(split->hard) + " at grade " +
-                                                                 decimal(split->hard_grade, 1)});
+                                                                 grade_name(split->hard_grade)});
     table.rows.push_back(
         {"First sheet right", fixed(100 * print.point.first_sheet_good, 0) + " in 100, within 1/6 stop"});
     return table;
@@ -124,6 +126,8 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms) {
         sheet.lead.push_back(
             "This pack has no anchor, so exposures are told in stops from the shortest time that gives full "
             "black through clear film.");
+    else
+        sheet.lead.push_back(zero_of_seconds(print.easel.pack()));
     for (const auto& warning : print.remarks.warnings) sheet.lead.push_back("Warning: " + warning);
     Section picture{"The print", print.pictures};
     picture.blocks.push_back(outcome(print, terms));

@@ -6,6 +6,7 @@
 
 #include "fogproof/base/version.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/report/curve_chart.hpp"
 #include "fogproof/report/pack_report.hpp"
 #include "fogproof/report/tone_chart.hpp"
@@ -107,7 +108,7 @@ std::string curves(const Easel& easel, const WorkedGrid& grid) {
 std::string tones(const Easel& easel, const WorkedGrid& grid) {
     std::vector<HeldRange> ranges;
     if (auto range =
-            held_range("Fresh paper, grade " + decimal(easel.target().grade, 1), easel.fresh_print()))
+            held_range("Fresh paper, grade " + grade_name(easel.target().grade), easel.fresh_print()))
         ranges.push_back(*range);
     if (auto range = held_range(print_name(grid), easel.print(grid.proofs[grid.marked()].steps)))
         ranges.push_back(*range);

@@ -7,6 +7,7 @@
 
 #include "fogproof/base/words.hpp"
 #include "fogproof/bleach/mixing.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/shown.hpp"
 #include "fogproof/report/work_plan.hpp"
@@ -40,7 +41,7 @@ Listing print_table(const Prints& prints, const Pack& pack) {
     for (const std::size_t i : printing_order(prints)) {
         const SessionPrint::Numbers& print = prints[i].numbers;
         table.rows.push_back(
-            {prints[i].name, pack.contrast == Contrast::graded ? "none" : "grade " + decimal(print.grade, 1),
+            {prints[i].name, pack.contrast == Contrast::graded ? "none" : "grade " + grade_name(print.grade),
              pack.anchored ? roughly(print.exposure_s) : shown_black_stops(print.black_stops),
              decimal(print.restrainer_ml_l, 1) + " ml/L",
              print.bleach_s.value > 0 ? roughly(print.bleach_s) : "none", decimal(print.cost.expected, 2)});

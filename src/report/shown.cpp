@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/schema.hpp"
 
 namespace fogproof {
@@ -42,7 +43,7 @@ std::string shown_exposure(const Proof& proof, bool anchored) {
     std::string text;
     for (std::size_t i = 0; i < proof.exposures.size(); ++i) {
         text += (i == 0 ? "" : " + ") + shown(proof.exposures[i]);
-        if (const auto grade = proof.recipe.exposures[i].grade) text += " at " + decimal(*grade, 1);
+        if (const auto grade = proof.recipe.exposures[i].grade) text += " at " + grade_name(*grade);
     }
     return text;
 }

@@ -6,6 +6,7 @@
 #include "fogproof/choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/start_report.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "report/json_text.hpp"
 #include "report/pull_rule.hpp"
 
@@ -14,9 +15,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json point_json(const Easel& easel, const StartingPoint& point, double dry_down) {
+Json point_json(const Easel& easel, const StartingPoint& point) {
     const bool anchored = easel.pack().anchored;
-    const auto seconds = [&](double value) { return anchored ? Json((1 - dry_down) * value) : Json(); };
+    const auto seconds = [&](double value) { return anchored ? Json(value) : Json(); };
     return {{"exposure_s", seconds(point.exposure_s.value)},
             {"exposure_s_low", seconds(point.exposure_s.low)},
             {"exposure_s_high", seconds(point.exposure_s.high)},
@@ -51,9 +52,9 @@ Json pull_json(const Easel& easel, const StartingPoint& best, const StartRequest
     return json;
 }
 
-Json split_json(const Easel& easel, const StartingPoint& best, double dry_down) {
+Json split_json(const Easel& easel, const StartingPoint& best) {
     if (!easel.pack().anchored) return nullptr;
-    const Seconds time{(1 - dry_down) * best.exposure_s.value};
+    const Seconds time{best.exposure_s.value};
     const auto pair = split_exposures(easel.pack(), easel.paper(), best.found.grade, time);
     if (!pair) return nullptr;
     return {{"soft_grade", pair->soft_grade},
@@ -62,33 +63,33 @@ Json split_json(const Easel& easel, const StartingPoint& best, double dry_down) 
             {"hard_s", pair->hard.value}};
 }
 
-Json flash_json(const Easel& easel, const StartingPoint& best, double dry_down) {
+Json flash_json(const Easel& easel, const StartingPoint& best) {
     if (!easel.pack().anchored) return nullptr;
     const Flash flash = soft_flash(easel.pack(), easel.paper(), best.proof.steps.develop);
-    return {{"grade", flash.grade}, {"longest_s", (1 - dry_down) * flash.longest.value}};
+    return {{"grade", flash.grade}, {"longest_s", flash.longest.value}};
 }
 
 }  // namespace
 
 std::string start_json(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
-    const double dry_down = request.dry_down;
     Json grades = Json::array();
-    for (const auto& point : points.by_grade) grades.push_back(point_json(easel, point, dry_down));
+    for (const auto& point : points.by_grade) grades.push_back(point_json(easel, point));
     const TestStrip strip = test_strip(points.best.exposure_s);
     Json bands = Json::array();
     for (const Seconds time : strip.exposures)
-        bands.push_back(easel.pack().anchored ? Json((1 - dry_down) * time.value) : Json());
+        bands.push_back(easel.pack().anchored ? Json(time.value) : Json());
     const Json all{
         {"fogproof", version()},
         {"negative", request.negative},
         {"pack", easel.pack().name},
         {"anchored", easel.pack().anchored},
+        {"zero_of_seconds", zero_of_seconds(easel.pack())},
         {"target", request.target},
         {"warnings", request.warnings},
-        {"dry_down", dry_down},
-        {"best", point_json(easel, points.best, dry_down)},
+        {"dry_down", request.dry_down},
+        {"best", point_json(easel, points.best)},
         {"by_grade", grades},
-        {"unbleached", point_json(easel, points.unbleached, dry_down)},
+        {"unbleached", point_json(easel, points.unbleached)},
         {"test_strip",
          {{"step_stops", strip.step_stops}, {"exposures_s", bands}, {"where", request.strip.in_words()}}},
         {"target_doubt",
@@ -96,8 +97,8 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
           {"middle", points.target.middle},
           {"darks", points.target.darks}}},
         {"pull", pull_json(easel, points.best, request)},
-        {"split_grade", split_json(easel, points.best, dry_down)},
-        {"flash", flash_json(easel, points.best, dry_down)},
+        {"split_grade", split_json(easel, points.best)},
+        {"flash", flash_json(easel, points.best)},
         {"recipes_tried", points.tried}};
     return json_text(all);
 }

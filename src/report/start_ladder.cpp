@@ -6,6 +6,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/report/shown.hpp"
 
 namespace fogproof {
@@ -21,7 +22,7 @@ GridRequest row_of(const Easel& easel, const StartingPoint& point, const std::st
     request.negative = negative;
     request.base = point.recipe;
     request.base.exposures.front().amount = Seconds{point.exposure_s.value};
-    request.down = {AxisQuantity::grade, {decimal(point.found.grade, 1)}};
+    request.down = {AxisQuantity::grade, {grade_name(point.found.grade)}};
     return request;
 }
 

@@ -4,9 +4,11 @@
 
 #include "fogproof/base/words.hpp"
 #include "fogproof/choose/split_grade.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/report/shown.hpp"
 #include "fogproof/report/start_report.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "report/pull_rule.hpp"
 
 namespace fogproof {
@@ -23,18 +25,14 @@ std::string shown(const Interval& seconds) {
            fogproof::shown(Seconds{seconds.high}) + ")";
 }
 
-Interval dried(const Interval& seconds, double dry_down) {
-    return {seconds.value * (1 - dry_down), seconds.low * (1 - dry_down), seconds.high * (1 - dry_down)};
-}
-
-std::string exposure(const Easel& easel, const StartingPoint& point, double dry_down) {
-    if (easel.pack().anchored) return shown(dried(point.exposure_s, dry_down));
+std::string exposure(const Easel& easel, const StartingPoint& point) {
+    if (easel.pack().anchored) return shown(point.exposure_s);
     const double doubt = std::log2(point.exposure_s.high / point.exposure_s.value);
     return shown_exposure(point.proof, false) + " (+/- " + fixed(doubt, 1) + ")";
 }
 
-std::string row(const Easel& easel, const StartingPoint& point, double dry_down) {
-    return "  " + padded(decimal(point.found.grade, 1), 7) + padded(exposure(easel, point, dry_down), 30) +
+std::string row(const Easel& easel, const StartingPoint& point) {
+    return "  " + padded(grade_name(point.found.grade), 7) + padded(exposure(easel, point), 30) +
            padded(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
            padded(fogproof::shown(Seconds{point.found.develop_s}), 9) + padded(shown(point.bleach_s), 27) +
            fixed(point.found.lightness_error, 1) + " L*\n";
@@ -61,22 +59,29 @@ std::string strip_words(const Easel& easel, const StartingPoint& point, const St
     std::string bands;
     for (const Seconds time : strip.exposures)
         bands += (bands.empty() ? "" : ", ") +
-                 (easel.pack().anchored ? fogproof::shown((1 - request.dry_down) * time)
+                 (easel.pack().anchored ? fogproof::shown(time)
                                         : fixed(std::log2(time.value / point.exposure_s.value), 2) + " stop");
     return bands + "; over " + request.strip.in_words();
 }
 
-std::string other_ways(const Easel& easel, const StartingPoint& point, double dry_down) {
+// All times are for the dry print, which the model is fitted to; only an eye on a wet strip errs.
+std::string judged_wet(const StartRequest& request) {
+    if (request.dry_down <= 0) return {};
+    return "               all times are for the dry print, dry-down included; of a band chosen wet give " +
+           fixed(100 * request.dry_down, 0) + " % less\n";
+}
+
+std::string other_ways(const Easel& easel, const StartingPoint& point) {
     std::string text;
     if (!easel.pack().anchored) return text;
-    const Seconds time{point.exposure_s.value * (1 - dry_down)};
+    const Seconds time{point.exposure_s.value};
     if (const auto split = split_exposures(easel.pack(), easel.paper(), point.found.grade, time))
         text += "  split grade  " + fogproof::shown(split->soft) + " at grade " +
-                decimal(split->soft_grade, 1) + " + " + fogproof::shown(split->hard) + " at grade " +
-                decimal(split->hard_grade, 1) + "\n";
+                grade_name(split->soft_grade) + " + " + fogproof::shown(split->hard) + " at grade " +
+                grade_name(split->hard_grade) + "\n";
     const Flash flash = soft_flash(easel.pack(), easel.paper(), point.proof.steps.develop);
-    text += "  flash        up to " + fogproof::shown((1 - dry_down) * flash.longest) +
-            " without the negative at grade " + decimal(flash.grade, 1) + " leaves the border clean\n";
+    text += "  flash        up to " + fogproof::shown(flash.longest) + " without the negative at grade " +
+            grade_name(flash.grade) + " leaves the border clean\n";
     return text;
 }
 
@@ -108,14 +113,12 @@ std::string rescue_row(const RescueStep& step) {
 
 std::string start_text(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
     const StartingPoint& best = points.best;
-    const double dry_down = request.dry_down;
     const double parts = bleach_bath(easel.pack(), best.recipe).parts;
     std::string text = request.negative + " on " + easel.pack().name + "\n";
     text += "Wanted: " + request.target + ". In brackets 95 % of what the pack leaves open.\n\n";
     text += "Best\n";
-    text += "  expose       " + exposure(easel, best, dry_down) + " through grade " +
-            decimal(best.found.grade, 1) +
-            (dry_down > 0 ? ", less " + fixed(100 * dry_down, 0) + " % for dry-down" : "") + "\n";
+    text +=
+        "  expose       " + exposure(easel, best) + " through grade " + grade_name(best.found.grade) + "\n";
     text += "  develop      " + fogproof::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
             decimal(best.found.restrainer_ml_l, 1) + " ml/L\n";
     if (best.bleach_s.value > 0) {
@@ -125,8 +128,8 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     } else {
         text += "  bleach       none: it would gain less than it costs\n";
     }
-    text += "  test strip   " + strip_words(easel, best, request) + "\n";
-    text += other_ways(easel, best, dry_down);
+    text += "  test strip   " + strip_words(easel, best, request) + "\n" + judged_wet(request);
+    text += other_ways(easel, best);
     text += "  comes out    misses the target by " + fixed(best.found.lightness_error, 1) + " L* rms; " +
             unreached(easel, best) + "\n";
     if (points.target.lights > 0)
@@ -136,12 +139,14 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
     text +=
         "  grade  exposure                      restrainer  develop  bleach                     misses by\n";
-    for (const auto& point : points.by_grade) text += row(easel, point, dry_down);
-    text += "Without bleach\n" + row(easel, points.unbleached, dry_down);
+    for (const auto& point : points.by_grade) text += row(easel, point);
+    text += "Without bleach\n" + row(easel, points.unbleached);
     if (!easel.pack().anchored)
         text +=
             "\nSeconds need an anchor: the head setting of the pack's wedge in its [anchor], or "
             "--black-time.\n";
+    else
+        text += "\n" + zero_of_seconds(easel.pack()) + "\n";
     return text +
            "\nKeep ferricyanide from acids, heat and strong sun; gloves; labels, local rules and licensed "
            "practice "

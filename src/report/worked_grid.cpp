@@ -8,12 +8,14 @@
 #include "fogproof/base/words.hpp"
 #include "fogproof/choose/print_spread.hpp"
 #include "fogproof/pack/file.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/amounts.hpp"
 #include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "fogproof/report/shown.hpp"
+#include "fogproof/report/zero_words.hpp"
 #include "report/assumptions.hpp"
 
 namespace fogproof {
@@ -22,10 +24,12 @@ namespace {
 std::string heading(const Easel& easel, const Axis& axis, std::size_t index) {
     const std::string& value = axis.values[index];
     switch (axis.quantity) {
-        case AxisQuantity::grade:
-            if (const auto range = easel.unfogged_range(plain_amount(value, "", "grade")))
-                return "grade " + value + "\nISO R " + fixed(*range, 0) + " unfogged";
-            return "grade " + value;
+        case AxisQuantity::grade: {
+            const double grade = grade_told(value, "grade");
+            const std::string name = "grade " + grade_name(grade, 2);
+            const auto range = easel.unfogged_range(grade);
+            return range ? name + "\nISO R " + fixed(*range, 0) + " unfogged" : name;
+        }
         case AxisQuantity::exposure: {
             const bool stops = value.starts_with('+') || value.starts_with('-');
             return (stops ? value + " stop" : value) + "\nexposure";
@@ -51,7 +55,7 @@ std::string heading(const Easel& easel, const Axis& axis, std::size_t index) {
 std::vector<std::string> caption(const Proof& proof, const Easel& easel) {
     std::string work;
     if (easel.pack().contrast == Contrast::variable && proof.recipe.exposures.size() == 1)
-        work = "grade " + decimal(proof.recipe.exposures.front().grade.value_or(2), 1) + ", ";
+        work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
     work += shown_exposure(proof, easel.pack().anchored) + ", " + shown_bleach(proof);
     if (proof.recipe.redevelop_s > 0) work += ", back " + shown(Seconds{proof.recipe.redevelop_s});
     return {work,
@@ -134,7 +138,7 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
         words.push_back("The print with the white rim is the one that the worksheet recommends.");
     else
         words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
-                        decimal(easel.target().grade, 1) + ": the print with the white rim.");
+                        grade_name(easel.target().grade) + ": the print with the white rim.");
     words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
                     (request.wanted && !request.wanted->white
                          ? "what is wanted."
@@ -143,6 +147,8 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
         words.push_back(
             "Exposure in stops from the shortest time that gives full black through clear film: this pack "
             "has no anchor, so seconds are not known.");
+    else
+        words.push_back(zero_of_seconds(easel.pack()));
     words.push_back(assumptions(easel.pack()));
     for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
     words.push_back(
@@ -170,7 +176,7 @@ Axis usual_across(const Easel& easel) {
             grades.pop_back();
     }
     Axis axis{AxisQuantity::grade, {}};
-    for (const double grade : grades) axis.values.push_back(decimal(grade, 1));
+    for (const double grade : grades) axis.values.push_back(grade_name(grade));
     return axis;
 }
 

@@ -3,6 +3,7 @@
 #include "fogproof/report/worksheet_pictures.hpp"
 
 #include "fogproof/base/words.hpp"
+#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/render/cell_pictures.hpp"
 #include "fogproof/report/curve_chart.hpp"
 #include "fogproof/report/pack_report.hpp"
@@ -43,7 +44,7 @@ std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& prin
     const CurveRequest asked{"This print", print.point.recipe};
     std::vector<HeldRange> ranges;
     if (auto range =
-            held_range("Fresh paper, grade " + decimal(easel.target().grade, 1), easel.fresh_print()))
+            held_range("Fresh paper, grade " + grade_name(easel.target().grade), easel.fresh_print()))
         ranges.push_back(*range);
     if (auto range = held_range("This print", easel.print(print.point.proof.steps))) ranges.push_back(*range);
     return {print_picture(scan, print),

@@ -26,7 +26,8 @@ using NegativeDensity = Quantity<struct NegativeDensityKind>;
 using LayerDensity = Quantity<struct LayerDensityKind>;
 /// Visual reflection density of the dry print, log10(1/R) (ISO 5-4 geometry, ISO 5-3 visual weighting).
 using PrintDensity = Quantity<struct PrintDensityKind>;
-/// log10 of the exposure at the easel, in seconds through clear film at the anchor setting of the enlarger.
+/// log10 of the exposure at the easel, in seconds at the anchor setting of the enlarger through what lay in
+/// its carrier then.
 using LogExposure = Quantity<struct LogExposureKind>;
 /// Seconds of exposure or of treatment.
 using Seconds = Quantity<struct SecondsKind>;

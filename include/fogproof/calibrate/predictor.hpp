@@ -17,7 +17,8 @@ namespace fogproof {
 
 /// A reading with every blank filled in for one kind of paper.
 struct Patched {
-    double wedge_density = 0, exposure_s = 0;
+    double wedge_density = 0;  ///< with what lay in the carrier beyond that of the pack's anchor
+    double exposure_s = 0;
     std::optional<double> filter;  ///< nothing: white light on graded paper
     double restrainer_ml_l = 0, develop_s = 0, bleach_s = 0, bleach_parts = 0, redevelop_s = 0;
 };

@@ -33,6 +33,8 @@ struct Reading {
     /// for this density.
     std::optional<double> density_error{}, common_error{}, dark_error{};
     std::string instrument{};  ///< whose readings share the last two
+    /// Of the film that lay in the carrier; 0: empty. Nothing: as at the pack's anchor.
+    std::optional<double> carrier_density{};
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 

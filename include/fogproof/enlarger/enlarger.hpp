@@ -5,6 +5,7 @@
 // Not modelled: uneven illumination, spectral colour of the negative, stray light in the room.
 #pragma once
 
+#include <optional>
 #include <span>
 
 #include "fogproof/base/quantity.hpp"
@@ -25,6 +26,21 @@ struct HeadSetting {
     friend bool operator==(const HeadSetting&, const HeadSetting&) = default;
 };
 
+/// What lay in the carrier while a wedge, a slip or a black was exposed. Seconds mean nothing without it:
+/// clear film keeps back 10^-(base + fog) of the light.
+struct Carrier {
+    enum class Held {
+        untold,      ///< nobody said; taken as clear film like the negative's
+        clear_film,  ///< like the negative's, whatever its density
+        density,     ///< so much over an empty carrier; 0 is the empty carrier
+    };
+    Held held = Held::untold;
+    double density = 0;  ///< where it is told
+
+    [[nodiscard]] static Carrier of(double density) { return {Held::density, density}; }
+    friend bool operator==(const Carrier&, const Carrier&) = default;
+};
+
 /// The enlarger as a light path.
 struct Enlarger {
     /// Callier Q: specular over diffuse density. 1.0 diffusion head, 1.2 to 1.5 condenser (from memory).
@@ -34,8 +50,11 @@ struct Enlarger {
     double flare = 0.01;
     /// Schwarzschild exponent of the paper, effective exposure t^p; 1 where reciprocity holds.
     double reciprocity = 1.0;
-    HeadSetting setting;  ///< in use for this print
-    HeadSetting anchor;   ///< at which the pack's seconds were measured
+    HeadSetting setting;     ///< in use for this print
+    HeadSetting anchor;      ///< at which the pack's seconds were measured
+    Carrier anchor_carrier;  ///< the zero of the pack's seconds: what they were measured through
+    /// Base + fog of the negative in use, over an empty carrier. Nothing: not known, taken as the anchor's.
+    std::optional<double> base_fog;
     friend bool operator==(const Enlarger&, const Enlarger&) = default;
 };
 
@@ -45,8 +64,8 @@ struct Exposure {
     Seconds time;
 };
 
-/// Light at one place of the easel, in seconds of clear-film light at the anchor setting, summed over
-/// exposures.
+/// Light at one place of the easel, summed over exposures, in seconds of the light that reached it at the
+/// anchor setting through what lay in the carrier then.
 struct EaselLight {
     double blue = 0.0;
     double green = 0.0;
@@ -57,18 +76,32 @@ struct EaselLight {
 /// s. 770; f-number by definition. Assumes a diffusion head.
 [[nodiscard]] double head_factor(const Enlarger&);
 
+/// log10 of the light through a density in the carrier over that through what lay there at the anchor. Here,
+/// and nowhere else, the two zeros of seconds meet. 0 where the anchor's carrier is not known as a density:
+/// it held clear film like the negative's then. Base and fog are taken not to scatter (no Callier factor).
+[[nodiscard]] double log_gain_through(double carrier_density, const Enlarger&);
+/// The same for clear film of the negative in use, and for light without a negative: an open gate.
+[[nodiscard]] double log_gain_through_film(const Enlarger&);
+[[nodiscard]] double log_gain_without_film(const Enlarger&);
+
 /// T' = (1-f) 10^(-Q Dn) + f mean, with mean the frame's own average of 10^(-Q Dn).
 [[nodiscard]] double transmitted(NegativeDensity, double mean_transmitted, const Enlarger&);
 
-/// Sum over exposures of T' t^p scaled for the head; flash exposures reach the paper without a negative.
+/// Sum over exposures of T' t^p scaled for head and film; flash exposures reach the paper without a negative,
+/// through an open gate.
 [[nodiscard]] EaselLight light_at_easel(NegativeDensity, double mean_transmitted, const Enlarger&,
                                         std::span<const Exposure> exposures,
                                         std::span<const Exposure> flashes = {});
 
-/// Time at the enlarger's setting that gives a log exposure through clear film without flare.
+/// Time at the enlarger's setting that gives a log exposure through the negative's clear film, without flare.
 [[nodiscard]] Seconds time_giving(LogExposure, const Enlarger&);
+/// The same without a negative.
+[[nodiscard]] Seconds flash_giving(LogExposure, const Enlarger&);
 
-/// The inverse: log exposure through clear film of a time given by its log10.
+/// The same as the pack counts its seconds: at the anchor setting, through what lay in the carrier then.
+[[nodiscard]] Seconds time_at_anchor(LogExposure, const Enlarger&);
+
+/// The inverse of time_giving() of a time given by its log10.
 [[nodiscard]] LogExposure exposure_of(double log_seconds, const Enlarger&);
 
 /// Factor on an exposure for a step of so many stops: 2^stops.

@@ -12,16 +12,18 @@
 
 namespace fogproof {
 
-/// ISO range in the middle of a grade's limits, linear between grades 0 to 5.
-/// Limits: 0 1.40-1.70; 1 1.15-1.40; 2 0.95-1.15; 3 0.80-0.95; 4 0.65-0.80; 5 0.50-0.65 (ANSI PH2.2-1966,
-/// inner limits from memory; ends 0.50 and 1.70 from the Focal Encyclopedia of Photography, p. 679).
+/// ISO range in the middle of a grade's limits, linear between grades 0 to 5; below 0 on to 180 at filter 00
+/// (-1). Limits: 0 1.40-1.70; 1 1.15-1.40; 2 0.95-1.15; 3 0.80-0.95; 4 0.65-0.80; 5 0.50-0.65 (ANSI
+/// PH2.2-1966, inner limits from memory; ends 0.50 and 1.70 from the Focal Encyclopedia of Photography, p.
+/// 679).
 [[nodiscard]] double iso_range_of_grade(double grade);
-/// The inverse, clamped to 0 to 5.
+/// The inverse of grades 0 to 5, clamped to them.
 [[nodiscard]] double grade_of_iso_range(double iso_range);
 
 /// The whole grades that the pack offers, softest first: its own filters, or 0 to 5 as far as the emulsion
-/// reaches. A graded paper has one, the number whose limits hold its range; an emulsion that lies wholly
-/// beyond the table counts as the nearest end of it.
+/// reaches (00 is taken where it is asked for, not offered unless it is among the pack's filters). A graded
+/// paper has one, the number whose limits hold its range; an emulsion that lies wholly beyond the table
+/// counts as the nearest end of it.
 [[nodiscard]] std::vector<double> grades_of(const Pack&, const PaperModel&);
 
 /// The filter for a grade, fractions allowed, scaled so that the fog-free 0.60 speed point stays where it is

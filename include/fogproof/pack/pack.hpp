@@ -72,7 +72,7 @@ struct Pack {
     double black_density = 2.05;  ///< visual, every grain developed, nominal development
     double blank_density = 0.08;  ///< visual, developed unexposed slip, nominal development, no restrainer
     double speed_log_s =
-        0.5;  ///< log10 seconds through clear film for 0.60 above white, fog-free, at the anchor
+        0.5;  ///< log10 seconds at the anchor, through its carrier, for 0.60 above white, fog-free
 
     SheetConstants sheet;
     Grains grains;  ///< spread and green_spread; threshold and maximum follow from the densities above
@@ -86,7 +86,7 @@ struct Pack {
 
     Enlarger enlarger;
     bool anchored = false;    ///< seconds mean something: the head setting of speed_log_s is known
-    double anchor_lux = 0.0;  ///< at the easel through clear film at the anchor; 0: never measured
+    double anchor_lux = 0.0;  ///< at the easel through the anchor's carrier; 0: never measured
 
     /// Visual density, one standard deviation; both learnt by a fit, 0 until then.
     double law_scatter = 0.0;    ///< by which this paper does not obey the laws

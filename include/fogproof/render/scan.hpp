@@ -41,9 +41,22 @@ struct ScanOptions {
     std::optional<double> clear_value{};   ///< its linear transmittance, (0, 1]
     std::optional<Region> black_region{};  ///< scanner black
     std::optional<double> black_value{};   ///< its linear transmittance, [0, 1)
+    std::optional<double> base_fog{};      ///< density of base + fog over an empty carrier
     VirtualFilm film{};                    ///< for positives
     double max_pixels = kUsualMaxPixels;   ///< larger scans are refused before they are read
     bool by_strips = true;                 ///< false: libvips reads the file even if the strip engine could
+};
+
+/// Base + fog of the film as a density over an empty carrier, and how that is known.
+struct FilmBase {
+    enum class From {
+        given,    ///< by the user
+        scan,     ///< the clear film against the full scale of the scan
+        counted,  ///< no clear film is known: densities count from the full scale, base + fog included
+        assumed,  ///< a usual one; the scan cannot tell
+    };
+    double density;
+    From from;
 };
 
 /// An opened scan. Immutable; cheap to copy.
@@ -72,6 +85,8 @@ class Scan {
     void require_unchanged() const;
     /// What looks wrong with the scan, one sentence each; empty for a good one.
     [[nodiscard]] const std::vector<std::string>& warnings() const;
+    /// Base + fog that lies in the carrier beside the densities of scale().
+    [[nodiscard]] const FilmBase& film_base() const;
     /// True when clear film was given or found, so that densities count from base + fog.
     [[nodiscard]] bool has_clear_reference() const;
     /// Resolution in pixels per millimetre of the scan, if the file tells it.

@@ -18,7 +18,7 @@ namespace fogproof {
 struct StartRequest {
     std::string negative;                ///< its name
     std::string target = "fresh paper";  ///< what was wanted, in words
-    double dry_down = 0;                 ///< share taken off exposures for dry-down
+    double dry_down = 0;                 ///< share by which an exposure chosen on a wet strip is too long
     TestStripPlace strip;
     std::optional<TellingPlace> telling{};  ///< where the print tells that it is time to pull
     std::vector<std::string> warnings{};    ///< on the scan and the options

@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/report/zero_words.hpp"
+
+#include <cmath>
+
+#include "fogproof/base/words.hpp"
+#include "fogproof/pack/carrier.hpp"
+
+namespace fogproof {
+namespace {
+
+// Below this no printer sees a difference of exposure. Judgement.
+constexpr double kSeenStops = 0.05;
+
+double stops_of(double density) {
+    return density / std::log10(2.0);
+}
+
+std::string stops_in_words(double density) {
+    const double stops = stops_of(density);
+    if (std::abs(stops) < kSeenStops) return "no difference";
+    return fixed(std::abs(stops), 1) + (stops > 0 ? " stop more" : " stop less");
+}
+
+std::string base_in_words(const FilmBase& base) {
+    const std::string density = "base + fog of " + fixed(base.density, 2);
+    switch (base.from) {
+        case FilmBase::From::given:
+            return density + " as given";
+        case FilmBase::From::scan:
+            return density + " as its clear film has in the scan";
+        case FilmBase::From::counted:
+            return "base + fog, counted from the scan's full scale";
+        case FilmBase::From::assumed:
+            return density + ", assumed since the scan cannot tell (--base-fog says it)";
+    }
+    return density;
+}
+
+}  // namespace
+
+std::string zero_of_pack(const Pack& pack) {
+    const Carrier& carrier = pack.enlarger.anchor_carrier;
+    if (carrier.held == Carrier::Held::untold) return "through clear film (taken: the pack does not say)";
+    if (carrier.held == Carrier::Held::clear_film) return "through clear film";
+    return carrier.density == 0 ? "with an empty carrier"
+                                : "through film of density " + decimal(carrier.density, 2);
+}
+
+std::string zero_of_seconds(const Pack& pack) {
+    if (!pack.anchored) return {};
+    const Enlarger& enlarger = pack.enlarger;
+    const Carrier& carrier = enlarger.anchor_carrier;
+    if (carrier.held == Carrier::Held::clear_film)
+        return "Seconds were measured through clear film; this negative's base + fog is taken to be alike.";
+    if (carrier.held == Carrier::Held::untold) {
+        const double base = enlarger.base_fog && *enlarger.base_fog > 0 ? *enlarger.base_fog : kUsualBaseFog;
+        return "Seconds are taken as measured through clear film like this negative's; the pack does not "
+               "say. "
+               "If the carrier was empty, every exposure needs " +
+               stops_in_words(base) + ".";
+    }
+    const std::string measured = "Seconds were measured with " + in_words(carrier) + "; ";
+    if (!enlarger.base_fog) return measured + "a negative's base + fog comes on top.";
+    if (*enlarger.base_fog == 0) return measured + "densities of this negative count from there too.";
+    return measured + "this negative's base + fog of " + fixed(*enlarger.base_fog, 2) + " is counted in (" +
+           stops_in_words(-log_gain_through_film(enlarger)) + ").";
+}
+
+std::vector<std::string> zero_notes(const Pack& pack, const FilmBase& base, bool has_flash) {
+    if (!pack.anchored) return {};
+    std::vector<std::string> notes;
+    switch (pack.enlarger.anchor_carrier.held) {
+        case Carrier::Held::untold:
+            notes.push_back(zero_of_seconds(with_negative(pack, base)) +
+                            " --carrier or carrier in the pack's [anchor] says it");
+            break;
+        case Carrier::Held::clear_film:
+            break;
+        case Carrier::Held::density:
+            notes.push_back("seconds were measured with " + in_words(pack.enlarger.anchor_carrier) +
+                            "; the negative has a " + base_in_words(base) + ": " +
+                            stops_in_words(-log_gain_through_film(with_negative(pack, base).enlarger)));
+            break;
+    }
+    if (has_flash)
+        notes.push_back(
+            "a flash, without the negative, is light through an open gate: " + stops_in_words(base.density) +
+            " light than through clear film (" + base_in_words(base) + ")");
+    return notes;
+}
+
+Pack with_negative(Pack pack, const FilmBase& base) {
+    pack.enlarger.base_fog = base.density;
+    return pack;
+}
+
+}  // namespace fogproof
