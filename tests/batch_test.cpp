@@ -155,6 +155,16 @@ TEST(Batch, ANegativeTooLargeForTheMemoryIsStillPrinted) {
 }
 
 // PNG, section 8: interlaced lines come in seven passes, so the first is known when all are.
+TEST(Batch, ANegativeThatTakesTooLongIsGivenUpAndTheLimitTold) {
+    const Archive archive;
+    const auto answer =
+        archive.run(kPrint + "-o many --jobs 2 --time-limit 0.001 roll/neg0.tif roll/neg1.tif");
+    EXPECT_EQ(answer.code, 69) << answer.err;
+    EXPECT_THAT(answer.err, AllOf(HasSubstr("neg0.tif: was stopped after 0.001 s"),
+                                  HasSubstr("a larger --time-limit"), HasSubstr("2 of 2 failed")));
+    EXPECT_TRUE(archive.in("many").empty());
+}
+
 TEST(Batch, WhatIsHeldWholeAsksForItsWholeSize) {
     const Archive archive;
     const vips::VImage scan = vips::VImage::new_from_file((archive / "roll/neg0.tif").c_str());

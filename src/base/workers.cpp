@@ -12,8 +12,10 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <chrono>
 #include <cstring>
 #include <iostream>
+#include <limits>
 #include <map>
 #include <optional>
 #include <utility>
@@ -66,6 +68,8 @@ struct Worker {
     Descriptor channel, out, err;
     std::optional<std::uint64_t> asked;
     std::uint64_t granted = 0;
+    std::chrono::steady_clock::time_point since = std::chrono::steady_clock::now();
+    bool is_late = false;
 };
 
 [[noreturn]] void be_worker(std::size_t number, pid_t parent, int channel, int out, int err, const Work& work,
@@ -136,7 +140,7 @@ class Crew {
     void listen() {
         std::vector<pollfd> ears{{held_.descriptor(), POLLIN, 0}};
         for (const auto& worker : workers_) ears.push_back({worker.channel.number(), POLLIN, 0});
-        if (::poll(ears.data(), ears.size(), -1) < 0) {
+        if (::poll(ears.data(), ears.size(), milliseconds_to_next_end()) < 0) {
             if (errno == EINTR) return;
             throw Error(Fault::internal, "workers", std::strerror(errno));
         }
@@ -147,6 +151,25 @@ class Crew {
         }
         for (std::size_t i = workers_.size(); i-- > 0;)
             if (ears[i + 1].revents != 0) hear(i);
+        for (Worker& worker : workers_)
+            if (seconds_left(worker) <= 0) {
+                worker.is_late = true;
+                ::kill(worker.process, SIGKILL);
+            }
+    }
+
+    // Without end for one that waits for memory, or that is being ended.
+    [[nodiscard]] double seconds_left(const Worker& worker) const {
+        if (worker.asked || worker.is_late) return std::numeric_limits<double>::infinity();
+        const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - worker.since;
+        return limits_.seconds - spent.count();
+    }
+
+    [[nodiscard]] int milliseconds_to_next_end() const {
+        double left = std::numeric_limits<double>::infinity();
+        for (const Worker& worker : workers_) left = std::min(left, seconds_left(worker));
+        constexpr double kLongest = 1e6;  // seconds
+        return left > kLongest ? -1 : int(std::max(left, 0.0) * 1000) + 1;
     }
 
     // A worker either asks for memory or, by closing its end, says that it is gone.
@@ -163,7 +186,7 @@ class Crew {
         used_ -= worker.granted;
         ended_.emplace(worker.number, WorkerEnd{WIFEXITED(status) ? WEXITSTATUS(status) : 0,
                                                 WIFSIGNALED(status) ? WTERMSIG(status) : 0, worker.process,
-                                                content(worker.out), content(worker.err)});
+                                                content(worker.out), content(worker.err), worker.is_late});
         workers_.erase(workers_.begin() + std::ptrdiff_t(place));
     }
 
@@ -175,6 +198,7 @@ class Crew {
             if (!fits && used_ > 0) return;
             worker.granted = *worker.asked;
             used_ += worker.granted;
+            worker.since = std::chrono::steady_clock::now();
             worker.asked.reset();
             const char go = 1;
             static_cast<void>(::send(worker.channel.number(), &go, 1, MSG_NOSIGNAL));
@@ -210,7 +234,7 @@ class Crew {
 WorkLimits usual_work_limits() {
     const auto pages = std::uint64_t(std::max(::sysconf(_SC_PHYS_PAGES), 0L));
     const auto page = std::uint64_t(std::max(::sysconf(_SC_PAGESIZE), 1L));
-    return {processors(), pages * page / 2};
+    return {.jobs = processors(), .memory = pages * page / 2};
 }
 
 void Turn::wait_for_memory(std::uint64_t bytes) const {

@@ -27,6 +27,12 @@ Error ended_by(int signal, const std::string& scan) {
     return Error(Fault::internal, scan, std::string("internal defect: ended by ") + ::strsignal(signal));
 }
 
+Error stopped_after(double seconds, const std::string& scan) {
+    return Error(Fault::unavailable, scan,
+                 "was stopped after " + decimal(seconds, 3) + " s, the limit for one of several negatives",
+                 "a larger --time-limit");
+}
+
 std::string in_words(const std::vector<std::string>& failed, std::size_t all) {
     std::vector<std::string> named(failed.begin(), failed.begin() + std::min(failed.size(), kMostNamed));
     if (named.size() < failed.size()) named.push_back("...");
@@ -60,7 +66,8 @@ std::optional<Error> worked_through(const Batch& batch, const WorkLimits& limits
         if (end.code == 0 && end.signal == 0) return batch.take(end.out);
         Fault fault = Fault(end.code);
         if (end.signal != 0) {
-            const Error error = ended_by(end.signal, scan);
+            const Error error =
+                end.is_late ? stopped_after(limits.seconds, scan) : ended_by(end.signal, scan);
             Console::fault(error.what());
             fault = error.fault();
             if (!batch.folder.empty()) sweep_leftovers(batch.folder);

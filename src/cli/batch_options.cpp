@@ -26,6 +26,8 @@ void BatchOptions::add_to(CLI::App& app) {
            "--memory", memory_mb,
            "MB for all of them together; a larger one waits until it is alone [half of the machine's]")
         ->group(group);
+    app.add_option("--time-limit", seconds, "seconds after which one of several is given up [1200]")
+        ->group(group);
 }
 
 std::vector<std::string> BatchOptions::all() const {
@@ -49,6 +51,7 @@ WorkLimits BatchOptions::limits() const {
     WorkLimits limits = usual_work_limits();
     if (jobs) limits.jobs = std::size_t(within(*jobs, 1, kMostJobs, "--jobs"));
     if (memory_mb) limits.memory = std::uint64_t(within(*memory_mb, 1, 1e9, "--memory") * kBytesInMb);
+    if (seconds) limits.seconds = within(*seconds, 0.001, 1e6, "--time-limit");
     return limits;
 }
 

@@ -18,7 +18,7 @@ struct BatchOptions {
     std::vector<std::string> named;
     std::string list, shard;
     std::optional<int> jobs;
-    std::optional<double> memory_mb;
+    std::optional<double> memory_mb, seconds;
 
     void add_to(CLI::App&);
     /// Those on the command line, then those of the list. Refuses two of one name, whose outputs would be

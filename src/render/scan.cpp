@@ -186,6 +186,9 @@ const std::vector<std::string>& Scan::warnings() const {
 const FilmBase& Scan::film_base() const {
     return state_->base;
 }
+CodingSource Scan::coding_source() const {
+    return state_->channel.source;
+}
 bool Scan::has_clear_reference() const {
     return state_->has_clear;
 }

@@ -17,23 +17,6 @@
 namespace fogproof {
 namespace {
 
-// Luminance of linear RGB without a profile: the middle row of the sRGB matrix, IEC 61966-2-1.
-constexpr std::array<double, 3> kLuminance{0.2126, 0.7152, 0.0722};
-
-const char* words_for(Encoding encoding) {
-    switch (encoding) {
-        case Encoding::linear:
-            return "linear transmittance";
-        case Encoding::srgb:
-            return "sRGB";
-        case Encoding::gamma22:
-            return "gamma 2.2";
-        case Encoding::density:
-            return "density";
-    }
-    return "";
-}
-
 /// The samples that count, or a refusal.
 int counting_bands(const ScanFile& file, Notes& notes) {
     const int bands = file.bands();
@@ -99,13 +82,13 @@ LineLight by_profile(const ScanProfile& profile, float full_scale) {
     };
 }
 
-LineLight by_encoding(Encoding encoding, int bands) {
-    return [encoding, bands](const void* samples, std::span<float> light) {
+LineLight by_coding(Coding coding, int bands) {
+    return [coding = std::move(coding), bands](const void* samples, std::span<float> light) {
         const auto* from = static_cast<const float*>(samples);
         for (float& each : light) {
             double sum = 0;
-            for (int band = 0; band < bands; ++band)
-                sum += (bands == 1 ? 1.0 : kLuminance[std::size_t(band)]) * light_of_value(encoding, *from++);
+            for (std::size_t band = 0; band < std::size_t(bands); ++band)
+                sum += (bands == 1 ? 1.0 : coding.luminance[band]) * coding.light(band, *from++);
             each = float(sum);
         }
     };
@@ -148,19 +131,48 @@ ScanChannel channel_by_profile(const ScanFile& file, const ScanProfile& profile)
             light_of_log_codes(), std::move(alone)};
 }
 
-ScanChannel channel_by_encoding(const ScanFile& file, Encoding encoding, int bands) {
+// What a grey carries in all three channels is the light of each in its share.
+std::vector<double> neutral_light(const Coding& coding, std::size_t codes) {
+    if (coding.curves.size() == 1) return coding.light_of_codes(0, codes);
+    std::vector<double> sum(codes);
+    for (std::size_t channel = 0; channel < 3; ++channel) {
+        const std::vector<double> light = coding.light_of_codes(channel, codes);
+        for (std::size_t code = 0; code < codes; ++code) sum[code] += coding.luminance[channel] * light[code];
+    }
+    return sum;
+}
+
+ScanChannel channel_by_coding(const ScanFile& file, const Coding& coding, int bands) {
     const bool is_byte = file.format() == VIPS_FORMAT_UCHAR;
     if (file.format() == VIPS_FORMAT_FLOAT)
-        return {bands, checked(by_encoding(encoding, bands), bands), light_of_log_codes()};
-    const std::vector<double> light = light_of_codes(encoding, is_byte ? 256 : 65536);
-    if (bands == 1 || is_neutral(file)) return {1, {}, light};
+        return {bands, checked(by_coding(coding, bands), bands), light_of_log_codes()};
+    const std::size_t codes = is_byte ? 256 : 65536;
+    if (bands == 1) return {1, {}, coding.light_of_codes(0, codes)};
+    if (is_neutral(file)) return {1, {}, neutral_light(coding, codes)};
+    ChannelLight alone;
+    for (std::size_t channel = 0; channel < 3; ++channel)
+        alone[channel] = coding.light_of_codes(channel, codes);
     std::array<std::vector<double>, 3> tables;
     for (std::size_t channel = 0; channel < 3; ++channel)
-        for (const double each : light) tables[channel].push_back(kLuminance[channel] * each);
-    return {3,
-            is_byte ? sum_of_tables<std::uint8_t>(tables) : sum_of_tables<std::uint16_t>(tables),
-            light_of_log_codes(),
-            {light, light, light}};
+        for (const double each : alone[channel]) tables[channel].push_back(coding.luminance[channel] * each);
+    return {3, is_byte ? sum_of_tables<std::uint8_t>(tables) : sum_of_tables<std::uint16_t>(tables),
+            light_of_log_codes(), std::move(alone)};
+}
+
+// What else the file says and is not followed, where it says something else.
+void note_aside(const ScanFile& file, const std::string& followed, const std::string& why, Notes& notes) {
+    for (const auto& told : file.words().codings)
+        if (told.coding.name != followed)
+            notes.push_back("the " + told.place + " of the file (" + told.coding.name +
+                            ") is set aside for " + why);
+}
+
+ScanChannel channel_as_told(const ScanFile& file, const ToldCoding& told, int bands, Notes& notes) {
+    notes.push_back("the " + told.place + " of the file says what the codes stand for: " + told.coding.name);
+    note_aside(file, told.coding.name, "it", notes);
+    ScanChannel made = channel_by_coding(file, told.coding, bands);
+    made.source = CodingSource::file;
+    return made;
 }
 
 }  // namespace
@@ -205,29 +217,41 @@ ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, N
     if (file.pages() > 1)
         notes.push_back("the file holds " + std::to_string(file.pages()) +
                         " pictures; the first one is used");
+    notes.insert(notes.end(), file.words().notes.begin(), file.words().notes.end());
     const std::vector<unsigned char> icc = file.icc();
+    const std::vector<ToldCoding>& told = file.words().codings;
     if (encoding) {
+        const Coding asked = coding_of(*encoding);
         if (!icc.empty())
-            notes.push_back(std::string("the embedded profile is set aside for ") + words_for(*encoding) +
-                            ", as asked");
-        return channel_by_encoding(file, *encoding, bands);
+            notes.push_back("the embedded profile is set aside for " + asked.name + ", as asked");
+        note_aside(file, asked.name, asked.name + ", as asked", notes);
+        ScanChannel made = channel_by_coding(file, asked, bands);
+        made.source = CodingSource::option;
+        return made;
+    }
+    if (!told.empty() && told.front().outranks_profile) {
+        if (!icc.empty()) notes.push_back("the embedded profile is set aside for the " + told.front().place);
+        return channel_as_told(file, told.front(), bands, notes);
     }
     std::string why_not;
     if (!icc.empty()) {
         if (const auto profile = ScanProfile::read(icc, bands, why_not)) {
             notes.push_back("the embedded profile (" + profile->name() + ") says what the codes stand for");
-            return channel_by_profile(file, *profile);
+            if (!told.empty() && told.front().place.starts_with("Transfer"))
+                note_aside(file, "", "the embedded profile", notes);
+            ScanChannel made = channel_by_profile(file, *profile);
+            made.source = CodingSource::file;
+            return made;
         }
         notes.push_back("the embedded profile " + why_not + " and is not used");
     }
+    if (!told.empty()) return channel_as_told(file, told.front(), bands, notes);
     const bool is_byte = file.format() == VIPS_FORMAT_UCHAR;
-    const Encoding usual = is_byte ? Encoding::srgb : Encoding::linear;
+    const Coding usual = coding_of(is_byte ? Encoding::srgb : Encoding::linear);
     const char* depth = is_byte ? "8-bit" : file.format() == VIPS_FORMAT_FLOAT ? "float" : "16-bit";
     notes.push_back(std::string(depth) + " scan without a usable profile: its codes are taken as " +
-                    words_for(usual));
-    ScanChannel channel = channel_by_encoding(file, usual, bands);
-    channel.is_guess = true;
-    return channel;
+                    usual.name);
+    return channel_by_coding(file, usual, bands);
 }
 
 }  // namespace fogproof

@@ -26,7 +26,7 @@ struct ScanChannel {
     LineLight to_light;         ///< empty: the codes are the scan's own
     std::vector<double> light;  ///< of every code
     ChannelLight bands_light{};
-    bool is_guess = false;  ///< neither the file nor the user says what the codes stand for
+    CodingSource source = CodingSource::guess;  ///< who says what the codes stand for
 
     /// One band of 8 or 16 bit codes out of the file's pixels; lazily evaluated.
     [[nodiscard]] vips::VImage codes(const vips::VImage& pixels) const;
@@ -34,8 +34,9 @@ struct ScanChannel {
     [[nodiscard]] CodeLaw code_law(int samples, int bits) const;
 };
 
-/// Reads how the file codes light: by the encoding asked for, else by its profile, else as usual for its
-/// depth. Throws Error(data) for samples that are neither grey nor RGB, or of a type that is not supported.
+/// Reads how the file codes light: by the encoding asked for, else by what the file says (its cICP chunk,
+/// its profile, other chunks and tags), else as usual for its depth. Throws Error(data) for samples that are
+/// neither grey nor RGB, or of a type that is not supported.
 [[nodiscard]] ScanChannel channel_of(const ScanFile&, std::optional<Encoding>, Notes&);
 
 /// The same channel with these shares of red, green and blue, where it tells them apart.

@@ -10,6 +10,7 @@
 #include "fogproof/base/memory.hpp"
 #include "fogproof/base/progress.hpp"
 #include "fogproof/base/words.hpp"
+#include "render/part_source.hpp"
 #include "render/vips_session.hpp"
 
 namespace fogproof {
@@ -18,8 +19,6 @@ namespace {
 
 // Interlaced files are decoded whole before their first line is known.
 constexpr double kMostPixelsInterlaced = 1e8;
-// A whole roll at 4000 dots an inch has some 250 000. Lines are kept by the hundred.
-constexpr int kLongestSide = 300000;
 // Inflating is most of the work on a coded scan, and every print passes over its scan twice.
 constexpr std::uint64_t kMostKept = std::uint64_t(1) << 30;
 constexpr char kStays[] = "a scan that stays as it is";
@@ -118,13 +117,17 @@ ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std
     if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kAllowed);
     if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_, kMostKept);
     // Lines in another order than they are stored in are not for the engine.
-    if (strips_ && strips_->facts().orientation <= 8 && !streams(strips_->facts().orientation))
-        strips_.reset();
-    if (strips_)
-        orientation_ = strips_->facts().orientation;
-    else
-        read_header();
-    if (orientation_ < 1 || orientation_ > 8) orientation_ = 1;
+    words_ = loader_ == "pngload"    ? words_of_png(path_)
+             : loader_ == "jpegload" ? words_of_jpeg(path_)
+                                     : words_of_tiff(path_);
+    orientation_ = words_.orientation;
+    if (!streams(orientation_)) strips_.reset();
+    // libvips 8.14 takes alpha for grey from the second line on.
+    if (!strips_ && words_.has_apart_alpha)
+        throw Error(Fault::data, path_.string(),
+                    "holds grey and alpha in planes of their own, turned or in an unusual coding",
+                    "grey alone, or alpha beside grey in every pixel");
+    if (!strips_) read_header();
     require_sound(max_pixels);
 }
 
@@ -133,10 +136,12 @@ void ScanFile::read_header() {
     try {
         header_ = load(VIPS_ACCESS_SEQUENTIAL);
     } catch (const vips::VError&) {
-        throw Error(Fault::data, path_.string(), "is damaged (" + watch.complaint() + ")", kAllowed);
+        const std::string why = watch.complaint();
+        throw Error(
+            Fault::data, path_.string(),
+            why.empty() ? "cannot be decoded, and the decoder gives no reason" : "is damaged (" + why + ")",
+            kAllowed);
     }
-    if (header_->get_typeof(VIPS_META_ORIENTATION) != 0)
-        orientation_ = header_->get_int(VIPS_META_ORIENTATION);
 }
 
 VipsBandFormat ScanFile::format() const {
@@ -190,13 +195,17 @@ void ScanFile::require_sound(double max_pixels) const {
 vips::VImage ScanFile::load(VipsAccess access) const {
     vips_ready();
     vips::VImage image;
-    vips::VImage::call(loader_.c_str(), vips::VImage::option()
-                                            ->set("filename", path_.c_str())
-                                            ->set("access", access)
-                                            // else large ones go through a file in /tmp
-                                            ->set("memory", access == VIPS_ACCESS_RANDOM)
-                                            ->set("fail_on", VIPS_FAIL_ON_WARNING)
-                                            ->set("out", &image));
+    vips::VOption* const options = vips::VImage::option()
+                                       ->set("access", access)
+                                       // else large ones go through a file in /tmp
+                                       ->set("memory", access == VIPS_ACCESS_RANDOM)
+                                       ->set("fail_on", VIPS_FAIL_ON_WARNING)
+                                       ->set("out", &image);
+    if (words_.parts.empty())
+        vips::VImage::call(loader_.c_str(), options->set("filename", path_.c_str()));
+    else
+        vips::VImage::call((loader_ + "_source").c_str(),
+                           options->set("source", part_source(path_, words_.parts)));
     if (somebody_listens()) tell_progress_of(image, "reading " + path_.filename().string());
     return image;
 }
@@ -223,9 +232,11 @@ std::vector<unsigned char> ScanFile::icc() const {
 
 std::optional<double> ScanFile::pixels_per_mm() const {
     // libvips reports 1 pixel a millimetre where the file says nothing; no film scan is that coarse.
-    const double resolution = strips_            ? strips_->facts().x_per_mm.value_or(0)
-                              : orientation_ < 5 ? header_->xres()
-                                                 : header_->yres();
+    const auto& told = orientation_ < 5 ? words_.x_per_mm : words_.y_per_mm;
+    const double resolution = told                    ? *told
+                              : loader_ == "tiffload" ? 0
+                              : orientation_ < 5      ? header_->xres()
+                                                      : header_->yres();
     if (!(resolution > 1.01 && resolution < 4000)) return std::nullopt;
     return resolution;
 }

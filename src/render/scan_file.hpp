@@ -11,6 +11,7 @@
 #include <vips/vips8>
 
 #include "fogproof/strips/tiff_scan.hpp"
+#include "render/file_words.hpp"
 
 namespace fogproof {
 
@@ -41,6 +42,8 @@ class ScanFile {
     /// Whether its pixels have to be in memory, or on disk, all at once before the first line is known.
     [[nodiscard]] bool is_held_whole() const;
     [[nodiscard]] std::vector<unsigned char> icc() const;
+    /// What else it says of itself.
+    [[nodiscard]] const FileWords& words() const { return words_; }
     [[nodiscard]] std::optional<double> pixels_per_mm() const;
     /// The pixels as they lie on disk; lazily read, from top to bottom.
     [[nodiscard]] vips::VImage as_stored() const;
@@ -60,6 +63,7 @@ class ScanFile {
     std::string loader_;  // of libvips
     std::optional<TiffScan> strips_;
     std::optional<vips::VImage> header_;  // of what the engine does not take
+    FileWords words_;
     int orientation_ = 1;
 };
 

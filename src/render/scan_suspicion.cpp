@@ -32,7 +32,7 @@ ScanEvidence scan_evidence(const ScanFile& file, const ScanChannel& channel, con
     seen.as_positive = options.kind == ScanOptions::Kind::positive;
     seen.kind_is_told = !seen.as_positive && options.kind_is_told;
     seen.encoding_is_told = options.encoding.has_value();
-    seen.linear_is_guess = channel.is_guess && file.format() != VIPS_FORMAT_UCHAR;
+    seen.linear_is_guess = channel.source == CodingSource::guess && file.format() != VIPS_FORMAT_UCHAR;
     seen.may_hold_rim = !options.frame && !options.whole && !framed.frame_is_found;
     seen.clear_is_given = options.clear_region || options.clear_value;
     seen.has_own_codes = !channel.to_light;

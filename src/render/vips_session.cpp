@@ -11,6 +11,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/memory.hpp"
 #include "fogproof/base/progress.hpp"
+#include "strips/tiff_handle.hpp"
 
 namespace fogproof {
 namespace {
@@ -88,8 +89,26 @@ VipsWatch::VipsWatch() {
     damage.clear();
 }
 
+namespace {
+
+// Every handle that is opened on a file complains anew.
+std::string without_repeats(std::string_view lines) {
+    std::vector<std::string_view> kept;
+    for (std::size_t from = 0; from < lines.size();) {
+        const std::size_t end = std::min(lines.find('\n', from), lines.size());
+        const std::string_view line = lines.substr(from, end - from);
+        if (!spares_pixels(line) && std::ranges::find(kept, line) == kept.end()) kept.push_back(line);
+        from = end + 1;
+    }
+    std::string text;
+    for (const auto line : kept) text += std::string(line) + '\n';
+    return text;
+}
+
+}  // namespace
+
 std::string VipsWatch::complaint() const {
-    std::string text = on_one_line(vips_error_buffer());
+    std::string text = on_one_line(without_repeats(vips_error_buffer()));
     const std::lock_guard held(damage_lock);
     return text.empty() ? on_one_line(damage) : text;
 }

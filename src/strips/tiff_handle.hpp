@@ -9,8 +9,13 @@
 #include <filesystem>
 #include <memory>
 #include <string>
+#include <string_view>
 
 namespace fogproof {
+
+/// True for a complaint of libtiff that is about turning, resolution or an empty profile alone, which have no
+/// say in the pixels.
+[[nodiscard]] bool spares_pixels(std::string_view complaint);
 
 class TiffHandle {
   public:
@@ -19,7 +24,7 @@ class TiffHandle {
 
     [[nodiscard]] explicit operator bool() const { return bool(tiff_); }
     [[nodiscard]] TIFF* get() const { return tiff_.get(); }
-    /// The first thing libtiff complained about; empty when nothing.
+    /// The first thing libtiff complained about that concerns the pixels; empty when nothing.
     [[nodiscard]] const std::string& complaint() const { return *complaint_; }
 
     template <class Value>

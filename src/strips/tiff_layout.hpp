@@ -22,6 +22,7 @@ struct TiffScan::Layout {
     bool is_tiled = false, is_plain = false;  ///< plain: not compressed
     bool is_swapped = false;                  ///< bytes of plain samples, against this machine
     bool is_white_low = false;                ///< code 0 stands for white
+    unsigned planes = 1;                      ///< of which the first is read
     int unit_width = 0, unit_height = 0;      ///< of a tile, or of a strip as wide as the picture
     std::vector<std::uint64_t> offsets;       ///< of plain units, row by row
     std::uint64_t end = 0;                    ///< behind the last byte of them all

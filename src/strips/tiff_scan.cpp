@@ -29,17 +29,6 @@ bool are_known_samples(std::uint16_t meaning, std::uint16_t samples) {
     return meaning == PHOTOMETRIC_RGB && (samples == 3 || samples == 4);
 }
 
-void read_resolution(const TiffHandle& tiff, TiffFacts& facts) {
-    const auto unit = tiff.field<std::uint16_t>(TIFFTAG_RESOLUTIONUNIT, RESUNIT_NONE);
-    float x = 0, y = 0;
-    if (TIFFGetField(tiff.get(), TIFFTAG_XRESOLUTION, &x) != 1 ||
-        TIFFGetField(tiff.get(), TIFFTAG_YRESOLUTION, &y) != 1)
-        return;
-    const double millimetres = unit == RESUNIT_INCH ? 25.4 : unit == RESUNIT_CENTIMETER ? 10.0 : 1.0;
-    facts.x_per_mm = x / millimetres;
-    facts.y_per_mm = y / millimetres;
-}
-
 void read_profile(const TiffHandle& tiff, TiffFacts& facts) {
     std::uint32_t size = 0;
     const void* bytes = nullptr;
@@ -68,7 +57,7 @@ bool read_units(const TiffHandle& tiff, TiffScan::Layout& layout) {
     const auto down = (std::uint32_t(layout.facts.height) + height - 1) / height;
     const auto units = std::uint64_t(layout.units_across()) * down;
     const auto stated = layout.is_tiled ? TIFFNumberOfTiles(tiff.get()) : TIFFNumberOfStrips(tiff.get());
-    if (units != stated) return false;
+    if (units * layout.planes != stated) return false;
     if (!layout.is_plain) return true;
     const std::uint64_t unit_line = std::uint64_t(width) * layout.pixel_bytes();
     for (std::uint32_t unit = 0; unit < units; ++unit) {
@@ -105,24 +94,26 @@ std::optional<TiffScan> TiffScan::open(const std::filesystem::path& path, std::u
     if ((bits != 8 && bits != 16) || !are_known_samples(meaning, samples) || !is_known_coding(coding) ||
         TIFFIsCODECConfigured(coding) == 0 ||
         tiff.field<std::uint16_t>(TIFFTAG_SAMPLEFORMAT, SAMPLEFORMAT_UINT) != SAMPLEFORMAT_UINT ||
-        tiff.field<std::uint16_t>(TIFFTAG_FILLORDER, FILLORDER_MSB2LSB) != FILLORDER_MSB2LSB ||
-        (samples > 1 &&
-         tiff.field<std::uint16_t>(TIFFTAG_PLANARCONFIG, PLANARCONFIG_CONTIG) != PLANARCONFIG_CONTIG))
+        tiff.field<std::uint16_t>(TIFFTAG_FILLORDER, FILLORDER_MSB2LSB) != FILLORDER_MSB2LSB)
         return std::nullopt;
+    // Of grey and alpha in planes of their own, the grey ones come first and are all that is read.
+    const bool in_planes =
+        samples > 1 &&
+        tiff.field<std::uint16_t>(TIFFTAG_PLANARCONFIG, PLANARCONFIG_CONTIG) != PLANARCONFIG_CONTIG;
+    if (in_planes && samples != 2) return std::nullopt;
 
     auto layout = std::make_shared<Layout>();
     layout->path = path;
     layout->opened = opened;
     layout->facts.width = int(width);
     layout->facts.height = int(height);
-    layout->facts.samples = samples;
+    layout->facts.samples = in_planes ? 1 : samples;
+    layout->planes = in_planes ? samples : 1;
     layout->facts.bits = bits;
     layout->facts.is_rgb = meaning == PHOTOMETRIC_RGB;
-    layout->facts.orientation = tiff.field<std::uint16_t>(TIFFTAG_ORIENTATION, ORIENTATION_TOPLEFT);
     layout->is_plain = coding == COMPRESSION_NONE;
     layout->is_swapped = bits == 16 && TIFFIsByteSwapped(tiff.get()) != 0;
     layout->is_white_low = meaning == PHOTOMETRIC_MINISWHITE;
-    read_resolution(tiff, layout->facts);
     read_profile(tiff, layout->facts);
     if (!read_units(tiff, *layout) || !tiff.complaint().empty()) return std::nullopt;
     const std::uint64_t bytes = std::uint64_t(height) * layout->line_bytes();

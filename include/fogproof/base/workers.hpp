@@ -21,8 +21,11 @@ namespace fogproof {
 struct WorkLimits {
     std::size_t jobs;      ///< processes at once
     std::uint64_t memory;  ///< bytes that all of them may ask for together
+    /// Seconds that one may take, not counting its wait for memory; then it is killed.
+    double seconds = 1200;
 };
-/// One job for each processor this process may use, half of the machine's memory.
+/// One job for each processor this process may use, half of the machine's memory, twenty minutes each
+/// (judgement: a gigapixel takes seconds from strips, minutes from PNG).
 [[nodiscard]] WorkLimits usual_work_limits();
 
 /// What a worker sees of the others.
@@ -43,6 +46,7 @@ struct WorkerEnd {
     int signal;            ///< that ended it, 0 if none
     pid_t process;         ///< it had
     std::string out, err;  ///< what it wrote on its standard output and error
+    bool is_late = false;  ///< it was killed at its time limit
 };
 
 using Work = std::function<int(std::size_t number, const Turn&)>;

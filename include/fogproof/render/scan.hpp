@@ -27,6 +27,9 @@ using Notes = std::vector<std::string>;
 /// Four gigapixels: more than any scanner of film gives, and still read in a minute.
 constexpr double kUsualMaxPixels = 4e9;
 
+/// Who says how the codes of a scan stand for light.
+enum class CodingSource { option, file, guess };
+
 struct ScanOptions {
     enum class Kind { negative, positive } kind = Kind::negative;
     bool kind_is_told = false;  ///< by the user, not by default
@@ -87,6 +90,7 @@ class Scan {
     [[nodiscard]] const std::vector<std::string>& warnings() const;
     /// Base + fog that lies in the carrier beside the densities of scale().
     [[nodiscard]] const FilmBase& film_base() const;
+    [[nodiscard]] CodingSource coding_source() const;
     /// True when clear film was given or found, so that densities count from base + fog.
     [[nodiscard]] bool has_clear_reference() const;
     /// Resolution in pixels per millimetre of the scan, if the file tells it.

@@ -15,11 +15,9 @@ namespace fogproof {
 /// What the header says.
 struct TiffFacts {
     int width = 0, height = 0;
-    int samples = 1;  ///< a pixel
+    int samples = 1;  ///< a pixel, as far as they lie together
     int bits = 16;    ///< a sample, 8 or 16, unsigned
     bool is_rgb = false;
-    int orientation = 1;
-    std::optional<double> x_per_mm, y_per_mm;
     std::vector<std::uint8_t> icc;
 };
 
