@@ -201,16 +201,6 @@ TEST_F(Pictures, NothingRemainsWhenTheDiskRefusesMore) {
     EXPECT_EQ(files(), 0u);
 }
 
-TEST_F(Pictures, OutputThatIsTheInputIsRefusedUnderAnyName) {
-    const fs::path input = folder_ / "negative.tif", link = folder_ / "link.tif", hard = folder_ / "hard.tif";
-    std::ofstream(input) << "scan";
-    fs::create_symlink(input, link);
-    fs::create_hard_link(input, hard);
-    for (const fs::path& output : {input, link, hard, folder_ / "." / "negative.tif"})
-        refused(Fault::usage, [&] { refuse_same(input, output); });
-    EXPECT_NO_THROW(refuse_same(input, folder_ / "print.tif"));
-}
-
 TEST(Xmp, TextIsEscapedAndMadeValid) {
     const std::vector<XmpProperty> said{{"note", "a < b & c > d\x01 \xFF end"}};
     const std::string packet = xmp_packet(said);

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <filesystem>
 #include <iostream>
 #include <memory>
 
+#include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/demo/demo.hpp"
 
@@ -24,6 +26,9 @@ void add_demo(CLI::App& program, const Console& console) {
     verb->add_option("--megapixels", options->megapixels, "size of the scan, 0.3 to 400 [6]");
     verb->add_flag("--force", options->force, "replace existing files");
     verb->callback([options, &console] {
+        RunFiles files = run_that_reads({});
+        for (const char* name : {"negative.tif", "pack.toml", "readings.csv", "README.txt"})
+            files.writes(std::filesystem::path(options->folder) / name, "the demo");
         write_demo(options->folder, options->megapixels,
                    options->force ? WholeFile::Replace::allowed : WholeFile::Replace::never);
         console.notes({"negative.tif, pack.toml, readings.csv and README.txt written"}, options->folder);

@@ -11,6 +11,7 @@
 #include "cli/pack_options.hpp"
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
+#include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/print/print_steps.hpp"
@@ -53,7 +54,11 @@ void refuse_clash(const Axis& across, const Axis& down) {
 void run(const Options& options, const Console& console) {
     PictureOptions picture = options.picture.options(options.output, 8);
     const std::string numbers = options.output + ".json", page = options.output + ".html";
-    refuse_same(options.scan, options.output);
+    RunFiles files =
+        run_that_reads({options.scan, options.pack.path, options.recipe.file, options.picture.profile});
+    files.writes(options.output, "the grid");
+    files.writes(numbers, "its numbers");
+    if (options.html) files.writes(page, "its page");
     WholeFile::refuse_unwritable(options.output, picture.replace);
     WholeFile::refuse_unwritable(numbers, picture.replace);
     if (options.html) WholeFile::refuse_unwritable(page, picture.replace);

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <memory>
 
+#include "cli/run_inputs.hpp"
 #include "cli/verb_tree.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
@@ -106,9 +107,15 @@ void add_manual(CLI::App& program, const Console& console) {
     verb->add_flag("--force", *force, "replace existing files");
     verb->callback([folder, force, &program, &console] {
         const auto all = all_verbs(program);
+        const auto replace = *force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+        RunFiles files = run_that_reads({});
+        for (const Verb& one : all) {
+            const fs::path target = fs::path(*folder) / (name_of(one) + ".1");
+            files.writes(target, "the page " + name_of(one));
+            WholeFile::refuse_unwritable(target, replace);
+        }
         for (const Verb& one : all)
-            write_whole(fs::path(*folder) / (name_of(one) + ".1"), page(one, all),
-                        *force ? WholeFile::Replace::allowed : WholeFile::Replace::never);
+            write_whole(fs::path(*folder) / (name_of(one) + ".1"), page(one, all), replace);
         console.notes({std::to_string(all.size()) + " manual pages written"}, *folder);
     });
 }

@@ -8,6 +8,7 @@
 
 #include "cli/choice.hpp"
 #include "cli/pack_fit.hpp"
+#include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
@@ -61,6 +62,7 @@ void add_new(CLI::App& pack, const Console& console) {
     verb->add_option("-o,--output", options->output, "file of the pack")->required();
     verb->add_flag("--force", options->force, "replace an existing file");
     verb->callback([options, &console] {
+        run_that_reads({}).writes(options->output, "the pack");
         Slips& given = options->slips;
         given.surface = choice<Surface>(
             {{"gloss", Surface::gloss}, {"semi-matt", Surface::semi_matt}, {"matt", Surface::matt}},
@@ -101,6 +103,7 @@ struct ShowOptions {
 };
 
 void show(const ShowOptions& options) {
+    run_that_reads({options.path}).writes(options.drawing, "the curves");
     const Pack pack = read_pack(options.path);
     if (!options.drawing.empty()) refuse_undrawable(options.drawing);
     constexpr std::size_t kMostCurves = 40;  // more than a drawing has room for

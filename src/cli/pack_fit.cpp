@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <memory>
 
+#include "cli/run_inputs.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
@@ -42,9 +43,11 @@ fs::path numbered_copy_of(const fs::path& pack) {
 
 void fit(const FitOptions& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
-    for (const auto& output : {options.output, options.drawing}) refuse_same(options.readings, output);
-    if (!options.drawing.empty() && (options.drawing == options.output || options.drawing == options.prior))
-        throw Error(Fault::usage, "--curves", options.drawing + " is the pack's file", "another name");
+    RunFiles files = run_that_reads({options.readings});
+    // A pack may be fitted again in its place: a copy of what it was is kept.
+    files.writes(options.output, "the pack");
+    files.reads(options.prior);
+    files.writes(options.drawing, "the curves");
     WholeFile::refuse_unwritable(options.output, replace);
     if (!options.drawing.empty()) {
         refuse_undrawable(options.drawing);

@@ -10,6 +10,7 @@
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
+#include "cli/run_inputs.hpp"
 #include "cli/target_options.hpp"
 #include "cli/verbs.hpp"
 #include "cli/work_options.hpp"
@@ -60,10 +61,22 @@ void refuse_part_without_folder(const Options& options, const Shard& shard) {
                     "a part of the negatives has sheets of its own but no session, which needs all of them");
 }
 
-void refuse_clashes(const Options& options, const std::vector<std::string>& scans, bool with_session) {
-    for (const auto& scan : scans)
+// Of all negatives, whichever part of them is worked on: the parts share a folder.
+void refuse_clashes(const Options& options, const std::vector<std::string>& all) {
+    for (const auto& scan : all)
         if (fs::path(scan).stem() == kSession)
             throw Error(Fault::usage, scan, "its sheet would be the session's", "another name");
+    if (options.folder.empty()) return;
+    RunFiles files = run_that_reads({options.batch.list, options.pack.path, options.target.match});
+    for (const auto& scan : all) files.reads(scan);
+    for (const auto& scan : all)
+        for (const char* ending : {".html", ".txt", "-proofs.html"})
+            files.writes(in_folder(options, scan, ending), scan);
+    for (const char* ending : {".html", ".txt"})
+        files.writes(in_folder(options, kSession, ending), "the session");
+}
+
+void refuse_unwritable(const Options& options, const std::vector<std::string>& scans, bool with_session) {
     if (options.folder.empty()) return;
     require_folder_can_be(options.folder);
     if (!is_folder(options.folder)) return;
@@ -142,8 +155,9 @@ void tell_session(const Options& options, const std::vector<SessionPrint>& print
 void run(const Options& options, const Console& console) {
     const Shard shard = options.batch.part();
     refuse_part_without_folder(options, shard);
-    const std::vector<std::string> scans = shard.part(options.batch.all());
-    refuse_clashes(options, scans, shard.is_all());
+    const std::vector<std::string> all = options.batch.all(), scans = shard.part(all);
+    refuse_clashes(options, all);
+    refuse_unwritable(options, scans, shard.is_all());
     const ScanOptions how = options.negative.scan_options();
     const WorkTerms terms = options.work.terms();
     Pack pack = options.pack.pack();

@@ -14,6 +14,7 @@
 #include "cli/pack_options.hpp"
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
+#include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/input_file.hpp"
 #include "fogproof/choose/easel.hpp"
@@ -51,7 +52,6 @@ struct Job {
 void print_one(const Options& options, const Job& job, const std::string& source, const fs::path& target,
                const Console& console) {
     PictureOptions picture = options.picture.options(target.string(), 16);
-    refuse_same(source, target);
     WholeFile::refuse_unwritable(target, picture.replace);
     Notes notes;
     const Scan scan = Scan::open(source, job.scan, notes);
@@ -103,6 +103,10 @@ void run(const Options& options, const Console& console) {
     static_cast<void>(within(options.border_percent, 0, 50, "--border"));
     if (options.long_side_mm) static_cast<void>(within(*options.long_side_mm, 10, 5000, "--long-side"));
     if (options.size) static_cast<void>(within(*options.size, 16, 20000, "--size"));
+    RunFiles files =
+        run_that_reads({options.batch.list, options.pack.path, options.recipe.file, options.picture.profile});
+    for (const auto& scan : scans) files.reads(scan);
+    for (const auto& scan : scans) files.writes(target_of(options, scan), scan);
     const Job job{options.pack.pack(), options.recipe.recipe(), OutputProfile::named(options.picture.profile),
                   options.negative.scan_options()};
     require_bleach_before_redevelopment(std::array{job.recipe});

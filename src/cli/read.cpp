@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "cli/negative_options.hpp"
+#include "cli/run_inputs.hpp"
 #include "cli/strip_options.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
@@ -87,16 +88,16 @@ fs::path picture_for(const Options& options, std::size_t number) {
 }
 
 void refuse_early(const Options& options, WholeFile::Replace replace) {
+    RunFiles files = run_that_reads(options.inputs);
+    files.writes(options.output, "the readings");
     for (std::size_t i = 0; i < options.inputs.size(); ++i) {
         for (std::size_t before = 0; before < i; ++before)
             if (std::error_code unknown; fs::equivalent(options.inputs[before], options.inputs[i], unknown))
                 throw Error(Fault::usage, options.inputs[i], "is given twice", "each file once");
-        refuse_same(options.inputs[i], options.output);
         if (options.picture.empty()) continue;
         const fs::path picture = picture_for(options, i);
         static_cast<void>(picture_format(picture));
-        for (const auto& input : options.inputs) refuse_same(input, picture);
-        refuse_same(options.output, picture);
+        files.writes(picture, options.inputs[i]);
         WholeFile::refuse_unwritable(picture, replace);
     }
 }

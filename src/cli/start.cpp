@@ -11,6 +11,7 @@
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
 #include "cli/picture_options.hpp"
+#include "cli/run_inputs.hpp"
 #include "cli/target_options.hpp"
 #include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
@@ -73,8 +74,8 @@ void run(const Options& options, const Console& console) {
     const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
     Console::warnings(doubts);
     if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
-    for (const auto& input : {options.scan, options.target.match})
-        if (!options.ladder.empty()) refuse_same(input, options.ladder);
+    run_that_reads({options.scan, options.pack.path, options.target.match, options.picture.profile})
+        .writes(options.ladder, "the ladder");
     if (!options.ladder.empty())
         WholeFile::refuse_unwritable(options.ladder, options.picture.options(options.ladder, 8).replace);
 

@@ -149,12 +149,6 @@ void refuse_unsavable(const std::filesystem::path& path, int width, int height, 
                     "JPEG holds at most " + std::to_string(kLargestJpegSide) + " a side; use .tif or .png");
 }
 
-void refuse_same(const std::filesystem::path& input, const std::filesystem::path& output) {
-    if (same_file(input, output))
-        throw Error(Fault::usage, output.string(), "is the input itself",
-                    "inputs are never touched; give another name");
-}
-
 void save_picture(const VImage& image, const std::filesystem::path& path, const OutputProfile& profile,
                   const PictureOptions& options) {
     save_picture([&image] { return image; }, path, profile, options);

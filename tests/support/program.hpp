@@ -6,6 +6,7 @@
 
 #include <fcntl.h>
 #include <grp.h>
+#include <gtest/gtest.h>
 #include <signal.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -17,6 +18,8 @@
 #include <fstream>
 #include <iterator>
 #include <map>
+#include <set>
+#include <sstream>
 #include <string>
 #include <thread>
 
@@ -38,11 +41,11 @@ class Program {
 
     /// What a shell makes of "fogproof WORDS" in the folder, with variables of the environment set before it.
     [[nodiscard]] Answer run(const std::string& words, const std::string& variables = {}) const {
-        return shell(variables + " \"$FOGPROOF\" " + words);
+        return with_inputs_kept(words, [&] { return shell(variables + " \"$FOGPROOF\" " + words); });
     }
     /// The same without a superuser's rights, whoever runs the test.
     [[nodiscard]] Answer run_as_anybody(const std::string& words) const {
-        return shell("\"$FOGPROOF\" " + words, true);
+        return with_inputs_kept(words, [&] { return shell("\"$FOGPROOF\" " + words, true); });
     }
     /// What a shell makes of a line in the folder; "$FOGPROOF" is the program.
     [[nodiscard]] Answer shell(const std::string& line, bool as_anybody = false) const {
@@ -90,6 +93,40 @@ class Program {
     void let_anybody_in() const { std::filesystem::permissions(folder_ / "", std::filesystem::perms::all); }
 
   private:
+    // Every file that the words name as an input is the same afterwards: whatever a test asks, it asks this.
+    template <class Run>
+    [[nodiscard]] Answer with_inputs_kept(const std::string& words, Run run) const {
+        const std::map<std::string, std::string> before = inputs_in(words);
+        Answer answer = run();
+        for (const auto& [name, content] : before)
+            if (content_of(folder_ / name) != content)
+                ADD_FAILURE() << "the input " << name << " was changed by: fogproof " << words;
+        return answer;
+    }
+    // Files that are there and are not named as outputs. A pack may be fitted again in its place.
+    [[nodiscard]] std::map<std::string, std::string> inputs_in(const std::string& words) const {
+        std::map<std::string, std::string> inputs;
+        std::set<std::string> outputs;
+        std::istringstream line(words);
+        std::string before;
+        for (std::string word; line >> word; before = word) {
+            const auto mark = word.starts_with("--") ? word.find('=') : std::string::npos;
+            const std::string option = mark == std::string::npos ? before : word.substr(0, mark);
+            std::string name = mark == std::string::npos ? word : word.substr(mark + 1);
+            std::erase_if(name, [](char c) { return c == '\'' || c == '"'; });
+            const bool is_output = option == "-o" || option == "--output" || option == "--picture" ||
+                                   option == "--ladder" || option == "--curves";
+            std::error_code unknown;
+            if (is_output)
+                outputs.insert(name);
+            else if (std::filesystem::is_regular_file(folder_ / name, unknown))
+                inputs[name] = content_of(folder_ / name);
+        }
+        if (words.find("pack fit ") != std::string::npos)
+            for (const auto& output : outputs) inputs.erase(output);
+        return inputs;
+    }
+
     // The child's way from fork to shell; never returns. The program is held open, since its place may be
     // shut to others.
     [[noreturn]] void begin(const std::string& line, const char* out, const char* err,

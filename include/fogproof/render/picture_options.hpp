@@ -35,7 +35,5 @@ struct PictureOptions {
 [[nodiscard]] Description held_by(PictureFormat, Description);
 /// Refuses what the format of the path cannot hold, before any work is done: Error(Fault::usage).
 void refuse_unsavable(const std::filesystem::path&, int width, int height, int bits);
-/// Refuses an output that is the input under any name: Error(Fault::usage).
-void refuse_same(const std::filesystem::path& input, const std::filesystem::path& output);
 
 }  // namespace fogproof
