@@ -29,7 +29,7 @@ void RunFiles::writes(const fs::path& path, const std::string& of) {
     if (const auto input = inputs_.find(identity); input != inputs_.end()) {
         const bool same_name = input->second.lexically_normal() == path.lexically_normal();
         throw Error(Fault::usage, path.string(),
-                    same_name ? "is the input itself" : "is the input " + input->second.string(),
+                    "is the input itself" + (same_name ? std::string() : ", " + input->second.string()),
                     "inputs are never touched; give another name");
     }
     const auto [output, is_new] = outputs_.try_emplace(identity, Output{path, of});
