@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <map>
 
 #include "calibrate/slips_of_pen.hpp"
@@ -39,6 +40,8 @@ constexpr std::size_t kStrips = 3, kOwnTried = 3, kExchangesTried = 2;
 constexpr double kWorse = 8;
 // Two strips at once are left out where there are no more than so many.
 constexpr std::size_t kMostForPairs = 16;
+// Of more readings than this only the strips most out of line are left out.
+constexpr std::size_t kMany = 2000;
 // Labels that cost no more than this over the best are named too: twenty to one.
 constexpr double kAlsoLikely = 3;
 
@@ -49,18 +52,28 @@ double unit_of(const Errors& errors) {
     return std::hypot(errors.reading, errors.law * std::sqrt(3.0));
 }
 
-// Squares of one strip's or two strips' residuals in units of their error, the shift of a sheet set off.
-double weighed_squares(const Errors& errors, std::span<const Reading> readings,
-                       std::span<const double> densities, const std::string& strip) {
+// How far a strip's squares, in units of their error and the shift of a sheet set off, lie beyond what is
+// suspicious, in standard deviations of their chance (chi squared).
+std::map<std::string, double> suspicions(const Errors& errors, std::span<const Reading> readings,
+                                         std::span<const double> densities) {
+    struct Sums {
+        double sum = 0, squares = 0, count = 0;
+    };
+    std::map<std::string, Sums> strips;
     const double unit = unit_of(errors);
-    double sum = 0, squares = 0, count = 0;
     for (std::size_t i = 0; i < readings.size(); ++i) {
-        if (readings[i].strip != strip) continue;
+        Sums& strip = strips[readings[i].strip];
         const double residual = robust((densities[i] - readings[i].density) / unit);
-        sum += residual, squares += residual * residual, ++count;
+        strip.sum += residual, strip.squares += residual * residual, ++strip.count;
     }
+    std::map<std::string, double> beyond;
     const double sheets = std::pow(errors.sheet / unit, 2);
-    return squares - sheets * sum * sum / (1 + count * sheets);
+    for (const auto& [label, strip] : strips) {
+        const double squares = strip.squares - sheets * strip.sum * strip.sum / (1 + strip.count * sheets);
+        const double chance = std::sqrt(2 * strip.count);
+        beyond[label] = (squares - std::max(strip.count + kStandsOut * chance, kSuspiciousSlip)) / chance;
+    }
+    return beyond;
 }
 
 double strip_rms(std::span<const Reading> readings, std::span<const double> densities,
@@ -72,13 +85,6 @@ double strip_rms(std::span<const Reading> readings, std::span<const double> dens
             ++count;
         }
     return count > 0 ? std::sqrt(sum / count) : 0;
-}
-
-bool is_suspicious(const Errors& errors, std::span<const Reading> readings, std::span<const double> densities,
-                   const std::string& strip) {
-    const auto count = double(std::ranges::count(readings, strip, &Reading::strip));
-    return weighed_squares(errors, readings, densities, strip) >
-           std::max(count + kStandsOut * std::sqrt(2 * count), kSuspiciousSlip);
 }
 
 bool usable(const Fitted& fit) {
@@ -114,7 +120,7 @@ class Search {
         const double usual = double(readings_.size()) / 2 * std::pow(errors_.reading / unit_of(errors_), 2);
         least_ = std::min(as_read.cost - kLeastGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
         std::vector<Others> without_one;
-        for (const auto& strip : strips_)
+        for (const auto& strip : looked_into(all))
             if (auto others = without({strip}, as_read.mean)) without_one.push_back(std::move(*others));
         std::ranges::sort(without_one, {}, [](const Others& one) { return one.fit.cost; });
         if (without_one.size() > kStrips) without_one.resize(kStrips);
@@ -129,9 +135,18 @@ class Search {
   private:
     [[nodiscard]] bool agree(const Fitted& fit, const Readings& readings) const {
         return fit.prior_cost < kUnlikely &&
-               std::ranges::none_of(strips_in(readings), [&](const std::string& strip) {
-                   return is_suspicious(errors_, readings, fit.densities, strip);
-               });
+               std::ranges::none_of(suspicions(errors_, readings, fit.densities),
+                                    [](const auto& strip) { return strip.second > 0; });
+    }
+
+    // All strips where there are few, else the most suspicious ones: each is another fit of all readings.
+    [[nodiscard]] std::vector<std::string> looked_into(const Fitted& all) const {
+        if (strips_.size() <= kMostForPairs) return strips_;
+        const auto beyond = suspicions(errors_, readings_, all.densities);
+        std::vector<std::string> strips = strips_;
+        std::ranges::stable_sort(strips, std::greater<>(), [&](const auto& s) { return beyond.at(s); });
+        strips.resize(readings_.size() > kMany ? kStrips : kMostForPairs);
+        return strips;
     }
 
     [[nodiscard]] std::optional<Others> without(std::vector<std::string> left_out,
@@ -170,16 +185,27 @@ class Search {
                 // No such pack: the others do not doubt this number so far.
             }
         }
-        const Eigen::MatrixXd spread =
-            likeness.covariance(errors_) + effect * others.fit.covariance * effect.transpose();
+        // What the others leave open is one more set of shared errors.
+        const Eigen::LLT<Eigen::MatrixXd> open(others.fit.covariance +
+                                               1e-12 * Eigen::MatrixXd::Identity(n, n));
+        const Eigen::MatrixXd by_number = effect * Eigen::MatrixXd(open.matrixL());
+        const SharedErrors together = likeness.shared(errors_);
+        std::vector<Eigen::Triplet<double>> cells;
+        for (Eigen::Index k = 0; k < together.outerSize(); ++k)
+            for (SharedErrors::InnerIterator at(together, k); at; ++at)
+                cells.emplace_back(int(at.row()), int(at.col()), at.value());
+        for (Eigen::Index i = 0; i < m; ++i)
+            for (Eigen::Index j = 0; j < n; ++j)
+                cells.emplace_back(int(i), int(together.cols() + j), by_number(i, j));
+        SharedErrors all(m, together.cols() + n);
+        all.setFromTriplets(cells.begin(), cells.end());
+        const ErrorSpread spread(likeness.own(errors_), std::move(all));
         Eigen::VectorXd residuals(m);
         for (Eigen::Index i = 0; i < m; ++i) {
-            const double unit = std::sqrt(spread(i, i));
+            const double unit = spread.unit()[i];
             residuals[i] = unit * robust((middle[std::size_t(i)] - some[std::size_t(i)].density) / unit);
         }
-        const Eigen::LLT<Eigen::MatrixXd> root(spread);
-        const double log_volume = Eigen::MatrixXd(root.matrixL()).diagonal().array().log().sum();
-        return -residuals.dot(root.solve(residuals)) / 2 - log_volume;
+        return -spread.whitened(residuals).squaredNorm() / 2 - spread.log_volume();
     }
 
     // Of the readings that are relabelled; nothing in the pack of the others shows them: no chance.

@@ -77,8 +77,7 @@ Errors learnt_errors(std::span<const Reading> readings, const Likeness& likeness
     Eigen::VectorXd cut(Eigen::Index(residuals.size()));
     for (std::size_t i = 0; i < residuals.size(); ++i)
         cut[Eigen::Index(i)] = unit * robust(residuals[i] / unit);
-    cut -= likeness.on_sheet() * sheet_shifts(likeness, before, cut);
-    sum = cut.squaredNorm();
+    sum = likeness.set_off(before, cut).squaredNorm();
     const double whole = (kBelief * reading_square + sum) / (kBelief + std::max(n - free_numbers, 0.25 * n));
     const double chance = kStandsOut * std::sqrt(2 / count + 2 / std::max(n - free_numbers, 1.0));
     Errors errors{unit, 0, before.sheet};

@@ -160,9 +160,8 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     std::vector<double> base;
     SquaresProblem problem;
     const std::size_t m = readings_.size();
-    const Eigen::MatrixXd together = likeness_.covariance(errors);
-    const Eigen::VectorXd unit = together.diagonal().cwiseSqrt();
-    const Eigen::LLT<Eigen::MatrixXd> error_root(together);
+    const ErrorSpread spread = likeness_.spread(errors);
+    const auto whitened = spread.length();
     Eigen::VectorXd counted(static_cast<Eigen::Index>(m));
     problem.residuals = [&](std::span<const double> u, std::span<double> out) {
         std::size_t moved = base.empty() ? 2 : 0;
@@ -174,15 +173,15 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
         if (!densities) return false;
         if (!is_detour) base.assign(u.begin(), u.end());
         for (std::size_t r = 0; r < m; ++r) {
-            const double one = unit[Eigen::Index(r)];
+            const double one = spread.unit()[Eigen::Index(r)];
             counted[Eigen::Index(r)] = one * robust(((*densities)[r] - readings_[r].density) / one);
         }
-        Eigen::Map<Eigen::VectorXd>(out.data(), counted.size()) = error_root.matrixL().solve(counted);
+        Eigen::Map<Eigen::VectorXd>(out.data(), whitened) = spread.whitened(counted);
         const Eigen::VectorXd from_prior = doubt.cwiseProduct(Eigen::Map<const Eigen::VectorXd>(u.data(), n));
-        Eigen::Map<Eigen::VectorXd>(out.data() + m, n) = root.matrixL().solve(from_prior);
+        Eigen::Map<Eigen::VectorXd>(out.data() + whitened, n) = root.matrixL().solve(from_prior);
         return true;
     };
-    problem.count = m + std::size_t(n);
+    problem.count = std::size_t(whitened + n);
     for (Eigen::Index i = 0; i < n; ++i) {
         const auto& unknown = prior_.unknowns[active_[std::size_t(i)]];
         problem.lowest.push_back((unknown.lowest - mean[i]) / doubt[i]);
@@ -204,12 +203,13 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     for (const auto a : active_) result.active[a] = true;
     using Rows = Eigen::Matrix<double, -1, -1, Eigen::RowMajor>;
     const Eigen::Map<const Rows> slopes(solution.jacobian.data(), Eigen::Index(problem.count), n);
-    const Eigen::MatrixXd by_doubt = error_root.matrixL() * slopes.topRows(counted.size());
+    const Eigen::MatrixXd by_doubt = spread.unwhitened(slopes.topRows(whitened));
     std::vector<double> residuals(problem.count);
     if (!problem.residuals(solution.x, residuals)) return result;
     const Eigen::VectorXd here =
-        error_root.matrixL() * Eigen::Map<const Eigen::VectorXd>(residuals.data(), counted.size());
-    for (std::size_t i = m; i < problem.count; ++i) result.prior_cost += residuals[i] * residuals[i] / 2;
+        spread.unwhitened(Eigen::Map<const Eigen::VectorXd>(residuals.data(), whitened));
+    for (auto i = std::size_t(whitened); i < problem.count; ++i)
+        result.prior_cost += residuals[i] * residuals[i] / 2;
     result.at_prior = here - by_doubt * Eigen::Map<const Eigen::VectorXd>(solution.x.data(), n);
     result.effect = by_doubt * doubt.cwiseInverse().asDiagonal() * Eigen::MatrixXd(root.matrixL());
     // What no reading touches follows from what they do, by its correlation before any reading.

@@ -74,7 +74,4 @@ struct SheetScatter {
 };
 [[nodiscard]] SheetScatter usual_sheet_scatter();
 [[nodiscard]] SheetScatter learnt_sheet_scatter(const Likeness&, Errors, const Fitted&);
-/// What each sheet is likely to be off, of residuals.
-[[nodiscard]] Eigen::VectorXd sheet_shifts(const Likeness&, const Errors&, const Eigen::VectorXd& residuals);
-
 }  // namespace fogproof

@@ -2,7 +2,8 @@
 // Copyright the fogproof authors
 //
 // Which readings err together: those of one sheet, which is a little darker or lighter than the next one
-// as a whole, and those of one patch made twice, which the laws miss alike.
+// as a whole, those of one patch made twice, which the laws miss alike, and those of one instrument, as far
+// as the readings tell how well it is adjusted.
 #pragma once
 
 #include <Eigen/Dense>
@@ -11,6 +12,7 @@
 #include <tuple>
 #include <vector>
 
+#include "calibrate/error_spread.hpp"
 #include "fogproof/calibrate/predictor.hpp"
 
 namespace fogproof {
@@ -31,14 +33,29 @@ class Likeness {
     Likeness(std::span<const Reading>, const Pack& nominal);
 
     [[nodiscard]] const std::vector<Patched>& patches() const { return patches_; }
-    /// One column a sheet, 1 where a reading lies on it. A slip that was only fixed has no silver to differ
-    /// by.
-    [[nodiscard]] const Eigen::MatrixXd& on_sheet() const { return on_sheet_; }
-    [[nodiscard]] Eigen::MatrixXd covariance(const Errors&) const;
+    [[nodiscard]] Eigen::Index sheets() const { return sheets_; }
+    [[nodiscard]] ErrorSpread spread(const Errors&) const;
+    /// Variances of what readings err by themselves.
+    [[nodiscard]] Eigen::VectorXd own(const Errors&) const;
+    /// Shared errors: of patches made twice, of sheets, of instruments.
+    [[nodiscard]] SharedErrors shared(const Errors&) const;
+    /// Which columns of these are sheets. A slip that was only fixed has no silver to differ by.
+    [[nodiscard]] Eigen::Index first_sheet() const { return repeats_; }
+    /// Residuals without what sheets and instruments are likely to be off.
+    [[nodiscard]] Eigen::VectorXd set_off(const Errors&, const Eigen::VectorXd& residuals) const;
 
   private:
+    enum class Kind { repeat, sheet, instrument };
+    struct Share {
+        Eigen::Index reading, column;
+        Kind kind;
+        double size;  ///< of an instrument's, D
+    };
     std::vector<Patched> patches_;
-    Eigen::MatrixXd on_sheet_, same_patch_;
+    std::vector<double> told_;  ///< errors of their own that readings tell
+    std::vector<bool> repeated_;
+    std::vector<Share> shares_;
+    Eigen::Index repeats_ = 0, sheets_ = 0, instruments_ = 0;  ///< columns
 };
 
 }  // namespace fogproof

@@ -73,6 +73,7 @@ struct Predictor::Work {
     };
     std::vector<Patched> patches;
     std::vector<std::size_t> alike;  // for each patch the first one exposed and developed like it
+    std::vector<std::size_t> same;   // and the first one that is the same in all
     Kept kept;
 
     // The kept model where nothing it was derived from has changed, the rest taken over as it is.
@@ -108,11 +109,14 @@ Predictor::Predictor(const Pack& nominal, std::span<const Reading> readings)
     : work_(std::make_unique<Work>()) {
     for (const auto& reading : readings) work_->patches.push_back(patched(reading, nominal));
     std::map<std::array<double, 5>, std::size_t> first;
+    std::map<std::pair<std::array<double, 5>, std::array<double, 3>>, std::size_t> same;
     for (std::size_t i = 0; i < work_->patches.size(); ++i) {
         const Patched& p = work_->patches[i];
         const std::array key{p.wedge_density, p.exposure_s, p.filter.value_or(kNoGrade), p.restrainer_ml_l,
                              p.develop_s};
         work_->alike.push_back(first.emplace(key, i).first->second);
+        const std::array after{p.bleach_s, p.bleach_parts, p.redevelop_s};
+        work_->same.push_back(same.emplace(std::pair{key, after}, i).first->second);
     }
     work_->kept.light.resize(readings.size());
     work_->kept.share.resize(readings.size());
@@ -183,6 +187,10 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
             now.share[i] = same_population && now.light[i] == work.kept.light[i]
                                ? work.kept.share[i]
                                : developer.population().developable(light, developer.log_threshold());
+        }
+        if (work.same[i] < i) {
+            densities.push_back(densities[work.same[i]]);
+            continue;
         }
         BleachBath bath = pack.bath;
         bath.parts = patch.bleach_parts;

@@ -124,8 +124,9 @@ class Strips {
 
 std::vector<std::string> strips_in(std::span<const Reading> readings) {
     std::vector<std::string> strips;
+    std::set<std::string> seen;
     for (const auto& reading : readings)
-        if (std::ranges::find(strips, reading.strip) == strips.end()) strips.push_back(reading.strip);
+        if (seen.insert(reading.strip).second) strips.push_back(reading.strip);
     return strips;
 }
 

@@ -12,6 +12,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/whole_file.hpp"
+#include "fogproof/calibrate/flatbed_doubt.hpp"
 #include "fogproof/calibrate/label_doubts.hpp"
 #include "fogproof/render/cgats.hpp"
 #include "fogproof/render/picture_options.hpp"
@@ -128,7 +129,8 @@ void run(const Options& options, const Console& console) {
         for (std::size_t i = 0; i < input.scan.strips.size(); ++i) {
             const std::string usual = input.strips() > 1 ? stem + "-" + std::to_string(i + 1) : stem;
             const StripLabels labels = options.strips.labels(strip++, count, usual);
-            const auto more = labelled(input.scan.strips[i], labels);
+            auto more = labelled(input.scan.strips[i], labels);
+            tell_flatbed_doubt(more, input.request.known.size());
             rows.insert(rows.end(), more.begin(), more.end());
             named.push_back({file, labels.common.strip, input.scan.strips[i]});
         }
