@@ -60,7 +60,7 @@ class Grids : public testing::Test {
         GridSheet sheet;
         sheet.columns = sheet.rows = {"", ""};
         for (const double dose : {0.0, 0.3})
-            for (const double grade : {1.0, 4.0}) sheet.cells.push_back({{{print(grade, dose)}}, {}, false});
+            for (const double grade : {1.0, 4.0}) sheet.cells.push_back({{{print(grade, dose)}}, {}, {}});
         return sheet;
     }
     // At one to one: a pixel of the scan is a pixel of the picture.

@@ -192,7 +192,9 @@ TEST_F(Names, AsTheValueOfAnyOptionSteerNothing) {
             EXPECT_LT(answer.code, 128) << answer.err;
             expect_clean(answer.out, "standard output");
             expect_clean(answer.err, "standard error");
-            if (answer.code != 0) EXPECT_EQ(std::ranges::count(answer.err, '\n'), 1) << answer.err;
+            if (answer.code != 0) {
+                EXPECT_EQ(std::ranges::count(answer.err, '\n'), 1) << answer.err;
+            }
             for (const auto& [name, content] : program_.files())
                 if (!inputs_.contains(name)) {
                     expect_clean(words_in(content), name);

@@ -56,8 +56,8 @@ class OutputFiles : public testing::Test {
 TEST_F(OutputFiles, FilesOfOthersThatLookTemporaryStay) {
     const std::string ended = program.shell("sh -c 'echo -n $$'").out;
     std::map<std::string, std::string> kept;
-    for (const std::string name : {".out.tif." + ended + ".0.tmp", ".notes." + ended + ".7.tmp",
-                                   ".fogproof-" + ended + "-0-1.tmp", ".fogproof-" + ended + "-0.tmp"})
+    for (const std::string& name : {".out.tif." + ended + ".0.tmp", ".notes." + ended + ".7.tmp",
+                                    ".fogproof-" + ended + "-0-1.tmp", ".fogproof-" + ended + "-0.tmp"})
         program.write("folder/" + name, kept[name] = "of somebody else");
     ASSERT_EQ(program.run(print + "folder/out.tif").code, 0);
     for (const auto& [name, content] : kept) EXPECT_EQ(content_of(program / ("folder/" + name)), content);
@@ -66,8 +66,8 @@ TEST_F(OutputFiles, FilesOfOthersThatLookTemporaryStay) {
 TEST_F(OutputFiles, ALinkSwappedInWhileAFileIsWrittenLeadsItNowhereElse) {
     program.write("victim.txt", "precious");
     for (const std::string& mode : std::set<std::string>{"", named_only()})
-        for (const std::string job : {print + "folder/out.tif", print + "folder/out.png",
-                                      std::string("pack new --white 0.1 --blank 0.3 -o folder/new.toml")}) {
+        for (const std::string& job : {print + "folder/out.tif", print + "folder/out.png",
+                                       std::string("pack new --white 0.1 --blank 0.3 -o folder/new.toml")}) {
             std::atomic<bool> over = false;
             std::thread other([&] {
                 const fs::path link = program / "link";
@@ -82,7 +82,9 @@ TEST_F(OutputFiles, ALinkSwappedInWhileAFileIsWrittenLeadsItNowhereElse) {
                 const auto answer = program.shell(mode + "\"$FOGPROOF\" " + job + " --force");
                 EXPECT_TRUE(answer.code == 0 || answer.code == 74) << answer.code << answer.err;
                 EXPECT_TRUE(content_of(program / "victim.txt") == "precious") << job;
-                if (mode.empty()) EXPECT_EQ(answer.code, 0) << answer.err;
+                if (mode.empty()) {
+                    EXPECT_EQ(answer.code, 0) << answer.err;
+                }
                 EXPECT_FALSE(answer.code == 0 && fs::is_symlink(program / job.substr(job.find("folder/"))));
             }
             over = true;
@@ -125,7 +127,7 @@ TEST_F(OutputFiles, WhereEveryFileHasANameAllIsWrittenAndWhatIsKilledIsSweptUp) 
 
 TEST_F(OutputFiles, NewFilesHaveTheRightsOfTheMaskAndReplacedOnesKeepTheirs) {
     const std::string run = "\"$FOGPROOF\" " + print;
-    for (const std::string name : {"out.tif", "out.png"}) {
+    for (const std::string& name : {"out.tif", "out.png"}) {
         ASSERT_EQ(program.shell("umask 027; " + run + name).code, 0);
         EXPECT_EQ(rights_of(program / name), 0640u) << name;
         fs::permissions(program / name, fs::perms(0604));
@@ -145,8 +147,8 @@ TEST_F(OutputFiles, NewFilesHaveTheRightsOfTheMaskAndReplacedOnesKeepTheirs) {
 TEST_F(OutputFiles, AFolderThatMayBeWrittenIntoButNotReadTakesThem) {
     program.let_anybody_in();
     fs::permissions(program / "folder", fs::perms(0333));
-    for (const std::string job : {print + "folder/out.tif", print + "folder/out.png",
-                                  std::string("pack new --white 0.1 --blank 0.3 -o folder/new.toml")}) {
+    for (const std::string& job : {print + "folder/out.tif", print + "folder/out.png",
+                                   std::string("pack new --white 0.1 --blank 0.3 -o folder/new.toml")}) {
         const auto answer = program.run_as_anybody(job);
         EXPECT_EQ(answer.code, 0) << job << "\n" << answer.err;
     }
@@ -185,7 +187,7 @@ TEST_F(OutputFiles, ScansAndPacksOfAnyNameAreDrawn) {
         EXPECT_EQ(answer.code, 0) << "\"" << stem << "\" " << answer.err;
         EXPECT_EQ(program.run("plan '" + stem + ".tif' --pack pack.toml --quiet -o folder --force").code, 0);
     }
-    for (const std::string job :
+    for (const std::string& job :
          {"grid scan.tif --cell 80", "start scan.tif --ladder ladder.png", "print scan.tif"}) {
         const auto answer = program.run(job + " --pack long.toml --quiet --force" +
                                         (job.starts_with("start") ? "" : " -o out.png"));

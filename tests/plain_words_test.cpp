@@ -38,8 +38,9 @@ TEST_F(PlainWords, MoreReadingsNeverTakeAwayWhatWasMeasured) {
     program_.write("more.csv", "strip,exposure_s,develop_s,density\nw,0,0,0.09\nb,0,90,0.42\nb,0,90,0.43\n");
     const auto fit = nlohmann::json::parse(said("pack fit more.csv --pack slips.toml -o fitted.toml --json"));
     for (const auto& number : fit["numbers"])
-        if (number["name"] == "paper.white" || number["name"] == "fog.blank")
+        if (number["name"] == "paper.white" || number["name"] == "fog.blank") {
             EXPECT_EQ(number["state"], "measured") << number;
+        }
     EXPECT_THAT(said("pack check fitted.toml"), Not(ContainsRegex(" [01] numbers measured")));
 }
 

@@ -127,9 +127,10 @@ TEST(Promises, EveryOptionOfEveryVerbHasATestThatGivesIt) {
             tested[folded(verb)].insert(promise.what);
         EXPECT_FALSE(promise.tests.empty()) << "line " << promise.line;
         for (const auto& test : promise.tests)
-            if (tests.contains(test))
+            if (tests.contains(test)) {
                 EXPECT_TRUE(names(tests.at(test), promise.what))
                     << "line " << promise.line << ": " << test << " never says " << promise.what;
+            }
     }
     std::vector<std::string> verbs{""};
     for (const auto& verb : verbs_in(program.run("--help").out)) {

@@ -86,8 +86,9 @@ class ScanWords : public testing::Test, protected Program {
         EXPECT_EQ(scan.source, CodingSource::file);
         for (std::size_t code = 1; code < scan.density.size(); ++code)
             if (const double d = -exponent * std::log10(double(code) / double(scan.density.size() - 1));
-                d < 1.5)
+                d < 1.5) {
                 ASSERT_NEAR(scan.density[code], d, kClosedForm) << name << " at " << code;
+            }
     }
     void expect_like(const std::string& name, Encoding encoding, const std::string& note) const {
         const Read scan = read(name);

@@ -79,12 +79,12 @@ struct Predictor::Work {
     // The kept model where nothing it was derived from has changed, the rest taken over as it is.
     [[nodiscard]] PaperModel paper_of(const Pack& pack) const {
         const Pack& old = kept.pack;
-        const bool same = kept.paper && old.sheet == pack.sheet && old.grains == pack.grains &&
-                          old.black_density == pack.black_density &&
-                          old.blank_density == pack.blank_density && old.iso_range == pack.iso_range &&
-                          old.speed_log_s == pack.speed_log_s &&
-                          pack.development.induction_s < pack.development.nominal_s;
-        if (!same) return paper_model(pack);
+        const bool as_before = kept.paper && old.sheet == pack.sheet && old.grains == pack.grains &&
+                               old.black_density == pack.black_density &&
+                               old.blank_density == pack.blank_density && old.iso_range == pack.iso_range &&
+                               old.speed_log_s == pack.speed_log_s &&
+                               pack.development.induction_s < pack.development.nominal_s;
+        if (!as_before) return paper_model(pack);
         PaperModel paper = *kept.paper;
         paper.emulsion.fog.time_exponent = pack.fog_time_exponent;
         paper.emulsion.restrainer = pack.restrainer;
