@@ -127,7 +127,7 @@ TEST(Axis, AListInWhichADecimalCommaCameApartIsRefused) {
 
 TEST(Axis, ASpanOfValuesIsToldApartByItsDash) {
     EXPECT_THAT(refusal(Fault::usage, [] { (void)axis_in("grade=1-4", "--across"); }),
-                AllOf(HasSubstr("\"1-4\" is no amount"), HasSubstr("1,2,3,4")));
+                AllOf(HasSubstr("\"1-4\" is no grade"), HasSubstr("1,2,3,4")));
 }
 
 TEST(Axis, FaultsNamePlaceFoundAndAllowed) {
@@ -140,9 +140,9 @@ TEST(Axis, FaultsNamePlaceFoundAndAllowed) {
         "redevelop");
     EXPECT_THAT(fault("colour=red"), AllOf(HasSubstr("\"colour\" is no axis;"), HasSubstr("redevelop")));
     EXPECT_THAT(fault("grade"), HasSubstr("0 values for grade; 1 to 20 values (grade=A,B,C)"));
-    EXPECT_THAT(fault("grade="), HasSubstr("\"\" is no amount"));
-    EXPECT_THAT(fault("grade=1,,2"), HasSubstr("\"\" is no amount"));
-    EXPECT_THAT(fault("grade=2s"), HasSubstr("\"2s\" is no amount"));
+    EXPECT_THAT(fault("grade="), HasSubstr("\"\" is no grade"));
+    EXPECT_THAT(fault("grade=1,,2"), HasSubstr("\"\" is no grade"));
+    EXPECT_THAT(fault("grade=2s"), HasSubstr("\"2s\" is no grade"));
     EXPECT_THAT(fault("grade=9"), HasSubstr("grade = 9; allowed -1 to 6"));
     EXPECT_THAT(fault("bleach=-3%"), HasSubstr("clearing_percent = -3; allowed 0 to 1000 %"));
     std::string many = "grade=0";

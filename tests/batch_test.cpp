@@ -190,6 +190,12 @@ bool any_unfinished(const Program& program) {
                                [](const auto& entry) { return entry.path().extension() == ".tmp"; });
 }
 
+// Files have no name until they are whole, so that a batch is known to work by its workers.
+bool has_workers(pid_t process) {
+    const std::string id = std::to_string(process);
+    return !content_of("/proc/" + id + "/task/" + id + "/children").empty();
+}
+
 template <class Condition>
 bool comes_true(const Condition& condition) {
     for (int i = 0; i < 2000; ++i, std::this_thread::sleep_for(5ms))
@@ -213,7 +219,7 @@ TEST(Batch, InterruptedItLeavesWholePicturesOnly) {
     // True if the signal came before all was printed; a quick machine may be done by then.
     const auto interrupted = [&](int signal, std::chrono::milliseconds pause) {
         const pid_t process = begun(archive, kPrint + "-o many --force --jobs 3 " + scans);
-        EXPECT_TRUE(comes_true([&] { return any_unfinished(archive); })) << "it has not begun";
+        EXPECT_TRUE(comes_true([&] { return has_workers(process); })) << "it has not begun";
         std::this_thread::sleep_for(pause);
         EXPECT_EQ(::kill(process, signal), 0);
         int status = 0;

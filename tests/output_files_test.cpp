@@ -127,7 +127,7 @@ TEST_F(OutputFiles, WhereEveryFileHasANameAllIsWrittenAndWhatIsKilledIsSweptUp) 
 
 TEST_F(OutputFiles, NewFilesHaveTheRightsOfTheMaskAndReplacedOnesKeepTheirs) {
     const std::string run = "\"$FOGPROOF\" " + print;
-    for (const std::string& name : {"out.tif", "out.png"}) {
+    for (const char* const name : {"out.tif", "out.png"}) {
         ASSERT_EQ(program.shell("umask 027; " + run + name).code, 0);
         EXPECT_EQ(rights_of(program / name), 0640u) << name;
         fs::permissions(program / name, fs::perms(0604));
@@ -187,8 +187,9 @@ TEST_F(OutputFiles, ScansAndPacksOfAnyNameAreDrawn) {
         EXPECT_EQ(answer.code, 0) << "\"" << stem << "\" " << answer.err;
         EXPECT_EQ(program.run("plan '" + stem + ".tif' --pack pack.toml --quiet -o folder --force").code, 0);
     }
-    for (const std::string& job :
+    for (const std::string_view each :
          {"grid scan.tif --cell 80", "start scan.tif --ladder ladder.png", "print scan.tif"}) {
+        const std::string job(each);
         const auto answer = program.run(job + " --pack long.toml --quiet --force" +
                                         (job.starts_with("start") ? "" : " -o out.png"));
         EXPECT_EQ(answer.code, 0) << job << " " << answer.err.substr(0, 300);

@@ -23,7 +23,8 @@ double total(const std::vector<Tone>& tones) {
                            [](double sum, const Tone& tone) { return sum + tone.share; });
 }
 
-// rms L* by which the best unbleached print at grade 2 misses the fresh one between two shares of the frame.
+// rms L* by which the best unbleached print at grade 2 misses the fresh one between two shares of the frame,
+// each seen against its own white, as exposures are judged.
 double miss_between(const Easel& easel, const Wanted& wanted, double from, double to) {
     SearchBounds bounds;
     bounds.softest = bounds.hardest = 2;
@@ -33,9 +34,11 @@ double miss_between(const Easel& easel, const Wanted& wanted, double from, doubl
     const Recipe recipe = search.as_recipe(search.best(bounds));
     const Proof proof = easel.proof(recipe, easel.starting_exposure(recipe, wanted));
     const PrintModel print = easel.print(proof.steps), fresh = easel.fresh_print();
+    const Adaptation seen = Adaptation::between(print.border().lab.l, fresh.border().lab.l);
     double sum = 0, area = 0;
     for (const Tone& tone : tones_between(easel.frame(), from, to)) {
-        sum += tone.share * std::pow(print.patch(tone.density).lab.l - fresh.patch(tone.density).lab.l, 2);
+        sum += tone.share *
+               std::pow(seen.miss(print.patch(tone.density).lab.l, fresh.patch(tone.density).lab.l), 2);
         area += tone.share;
     }
     return std::sqrt(sum / area);

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "fogproof/pack/grades.hpp"
+#include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/response.hpp"
 
@@ -20,6 +21,19 @@ namespace {
 constexpr double kReach = 1.2;  // log10 either side of the fresh exposure: four stops
 constexpr double kGrid = 0.1;   // a third of a stop; the error has one valley at this scale
 constexpr double kFullBlack = 0.04;
+
+// Percent of clearing up to which a print is exposed more to make up for its bleach. Judgement: beyond it the
+// bleach eats the picture, and nobody exposes for a print that was left in too long.
+constexpr double kMostMadeUpFor = 150;
+
+Recipe pulled_in_time(const Pack& pack, const PaperModel& paper, Recipe recipe) {
+    if (const auto clearing = clearing_dose(paper, develop_step(pack, recipe))) {
+        const double most =
+            bleach_time(paper.bleach, bleach_bath(pack, recipe), kMostMadeUpFor / 100 * *clearing).value;
+        if (bleach_seconds(pack, paper, recipe).value > most) recipe.bleach = Seconds{most};
+    }
+    return recipe;
+}
 
 // The recipe's exposures that the search moves: those in stops, or all where there are none.
 Recipe moved(Recipe recipe) {
@@ -72,7 +86,8 @@ double log_threshold(const PaperModel& paper, const DevelopStep& step) {
 }  // namespace
 
 Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure fresh, const Pack& pack,
-                          const PaperModel& paper, const Recipe& recipe) {
+                          const PaperModel& paper, const Recipe& asked) {
+    const Recipe recipe = pulled_in_time(pack, paper, asked);
     const double slower =
         log_threshold(paper, develop_step(pack, recipe)) - log_threshold(paper, develop_step(pack, Recipe{}));
     const double middle = fresh.value + slower;

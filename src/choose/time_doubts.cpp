@@ -141,7 +141,9 @@ class Asked {
             const double guess = point.found.exposure.value;
             const LightnessCurve curve =
                 state.curve(step, lights[p], dose, guess - kReach + dimmest, guess + kReach + brightest);
-            const Adaptation seen = Adaptation::between(comes_out(curve.border()), white);
+            // The eye stays with the likely border: how a sheet's own density divides between border and
+            // picture nobody knows, and a shift of both alike would be adapted away as if it did no harm.
+            const Adaptation seen = Adaptation::between(curve.border(), white);
             const auto miss = [&](double log_h) {
                 double sum = 0;
                 for (std::size_t i = 0; i < wished.size(); ++i)

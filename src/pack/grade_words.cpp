@@ -43,7 +43,9 @@ double grade_told(std::string_view text, const std::string& place) {
     const auto grade = grade_in(text);
     if (grade && (*grade >= 0 || trimmed(text) == "00")) return *grade;
     throw Error(Fault::usage, place, "\"" + std::string(text) + "\" is no grade" + comma_advice(text),
-                kGradesAllowed);
+                std::string(kGradesAllowed) + (trimmed(text).find('-', 1) != std::string_view::npos
+                                                   ? "; several values each by itself, as 1,2,3,4"
+                                                   : ""));
 }
 
 std::string grade_name(double grade, int digits) {

@@ -74,8 +74,7 @@ std::optional<std::string> doubt_of_bleach(const Pack& pack, const PaperModel& p
                           : "; percent are wanted: " + decimal(100 * percent, 1) + "%");
     if (percent > kMostClearing)
         return told + " is " + decimal(percent / 100, 1) + " times " + clears +
-               ", and takes the picture too; an exposure counted in stops starts from the time that suits a "
-               "print bleached so far";
+               ", and takes the picture too; the starting exposure is that of a print pulled at 1.5 times";
     return std::nullopt;
 }
 

@@ -14,9 +14,10 @@ namespace fogproof {
 /// wanted, rms over the tones. Every command takes its seconds from here. Grade, restrainer, development,
 /// flash, bleach and redevelopment are the recipe's. Its exposures in stops count by their proportions, and
 /// the answer is the time of the first of them; exposures in seconds beside them stay as they are. Where all
-/// are in seconds, the answer is for the first, the others in proportion. Searches four stops either side of
-/// `fresh`, the exposure of the fresh print, the restrainer's loss of speed allowed for, first on a grid,
-/// then to 0.001 in log10. In seconds at the enlarger's setting (pseudo-seconds on a pack without an anchor).
+/// are in seconds, the answer is for the first, the others in proportion. A bleach beyond one and a half
+/// times clearing counts as that much (judgement). Searches four stops either side of `fresh`, the exposure
+/// of the fresh print, the restrainer's loss of speed allowed for, first on a grid, then to 0.001 in log10.
+/// In seconds at the enlarger's setting (pseudo-seconds on a pack without an anchor).
 [[nodiscard]] Seconds starting_exposure(const Tones& frame, const Wanted&, LogExposure fresh, const Pack&,
                                         const PaperModel&, const Recipe&);
 
