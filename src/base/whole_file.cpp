@@ -246,6 +246,12 @@ void WholeFile::move_to_target() {
     if (!moved && errno == EEXIST) throw exists_already(told_);
     if (!moved) throw Error(Fault::io, told_.string(), "cannot be named: " + reason());
     forget_temporary();
+    if (is_here(target_)) return;
+    // Swapped between the look and the move: a link that was moved here would lead the next run astray.
+    if (std::error_code unknown; fs::is_symlink(fs::symlink_status(target_, unknown)))
+        ::unlink(target_.c_str());
+    throw Error(Fault::io, told_.string(), "another process has put something in its place",
+                "a folder that nobody else changes");
 }
 
 void WholeFile::publish() {
