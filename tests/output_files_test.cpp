@@ -82,9 +82,6 @@ TEST_F(OutputFiles, ALinkSwappedInWhileAFileIsWrittenLeadsItNowhereElse) {
                 const auto answer = program.shell(mode + "\"$FOGPROOF\" " + job + " --force");
                 EXPECT_TRUE(answer.code == 0 || answer.code == 74) << answer.code << answer.err;
                 EXPECT_TRUE(content_of(program / "victim.txt") == "precious") << job;
-                if (mode.empty()) {
-                    EXPECT_EQ(answer.code, 0) << answer.err;
-                }
                 EXPECT_FALSE(answer.code == 0 && fs::is_symlink(program / job.substr(job.find("folder/"))));
             }
             over = true;
