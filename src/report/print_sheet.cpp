@@ -102,8 +102,8 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
     table.rows.push_back(
         {"Density of the picture", shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest)});
     table.rows.push_back({"Wanted", print.wanted});
-    table.rows.push_back(
-        {"Misses what is wanted by", fixed(print.point.found.lightness_error, 1) + " L* rms"});
+    table.rows.push_back({"In the likeliest case it misses what is wanted by",
+                          fixed(print.point.found.lightness_error, 1) + " L* rms"});
     table.rows.push_back({"Lost tones", "empty lights " + shown_percent(proof.extent.blank_highlights) +
                                             ", blocked darks " +
                                             shown_percent(proof.extent.blocked_shadows)});

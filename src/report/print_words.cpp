@@ -15,7 +15,7 @@ std::string print_sentence(const Easel& easel, const Proof& proof) {
         text += " (" + fixed(*proof.clearing_percent, 0) + " % of clearing)";
     if (proof.recipe.redevelop_s > 0) text += ", redeveloped " + shown(Seconds{proof.recipe.redevelop_s});
     return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
-           ", misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms";
+           ", in the likeliest case misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms";
 }
 
 Description print_description(const Easel& easel, const Proof& proof) {

@@ -15,10 +15,11 @@ std::string pull_rule(std::optional<double> clearing_percent, double border_shor
     if (*clearing_percent < kLeast)
         return "Out while the border is still a shade greyer than the fixed slip: " + depth + ", " +
                fixed(std::max(border_short, 0.0), 1) +
-               " L* short of its white. Until it brightens no more would be too long.";
+               " L* short of its white. Waiting until the border gets no brighter would be too long.";
     if (*clearing_percent > kMost)
-        return "Not yet out when the border brightens no more: " + depth + ", on to the full time.";
-    return "Out when the border brightens no more: that is full clearing.";
+        return "Leave it in for the full time, " + depth +
+               ": the border stops getting brighter before the print is done.";
+    return "Out when the border gets no brighter: that is full clearing.";
 }
 
 }  // namespace fogproof

@@ -130,8 +130,8 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     }
     text += "  test strip   " + strip_words(easel, best, request) + "\n" + judged_wet(request);
     text += other_ways(easel, best);
-    text += "  comes out    misses the target by " + fixed(best.found.lightness_error, 1) + " L* rms; " +
-            unreached(easel, best) + "\n";
+    text += "  comes out    in the likeliest case it misses the target by " +
+            fixed(best.found.lightness_error, 1) + " L* rms; " + unreached(easel, best) + "\n";
     if (points.target.lights > 0)
         text += "               what fresh paper would give is itself known only to +/- " +
                 fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +

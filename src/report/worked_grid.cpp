@@ -149,6 +149,9 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid) {
             "has no anchor, so seconds are not known.");
     else
         words.push_back(zero_of_seconds(easel.pack()));
+    words.push_back(
+        "How far a print misses fresh paper is told for the likeliest case; what is not known of the pack "
+        "comes on top.");
     words.push_back(assumptions(easel.pack()));
     for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
     words.push_back(
