@@ -151,5 +151,50 @@ TEST(Promises, EveryOptionOfEveryVerbHasATestThatGivesIt) {
     }
 }
 
+// README's prose in sentences; headings, tables, pictures and indented commands aside.
+std::vector<std::string> sentences_of_readme() {
+    std::ifstream file(kSource / "README.md");
+    std::vector<std::string> sentences;
+    std::string paragraph;
+    const auto close = [&] {
+        const std::string text = folded(paragraph) + " ";
+        std::size_t from = 0;
+        for (std::size_t at = 0; at + 1 < text.size(); ++at)
+            if ((text[at] == '.' || text[at] == '?' || text[at] == '!') && text[at + 1] == ' ') {
+                sentences.push_back(text.substr(from, at + 1 - from));
+                from = at + 2;
+            }
+        if (from < text.size()) sentences.push_back(folded(text.substr(from)));
+        std::erase(sentences, "");
+        paragraph.clear();
+    };
+    for (std::string line; std::getline(file, line);) {
+        const bool prose = !line.empty() && !line.starts_with("#") && !line.starts_with("|") &&
+                           !line.starts_with("!") && !line.starts_with("    ");
+        if (prose)
+            paragraph += line + " ";
+        else
+            close();
+    }
+    close();
+    return sentences;
+}
+
+TEST(Promises, EverySentenceOfReadmeIsHeldByATestOrPromisesNothing) {
+    std::vector<Promise> rows;
+    for (const Promise& promise : promises())
+        if (promise.where == "README") rows.push_back(promise);
+    std::set<int> used;
+    for (const std::string& sentence : sentences_of_readme()) {
+        bool found = false;
+        for (const Promise& row : rows)
+            if (sentence.find(row.what) != std::string::npos) found = true, used.insert(row.line);
+        EXPECT_TRUE(found) << "reference/promises.txt has no row \"README | ...\" for: " << sentence;
+    }
+    for (const Promise& row : rows)
+        EXPECT_TRUE(used.contains(row.line))
+            << "line " << row.line << ": README no longer says: " << row.what;
+}
+
 }  // namespace
 }  // namespace fogproof

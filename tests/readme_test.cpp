@@ -90,5 +90,16 @@ TEST(Readme, ItsCommandsWorkAndSayWhatItShows) {
     }
 }
 
+TEST(Readme, ItsTwoCommandsAreThereAndCiCallsTheSecond) {
+    // A suite cannot build itself anew; it holds that what README names is there and may be run.
+    const std::filesystem::path root = FOGPROOF_SOURCE_DIR;
+    for (const char* command : {"examples/first-grid.sh", "tests/run.sh"}) {
+        const auto rights = std::filesystem::status(root / command).permissions();
+        EXPECT_NE(rights & std::filesystem::perms::owner_exec, std::filesystem::perms::none) << command;
+        EXPECT_NE(content_of(root / "README.md").find(std::string("    ./") + command), std::string::npos);
+    }
+    EXPECT_NE(content_of(root / ".ci/run").find("./tests/run.sh"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace fogproof
