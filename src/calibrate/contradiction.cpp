@@ -7,18 +7,13 @@
 #include <functional>
 #include <map>
 
+#include "calibrate/left_out.hpp"
 #include "calibrate/slips_of_pen.hpp"
 #include "fogproof/base/error.hpp"
 
 namespace fogproof {
 namespace {
 
-// Errors under which labels are compared: those of the fit within these, since the strip in doubt has made
-// them larger, or has bent the pack so that they are too small. Judgement.
-Errors compared(const Errors& errors) {
-    return {std::clamp(errors.reading, 0.01, 0.03), std::clamp(errors.law, 0.006, 0.012),
-            std::clamp(errors.sheet, 0.005, 0.015)};
-}
 // D; strips that are off by more are named even if no label fits. Judgement.
 constexpr double kHopeless = 0.15;
 // A strip is suspicious when its weighed squares stand out of their chance (chi squared) by so many standard
@@ -38,8 +33,9 @@ constexpr std::size_t kStrips = 3, kOwnTried = 3, kExchangesTried = 2;
 // A label of its own is not tried whose chance is less by this power of e than that of one which explains the
 // strip. Chances of exchanges hang on the other strip, still wrong, and are too rough for that.
 constexpr double kWorse = 8;
-// Two strips at once are left out where there are no more than so many.
-constexpr std::size_t kMostForPairs = 16;
+// Of so many strips, those most out of line, all pairs are weighed; those are left out in full, of one strip
+// and of two, without which a linear fit is the best.
+constexpr std::size_t kMostForPairs = 16, kSingles = 6, kPairs = 6;
 // Of more readings than this only the strips most out of line are left out.
 constexpr std::size_t kMany = 2000;
 // Labels that cost no more than this over the best are named too: twenty to one.
@@ -120,7 +116,7 @@ class Search {
         const double usual = double(readings_.size()) / 2 * std::pow(errors_.reading / unit_of(errors_), 2);
         least_ = std::min(as_read.cost - kLeastGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
         std::vector<Others> without_one;
-        for (const auto& strip : looked_into(all))
+        for (const auto& strip : looked_into(as_read))
             if (auto others = without({strip}, as_read.mean)) without_one.push_back(std::move(*others));
         std::ranges::sort(without_one, {}, [](const Others& one) { return one.fit.cost; });
         if (without_one.size() > kStrips) without_one.resize(kStrips);
@@ -128,7 +124,7 @@ class Search {
         for (const auto& others : without_one)
             // No label of a strip costs less than leaving it out.
             if ((others.agree || !one_alone) && others.fit.cost < least_cost()) try_likeliest(others);
-        if (!one_alone) try_pairs(as_read.mean);
+        if (!one_alone) try_pairs(as_read);
         return best();
     }
 
@@ -139,13 +135,22 @@ class Search {
                                     [](const auto& strip) { return strip.second > 0; });
     }
 
-    // All strips where there are few, else the most suspicious ones: each is another fit of all readings.
-    [[nodiscard]] std::vector<std::string> looked_into(const Fitted& all) const {
-        if (strips_.size() <= kMostForPairs) return strips_;
-        const auto beyond = suspicions(errors_, readings_, all.densities);
-        std::vector<std::string> strips = strips_;
-        std::ranges::stable_sort(strips, std::greater<>(), [&](const auto& s) { return beyond.at(s); });
-        strips.resize(readings_.size() > kMany ? kStrips : kMostForPairs);
+    // Those without which the rest agree best, as far as a linear fit tells; of many strips only the most
+    // suspicious ones are asked about.
+    [[nodiscard]] std::vector<std::string> looked_into(const Fitted& all) {
+        if (strips_.size() > kMostForPairs) {
+            const auto beyond = suspicions(errors_, readings_, all.densities);
+            std::ranges::stable_sort(strips_, std::greater<>(), [&](const auto& s) { return beyond.at(s); });
+            strips_.resize(readings_.size() > kMany ? kStrips : kMostForPairs);
+        }
+        std::vector<std::pair<double, std::string>> order;
+        for (const auto& strip : strips_)
+            order.emplace_back(left_out(all, readings_, prior_.pack, errors_, std::span(&strip, 1)).cost,
+                               strip);
+        std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
+        order.resize(std::min(order.size(), kSingles));
+        std::vector<std::string> strips;
+        for (const auto& one : order) strips.push_back(one.second);
         return strips;
     }
 
@@ -154,13 +159,20 @@ class Search {
         Readings rest;
         for (const auto& reading : readings_)
             if (std::ranges::find(left_out, reading.strip) == left_out.end()) rest.push_back(reading);
-        if (rest.empty()) return std::nullopt;
+        if (rest.empty()) return of_nothing(std::move(left_out));
         Fitter fitter(prior_, rest);
         Fitted fit = fitter.fitted(errors_, start, kSteps);
         if (!usable(fit)) return std::nullopt;
         const bool they_agree = agree(fit, rest);
         Pack paper = fitter.pack_at(fit.mean);
         return Others{std::move(left_out), std::move(fit), std::move(paper), they_agree};
+    }
+
+    // Two strips alone may still have changed places: what was known before them tells.
+    [[nodiscard]] Others of_nothing(std::vector<std::string> left_out) const {
+        Fitted fit;
+        fit.ending = Ending::converged;
+        return {std::move(left_out), std::move(fit), prior_.pack, true};
     }
 
     // Logarithm of the chance of readings where others have set the pack, as roughly as they have.
@@ -244,17 +256,25 @@ class Search {
         return least;
     }
 
-    void try_pairs(const Eigen::VectorXd& start) {
-        if (strips_.size() > kMostForPairs) return;
+    void try_pairs(const Fitted& as_read) {
+        if (readings_.size() > kMany) return;
+        std::vector<std::pair<double, std::vector<std::string>>> order;
         for (std::size_t a = 1; a < strips_.size(); ++a)
             for (std::size_t b = 0; b < a; ++b) {
-                // Two wrong slips have pulled white and blank too far for the rest to find back from there.
-                const bool are_slips = is_slip(strips_[a]) && is_slip(strips_[b]);
-                const auto others = without({strips_[a], strips_[b]}, are_slips ? Eigen::VectorXd{} : start);
-                if (!others || !others->agree || others->fit.cost > least_) continue;
-                for (const auto& made : slips_of_pen(readings_, prior_.pack, strips_[a]))
-                    if (made.is_swap && made.with == strips_[b]) try_in_full(made, *others);
+                std::vector<std::string> pair{strips_[a], strips_[b]};
+                const double cost = left_out(as_read, readings_, prior_.pack, errors_, pair).cost;
+                order.emplace_back(cost, std::move(pair));
             }
+        std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
+        order.resize(std::min(order.size(), kPairs));
+        for (const auto& [cost, pair] : order) {
+            // Two wrong slips have pulled white and blank too far for the rest to find back from there.
+            const bool are_slips = is_slip(pair[0]) && is_slip(pair[1]);
+            const auto others = without(pair, are_slips ? Eigen::VectorXd{} : as_read.mean);
+            if (!others || !others->agree || others->fit.cost > least_) continue;
+            for (const auto& made : slips_of_pen(readings_, prior_.pack, pair[0]))
+                if (made.is_swap && made.with == pair[1]) try_in_full(made, *others);
+        }
     }
 
     [[nodiscard]] bool is_slip(const std::string& strip) const {
@@ -299,6 +319,11 @@ class Search {
 };
 
 }  // namespace
+
+Errors compared(const Errors& errors) {
+    return {std::clamp(errors.reading, 0.01, 0.03), std::clamp(errors.law, 0.006, 0.012),
+            std::clamp(errors.sheet, 0.005, 0.015)};
+}
 
 std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const Reading> readings,
                                              const Errors& errors, const Fitted& all) {

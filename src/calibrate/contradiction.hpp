@@ -12,6 +12,10 @@
 
 namespace fogproof {
 
+/// Errors under which labels are compared: those of the fit within some, since the strip in doubt has made
+/// them larger, or has bent the pack so that they are too small. Judgement.
+[[nodiscard]] Errors compared(const Errors&);
+
 /// Sought where a fit of all misses a strip by more than errors and other sheets explain. Each strip is left
 /// out once; of those without which the rest agrees best, slips of the pen are tried and the likeliest fitted
 /// in full.

@@ -8,6 +8,7 @@
 
 #include "calibrate/contradiction.hpp"
 #include "calibrate/doubles.hpp"
+#include "calibrate/fit_warnings.hpp"
 #include "calibrate/fitter.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
@@ -191,6 +192,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.strips = strips_of(result.readings, residuals);
     result.reading_error = errors.reading;
     result.contradictions = contradictions_in(prior, result.readings, errors, fit);
+    result.warnings = fit_warnings(prior, result.readings, errors, fit, result.contradictions, is_stated);
 
     result.pack = prior.pack;
     result.pack.knowledge = before.knowledge;

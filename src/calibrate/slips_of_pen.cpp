@@ -37,6 +37,10 @@ constexpr std::array kLabels{
     Label{"development", " s", false, 0, [](const Patched& p) { return p.develop_s; },
           [](Reading& r, double v) { r.develop_s = v; }},
 };
+// Small amounts are told to more decimals: "0.02" is not "0".
+std::string told(double value) {
+    return decimal(value, value < 1 ? 3 : 1);
+}
 constexpr const Label& kFilter = kLabels[0];
 
 class Strips {
@@ -75,8 +79,7 @@ class Strips {
     [[nodiscard]] Relabelling relabelled(const std::string& strip, const Label& label, double own,
                                          double value) const {
         Relabelling made = unchanged();
-        made.words =
-            std::string(label.name) + " " + decimal(value, 1) + label.unit + " instead of " + decimal(own, 1);
+        made.words = std::string(label.name) + " " + told(value) + label.unit + " instead of " + told(own);
         change(made, strip, label, value);
         return made;
     }

@@ -56,7 +56,8 @@ void fit(const FitOptions& options, const Console& console) {
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
     auto readings = read_readings_file(options.readings);
     if (!options.carrier.empty()) tell_carrier(readings, carrier_density_in(options.carrier, "--carrier"));
-    const PackFit result = fitted_pack(prior, readings, plain_line(fs::path(options.readings).filename().string()));
+    const PackFit result =
+        fitted_pack(prior, readings, plain_line(fs::path(options.readings).filename().string()));
     if (std::error_code unknown; fs::exists(options.output, unknown)) {
         const fs::path copy = numbered_copy_of(options.output);
         write_whole(copy, read_whole(options.output), WholeFile::Replace::never);
@@ -77,7 +78,8 @@ void fit(const FitOptions& options, const Console& console) {
              fixed(kUsualBaseFog, 2) + "): --carrier empty, or a column carrier_density"},
             options.readings);
     if (!options.drawing.empty()) save_drawing(fit_svg(result), options.drawing, replace);
-    Console::answer(options.json ? fit_json(result) : fit_text(result));
+    Console::warnings(result.warnings, options.readings);
+    Console::answer(options.json ? fit_json(result, result.warnings) : fit_text(result));
 }
 
 }  // namespace

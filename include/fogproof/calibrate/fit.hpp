@@ -50,6 +50,7 @@ struct PackFit {
     std::vector<FittedNumber> numbers;
     std::vector<StripFit> strips;
     std::vector<Contradiction> contradictions;
+    std::vector<std::string> warnings;  ///< labels that are hardly meant, strips out of line
     double reading_error = 0, rms = 0;  ///< D
 
     /// "converged", "out of steps", "readings contradict each other: ..."

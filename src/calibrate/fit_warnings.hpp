@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What a reader of a fit must know besides its numbers: units that are hardly meant, strips out of line.
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "calibrate/fitter.hpp"
+#include "fogproof/calibrate/fit.hpp"
+
+namespace fogproof {
+
+/// Strips are named where no contradiction with its mend explains them.
+[[nodiscard]] std::vector<std::string> fit_warnings(const Prior&, std::span<const Reading>, const Errors&,
+                                                    const Fitted& all, std::span<const Contradiction>,
+                                                    bool is_sheet_stated);
+
+}  // namespace fogproof
