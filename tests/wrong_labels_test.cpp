@@ -58,9 +58,9 @@ Program::Answer fit_of(Readings readings, const std::function<void(Reading&)>& c
 }
 
 void exchange_doses(Reading& reading) {
-    if (reading.strip == "r10")
+    if (reading.strip.starts_with("r10"))
         reading.restrainer_ml_l = 40;
-    else if (reading.strip == "r40")
+    else if (reading.strip.starts_with("r40"))
         reading.restrainer_ml_l = 10;
 }
 
@@ -72,6 +72,14 @@ TEST(WrongLabels, DosesThatChangedPlacesAreNamedWithBothStrips) {
     const std::vector<own::Strip> two{{"r10", 7, 40, 2, 10}, {"r40", 7, 40, 2, 40}};
     few.insert(few.end(), two.begin(), two.end());
     EXPECT_THAT(fit_of(noisy(few), exchange_doses).out, exchanged);
+    // Sheets that were halved: the label is the sheet's.
+    auto halved = own::slips();
+    for (const double dose : {10.0, 40.0}) {
+        const std::string sheet = dose < 20 ? "r10" : "r40";
+        halved.push_back({sheet + "-before", 9, 40, 2, dose});
+        halved.push_back({sheet + "-bleached", 9, 40, 2, dose, 90, 40});
+    }
+    EXPECT_THAT(fit_of(noisy(halved), exchange_doses).out, exchanged);
     // Nothing but what is known of papers tells.
     EXPECT_THAT(fit_of(noisy(two), exchange_doses).out, exchanged);
 }

@@ -9,6 +9,7 @@
 
 #include "calibrate/left_out.hpp"
 #include "calibrate/slips_of_pen.hpp"
+#include "calibrate/suspicions.hpp"
 #include "fogproof/base/error.hpp"
 
 namespace fogproof {
@@ -16,10 +17,6 @@ namespace {
 
 // D; strips that are off by more are named even if no label fits. Judgement.
 constexpr double kHopeless = 0.15;
-// A strip is suspicious when its weighed squares stand out of their chance (chi squared) by so many standard
-// deviations, a lone slip when they come to so many. Looking is cheap, and believing asks for more.
-// Judgement.
-constexpr double kStandsOut = 1, kSuspiciousSlip = 9;
 // A pack is unlikely when what was known before is left by more than this, half a sum of squares. Judgement.
 constexpr double kUnlikely = 10;
 // A label is believed when it leaves at most these shares of the strip's error and of what the cost is more
@@ -35,53 +32,13 @@ constexpr std::size_t kStrips = 3, kOwnTried = 3, kExchangesTried = 2;
 constexpr double kWorse = 8;
 // Of so many strips, those most out of line, all pairs are weighed; those are left out in full, of one strip
 // and of two, without which a linear fit is the best.
-constexpr std::size_t kMostForPairs = 16, kSingles = 6, kPairs = 6;
+constexpr std::size_t kMostForPairs = 16, kSingles = 6, kPairs = 5;
 // Of more readings than this only the strips most out of line are left out.
 constexpr std::size_t kMany = 2000;
 // Labels that cost no more than this over the best are named too: twenty to one.
 constexpr double kAlsoLikely = 3;
 
 using Readings = std::vector<Reading>;
-
-// What a reading is off as a rule, its sheet's shift set off.
-double unit_of(const Errors& errors) {
-    return std::hypot(errors.reading, errors.law * std::sqrt(3.0));
-}
-
-// How far a strip's squares, in units of their error and the shift of a sheet set off, lie beyond what is
-// suspicious, in standard deviations of their chance (chi squared).
-std::map<std::string, double> suspicions(const Errors& errors, std::span<const Reading> readings,
-                                         std::span<const double> densities) {
-    struct Sums {
-        double sum = 0, squares = 0, count = 0;
-    };
-    std::map<std::string, Sums> strips;
-    const double unit = unit_of(errors);
-    for (std::size_t i = 0; i < readings.size(); ++i) {
-        Sums& strip = strips[readings[i].strip];
-        const double residual = robust((densities[i] - readings[i].density) / unit);
-        strip.sum += residual, strip.squares += residual * residual, ++strip.count;
-    }
-    std::map<std::string, double> beyond;
-    const double sheets = std::pow(errors.sheet / unit, 2);
-    for (const auto& [label, strip] : strips) {
-        const double squares = strip.squares - sheets * strip.sum * strip.sum / (1 + strip.count * sheets);
-        const double chance = std::sqrt(2 * strip.count);
-        beyond[label] = (squares - std::max(strip.count + kStandsOut * chance, kSuspiciousSlip)) / chance;
-    }
-    return beyond;
-}
-
-double strip_rms(std::span<const Reading> readings, std::span<const double> densities,
-                 const std::string& strip) {
-    double sum = 0, count = 0;
-    for (std::size_t i = 0; i < readings.size(); ++i)
-        if (readings[i].strip == strip) {
-            sum += std::pow(densities[i] - readings[i].density, 2);
-            ++count;
-        }
-    return count > 0 ? std::sqrt(sum / count) : 0;
-}
 
 bool usable(const Fitted& fit) {
     return fit.ending == Ending::converged || fit.ending == Ending::out_of_steps;
@@ -93,6 +50,7 @@ struct Others {
     Fitted fit;
     Pack paper;
     bool agree = false;
+    std::size_t kept = 0;  // readings
 };
 
 // A label that explains a strip.
@@ -107,7 +65,10 @@ class Search {
         : prior_(prior),
           readings_(readings.begin(), readings.end()),
           strips_(strips_in(readings)),
-          errors_(compared(errors)) {}
+          errors_(compared(errors)) {
+        // The labels of a sheet hold for both its halves.
+        std::ranges::copy(sheets_in_halves(readings), std::back_inserter(strips_));
+    }
 
     [[nodiscard]] std::optional<Contradiction> found(const Fitted& all) {
         if (strips_.size() < 2 || agree(all, readings_)) return std::nullopt;
@@ -118,7 +79,7 @@ class Search {
         std::vector<Others> without_one;
         for (const auto& strip : looked_into(as_read))
             if (auto others = without({strip}, as_read.mean)) without_one.push_back(std::move(*others));
-        std::ranges::sort(without_one, {}, [](const Others& one) { return one.fit.cost; });
+        std::ranges::sort(without_one, {}, [this](const Others& one) { return lost(one); });
         if (without_one.size() > kStrips) without_one.resize(kStrips);
         const bool one_alone = std::ranges::any_of(without_one, &Others::agree);
         for (const auto& others : without_one)
@@ -135,17 +96,22 @@ class Search {
                                     [](const auto& strip) { return strip.second > 0; });
     }
 
+    [[nodiscard]] double lost(const Others& others) const {
+        return others.fit.cost + double(readings_.size() - others.kept) / 2;
+    }
+
     // Those without which the rest agree best, as far as a linear fit tells; of many strips only the most
     // suspicious ones are asked about.
     [[nodiscard]] std::vector<std::string> looked_into(const Fitted& all) {
         if (strips_.size() > kMostForPairs) {
             const auto beyond = suspicions(errors_, readings_, all.densities);
-            std::ranges::stable_sort(strips_, std::greater<>(), [&](const auto& s) { return beyond.at(s); });
+            std::ranges::stable_sort(strips_, std::greater<>(),
+                                     [&](const auto& s) { return beyond.contains(s) ? beyond.at(s) : 0; });
             strips_.resize(readings_.size() > kMany ? kStrips : kMostForPairs);
         }
         std::vector<std::pair<double, std::string>> order;
         for (const auto& strip : strips_)
-            order.emplace_back(left_out(all, readings_, prior_.pack, errors_, std::span(&strip, 1)).cost,
+            order.emplace_back(left_out(all, readings_, prior_.pack, errors_, std::span(&strip, 1)).lost,
                                strip);
         std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
         order.resize(std::min(order.size(), kSingles));
@@ -158,21 +124,22 @@ class Search {
                                                 const Eigen::VectorXd& start) const {
         Readings rest;
         for (const auto& reading : readings_)
-            if (std::ranges::find(left_out, reading.strip) == left_out.end()) rest.push_back(reading);
+            if (std::ranges::none_of(left_out, [&](const auto& s) { return is_part_of(reading.strip, s); }))
+                rest.push_back(reading);
         if (rest.empty()) return of_nothing(std::move(left_out));
         Fitter fitter(prior_, rest);
         Fitted fit = fitter.fitted(errors_, start, kSteps);
         if (!usable(fit)) return std::nullopt;
         const bool they_agree = agree(fit, rest);
         Pack paper = fitter.pack_at(fit.mean);
-        return Others{std::move(left_out), std::move(fit), std::move(paper), they_agree};
+        return Others{std::move(left_out), std::move(fit), std::move(paper), they_agree, rest.size()};
     }
 
     // Two strips alone may still have changed places: what was known before them tells.
     [[nodiscard]] Others of_nothing(std::vector<std::string> left_out) const {
         Fitted fit;
         fit.ending = Ending::converged;
-        return {std::move(left_out), std::move(fit), prior_.pack, true};
+        return {std::move(left_out), std::move(fit), prior_.pack, true, 0};
     }
 
     // Logarithm of the chance of readings where others have set the pack, as roughly as they have.
@@ -261,8 +228,9 @@ class Search {
         std::vector<std::pair<double, std::vector<std::string>>> order;
         for (std::size_t a = 1; a < strips_.size(); ++a)
             for (std::size_t b = 0; b < a; ++b) {
+                if (is_part_of(strips_[a], strips_[b]) || is_part_of(strips_[b], strips_[a])) continue;
                 std::vector<std::string> pair{strips_[a], strips_[b]};
-                const double cost = left_out(as_read, readings_, prior_.pack, errors_, pair).cost;
+                const double cost = left_out(as_read, readings_, prior_.pack, errors_, pair).lost;
                 order.emplace_back(cost, std::move(pair));
             }
         std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
@@ -280,7 +248,7 @@ class Search {
     [[nodiscard]] bool is_slip(const std::string& strip) const {
         return std::ranges::none_of(readings_, [&](const Reading& reading) {
             const Patched patch = patched(reading, prior_.pack);
-            return reading.strip == strip && patch.exposure_s > 0 && patch.develop_s > 0;
+            return is_part_of(reading.strip, strip) && patch.exposure_s > 0 && patch.develop_s > 0;
         });
     }
 

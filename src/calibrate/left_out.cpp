@@ -30,7 +30,8 @@ Part part_of(const Fitted& all, std::span<const Reading> readings, std::span<con
     Part part;
     std::vector<Eigen::Index> rows;
     for (std::size_t i = 0; i < readings.size(); ++i) {
-        if ((std::ranges::find(strips, readings[i].strip) != strips.end()) != inside) continue;
+        const auto has = [&](const std::string& name) { return is_part_of(readings[i].strip, name); };
+        if (std::ranges::any_of(strips, has) != inside) continue;
         rows.push_back(Eigen::Index(i));
         part.readings.push_back(readings[i]);
         part.residuals.push_back(all.densities[i] - readings[i].density);
@@ -77,6 +78,7 @@ LeftOut left_out(const Part& rest, const Part& out, const Pack& nominal, const E
     // Off as a whole, or in its shape.
     left.sigmas = std::max(std::abs(shift.dot(weighed)) / shift.norm(),
                            sigmas_of(weighed.squaredNorm(), double(misses.size())));
+    left.lost = left.cost + double(misses.size()) / 2;
     left.rms = std::sqrt(misses.squaredNorm() / double(misses.size()));
     return left;
 }

@@ -15,6 +15,7 @@ namespace fogproof {
 
 struct LeftOut {
     double cost = 0;    ///< of the others alone
+    double lost = 0;    ///< the same and what the readings left out cost when they are good
     double sigmas = 0;  ///< how far the strips left out lie beyond what the others and all errors explain
     double rms = 0;     ///< D, of the strips left out
 };

@@ -25,6 +25,14 @@ Half half_of(const std::string& label) {
 
 }  // namespace
 
+std::string sheet_of(const std::string& strip) {
+    return half_of(strip).sheet;
+}
+
+bool is_part_of(const std::string& strip, const std::string& name) {
+    return strip == name || sheet_of(strip) == name;
+}
+
 Treatment treatment_of(const Patched& p) {
     return {p.filter.value_or(-9), p.restrainer_ml_l, p.develop_s, p.bleach_s, p.bleach_parts, p.redevelop_s};
 }

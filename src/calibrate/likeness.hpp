@@ -24,6 +24,12 @@ struct Errors {
     double sheet = 0.015;   ///< of a sheet as a whole
 };
 
+/// The sheet that a strip is a half of, "a" of "a-before" and "a-bleached"; the strip itself where it is
+/// none.
+[[nodiscard]] std::string sheet_of(const std::string& strip);
+/// Whether a strip has this name, or is a half of the sheet that has it.
+[[nodiscard]] bool is_part_of(const std::string& strip, const std::string& name);
+
 /// What was done to a piece of paper after the light: filter first, since filters need sheets of their own.
 using Treatment = std::tuple<double, double, double, double, double, double>;
 [[nodiscard]] Treatment treatment_of(const Patched&);

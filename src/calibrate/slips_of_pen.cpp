@@ -8,6 +8,7 @@
 #include <numbers>
 #include <set>
 
+#include "calibrate/likeness.hpp"
 #include "fogproof/base/words.hpp"
 
 namespace fogproof {
@@ -54,7 +55,7 @@ class Strips {
     [[nodiscard]] std::optional<double> shared(const std::string& strip, const Label& label) const {
         std::optional<double> value;
         for (std::size_t i = 0; i < readings_.size(); ++i) {
-            if (readings_[i].strip != strip) continue;
+            if (!is_part_of(readings_[i].strip, strip)) continue;
             const Patched& patch = patches_[i];
             if (label.needs_light && (patch.exposure_s <= 0 || patch.develop_s <= 0)) return std::nullopt;
             const double own = label.of(patch);
@@ -112,7 +113,7 @@ class Strips {
     }
     void change(Relabelling& made, const std::string& strip, const Label& label, double value) const {
         for (std::size_t i = 0; i < readings_.size(); ++i)
-            if (readings_[i].strip == strip) {
+            if (is_part_of(readings_[i].strip, strip)) {
                 label.put(made.readings[i], value);
                 made.changed[i] = true;
             }
@@ -133,6 +134,17 @@ std::vector<std::string> strips_in(std::span<const Reading> readings) {
     return strips;
 }
 
+std::vector<std::string> sheets_in_halves(std::span<const Reading> readings) {
+    std::vector<std::string> sheets, halves;
+    for (const auto& strip : strips_in(readings)) {
+        const std::string sheet = sheet_of(strip);
+        if (sheet == strip) continue;
+        if (std::ranges::find(halves, sheet) != halves.end()) sheets.push_back(sheet);
+        halves.push_back(sheet);
+    }
+    return sheets;
+}
+
 std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const Pack& nominal,
                                       const std::string& strip) {
     const Strips strips(readings, nominal);
@@ -143,8 +155,10 @@ std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const P
         for (const double value : strips.others_of(strip, label, *own))
             all.push_back(strips.relabelled(strip, label, *own, value));
     }
-    for (const auto& other : strips_in(readings)) {
-        if (other == strip) continue;
+    auto others = strips_in(readings);
+    std::ranges::copy(sheets_in_halves(readings), std::back_inserter(others));
+    for (const auto& other : others) {
+        if (is_part_of(other, strip) || is_part_of(strip, other)) continue;
         for (const auto& label : kLabels)
             if (auto made = strips.swapped(strip, other, std::span(&label, 1)))
                 all.push_back(std::move(*made));

@@ -25,8 +25,12 @@ struct Relabelling {
 /// Strips in the order of their first reading.
 [[nodiscard]] std::vector<std::string> strips_in(std::span<const Reading>);
 
-/// Filters of the pack; bleach times, doses, developments and exposures of other strips; factors that a pen
-/// slips by; one label, or all of them, exchanged with another strip.
+/// Sheets of which two halves were read.
+[[nodiscard]] std::vector<std::string> sheets_in_halves(std::span<const Reading>);
+
+/// Of a strip, or of a sheet with both its halves: filters of the pack; bleach times, doses, developments and
+/// exposures of other strips; factors that a pen slips by; one label, or all of them, exchanged with another
+/// strip.
 [[nodiscard]] std::vector<Relabelling> slips_of_pen(std::span<const Reading>, const Pack& nominal,
                                                     const std::string& strip);
 

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "calibrate/suspicions.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "calibrate/fitter.hpp"
+
+namespace fogproof {
+namespace {
+
+// A strip is suspicious when its weighed squares stand out of their chance (chi squared) by so many standard
+// deviations, a lone slip when they come to so many. Looking is cheap, and believing asks for more.
+// Judgement.
+constexpr double kStandsOut = 1, kSuspiciousSlip = 9;
+
+}  // namespace
+
+double unit_of(const Errors& errors) {
+    return std::hypot(errors.reading, errors.law * std::sqrt(3.0));
+}
+
+std::map<std::string, double> suspicions(const Errors& errors, std::span<const Reading> readings,
+                                         std::span<const double> densities) {
+    struct Sums {
+        double sum = 0, squares = 0, count = 0;
+    };
+    std::map<std::string, Sums> strips;
+    const double unit = unit_of(errors);
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        Sums& strip = strips[readings[i].strip];
+        const double residual = robust((densities[i] - readings[i].density) / unit);
+        strip.sum += residual, strip.squares += residual * residual, ++strip.count;
+    }
+    std::map<std::string, double> beyond;
+    const double sheets = std::pow(errors.sheet / unit, 2);
+    for (const auto& [label, strip] : strips) {
+        const double squares = strip.squares - sheets * strip.sum * strip.sum / (1 + strip.count * sheets);
+        const double chance = std::sqrt(2 * strip.count);
+        beyond[label] = (squares - std::max(strip.count + kStandsOut * chance, kSuspiciousSlip)) / chance;
+    }
+    return beyond;
+}
+
+double strip_rms(std::span<const Reading> readings, std::span<const double> densities,
+                 const std::string& strip) {
+    double sum = 0, count = 0;
+    for (std::size_t i = 0; i < readings.size(); ++i)
+        if (is_part_of(readings[i].strip, strip)) {
+            sum += std::pow(densities[i] - readings[i].density, 2);
+            ++count;
+        }
+    return count > 0 ? std::sqrt(sum / count) : 0;
+}
+
+}  // namespace fogproof
