@@ -14,6 +14,7 @@ namespace {
 // TIFF 6.0; CIPA DC-008 for those from kExif on.
 enum Tag : std::uint16_t {
     kBitsPerSample = 258,
+    kCompression = 259,
     kPhotometric = 262,
     kOrientation = 274,
     kXResolution = 282,
@@ -24,6 +25,8 @@ enum Tag : std::uint16_t {
     kTransferFunction = 301,
     kIccProfile = 34675,
     kExif = 34665,
+    kSampleFormat = 339,
+    kSubsampling = 530,
     kColourSpace = 40961,
     kInterop = 40965,
     kInteropIndex = 1,
@@ -99,6 +102,34 @@ void add_colour_space(const TiffEntries& entries, FileWords& words) {
         words.codings.push_back({"EXIF colour space", adobe_rgb_coding()});
 }
 
+// Sound files whose pixels nobody here decodes; TIFF 6.0, sections 8, 19, 21 and 22.
+void add_not_read(const TiffEntries& entries, FileWords& words) {
+    constexpr double kOldJpeg = 6, kJpeg = 7, kYcc = 6;
+    const double coding = entries.number(kCompression).value_or(1);
+    const std::vector<double> bits = entries.numbers(kBitsPerSample, 16),
+                              kinds = entries.numbers(kSampleFormat, 16);
+    const double deep = bits.empty() ? 1 : bits.front(), kind = kinds.empty() ? 1 : kinds.front();
+    if (coding == kOldJpeg) {
+        words.not_read = "holds JPEG data of the old kind (compression 6), which is not read";
+    } else if (entries.number(kPhotometric) == kYcc && coding != kJpeg) {
+        words.not_read = "holds YCbCr colours without JPEG, which are not read";
+    }
+    if (!words.not_read.empty()) {
+        words.read_instead = "grey or RGB; save it as TIFF without compression";
+        return;
+    }
+    constexpr double kUnsigned = 1, kSigned = 2, kFloat = 3, kUntold = 4;
+    const bool is_read =
+        (kind == kFloat && deep == 32) || ((kind == kUnsigned || kind == kUntold) && deep <= 16);
+    if (is_read) return;
+    const char* const name = kind == kFloat      ? "float"
+                             : kind == kSigned   ? "signed"
+                             : kind == kUnsigned ? "unsigned"
+                                                 : "other";
+    words.not_read = "has " + decimal(deep, 0) + "-bit " + name + " samples";
+    words.read_instead = "unsigned 8 or 16 bit or 32-bit float";
+}
+
 }  // namespace
 
 void add_placing(const TiffEntries& entries, FileWords& words) {
@@ -116,6 +147,7 @@ FileWords words_of_tiff(const std::filesystem::path& path) {
     const auto entries = TiffEntries::first(bytes_of(path));
     if (!entries) return words;  // to be refused by who reads the pixels
     add_placing(*entries, words);
+    add_not_read(*entries, words);
     if (entries->is_empty(kIccProfile)) words.notes.push_back("the ICC tag of the file is empty");
     words.has_apart_alpha =
         entries->number(kSamplesPerPixel) == 2.0 && entries->number(kPlanarConfiguration) == 2.0;

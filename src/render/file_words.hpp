@@ -37,6 +37,9 @@ struct FileWords {
     int orientation = 1;              ///< 1 to 8
     std::optional<double> x_per_mm, y_per_mm;
     bool has_apart_alpha = false;  ///< grey and alpha in planes of their own
+    /// What the file holds that general readers refuse without a word that helps, and what to hand in
+    /// instead; empty for everything else.
+    std::string not_read, read_instead;
     /// All that a decoder needs of the file; empty for the file as it is.
     std::vector<FilePart> parts;
 };

@@ -3,6 +3,7 @@
 #include "render/scan_file.hpp"
 
 #include <array>
+#include <cstring>
 #include <fstream>
 
 #include "fogproof/base/error.hpp"
@@ -12,6 +13,7 @@
 #include "fogproof/base/words.hpp"
 #include "render/part_source.hpp"
 #include "render/vips_session.hpp"
+#include "strips/line_reader.hpp"
 
 namespace fogproof {
 namespace fs = std::filesystem;
@@ -105,6 +107,27 @@ vips::VImage turned(vips::VImage image, int orientation) {
     }
 }
 
+// Of grey and alpha in planes of their own.
+vips::VImage grey_plane(const TiffScan& scan) {
+    const TiffFacts& facts = scan.facts();
+    const std::size_t line = std::size_t(facts.width) * std::size_t(facts.bits / 8);
+    require_memory(line * std::uint64_t(facts.height), scan.path().string());
+    vips_ready();
+    const vips::VImage plane(vips_image_new_memory());
+    vips_image_init_fields(plane.get_image(), facts.width, facts.height, 1,
+                           facts.bits == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR, VIPS_CODING_NONE,
+                           facts.bits == 16 ? VIPS_INTERPRETATION_GREY16 : VIPS_INTERPRETATION_B_W, 1, 1);
+    if (vips_image_write_prepare(plane.get_image()) != 0) throw vips::VError();
+    LineReader reader(scan);
+    const int together = scan.lines_together();
+    for (int top = 0; top < facts.height; top += together) {
+        const int count = std::min(together, facts.height - top);
+        std::memcpy(VIPS_IMAGE_ADDR(plane.get_image(), 0, top), reader.lines(top, count),
+                    line * std::size_t(count));
+    }
+    return plane;
+}
+
 }  // namespace
 
 bool begins_like_picture(const fs::path& path) {
@@ -122,7 +145,6 @@ ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std
                                      : words_of_tiff(path_);
     orientation_ = words_.orientation;
     if (!streams(orientation_)) strips_.reset();
-    // libvips 8.14 takes alpha for grey from the second line on.
     if (!strips_ && words_.has_apart_alpha)
         throw Error(Fault::data, path_.string(),
                     "holds grey and alpha in planes of their own, turned or in an unusual coding",
@@ -136,6 +158,8 @@ void ScanFile::read_header() {
     try {
         header_ = load(VIPS_ACCESS_SEQUENTIAL);
     } catch (const vips::VError&) {
+        if (!words_.not_read.empty())
+            throw Error(Fault::data, path_.string(), words_.not_read, words_.read_instead);
         const std::string why = watch.complaint();
         throw Error(
             Fault::data, path_.string(),
@@ -247,6 +271,8 @@ vips::VImage ScanFile::as_stored() const {
 
 vips::VImage ScanFile::loaded_again(VipsAccess access) const {
     try {
+        // libvips 8.14 takes alpha for grey from the second line on.
+        if (strips_ && words_.has_apart_alpha) return grey_plane(*strips_);
         return load(access);
     } catch (const vips::VError&) {
         vips_error_clear();
