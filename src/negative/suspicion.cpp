@@ -57,6 +57,7 @@ class Suspicions {
         if (is_positive) return std::move(told_);
         if (!is_gamma && !(seen_.colour && seen_.colour->is_masked())) look_for_dense_base();
         look_for_missing_base();
+        look_for_darkness();
         return std::move(told_);
     }
 
@@ -177,6 +178,16 @@ class Suspicions {
              ", of which an unknown part is base + fog: exposures come out up to " +
              fixed(stops(shape_.thinnest), 1) +
              " stops too long; give --clear, or a scan that shows the edge of the film");
+    }
+
+    // Above missing base, which says as much. Negatives reach density 3 in their densest parts only; here the
+    // thinnest does. Judgement.
+    void look_for_darkness() {
+        constexpr double kDark = 2.5;
+        if (shape_.thinnest < kDark || !(seen_.found_clear || seen_.clear_is_given)) return;
+        tell("the scan is very dark: its thinnest tone has density " + fixed(shape_.thinnest, 2) +
+             ", as no printable negative has: exposures come out as hours; scan it with more light, or give "
+             "--encoding or --clear if one of them is wrong");
     }
 
     const ScanEvidence& seen_;
