@@ -2,9 +2,11 @@
 // Copyright the fogproof authors
 #include "fogproof/report/print_words.hpp"
 
+#include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "fogproof/report/shown.hpp"
+#include "print/recipe_parts.hpp"
 
 namespace fogproof {
 
@@ -16,6 +18,15 @@ std::string print_sentence(const Easel& easel, const Proof& proof) {
     if (proof.recipe.redevelop_s > 0) text += ", redeveloped " + shown(Seconds{proof.recipe.redevelop_s});
     return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
            ", in the likeliest case misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms";
+}
+
+void require_exposable(const Easel& easel, const Proof& proof, const std::string& scan) {
+    if (!easel.pack().anchored) return;
+    for (const Seconds each : proof.exposures)
+        if (!(each.value >= kExposureLimits.minimum && each.value <= kExposureLimits.maximum))
+            throw Error(Fault::data, scan, "its exposure comes out as " + decimal(each.value, 2) + " s",
+                        "0.05 to 3600 s; if the scan is too dark or too light, mend it or --clear and "
+                        "--encoding; else ask for other stops");
 }
 
 Description print_description(const Easel& easel, const Proof& proof) {

@@ -11,6 +11,8 @@
 
 namespace fogproof {
 
+/// Throws Error(data), naming the scan, when the seconds worked out for it are none that an enlarger gives.
+void require_exposable(const Easel&, const Proof&, const std::string& scan);
 /// The recipe as it was worked out, in one line.
 [[nodiscard]] std::string print_sentence(const Easel&, const Proof&);
 /// What goes into the picture's metadata beside the pack: the recipe with real seconds, whole.
