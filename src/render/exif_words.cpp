@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
 #include "render/file_words.hpp"
 
@@ -25,6 +26,7 @@ enum Tag : std::uint16_t {
     kTransferFunction = 301,
     kIccProfile = 34675,
     kExif = 34665,
+    kTileWidth = 322,
     kSampleFormat = 339,
     kSubsampling = 530,
     kColourSpace = 40961,
@@ -152,6 +154,11 @@ FileWords words_of_tiff(const std::filesystem::path& path) {
     words.has_apart_alpha =
         entries->number(kSamplesPerPixel) == 2.0 && entries->number(kPlanarConfiguration) == 2.0;
     if (words.has_apart_alpha) words.notes.push_back("the second channel (alpha) of the scan is left aside");
+    // The general reader opens such a file and gives up at its first pixel.
+    if (entries->number(kSamplesPerPixel) > 2.0 && entries->number(kPlanarConfiguration) == 2.0 &&
+        entries->has(kTileWidth))
+        throw Error(Fault::data, path.string(), "holds its colours in planes of their own, in tiles",
+                    "colours together in every pixel, or planes in strips");
     add_transfer_function(*entries, words);
     add_colour_space(*entries, words);
     return words;
