@@ -140,7 +140,7 @@ def save_linear(path, width, height, light):
 
 
 def printed(program, scan, out, *words):
-    return subprocess.run([program, "print", scan, "--pack", out.parent / "pack.toml", "--whole", "--clear", "1",
+    return subprocess.run([program, "print", scan, "--pack", out.parent / "pack.toml", "--whole", "--clear", "1", "--channels", "luminance",
                            "--profile", "grey", "--bits", "8", "--force", "-o", out, *words],
                           capture_output=True, text=True)
 
