@@ -141,5 +141,16 @@ TEST(GridOptions, OneCellIsThePrintOfItsRecipe) {
     EXPECT_THAT(said.err, HasSubstr(range));
 }
 
+TEST(GridOptions, ABleachFarBeyondClearingMovesTheStartingExposureNoFurther) {
+    const PatchPrints prints;
+    const json cells = grid(prints, "--across grade=2,4 --down bleach=150%,300%,2000s")["cells"];
+    for (std::size_t column = 0; column < 2; ++column) {
+        const double pulled_late = cells[column]["exposures"][0]["exposure_s"];
+        for (const std::size_t row : {1u, 2u})
+            EXPECT_NEAR(double(cells[2 * row + column]["exposures"][0]["exposure_s"]), pulled_late,
+                        0.01 * pulled_late);
+    }
+}
+
 }  // namespace
 }  // namespace fogproof

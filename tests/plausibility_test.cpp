@@ -44,7 +44,7 @@ const Doubtful kDoubtful[] = {
     {"--bleach 1.5", "bleach of 1.5 s is over before the bath reaches the silver, after 5 s",
      "90s for 1.5 minutes"},
     {"--bleach 0.5%", "bleach of 0.5 % is next to nothing", "50%"},
-    {"--bleach 2000s", "times what clears the blank", "starts from"},
+    {"--bleach 2000s", "times what clears the blank", "pulled at 1.5 times"},
     {"--develop 2", "development of 2 s ends before there is an image, which appears after 8 s",
      "120s for 2 minutes"},
     {"--restrainer 0.02", "restrainer 0.02 ml/L is next to none", "20 for 2 %"},
