@@ -30,8 +30,13 @@ def fetched(folder):
     lists = folder / "apt"
     (lists / "partial").mkdir(parents=True, exist_ok=True)
     sources = folder / "sources.list"
-    sources.write_text("deb-src [signed-by=/usr/share/keyrings/debian-archive-keyring.gpg] "
-                       "http://deb.debian.org/debian bookworm main\n")
+    # The sources lie where this machine's own packages come from.
+    known = subprocess.run(["apt-get", "indextargets", "--format", "$(REPO_URI) $(CODENAME) $(COMPONENT) $(ORIGIN)",
+                            "Created-By: Packages"], check=True, capture_output=True, text=True).stdout
+    places = {line.rsplit(" ", 1)[0] for line in known.splitlines()
+              if line.endswith(" Debian") and "-" not in line.split(" ")[1]}  # the release itself
+    sources.write_text("".join(f"deb-src [signed-by=/usr/share/keyrings/debian-archive-keyring.gpg] {place}\n"
+                               for place in sorted(places)))
     options = ["-o", f"Dir::Etc::sourcelist={sources}", "-o", "Dir::Etc::sourceparts=-", "-o",
                f"Dir::State::lists={lists}", "-o", f"Dir::Cache={folder}/cache", "-q"]
     (folder / "cache").mkdir(exist_ok=True)
