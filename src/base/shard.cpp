@@ -6,12 +6,13 @@
 #include <optional>
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/whole_file.hpp"
+#include "fogproof/base/text_file.hpp"
 #include "fogproof/base/words.hpp"
 
 namespace fogproof {
 namespace {
 
+constexpr std::size_t kLargestList = 64u << 20;
 constexpr std::size_t kMostShards = 100000;
 
 std::optional<std::size_t> counting_number(std::string_view text) {
@@ -24,7 +25,7 @@ std::optional<std::size_t> counting_number(std::string_view text) {
 }  // namespace
 
 std::vector<std::string> listed_paths(const std::filesystem::path& list) {
-    std::string text = read_whole(list);
+    std::string text = read_text(list, kLargestList, "one path of a scan a line");
     if (text.find('\0') != std::string::npos)
         throw Error(Fault::data, list.string(), "is not text", "one path of a scan a line");
     if (text.starts_with("\xEF\xBB\xBF")) text.erase(0, 3);

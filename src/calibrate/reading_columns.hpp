@@ -16,6 +16,7 @@ namespace fogproof {
 inline constexpr const char* kStripColumn = "strip";
 // Far more than a lifetime of strips.
 inline constexpr std::size_t kLargestReadingsFile = 8u << 20, kMostReadings = 20000;
+inline constexpr const char* kReadingsWanted = "readings as CSV; fogproof read takes them off a scan";
 
 struct ReadingColumn {
     const char *name, *unit;

@@ -12,8 +12,8 @@
 #include "calibrate/reading_columns.hpp"
 #include "fogproof/base/decimal_comma.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/base/text_file.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/bleach/dilution.hpp"
@@ -204,7 +204,6 @@ bool is_head(const CsvRow& row) {
 }  // namespace
 
 std::vector<Reading> parse_readings(std::string_view text, const std::string& place) {
-    refuse_picture(text, place, "readings as CSV; fogproof read takes them off a scan");
     const auto rows = csv_rows(text);
     if (rows.empty())
         throw Error(Fault::data, place, "has no rows", "allowed a line of column names and readings");
@@ -226,7 +225,7 @@ std::vector<Reading> parse_readings(std::string_view text, const std::string& pl
 }
 
 std::vector<Reading> read_readings_file(const std::filesystem::path& path) {
-    return parse_readings(read_whole(path, kLargestReadingsFile), path.string());
+    return parse_readings(read_text(path, kLargestReadingsFile, kReadingsWanted), path.string());
 }
 
 }  // namespace fogproof

@@ -16,6 +16,7 @@
 #include "calibrate/reading_columns.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/base/text_file.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/words.hpp"
 
@@ -152,7 +153,8 @@ std::string appended(const fs::path& path, std::span<const OriginalRows> sets) {
     if (fs::exists(status) && !fs::is_regular_file(status))
         throw Error(Fault::cannot_create, path.string(), "is not a regular file",
                     "a readings file, new or old");
-    std::string text = fs::exists(status) ? read_whole(path, kLargestReadingsFile) : std::string();
+    std::string text =
+        fs::exists(status) ? read_text(path, kLargestReadingsFile, kReadingsWanted) : std::string();
     std::vector<Reading> there;
     if (csv_rows(text).size() > 1) there = parse_readings(text, path.string());
     std::vector<PlacedReadings> before{{there, path.string()}};

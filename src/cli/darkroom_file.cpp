@@ -7,7 +7,7 @@
 #include <cstdlib>
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/whole_file.hpp"
+#include "fogproof/base/text_file.hpp"
 #include "fogproof/base/words.hpp"
 #include "pack/toml_file.hpp"
 
@@ -103,7 +103,8 @@ std::string DarkroomFile::blank() {
 DarkroomFile::DarkroomFile(const fs::path& path) {
     std::error_code fault;
     if (path.empty() || !fs::exists(path, fault)) return;
-    const TomlFile file = parsed_toml(read_whole(path, kLargestFile), path.string());
+    const TomlFile file = parsed_toml(
+        read_text(path, kLargestFile, "settings, as fogproof darkroom --new writes them"), path.string());
     check_version(file, kVersionKey, 1);
     const auto known_sections = sections();
     for (const auto& value : file.values)

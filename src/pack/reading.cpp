@@ -5,8 +5,8 @@
 #include <set>
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/base/text_file.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/carrier.hpp"
 #include "fogproof/pack/file.hpp"
@@ -171,7 +171,6 @@ void read_filter(Pack& pack, const TomlSection& section) {
 }  // namespace
 
 Pack parse_pack(std::string_view text, const std::string& place) {
-    refuse_picture(text, place, "the file of a pack, as fogproof pack new writes it");
     const TomlFile file = parsed_toml(text, place);
     check_version(file, kVersionKey, kPackVersion);
     Pack pack;
@@ -203,7 +202,8 @@ Pack parse_pack(std::string_view text, const std::string& place) {
 }
 
 Pack read_pack(const std::filesystem::path& path) {
-    return parse_pack(read_whole(path, kLargestFile), path.string());
+    return parse_pack(read_text(path, kLargestFile, "the file of a pack, as fogproof pack new writes it"),
+                      path.string());
 }
 
 }  // namespace fogproof

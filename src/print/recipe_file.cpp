@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/file_kind.hpp"
+#include "fogproof/base/text_file.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/grade_words.hpp"
 #include "pack/toml_file.hpp"
@@ -96,7 +96,6 @@ std::string text_of(const PlannedExposure& exposure) {
 }  // namespace
 
 Recipe parse_recipe(std::string_view text, const std::string& place) {
-    refuse_picture(text, place, "the file of a recipe, in TOML");
     const TomlFile file = parsed_toml(text, place);
     check_version(file, kVersionKey, kRecipeVersion);
     static const std::vector<std::string> kHead{kVersionKey};
@@ -123,7 +122,7 @@ Recipe parse_recipe(std::string_view text, const std::string& place) {
 }
 
 Recipe read_recipe(const std::filesystem::path& path) {
-    return parse_recipe(read_whole(path, kLargestFile), path.string());
+    return parse_recipe(read_text(path, kLargestFile, "the file of a recipe, in TOML"), path.string());
 }
 
 std::string written(const Recipe& recipe) {

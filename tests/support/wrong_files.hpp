@@ -103,6 +103,7 @@ inline std::string png_of(const std::vector<std::string>& words) {
 ///   first N of FILE, but N of FILE        its first N bytes, or all but its last N
 ///   FILE at +N: BYTES       a copy with these bytes from N on; "at OLD +N:" counts from where OLD stands
 ///   FILE again              a copy
+///   FILE grown to N         a copy with bytes of nothing behind it, N in all
 ///   FILE then WORDS         a copy and more
 ///   FILE for OLD => NEW     a copy with one text for another
 ///   tiff WORDS, png WORDS   see above
@@ -166,6 +167,10 @@ class WrongFile {
         std::string text = copy(words[0]);
         const std::string more = how_.substr(std::min(words[0].size() + 1, how_.size()));
         if (more == "again") return write(text);
+        if (more.starts_with("grown to ")) {
+            write(text);
+            return fs::resize_file(path_, std::stoull(more.substr(9)));
+        }
         if (more.starts_with("then ")) return write(text + unescaped(more.substr(5)));
         if (more.starts_with("for ")) {
             const auto arrow = more.find(" => ");
