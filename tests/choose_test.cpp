@@ -204,7 +204,7 @@ TEST(Choose, BleachTakesThePalestTonesFirstAndInTheEndEverything) {
     const auto lightness = [&](const EaselLight& light, double dose) {
         PrintSteps steps;
         steps.develop = {0, 90, 20};
-        steps.bleach_dose = dose;
+        steps.finishing.bleach_dose = dose;
         return PrintModel(paper, pack.enlarger, steps, 0).lit(light).lab.l;
     };
     const auto share_lost = [&](const EaselLight& light, double dose) {

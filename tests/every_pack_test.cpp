@@ -120,13 +120,13 @@ TEST(EveryPack, MoreBleachNeverDarkens) {
     constexpr double kDoses[] = {0, 0.003, 0.01, 0.03, 0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 2, 4};
     for (const Case& each : cases()) {
         PrintSteps steps = each.steps;
-        steps.redevelop = {0};
+        steps.finishing.redevelop = {0};
         const auto light = rising_light(each);
         for (std::size_t i = 0; i < light.size(); i += 12) {
-            steps.bleach_dose = 0;
+            steps.finishing.bleach_dose = 0;
             Patch before = each.print(steps).lit(light[i]);
             for (const double dose : kDoses) {
-                steps.bleach_dose = dose;
+                steps.finishing.bleach_dose = dose;
                 const Patch now = each.print(steps).lit(light[i]);
                 if (dose > 0 && before.silver.left.value > 0) {
                     ASSERT_LT(now.silver.left.value, before.silver.left.value) << each.seed;
@@ -146,7 +146,7 @@ TEST(EveryPack, PrintsLieBetweenPaperWhiteAndBlack) {
         EXPECT_NEAR(white, each.pack.sheet.white_density, kRounding) << each.seed;
         PrintSteps plain = each.steps;
         plain.develop = {0, each.pack.development.nominal_s, each.pack.development.nominal_c};
-        plain.bleach_dose = 0;
+        plain.finishing.bleach_dose = 0;
         const PrintModel nominal = each.print(plain);
         // Every grain developed: nothing that this developer gives is darker, bleached or not. Silver that
         // came back covers more than it did on some packs.
@@ -171,14 +171,14 @@ TEST(EveryPack, NoBleachTimeAndNoBleachAreTheSame) {
         Recipe none = each.recipe;
         none.bleach = Seconds{0};
         PrintSteps without = each.steps;
-        without.bleach_dose = 0;
-        without.redevelop = {0};
+        without.finishing.bleach_dose = 0;
+        without.finishing.redevelop = {0};
         std::vector<Recipe> ways{none, none, none};
         ways[1].bleach = ClearingPercent{0};
         ways[2].bleach = Seconds{each.pack.bleach.soak_s};  // the bath has not reached the silver yet
         for (const Recipe& way : ways) {
             const PrintSteps steps = print_steps(each.pack, each.paper, way, std::nullopt);
-            EXPECT_EQ(steps.bleach_dose, 0) << each.seed;
+            EXPECT_EQ(steps.finishing.bleach_dose, 0) << each.seed;
             for (const EaselLight light : {EaselLight{0, 0}, {1, 1}, {50, 20}}) {
                 const Patch is = each.print(steps).lit(light), was = each.print(without).lit(light);
                 EXPECT_EQ(is.silver.left, was.silver.left) << each.seed;
@@ -215,16 +215,16 @@ TEST(EveryPack, PercentOfClearingAndSecondsAreOneAndTheSame) {
         for (const double percent : {10.0, 100.0, 250.0}) {
             Recipe by_percent = each.recipe, by_time = each.recipe;
             by_percent.bleach = ClearingPercent{percent};
-            by_time.bleach = bleach_seconds(each.pack, each.paper, by_percent);
+            by_time.bleach = bleach_step(each.pack, each.paper, by_percent).time;
             const auto a = print_steps(each.pack, each.paper, by_percent, std::nullopt);
             const auto b = print_steps(each.pack, each.paper, by_time, std::nullopt);
-            EXPECT_EQ(a.bleach_dose, b.bleach_dose) << each.seed;
-            EXPECT_NEAR(100 * a.bleach_dose / *clearing, percent, kRounding * percent) << each.seed;
+            EXPECT_EQ(a.finishing.bleach_dose, b.finishing.bleach_dose) << each.seed;
+            EXPECT_NEAR(100 * a.finishing.bleach_dose / *clearing, percent, kRounding * percent) << each.seed;
         }
         // What "cleared" promises: the blank ends at the stated distance from the fixed-only slip, in silver.
         PrintSteps cleared = each.steps;
-        cleared.bleach_dose = *clearing;
-        cleared.redevelop = {0};
+        cleared.finishing.bleach_dose = *clearing;
+        cleared.finishing.redevelop = {0};
         const LayerDensity left = each.print(cleared).border().silver.left;
         EXPECT_NEAR(each.paper.sheet.density({left}).value, each.paper.sheet.white().value + kClearWithin,
                     1e-8)

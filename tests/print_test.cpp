@@ -87,8 +87,8 @@ TEST(PrintSteps, TakesThePacksWayWhereTheRecipeIsSilent) {
     EXPECT_EQ(steps.develop.time_s, 75);
     EXPECT_EQ(steps.develop.temperature_c, 22);
     EXPECT_EQ(steps.develop.restrainer_ml_l, 0);
-    EXPECT_EQ(steps.bleach_dose, 0);
-    EXPECT_EQ(steps.redevelop.value, 0);
+    EXPECT_EQ(steps.finishing.bleach_dose, 0);
+    EXPECT_EQ(steps.finishing.redevelop.value, 0);
     EXPECT_EQ(steps.exposures.at(0).time.value, 10);
     EXPECT_EQ(bleach_bath(pack, {}).parts, 80);
     Recipe own;
@@ -121,10 +121,10 @@ TEST(PrintSteps, WeakerBathTakesTheSameDoseInMoreTime) {
     strong.bleach_parts = 50;
     weak.bleach_parts = 101;  // half the strength, at exponent 1
     const double soak = pack.bleach.soak_s;
-    EXPECT_NEAR(bleach_seconds(pack, paper, weak).value - soak,
-                2 * (bleach_seconds(pack, paper, strong).value - soak), kRounding * 100);
-    EXPECT_NEAR(print_steps(pack, paper, weak, Seconds{1}).bleach_dose,
-                print_steps(pack, paper, strong, Seconds{1}).bleach_dose, kRounding);
+    EXPECT_NEAR(bleach_step(pack, paper, weak).time.value - soak,
+                2 * (bleach_step(pack, paper, strong).time.value - soak), kRounding * 100);
+    EXPECT_NEAR(print_steps(pack, paper, weak, Seconds{1}).finishing.bleach_dose,
+                print_steps(pack, paper, strong, Seconds{1}).finishing.bleach_dose, kRounding);
 }
 
 TEST(PrintSteps, ContradictionsAreRefusedWithAWayOut) {
@@ -243,7 +243,7 @@ TEST(Response, TabulatedLightnessIsWithinAHundredth) {
     const PaperModel paper = paper_model(pack);
     for (const double grade : {0.0, 5.0}) {
         PrintSteps steps = plain_steps(pack, paper, grade);
-        steps.bleach_dose = 0.4;
+        steps.finishing.bleach_dose = 0.4;
         const Response response(paper, pack.enlarger, steps);
         const MonotoneCurve lightness = response.lightness_between({-2}, {3});
         double worst = 0;

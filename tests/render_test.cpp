@@ -65,7 +65,7 @@ class Prints : public testing::Test {
         PrintSteps made;
         made.exposures = {{filter_for(pack, paper, 3), Seconds{18}}};
         made.develop = develop_step(pack, {});
-        made.bleach_dose = bleach_dose;
+        made.finishing.bleach_dose = bleach_dose;
         return made;
     }
     [[nodiscard]] PrintModel model() const { return {paper, pack.enlarger, steps(), 0.15}; }

@@ -53,7 +53,7 @@ double brute_force(const Easel& easel, const Wanted& wanted, const SearchBounds&
                 const double dearer = (restrainer > 0 ? kRestrainerCost : 0) +
                                       (develop < pack.development.nominal_s ? kShortDevelopmentCost : 0);
                 for (double depth = 0; depth <= (clear > 0 ? bounds.most_clearing : 0); depth += 0.2) {
-                    steps.bleach_dose = depth * clear;
+                    steps.finishing.bleach_dose = depth * clear;
                     const Response response(easel.paper(), pack.enlarger, steps);
                     const double border = response.border().lab.l;
                     const MonotoneCurve lightness = response.lightness_between({fresh - 4}, {fresh + 1.5});

@@ -33,7 +33,7 @@ class StripRoute : public testing::Test {
         PrintSteps made;
         made.exposures = {{filter_for(pack, paper, 3), Seconds{18}}};
         made.develop = develop_step(pack, {});
-        made.bleach_dose = 0.25;
+        made.finishing.bleach_dose = 0.25;
         return {paper, pack.enlarger, made, 0.15};
     }
     [[nodiscard]] Scan opened(ScanOptions options, bool by_strips, Notes& notes) const {

@@ -63,7 +63,7 @@ std::string NextStrip::in_words() const {
 std::optional<NextStrip> next_strip(const Pack& pack) {
     const PaperModel paper = paper_model(pack);
     const auto grades = grades_of(pack, paper);
-    const DevelopStep develop{0, pack.development.nominal_s, pack.development.nominal_c};
+    const DevelopStep develop = nominal_step(pack.development);
     const double clearing_s =
         bleach_time(paper.bleach, pack.bath, clearing_dose(paper, develop).value_or(0)).value;
     const double middle = grades[grades.size() / 2];

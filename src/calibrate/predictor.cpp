@@ -8,13 +8,12 @@
 #include <utility>
 
 #include "fogproof/pack/grades.hpp"
+#include "fogproof/print/silver_path.hpp"
 #include "pack/fresh_paper.hpp"
 
 namespace fogproof {
 namespace {
 
-// Grade of an exposure without a filter on variable-contrast paper, as in print/print_steps.
-constexpr double kUnfilteredGrade = 2;
 // log10 exposure from the speed point to the shoulder of any paper. Judgement.
 constexpr double kNominalAboveSpeed = 1.2;
 constexpr double kSameGrade = 1e-9;
@@ -195,9 +194,8 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         BleachBath bath = pack.bath;
         bath.parts = patch.bleach_parts;
         const double dose = bleach_dose(paper.bleach, bath, Seconds{patch.bleach_s});
-        const BleachedSilver thinned =
-            bleached(developer.with_share(now.share[i]), paper.bleach.starvation, dose, paper.bleach.order);
-        const FinishedSilver silver = redeveloped(thinned, paper.redevelop, Seconds{patch.redevelop_s});
+        const FinishedSilver silver =
+            finished(paper, developer.with_share(now.share[i]), {dose, Seconds{patch.redevelop_s}});
         densities.push_back(paper.sheet.quick_density(silver).value);
     }
     if (!is_detour) {

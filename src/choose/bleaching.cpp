@@ -16,8 +16,9 @@ constexpr std::size_t kBins = 96;  // tones looked at; the mean silver moves by 
 // The print of a proof with another dose; nothing redeveloped, so that all that was bleached counts as gone.
 PrintModel bleached_by(const Easel& easel, const Proof& proof, Seconds time) {
     PrintSteps steps = proof.steps;
-    steps.bleach_dose = bleach_dose(easel.paper().bleach, bleach_bath(easel.pack(), proof.recipe), time);
-    steps.redevelop = {0};
+    steps.finishing.bleach_dose =
+        bleach_dose(easel.paper().bleach, bleach_bath(easel.pack(), proof.recipe), time);
+    steps.finishing.redevelop = {0};
     return easel.print(steps);
 }
 

@@ -16,17 +16,13 @@ constexpr std::size_t kStride = 3;                 // nodes between exposures tr
 constexpr double kLighter = 1.02, kDarker = 1.38;  // log10 under and over the fresh print's exposure
 constexpr auto kExposures = std::size_t((kLighter + kDarker) / (kNode * kStride) + 0.5) + 1;
 
-DevelopStep nominal_step(const Pack& pack) {
-    return {0, pack.development.nominal_s, pack.development.nominal_c};
-}
-
 long hundredths(double grade) {
     return std::lround(100 * grade);
 }
 
 // The deepest bleach asked for lies well within twice the clearing of a longest, unrestrained development.
 double most_dose(const Easel& easel) {
-    return 2 * clearing_dose(easel.paper(), nominal_step(easel.pack())).value_or(0);
+    return 2 * clearing_dose(easel.paper(), nominal_step(easel.pack().development)).value_or(0);
 }
 
 }  // namespace
@@ -39,7 +35,8 @@ Closeness::Closeness(const Easel& easel, const Wanted& wanted)
       lightness_(easel.paper(), easel.paper().emulsion.grains.max_density * 1.05, most_dose(easel)),
       wanted_(wanted.lightness),
       white_(wanted.white),
-      nominal_threshold_(Developer(easel.paper().emulsion, nominal_step(easel.pack())).log_threshold()) {
+      nominal_threshold_(
+          Developer(easel.paper().emulsion, nominal_step(easel.pack().development)).log_threshold()) {
     const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
     for (const Tone& tone : wanted.tones) {
         log_light_.push_back(std::log10(transmitted(tone.density, mean, easel.pack().enlarger)));

@@ -16,11 +16,6 @@ namespace {
 // Tones that a search looks at; an exact histogram gathered this finely moves the rms by less than 0.01 L*.
 constexpr std::size_t kBins = 256;
 
-PaperModel without_fog(PaperModel paper) {
-    paper.emulsion.fog.share = 0;
-    return paper;
-}
-
 }  // namespace
 
 Easel::Easel(Pack pack, Tones frame)
@@ -56,9 +51,9 @@ Proof Easel::worked(const Recipe& recipe, PrintSteps steps) const {
 
     const Exposure& first = proof.steps.exposures.front();
     proof.black_stops = std::log2(first.time.value / shortest_black(pack_, paper_, first.filter).value);
-    proof.bleach = bleach_seconds(pack_, paper_, recipe);
-    if (const auto clearing = clearing_dose(paper_, proof.steps.develop))
-        proof.clearing_percent = 100 * proof.steps.bleach_dose / *clearing;
+    const BleachStep bleach = bleach_step(pack_, paper_, recipe);
+    proof.bleach = bleach.time;
+    proof.clearing_percent = bleach.clearing_percent;
 
     const auto numbers = Response(paper_, pack_.enlarger, proof.steps).numbers();
     proof.iso_range = numbers ? numbers->iso_range : 0;
@@ -71,7 +66,7 @@ Proof Easel::worked(const Recipe& recipe, PrintSteps steps) const {
 std::optional<double> Easel::unfogged_range(double grade) const {
     Recipe recipe;
     recipe.exposures.front().grade = grade;
-    const auto numbers = working_numbers(pack_, without_fog(paper_), recipe);
+    const auto numbers = working_numbers(pack_, before_fog(paper_), recipe);
     if (!numbers) return std::nullopt;
     return numbers->iso_range;
 }
@@ -83,8 +78,8 @@ PrintModel Easel::print(const PrintSteps& steps, std::optional<BathLayer> bath) 
 PrintModel Easel::fresh_print() const {
     PrintSteps steps;
     steps.exposures = {{filter_for(pack_, paper_, target_.grade), target_.time}};
-    steps.develop = {0, pack_.development.nominal_s, pack_.development.nominal_c};
-    return {without_fog(paper_), pack_.enlarger, steps, mean_};
+    steps.develop = nominal_step(pack_.development);
+    return {before_fog(paper_), pack_.enlarger, steps, mean_};
 }
 
 }  // namespace fogproof

@@ -11,11 +11,6 @@
 namespace fogproof {
 namespace {
 
-PaperModel without_fog(PaperModel paper) {
-    paper.emulsion.fog.share = 0;
-    return paper;
-}
-
 // Log transmittance at the easel of a tone, flare included.
 double log_transmitted(NegativeDensity density, double mean, const Enlarger& enlarger) {
     return std::log10(transmitted(density, mean, enlarger));
@@ -35,8 +30,8 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
 
     PrintSteps steps;
     steps.exposures = {{filter_for(pack, paper, grade), Seconds{1}}};
-    steps.develop = {0, pack.development.nominal_s, pack.development.nominal_c};
-    const Response fresh(without_fog(paper), pack.enlarger, steps);
+    steps.develop = nominal_step(pack.development);
+    const Response fresh(before_fog(paper), pack.enlarger, steps);
     const auto numbers = fresh.numbers();
 
     FreshTarget target;

@@ -6,15 +6,14 @@
 
 #include <vector>
 
-#include "fogproof/emulsion/emulsion.hpp"
-#include "fogproof/pack/pack.hpp"
+#include "fogproof/print/silver_path.hpp"
 
 namespace fogproof {
 
 class LightnessCurve {
   public:
     /// Between two log exposures through clear film; within 0.02 L* of the model.
-    LightnessCurve(const PaperModel&, const Developer&, const Filter&, double bleach_dose, double from,
+    LightnessCurve(const PaperModel&, const Developer&, const Filter&, const Finishing&, double from,
                    double to);
     [[nodiscard]] double operator()(double log_h) const;
     /// Without any light.

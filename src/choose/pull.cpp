@@ -17,15 +17,15 @@ constexpr int kSquaresAlongside = 10;
 
 PrintModel after(const Easel& easel, const StartingPoint& point, double factor) {
     PrintSteps steps = point.proof.steps;
-    steps.bleach_dose = bleach_dose(easel.paper().bleach, bleach_bath(easel.pack(), point.recipe),
-                                    factor * point.proof.bleach);
+    steps.finishing.bleach_dose = bleach_dose(easel.paper().bleach, bleach_bath(easel.pack(), point.recipe),
+                                              factor * point.proof.bleach);
     return easel.print(steps);
 }
 
 }  // namespace
 
 std::optional<Pull> moment_to_pull(const Easel& easel, const StartingPoint& point) {
-    if (point.proof.steps.bleach_dose <= 0) return std::nullopt;
+    if (point.proof.steps.finishing.bleach_dose <= 0) return std::nullopt;
     const PrintModel early = after(easel, point, 1 / kPullFactor), late = after(easel, point, kPullFactor);
     const double thinnest = easel.frame().quantile(0).value;
     const double step = std::max(easel.frame().quantile(1).value - thinnest, 0.01) / double(kNodes - 1);

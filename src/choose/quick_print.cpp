@@ -5,7 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/redevelop/redevelop.hpp"
+#include "fogproof/base/interpolation.hpp"
+#include "fogproof/print/silver_path.hpp"
 
 namespace fogproof {
 namespace {
@@ -23,13 +24,6 @@ double value_at(std::size_t node, double most, std::size_t nodes) {
     return most * u * u;
 }
 
-// Cubic through four neighbours, at a place between the middle two (Catmull and Rom 1974).
-double cubic(double before, double from, double to, double after, double t) {
-    return from + 0.5 * t *
-                      (to - before +
-                       t * (2 * before - 5 * from + 4 * to - after + t * (3 * (from - to) + after - before)));
-}
-
 }  // namespace
 
 ShareCurve::ShareCurve(const GrainPopulation& population, const Filter& filter) {
@@ -45,7 +39,7 @@ double ShareCurve::operator()(double log_over_threshold) const {
     const auto cell = std::size_t(place);
     if (cell + 2 >= share_.size()) return share_.back();
     const double* s = &share_[cell - 1];
-    return cubic(s[0], s[1], s[2], s[3], place - double(cell));
+    return cubic_between(s[0], s[1], s[2], s[3], place - double(cell));
 }
 
 BleachedLightness::BleachedLightness(const PaperModel& paper, double most_silver, double most_dose)
@@ -53,10 +47,8 @@ BleachedLightness::BleachedLightness(const PaperModel& paper, double most_silver
     for (std::size_t d = 0; d < kDoseNodes; ++d)
         for (std::size_t s = 0; s < kSilverNodes; ++s) {
             const DevelopedSilver silver{{value_at(s, most_silver_, kSilverNodes)}};
-            const BleachedSilver thinned = bleached(silver, paper.bleach.starvation,
-                                                    value_at(d, most_dose_, kDoseNodes), paper.bleach.order);
-            table_.push_back(
-                lab(xyz_under_d50(paper.sheet.reflectance({thinned.left, {0}, thinned.lost}))).l);
+            const Finishing bath{value_at(d, most_dose_, kDoseNodes), Seconds{0}};
+            table_.push_back(lightness_of(paper.sheet, finished(paper, silver, bath)));
         }
 }
 
@@ -69,15 +61,15 @@ std::vector<double> BleachedLightness::at_dose(double dose) const {
                  *after = row(std::min(cell + 2, kDoseNodes - 1));
     std::vector<double> lightness(kSilverNodes);
     for (std::size_t s = 0; s < kSilverNodes; ++s)
-        lightness[s] = cubic(before[s], from[s], to[s], after[s], t);
+        lightness[s] = cubic_between(before[s], from[s], to[s], after[s], t);
     return lightness;
 }
 
 double BleachedLightness::lightness(const std::vector<double>& row, double silver) const {
     const double place = node_of(silver, most_silver_, kSilverNodes);
     const auto cell = std::min(std::size_t(place), kSilverNodes - 2);
-    return cubic(row[cell > 0 ? cell - 1 : 0], row[cell], row[cell + 1],
-                 row[std::min(cell + 2, kSilverNodes - 1)], place - double(cell));
+    return cubic_between(row[cell > 0 ? cell - 1 : 0], row[cell], row[cell + 1],
+                         row[std::min(cell + 2, kSilverNodes - 1)], place - double(cell));
 }
 
 }  // namespace fogproof

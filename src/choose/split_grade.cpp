@@ -33,7 +33,7 @@ std::optional<SplitExposures> split_exposures(const Pack& pack, const PaperModel
 Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, const DevelopStep& develop) {
     constexpr double kVeil = 0.01;
     const Filter filter = filter_for(pack, paper, grade);
-    const PrintModel print(paper, pack.enlarger, {{}, {}, develop, 0, {}}, 0);
+    const PrintModel print(paper, pack.enlarger, {{}, {}, develop, {}}, 0);
     const double border = print.border().density.value;
     const auto veil = [&](double log_h) {
         const double h = std::pow(10.0, log_h);

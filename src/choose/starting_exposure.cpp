@@ -27,11 +27,8 @@ constexpr double kFullBlack = 0.04;
 constexpr double kMostMadeUpFor = 150;
 
 Recipe pulled_in_time(const Pack& pack, const PaperModel& paper, Recipe recipe) {
-    if (const auto clearing = clearing_dose(paper, develop_step(pack, recipe))) {
-        const double most =
-            bleach_time(paper.bleach, bleach_bath(pack, recipe), kMostMadeUpFor / 100 * *clearing).value;
-        if (bleach_seconds(pack, paper, recipe).value > most) recipe.bleach = Seconds{most};
-    }
+    if (bleach_step(pack, paper, recipe).clearing_percent.value_or(0) > kMostMadeUpFor)
+        recipe.bleach = ClearingPercent{kMostMadeUpFor};
     return recipe;
 }
 
@@ -124,9 +121,7 @@ Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) 
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, const Filter& filter) {
-    PaperModel fresh = paper;
-    fresh.emulsion.fog.share = 0;
-    const PrintModel print(fresh, pack.enlarger, {{}, {}, develop_step(pack, {}), 0, {}}, 0);
+    const PrintModel print(before_fog(paper), pack.enlarger, {{}, {}, nominal_step(pack.development), {}}, 0);
     const auto density = [&](double log_h) {
         const double h = std::pow(10.0, log_h);
         return print.lit({h * filter.blue, h * filter.green}).density.value;

@@ -55,15 +55,14 @@ class State {
     [[nodiscard]] FilterGround ground() const { return ground_of(pack_, paper_); }
     [[nodiscard]] FilterSet filters() const { return {pack_, paper_, table_}; }
 
-    [[nodiscard]] LightnessCurve curve(const DevelopStep& step, const Filter& filter, double dose,
-                                       double from, double to) const {
-        return {paper_, Developer(paper_.emulsion, step, population_), filter, dose, from, to};
+    [[nodiscard]] LightnessCurve curve(const DevelopStep& step, const Filter& filter,
+                                       const Finishing& finishing, double from, double to) const {
+        return {paper_, Developer(paper_.emulsion, step, population_), filter, finishing, from, to};
     }
     [[nodiscard]] LightnessCurve fresh_curve(const Filter& filter, double from, double to) const {
-        Emulsion emulsion = paper_.emulsion;
-        emulsion.fog.share = 0;
-        const DevelopStep nominal{0, pack_.development.nominal_s, pack_.development.nominal_c};
-        return {paper_, Developer(emulsion, nominal, population_), filter, 0, from, to};
+        const PaperModel fresh = before_fog(paper_);
+        const Developer developer(fresh.emulsion, nominal_step(pack_.development), population_);
+        return {fresh, developer, filter, {}, from, to};
     }
 
   private:
@@ -140,7 +139,8 @@ class Asked {
             const double needed = share * clearing_dose(state.paper(), step, darker).value_or(0);
             const double guess = point.found.exposure.value;
             const LightnessCurve curve =
-                state.curve(step, lights[p], dose, guess - kReach + dimmest, guess + kReach + brightest);
+                state.curve(step, lights[p], {dose, Seconds{point.recipe.redevelop_s}},
+                            guess - kReach + dimmest, guess + kReach + brightest);
             // The eye stays with the likely border: how a sheet's own density divides between border and
             // picture nobody knows, and a shift of both alike would be adapted away as if it did no harm.
             const Adaptation seen = Adaptation::between(curve.border(), white);

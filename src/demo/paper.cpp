@@ -75,7 +75,7 @@ std::string strip_readings() {
         PrintSteps steps;
         steps.exposures = {{filter_for(pack, paper, strip.filter), Seconds{strip.exposure_s}}};
         steps.develop = {strip.restrainer_ml_l, strip.develop_s, pack.development.nominal_c};
-        steps.bleach_dose = bleach_dose(paper.bleach, pack.bath, Seconds{strip.bleach_s});
+        steps.finishing.bleach_dose = bleach_dose(paper.bleach, pack.bath, Seconds{strip.bleach_s});
         Enlarger contact = pack.enlarger;  // the wedge lies on the paper: neither flare nor Callier
         contact.flare = 0;
         contact.callier = 1;

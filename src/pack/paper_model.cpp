@@ -84,4 +84,9 @@ PaperModel paper_model(const Pack& pack) {
     return {emulsion, pack.bleach, pack.redevelop, std::move(sheet)};
 }
 
+PaperModel before_fog(PaperModel paper) {
+    paper.emulsion.fog.share = 0;
+    return paper;
+}
+
 }  // namespace fogproof

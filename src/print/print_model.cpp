@@ -33,10 +33,7 @@ Patch PrintModel::border() const {
 }
 
 Patch PrintModel::lit(EaselLight light) const {
-    const DevelopedSilver silver = developer_.developed(light);
-    const BleachedSilver thinned =
-        bleached(silver, paper_.bleach.starvation, steps_.bleach_dose, paper_.bleach.order);
-    return seen(redeveloped(thinned, paper_.redevelop, steps_.redevelop));
+    return seen(finished(paper_, developer_, light, steps_.finishing));
 }
 
 Patch PrintModel::fixed_only() const {

@@ -13,10 +13,6 @@
 namespace fogproof {
 namespace {
 
-// Grade of an exposure without a filter on variable-contrast paper, by trade habit (common practice, no
-// source).
-constexpr double kUnfilteredGrade = 2;
-
 Filter filter_of(const Pack& pack, const PaperModel& paper, const PlannedExposure& exposure) {
     if (pack.contrast == Contrast::graded) {
         if (!exposure.grade) return Filter{};
@@ -73,16 +69,23 @@ BleachBath bleach_bath(const Pack& pack, const Recipe& recipe) {
     return bath;
 }
 
-Seconds bleach_seconds(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    if (const auto* time = std::get_if<Seconds>(&recipe.bleach)) return *time;
-    const double percent = std::get<ClearingPercent>(recipe.bleach).value;
-    if (percent == 0) return {0};
+BleachStep bleach_step(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
     const auto clearing = clearing_dose(paper, develop_step(pack, recipe));
-    if (!clearing)
-        throw Error(Fault::config, "bleach",
-                    decimal(percent, 1) + " % of clearing, but this sheet has no fog to clear",
-                    "give seconds (40s)");
-    return bleach_time(paper.bleach, bleach_bath(pack, recipe), percent / 100 * *clearing);
+    const BleachBath bath = bleach_bath(pack, recipe);
+    BleachStep step;
+    if (const auto* time = std::get_if<Seconds>(&recipe.bleach)) {
+        step.time = *time;
+        step.dose = bleach_dose(paper.bleach, bath, *time);
+    } else if (const double percent = std::get<ClearingPercent>(recipe.bleach).value; percent > 0) {
+        if (!clearing)
+            throw Error(Fault::config, "bleach",
+                        decimal(percent, 1) + " % of clearing, but this sheet has no fog to clear",
+                        "give seconds (40s)");
+        step.dose = percent / 100 * *clearing;
+        step.time = bleach_time(paper.bleach, bath, step.dose);
+    }
+    if (clearing) step.clearing_percent = 100 * step.dose / *clearing;
+    return step;
 }
 
 Recipe with_exposure(Recipe recipe, const std::variant<Stops, Seconds>& amount, const std::string& place) {
@@ -119,9 +122,7 @@ PrintSteps print_steps(const Pack& pack, const PaperModel& paper, const Recipe& 
     for (const auto& flash : recipe.flashes)
         steps.flashes.push_back({filter_of(pack, paper, flash), seconds_of(pack, flash, std::nullopt)});
     steps.develop = develop_step(pack, recipe);
-    steps.bleach_dose =
-        bleach_dose(paper.bleach, bleach_bath(pack, recipe), bleach_seconds(pack, paper, recipe));
-    steps.redevelop = {recipe.redevelop_s};
+    steps.finishing = {bleach_step(pack, paper, recipe).dose, Seconds{recipe.redevelop_s}};
     return steps;
 }
 

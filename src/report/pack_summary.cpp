@@ -33,11 +33,6 @@ Patch border_of(const Pack& pack, const PaperModel& paper, const Recipe& recipe)
     return PrintModel(paper, pack.enlarger, unit_steps(pack, paper, recipe), 1.0).border();
 }
 
-PaperModel without_fog(PaperModel paper) {
-    paper.emulsion.fog.share = 0;
-    return paper;
-}
-
 // Answers of a pack with their 95 %; not a number where there is none on the likeliest pack.
 std::vector<Interval> intervals(const PackAnswers& ask, const Pack& pack, double scatter = 0) {
     const std::vector<double> middle = ask(pack), deviation = deviations(ask, pack);
@@ -87,7 +82,7 @@ std::vector<RestrainedWhite> restrained_whites(const Pack& pack, const PaperMode
         recipes.back().restrainer_ml_l = amount;
     }
     const PackAnswers lost = [&](const Pack& moved) {
-        const PaperModel fresh = without_fog(paper_model(moved));
+        const PaperModel fresh = before_fog(paper_model(moved));
         const auto speed = [&](const Recipe& recipe) { return working_numbers(moved, fresh, recipe); };
         const auto before = speed(plain);
         std::vector<double> answers;
@@ -128,7 +123,7 @@ std::vector<BleachedWhite> bleached_whites(const Pack& pack, const PaperModel& p
     const auto white = whites(pack, paper, recipes);
     for (std::size_t i = 0; i < recipes.size(); ++i) {
         const auto seconds = [&](const Pack& moved) {
-            return bleach_seconds(moved, paper_model(moved), recipes[i]).value;
+            return bleach_step(moved, paper_model(moved), recipes[i]).time.value;
         };
         rows.push_back({kClearingPercents[i], time_interval(seconds, pack), white[i]});
     }
@@ -143,7 +138,7 @@ std::vector<double> ranges(const Pack& pack, double grade) {
         return numbers ? numbers->iso_range : kNone;
     };
     Recipe recipe = at_grade(grade);
-    std::vector<double> all{range(without_fog(paper), recipe), range(paper, recipe), kNone};
+    std::vector<double> all{range(before_fog(paper), recipe), range(paper, recipe), kNone};
     recipe.bleach = ClearingPercent{100};
     if (clearing_dose(paper, develop_step(pack, recipe))) all[2] = range(paper, recipe);
     return all;

@@ -92,7 +92,7 @@ std::string curves(const Easel& easel, const WorkedGrid& grid) {
     plain.bleach = Seconds{0};
     plain.redevelop_s = 0;
     asked.push_back({name + ", not bleached", plain});
-    if (print.steps.bleach_dose > 0) asked.push_back({name, whole});
+    if (print.steps.finishing.bleach_dose > 0) asked.push_back({name, whole});
     const auto worked = worked_curves(easel.pack(), asked);
     std::string words;
     for (const LabelledCurve& curve : worked) {

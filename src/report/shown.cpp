@@ -49,7 +49,7 @@ std::string shown_exposure(const Proof& proof, bool anchored) {
 }
 
 std::string shown_bleach(const Proof& proof) {
-    if (proof.steps.bleach_dose <= 0)
+    if (proof.steps.finishing.bleach_dose <= 0)
         return proof.bleach.value > 0 ? "bleach " + shown(proof.bleach) : "no bleach";
     return "bleach " + shown(proof.bleach);
 }

@@ -73,8 +73,8 @@ std::vector<GridPanel> panels(const Easel& easel, const Proof& proof, const Grid
             return {likely};
         case GridRequest::Panels::halves: {
             PrintSteps before = proof.steps;
-            before.bleach_dose = 0;
-            before.redevelop = {0};
+            before.finishing.bleach_dose = 0;
+            before.finishing.redevelop = {0};
             return {{easel.print(before, request.bath)}, likely};
         }
         case GridRequest::Panels::spread: {

@@ -16,11 +16,11 @@ constexpr int kPixels = 900;
 
 Picture print_picture(const Scan& scan, const PlannedPrint& print) {
     const PrintSteps& steps = print.point.proof.steps;
-    const bool bleached = steps.bleach_dose > 0;
+    const bool bleached = steps.finishing.bleach_dose > 0;
     GridCell cell;
     if (bleached) {
         PrintSteps before = steps;
-        before.bleach_dose = 0;
+        before.finishing.bleach_dose = 0;
         cell.panels.push_back({print.easel.print(before)});
     }
     cell.panels.push_back({print.easel.print(steps)});

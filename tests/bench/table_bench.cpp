@@ -30,7 +30,7 @@ PrintModel model_of(const Pack& pack, const PaperModel& paper, double seconds) {
     PrintSteps steps;
     steps.exposures = {{filter_for(pack, paper, 3), Seconds{seconds}}};
     steps.develop = develop_step(pack, {});
-    steps.bleach_dose = 0.25;
+    steps.finishing.bleach_dose = 0.25;
     return {paper, pack.enlarger, steps, 0.15};
 }
 

@@ -25,4 +25,12 @@ class MonotoneCurve {
     std::vector<double> x_, y_, slope_;
 };
 
+/// A cubic through four values at equal distances, at a place from 0 to 1 between the middle two (Catmull and
+/// Rom 1974).
+[[nodiscard]] constexpr double cubic_between(double before, double from, double to, double after, double t) {
+    return from + 0.5 * t *
+                      (to - before +
+                       t * (2 * before - 5 * from + 4 * to - after + t * (3 * (from - to) + after - before)));
+}
+
 }  // namespace fogproof

@@ -69,6 +69,11 @@ struct DevelopStep {
     double temperature_c = 20.0;
 };
 
+/// The development by which a paper's numbers are told: its nominal time and temperature, without restrainer.
+[[nodiscard]] constexpr DevelopStep nominal_step(const Development& development) {
+    return {0, development.nominal_s, development.nominal_c};
+}
+
 /// Silver in the layer after development and fixing.
 struct DevelopedSilver {
     LayerDensity density;

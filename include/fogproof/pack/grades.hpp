@@ -12,6 +12,10 @@
 
 namespace fogproof {
 
+/// Grade of an exposure without a filter on variable-contrast paper, by trade habit (common practice, no
+/// source).
+inline constexpr double kUnfilteredGrade = 2;
+
 /// ISO range in the middle of a grade's limits, linear between grades 0 to 5; below 0 on to 180 at filter 00
 /// (-1). Limits: 0 1.40-1.70; 1 1.15-1.40; 2 0.95-1.15; 3 0.80-0.95; 4 0.65-0.80; 5 0.50-0.65 (ANSI
 /// PH2.2-1966, inner limits from memory; ends 0.50 and 1.70 from the Focal Encyclopedia of Photography, p.

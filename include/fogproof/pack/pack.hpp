@@ -116,5 +116,7 @@ struct PaperModel {
 /// point, the spread of a graded paper from its ISO range. Throws Error(Fault::config) when the densities
 /// contradict each other (blank below white, black not above blank, black beyond what the surface allows).
 [[nodiscard]] PaperModel paper_model(const Pack&);
+/// The same paper before it fogged.
+[[nodiscard]] PaperModel before_fog(PaperModel);
 
 }  // namespace fogproof

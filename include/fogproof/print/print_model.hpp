@@ -9,6 +9,7 @@
 
 #include "fogproof/enlarger/enlarger.hpp"
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/print/silver_path.hpp"
 #include "fogproof/sheet/sheet.hpp"
 
 namespace fogproof {
@@ -18,8 +19,7 @@ struct PrintSteps {
     std::vector<Exposure> exposures;
     std::vector<Exposure> flashes;
     DevelopStep develop;
-    double bleach_dose = 0.0;
-    Seconds redevelop;
+    Finishing finishing;
 };
 
 /// One tone of the finished print.

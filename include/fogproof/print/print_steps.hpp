@@ -22,9 +22,15 @@ namespace fogproof {
 [[nodiscard]] DevelopStep develop_step(const Pack&, const Recipe&);
 /// The pack's bath at the recipe's dilution and temperature.
 [[nodiscard]] BleachBath bleach_bath(const Pack&, const Recipe&);
-/// Time in the bath; from percent of clearing where the recipe says so. Throws Error(Fault::config) for a
-/// percent on a sheet that has no fog to clear.
-[[nodiscard]] Seconds bleach_seconds(const Pack&, const PaperModel&, const Recipe&);
+/// The bleach of a recipe in all its measures.
+struct BleachStep {
+    Seconds time;  ///< in the bath
+    double dose = 0;
+    std::optional<double> clearing_percent;  ///< of the clearing dose; nothing where there is no fog to clear
+};
+/// Worked out from seconds or from percent of clearing, whichever the recipe tells. Throws
+/// Error(Fault::config) for a percent on a sheet that has no fog to clear.
+[[nodiscard]] BleachStep bleach_step(const Pack&, const PaperModel&, const Recipe&);
 
 /// The recipe with another exposure: stops for the first, the others in their proportion to it; or seconds,
 /// for each. Throws Error(Fault::usage) for stops where a recipe mixes stops and seconds.
