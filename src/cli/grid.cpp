@@ -16,6 +16,7 @@
 #include "fogproof/base/markup.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_doubts.hpp"
+#include "fogproof/report/print_words.hpp"
 #include "fogproof/report/proof_page.hpp"
 #include "fogproof/report/worked_grid.hpp"
 #include "fogproof/report/zero_words.hpp"
@@ -89,6 +90,7 @@ void run(const Options& options, const Console& console) {
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
     request.rendering = options.picture.chosen_rendering();
     const WorkedGrid grid = worked_grid(easel, std::move(request));
+    require_exposable(easel, grid.proofs, options.scan);
 
     const GridLook look{options.picture.chosen_rendering(),
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};

@@ -20,6 +20,7 @@
 #include "fogproof/render/cell_pictures.hpp"
 #include "fogproof/render/small_negative.hpp"
 #include "fogproof/report/plan_proofs.hpp"
+#include "fogproof/report/print_words.hpp"
 #include "fogproof/report/proof_page.hpp"
 #include "fogproof/report/worksheet_pictures.hpp"
 #include "fogproof/report/zero_words.hpp"
@@ -114,6 +115,7 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
     Console::warnings(asked.warnings, source);
     std::ranges::copy(asked.warnings, std::back_inserter(remarks.warnings));
     StartingPoint point = starting_points(easel, asked.wanted, usual_bounds(easel)).best;
+    require_exposable(easel, {&point.proof, 1}, source);
     PlannedPrint print =
         planned_print(name_of(source), std::move(asked.words), std::move(easel), std::move(point),
                       strip_place(overview.width, overview.height, overview.density),

@@ -60,7 +60,7 @@ void print_one(const Options& options, const Job& job, const std::string& source
     console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
     const Easel easel(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
     const Proof proof = easel.proof(job.recipe);
-    require_exposable(easel, proof, source);
+    require_exposable(easel, {&proof, 1}, source);
     const PrintModel model = easel.print(
         proof.steps, options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe))));
     picture.pixels_per_mm =

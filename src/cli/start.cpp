@@ -20,6 +20,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/render/small_negative.hpp"
+#include "fogproof/report/print_words.hpp"
 #include "fogproof/report/start_ladder.hpp"
 #include "fogproof/report/start_report.hpp"
 #include "fogproof/report/zero_words.hpp"
@@ -89,6 +90,7 @@ void run(const Options& options, const Console& console) {
     const AskedTarget asked = options.target.wanted(easel, scan, overview);
     Console::warnings(asked.warnings, options.scan);
     const StartingPoints points = starting_points(easel, asked.wanted, bounds_of(options, easel));
+    require_exposable(easel, {&points.best.proof, 1}, options.scan);
 
     StartRequest request;
     request.negative = plain_line(std::filesystem::path(options.scan).stem().string());

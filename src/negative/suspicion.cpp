@@ -186,7 +186,8 @@ class Suspicions {
         constexpr double kDark = 2.5;
         if (shape_.thinnest < kDark || !(seen_.found_clear || seen_.clear_is_given)) return;
         tell("the scan is very dark: its thinnest tone has density " + fixed(shape_.thinnest, 2) +
-             ", as no printable negative has: exposures come out as hours; scan it with more light, or give "
+             ", as no printable negative has: exposures may come out as hours; scan it with more light, or "
+             "give "
              "--encoding or --clear if one of them is wrong");
     }
 

@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "fogproof/report/print_words.hpp"
 
+#include <algorithm>
+
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/print/recipe_file.hpp"
@@ -20,13 +22,20 @@ std::string print_sentence(const Easel& easel, const Proof& proof) {
            ", in the likeliest case misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms";
 }
 
-void require_exposable(const Easel& easel, const Proof& proof, const std::string& scan) {
+void require_exposable(const Easel& easel, std::span<const Proof> proofs, const std::string& scan) {
     if (!easel.pack().anchored) return;
-    for (const Seconds each : proof.exposures)
-        if (!(each.value >= kExposureLimits.minimum && each.value <= kExposureLimits.maximum))
-            throw Error(Fault::data, scan, "its exposure comes out as " + decimal(each.value, 2) + " s",
-                        "0.05 to 3600 s; if the scan is too dark or too light, mend it or --clear and "
-                        "--encoding; else ask for other stops");
+    const auto out_of_reach = [](const Seconds& time) {
+        return !(time.value >= kExposureLimits.minimum && time.value <= kExposureLimits.maximum);
+    };
+    const auto first = [&](const Proof& proof) {
+        return std::ranges::find_if(proof.exposures, out_of_reach);
+    };
+    const auto exposable = [&](const Proof& proof) { return first(proof) == proof.exposures.end(); };
+    if (proofs.empty() || std::ranges::any_of(proofs, exposable)) return;
+    throw Error(
+        Fault::data, scan, "its exposure comes out as " + decimal(first(proofs.front())->value, 2) + " s",
+        "0.05 to 3600 s; if the scan is too dark or too light, mend it or --clear and --encoding; else "
+        "ask for other stops");
 }
 
 Description print_description(const Easel& easel, const Proof& proof) {

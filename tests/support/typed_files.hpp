@@ -46,6 +46,8 @@ inline void make_typed_files(const Program& program) {
              kWide, kHigh, 1, [](int, int, int) { return 30000.0; }, VIPS_INTERPRETATION_GREY16),
          "even.tif");
     save(scan.crop(0, 0, 4, 4), "tiny.tif");
+    // As if next to no light had come through: densities from 3.4 on.
+    save((scan.copy_memory() / 2500.0).cast(VIPS_FORMAT_USHORT), "dark.tif");
     save(raster<float>(
              kWide, kHigh, 1,
              [&](int x, int y, int band) {

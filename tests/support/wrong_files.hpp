@@ -51,20 +51,21 @@ inline std::string big(std::uint32_t value) {
 
 /// A little-endian TIFF of one strip of 8 KB, whatever its tags promise; TIFF 6.0. Words as "width=40".
 inline std::string tiff_of(const std::vector<std::string>& words) {
-    std::map<std::string, std::uint32_t> said{{"width", 40},   {"height", 40}, {"bits", 8},   {"packing", 1},
-                                              {"meaning", 1},  {"samples", 1}, {"format", 1}, {"rows", 40},
-                                              {"bytes", 8192}, {"offset", 512}};
+    std::map<std::string, std::uint32_t> said{{"width", 40},   {"height", 40},  {"bits", 8},   {"packing", 1},
+                                              {"meaning", 1},  {"samples", 1},  {"format", 1}, {"rows", 40},
+                                              {"bytes", 8192}, {"offset", 512}, {"turn", 1},   {"planes", 1}};
     for (const auto& word : words) {
         const auto parts = split(word, '=');
         if (!said.contains(parts.at(0))) throw std::invalid_argument(word);
         said[parts[0]] = std::uint32_t(std::stoul(parts.at(1)));
     }
     const std::pair<int, const char*> tags[] = {
-        {256, "width"},  {257, "height"},  {258, "bits"}, {259, "packing"}, {262, "meaning"},
-        {273, "offset"}, {277, "samples"}, {278, "rows"}, {279, "bytes"},   {339, "format"}};
+        {256, "width"}, {257, "height"},  {258, "bits"}, {259, "packing"}, {262, "meaning"}, {273, "offset"},
+        {274, "turn"},  {277, "samples"}, {278, "rows"}, {279, "bytes"},   {284, "planes"},  {339, "format"}};
     std::string text = "II*" + std::string(1, '\0') + little(8, 4) + little(std::size(tags), 2);
     for (const auto& [tag, name] : tags) {
-        const bool is_short = tag == 258 || tag == 259 || tag == 262 || tag == 277 || tag == 339;
+        const bool is_short =
+            tag == 258 || tag == 259 || tag == 262 || tag == 274 || tag == 277 || tag == 284 || tag == 339;
         text += little(std::uint32_t(tag), 2) + little(is_short ? 3 : 4, 2) + little(1, 4) +
                 little(said[name], 4);
     }

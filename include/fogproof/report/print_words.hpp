@@ -4,6 +4,7 @@
 // What is said and kept about one full-size print.
 #pragma once
 
+#include <span>
 #include <string>
 
 #include "fogproof/choose/easel.hpp"
@@ -11,8 +12,9 @@
 
 namespace fogproof {
 
-/// Throws Error(data), naming the scan, when the seconds worked out for it are none that an enlarger gives.
-void require_exposable(const Easel&, const Proof&, const std::string& scan);
+/// Throws Error(data), naming the scan, when of the prints worked out for it none has seconds that an
+/// enlarger gives.
+void require_exposable(const Easel&, std::span<const Proof>, const std::string& scan);
 /// The recipe as it was worked out, in one line.
 [[nodiscard]] std::string print_sentence(const Easel&, const Proof&);
 /// What goes into the picture's metadata beside the pack: the recipe with real seconds, whole.
