@@ -13,6 +13,7 @@
 
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/progress.hpp"
+#include "fogproof/base/shortened.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -48,7 +49,7 @@ void tell(const std::string& work, double share) {
     if (line.stands && Length(now - line.told).count() < kBetween) return;
     line.told = now;
     line.stands = true;
-    std::cerr << "\r\033[K" << words->substr(0, terminal_width() - 1) << std::flush;
+    std::cerr << "\r\033[K" << shortened(*words, terminal_width() - 1) << std::flush;
 }
 
 }  // namespace
