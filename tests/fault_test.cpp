@@ -83,13 +83,16 @@ void sweep(const Program& program, const std::string& words, const std::vector<s
         const auto answer = program.run_and_kill(words, whole * moment * 11 / (10 * moments));
         killed += answer.code == 128 + SIGKILL;
         left += int(hidden().size());
+        std::set<bool> are_new;
         for (const auto& output : outputs) {
             const std::string now = content_of(program / output);
             const bool is_there = std::filesystem::exists(program / output);
             const bool is_old = has_old ? now == "the old file" : !is_there;
             EXPECT_TRUE(is_old || now == wanted[output])
                 << output << " after " << moment << " of " << moments << ": " << now.size() << " bytes";
+            are_new.insert(is_there && now == wanted[output]);
         }
+        EXPECT_EQ(are_new.size(), 1u) << "a part of the set after " << moment << " of " << moments;
     }
     EXPECT_GT(killed, moments / 4);
     const auto last = program.run(words);
@@ -106,8 +109,8 @@ TEST_F(Faults, KilledAtAnyMomentLeavesOldFilesOrNewOnes) {
     sweep(program, print, {"out.tif"}, time_of(print), moments, all_hidden);
     const std::string grid =
         "grid large.tif --pack pack.toml -o out.png --cell 100 --across grade=1,2 --down bleach=0 --force "
-        "--quiet";
-    sweep(program, grid, {"out.png", "out.png.json"}, time_of(grid), moments, all_hidden);
+        "--html --quiet";
+    sweep(program, grid, {"out.png", "out.png.json", "out.png.html"}, time_of(grid), moments, all_hidden);
     const std::string demo = "demo attic --megapixels 0.3 --quiet";
     ASSERT_EQ(program.run(demo).code, 0);
     // The prior is another file, and the fit keeps a numbered copy of what it replaces.
@@ -182,7 +185,7 @@ TEST_F(Faults, AnInputThatShrinksWhileItIsReadIsRefused) {
         std::filesystem::remove(program / "out.tif");
         std::filesystem::copy_file(program / "large.tif", program / "shrinking.tif",
                                    std::filesystem::copy_options::overwrite_existing);
-        const pid_t child = program.begun("exec \"$FOGPROOF\" " + print, false);
+        const pid_t child = program.begun("exec \"$FOGPROOF\" " + print, false, "shrinking.tif");
         std::this_thread::sleep_for(whole * moment / moments);
         std::filesystem::resize_file(program / "shrinking.tif", 100000);
         const auto answer = program.answer_of(child);

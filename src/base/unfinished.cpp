@@ -14,7 +14,9 @@ namespace fogproof {
 namespace {
 
 std::array<std::atomic<const char*>, 64> names{};
-static_assert(std::atomic<const char*>::is_always_lock_free, "a signal handler reads it");
+std::atomic<int> holds{0}, waiting{0};  // of EndingsHeld; the signal that came meanwhile
+static_assert(std::atomic<const char*>::is_always_lock_free && std::atomic<int>::is_always_lock_free,
+              "a signal handler reads them");
 
 void exchange(const char* now, const char* then) {
     for (auto& name : names)
@@ -23,6 +25,11 @@ void exchange(const char* now, const char* then) {
 
 // Only what POSIX allows in a handler: unlink, sigaction, raise.
 extern "C" void sweep_and_end(int signal) {
+    if (holds.load() > 0) {
+        waiting.store(signal);
+        // The hold may have ended between the look and the note; then nobody reads the note but we.
+        if (holds.load() > 0 || waiting.exchange(0) == 0) return;
+    }
     for (const auto& name : names)
         if (const char* const path = name.load()) ::unlink(path);
     struct sigaction usual {};
@@ -39,6 +46,15 @@ void note_unfinished(const char* path) {
 
 void forget_unfinished(const char* path) {
     exchange(path, nullptr);
+}
+
+EndingsHeld::EndingsHeld() {
+    ++holds;
+}
+
+EndingsHeld::~EndingsHeld() {
+    if (--holds > 0) return;
+    if (const int signal = waiting.exchange(0)) ::raise(signal);
 }
 
 void leave_nothing_when_interrupted() {

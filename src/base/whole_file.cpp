@@ -255,9 +255,17 @@ void WholeFile::move_to_target() {
 }
 
 void WholeFile::publish() {
+    finish();
+    give_name();
+    sync_folder();
+}
+
+void WholeFile::finish() const {
     take_over_rights();
     sync();
-    give_name();
+}
+
+void WholeFile::sync_folder() const {
     const int folder = ::open(folder_of(target_).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     // A folder that may be written into but not read is synced with all else on its disk.
     const bool synced = (folder >= 0 ? ::fsync(folder) : ::syncfs(descriptor_)) == 0;
@@ -292,13 +300,6 @@ std::string read_whole(const fs::path& source, std::size_t limit) {
         throw Error(Fault::data, source.string(), "is larger than " + std::to_string(limit) + " bytes",
                     "a file of this kind is far smaller");
     return text;
-}
-
-bool same_file(const fs::path& a, const fs::path& b) {
-    struct stat one {
-    }, other{};
-    return ::stat(a.c_str(), &one) == 0 && ::stat(b.c_str(), &other) == 0 && one.st_dev == other.st_dev &&
-           one.st_ino == other.st_ino;
 }
 
 }  // namespace fogproof

@@ -16,6 +16,7 @@
 #include "calibrate/reading_columns.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/base/output_set.hpp"
 #include "fogproof/base/text_file.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/words.hpp"
@@ -193,10 +194,16 @@ void refuse_unappendable(const fs::path& path, std::span<const OriginalRows> set
 }
 
 void append_readings(const fs::path& path, std::span<const OriginalRows> sets) {
+    OutputSet alone;
+    append_readings(path, sets, alone);
+}
+
+void append_readings(const fs::path& path, std::span<const OriginalRows> sets, OutputSet& files) {
     refuse_unappendable(path, sets);
     Hold hold(path);
     // As a whole file anew: a write that is killed halfway would leave half a row.
-    write_whole(path, appended(path, sets), WholeFile::Replace::allowed);
+    files.write(path, appended(path, sets), WholeFile::Replace::allowed);
+    files.place();
     hold.keep();
 }
 

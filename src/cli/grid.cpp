@@ -14,6 +14,7 @@
 #include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/base/output_set.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_doubts.hpp"
 #include "fogproof/report/print_words.hpp"
@@ -97,12 +98,15 @@ void run(const Options& options, const Console& console) {
     picture.pixels_per_mm = kGridPixelsPerMm;
     picture.description =
         described({grid_description(grid), options.pack.label(pack)}, options.output, console);
-    render_grid(scan, grid.sheet, look, profile, picture, options.output);
-    write_whole(numbers, grid_json(easel, grid), picture.replace);
-    if (!options.html) return;
-    const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
-    write_whole(page, proof_page(easel, grid, cell_pictures(scan, grid.sheet.cells, closer, profile)),
-                picture.replace);
+    OutputSet outputs;
+    render_grid(scan, grid.sheet, look, profile, picture, outputs.file(options.output, picture.replace));
+    outputs.write(numbers, grid_json(easel, grid), picture.replace);
+    if (options.html) {
+        const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
+        outputs.write(page, proof_page(easel, grid, cell_pictures(scan, grid.sheet.cells, closer, profile)),
+                      picture.replace);
+    }
+    outputs.place();
 }
 
 }  // namespace

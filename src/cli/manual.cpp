@@ -10,6 +10,7 @@
 #include "cli/verb_tree.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/output_set.hpp"
 #include "fogproof/base/version.hpp"
 #include "fogproof/base/whole_file.hpp"
 
@@ -114,8 +115,10 @@ void add_manual(CLI::App& program, const Console& console) {
             files.writes(target, "the page " + name_of(one));
             WholeFile::refuse_unwritable(target, replace);
         }
+        OutputSet pages;
         for (const Verb& one : all)
-            write_whole(fs::path(*folder) / (name_of(one) + ".1"), page(one, all), replace);
+            pages.write(fs::path(*folder) / (name_of(one) + ".1"), page(one, all), replace);
+        pages.place();
         console.notes({std::to_string(all.size()) + " manual pages written"}, *folder);
     });
 }

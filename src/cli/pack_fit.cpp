@@ -8,6 +8,7 @@
 #include "cli/run_inputs.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/base/output_set.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/calibrate/fit.hpp"
@@ -58,12 +59,17 @@ void fit(const FitOptions& options, const Console& console) {
     if (!options.carrier.empty()) tell_carrier(readings, carrier_density_in(options.carrier, "--carrier"));
     const PackFit result =
         fitted_pack(prior, readings, plain_line(fs::path(options.readings).filename().string()));
+    OutputSet results;
+    std::string kept;
     if (std::error_code unknown; fs::exists(options.output, unknown)) {
         const fs::path copy = numbered_copy_of(options.output);
-        write_whole(copy, read_whole(options.output), WholeFile::Replace::never);
-        console.notes({"the pack before is kept as " + copy.string()}, options.output);
+        results.write(copy, read_whole(options.output), WholeFile::Replace::never);
+        kept = "the pack before is kept as " + copy.string();
     }
-    write_whole(options.output, written(result.pack), replace);
+    results.write(options.output, written(result.pack), replace);
+    if (!options.drawing.empty()) save_drawing(fit_svg(result), results.file(options.drawing, replace));
+    results.place();
+    if (!kept.empty()) console.notes({kept}, options.output);
     if (!result.pack.anchored && !prior.anchored)
         console.notes({"no reading tells the speed, so answers stay in stops"}, options.output);
     if (const auto guessed = std::ranges::count_if(result.readings, exposure_guessed); guessed > 0)
@@ -77,7 +83,6 @@ void fit(const FitOptions& options, const Console& console) {
              "was empty, every exposure comes out about 0.8 stop short (base + fog " +
              fixed(kUsualBaseFog, 2) + "): --carrier empty, or a column carrier_density"},
             options.readings);
-    if (!options.drawing.empty()) save_drawing(fit_svg(result), options.drawing, replace);
     Console::warnings(result.warnings, options.readings);
     Console::answer(options.json ? fit_json(result, result.warnings) : fit_text(result));
 }

@@ -17,6 +17,7 @@
 #include "fogproof/base/input_file.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/output_folder.hpp"
+#include "fogproof/base/output_set.hpp"
 #include "fogproof/render/cell_pictures.hpp"
 #include "fogproof/render/small_negative.hpp"
 #include "fogproof/report/plan_proofs.hpp"
@@ -91,14 +92,11 @@ void refuse_unwritable(const Options& options, const std::vector<std::string>& s
         WholeFile::refuse_unwritable(in_folder(options, scan, "-proofs.html"), replace);
 }
 
-void write_proofs(const Options& options, const std::string& source, const Scan& scan,
-                  const PlannedPrint& print, Wanted wanted, WholeFile::Replace replace) {
+std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted) {
     const WorkedGrid grid = worked_grid(print.easel, plan_proofs(print, std::move(wanted)));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
-    write_whole(in_folder(options, source, "-proofs.html"),
-                proof_page(print.easel, grid,
-                           cell_pictures(scan, grid.sheet.cells, look, OutputProfile::named("srgb"))),
-                replace);
+    return proof_page(print.easel, grid,
+                      cell_pictures(scan, grid.sheet.cells, look, OutputProfile::named("srgb")));
 }
 
 PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std::string& source,
@@ -125,9 +123,12 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
     print.pictures = worksheet_pictures(scan, print);
     make_folder(options.folder);
     const Document sheet = print_sheet(print, terms);
-    write_whole(in_folder(options, source, ".txt"), document_text(sheet), replace);
-    write_whole(in_folder(options, source, ".html"), document_page(sheet), replace);
-    write_proofs(options, source, scan, print, std::move(asked.wanted), replace);
+    OutputSet sheets;
+    sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
+    sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
+    sheets.write(in_folder(options, source, "-proofs.html"), proofs(scan, print, std::move(asked.wanted)),
+                 replace);
+    sheets.place();
     print.pictures.clear();
     return print;
 }
@@ -148,8 +149,15 @@ void tell_session(const Options& options, const std::vector<SessionPrint>& print
     else if (options.folder.empty())
         Console::answer(document_text(sheet));
     if (options.folder.empty()) return;
-    write_whole(in_folder(options, kSession, ".txt"), document_text(sheet), replacing(options));
-    write_whole(in_folder(options, kSession, ".html"), document_page(sheet), replacing(options));
+    try {
+        OutputSet sheets;
+        sheets.write(in_folder(options, kSession, ".txt"), document_text(sheet), replacing(options));
+        sheets.write(in_folder(options, kSession, ".html"), document_page(sheet), replacing(options));
+        sheets.place();
+    } catch (const Error& error) {
+        throw Error(error.fault(), "", error.what(),
+                    "negatives whose worksheets are written: " + std::to_string(prints.size()));
+    }
     console.notes({"worksheets of " + std::to_string(prints.size()) + " negatives and session.html"},
                   options.folder);
 }
@@ -175,8 +183,12 @@ void run(const Options& options, const Console& console) {
     };
     const auto fault =
         worked_through({"plan", "planned", scans, options.folder, work, take}, options.batch.limits());
-    if (shard.is_all() && !prints.empty())
-        tell_session(options, prints, pack, terms, console);
+    if (shard.is_all() && !prints.empty()) try {
+            tell_session(options, prints, pack, terms, console);
+        } catch (const Error& error) {
+            if (!fault) throw;
+            Console::fault(error.what());
+        }
     else if (!shard.is_all())
         console.notes({"worksheets of " + std::to_string(prints.size()) +
                        " negatives; no session, which needs all of them in one run"},

@@ -11,6 +11,7 @@
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/markup.hpp"
+#include "fogproof/base/output_set.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/flatbed_doubt.hpp"
 #include "fogproof/calibrate/label_doubts.hpp"
@@ -144,12 +145,13 @@ void run(const Options& options, const Console& console) {
     Console::warnings(doubts);
     std::ranges::copy(doubts, std::back_inserter(remarks.warnings));
     refuse_unappendable(options.output, rows_of);
+    OutputSet files;
     for (std::size_t i = 0; i < inputs.size(); ++i)
         if (!options.picture.empty() && inputs[i].is_scan())
             save_strip_picture(inputs[i].image, inputs[i].request, inputs[i].scan,
-                               fs::path(inputs[i].path).filename().string(), picture_for(options, i),
-                               replace);
-    append_readings(options.output, rows_of);
+                               fs::path(inputs[i].path).filename().string(),
+                               files.file(picture_for(options, i), replace));
+    append_readings(options.output, rows_of, files);
     Console::answer(options.json ? strips_json(named, all, remarks) : strips_text(named));
     console.notes({std::to_string(all.size()) + (all.size() == 1 ? " row" : " rows") + " appended"},
                   options.output);

@@ -6,6 +6,7 @@
 #include "demo/paper.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/base/input_file.hpp"
+#include "fogproof/base/output_set.hpp"
 #include "fogproof/demo/demo.hpp"
 #include "fogproof/pack/file.hpp"
 #include "render/vips_session.hpp"
@@ -13,9 +14,8 @@
 namespace fogproof {
 namespace fs = std::filesystem;
 
-void write_demo_negative(const DemoNegative& scan, const fs::path& target, WholeFile::Replace replace) {
+void write_demo_negative(const DemoNegative& scan, WholeFile& file) {
     vips_ready();
-    WholeFile file(target, replace);
     try {
         vips_error_clear();
         // libvips reads through this pointer while saving and never writes to it.
@@ -30,9 +30,8 @@ void write_demo_negative(const DemoNegative& scan, const fs::path& target, Whole
         image.tiffsave_target(vips::VTarget::new_to_descriptor(file.descriptor()),
                               vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
     } catch (const vips::VError& error) {
-        throw cannot_be_written(target, in_few_words(error.what()));
+        throw cannot_be_written(file.target(), in_few_words(error.what()));
     }
-    file.publish();
 }
 
 void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace replace) {
@@ -45,10 +44,12 @@ void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace re
                     "an existing folder, or a new one in an existing folder");
     for (const char* name : {"negative.tif", "pack.toml", "readings.csv", "README.txt"})
         WholeFile::refuse_unwritable(folder / name, replace);
-    write_demo_negative(demo_negative(megapixels), folder / "negative.tif", replace);
-    write_whole(folder / "pack.toml", written(demo::described_paper()), replace);
-    write_whole(folder / "readings.csv", demo::strip_readings(), replace);
-    write_whole(folder / "README.txt", demo_story(), replace);
+    OutputSet files;
+    write_demo_negative(demo_negative(megapixels), files.file(folder / "negative.tif", replace));
+    files.write(folder / "pack.toml", written(demo::described_paper()), replace);
+    files.write(folder / "readings.csv", demo::strip_readings(), replace);
+    files.write(folder / "README.txt", demo_story(), replace);
+    files.place();
 }
 
 }  // namespace fogproof

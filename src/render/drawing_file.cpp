@@ -27,10 +27,16 @@ void refuse_undrawable(const std::filesystem::path& path) {
 }
 
 void save_drawing(const std::string& svg, const std::filesystem::path& target, WholeFile::Replace replace) {
-    refuse_undrawable(target);
-    if (target.extension() == ".svg") return write_whole(target, svg, replace);
-    vips_ready();
     WholeFile file(target, replace);
+    save_drawing(svg, file);
+    file.publish();
+}
+
+void save_drawing(const std::string& svg, WholeFile& file) {
+    const std::filesystem::path& target = file.target();
+    refuse_undrawable(target);
+    if (target.extension() == ".svg") return file.write(svg);
+    vips_ready();
     try {
         const VipsWatch watch;
         const SvgLoader allowed;
@@ -43,7 +49,6 @@ void save_drawing(const std::string& svg, const std::filesystem::path& target, W
     } catch (const vips::VError& failure) {
         throw Error(Fault::unavailable, target.string(), std::string("cannot be drawn: ") + failure.what());
     }
-    file.publish();
 }
 
 }  // namespace fogproof

@@ -119,6 +119,13 @@ void write_caption(Canvas& canvas, Box box, const GridCell& cell, const Layout& 
 
 void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,
                  const PictureOptions& options, const std::filesystem::path& target) {
+    WholeFile file(target, options.replace);
+    render_grid(scan, sheet, look, profile, options, file);
+    file.publish();
+}
+
+void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,
+                 const PictureOptions& options, WholeFile& file) {
     const SmallNegative small = small_negative(scan, look.cell_pixels);
     const Ink ink(profile, look.rendering, sheet.cells.front().panels.front().print.fixed_only().lab,
                   options.bits);
@@ -154,7 +161,8 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     for (const auto& words : sheet.legend)
         line.top += canvas.write(line, words, layout.legend, ink.plain(kInk)) + layout.unit / 2;
 
-    save_picture(canvas.picture(), target, profile, options);
+    const vips::VImage picture = canvas.picture();
+    save_picture([&picture] { return picture; }, file, profile, options);
 }
 
 }  // namespace fogproof

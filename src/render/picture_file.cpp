@@ -156,12 +156,19 @@ void save_picture(const VImage& image, const std::filesystem::path& path, const 
 
 void save_picture(const std::function<VImage()>& drawn, const std::filesystem::path& path,
                   const OutputProfile& profile, const PictureOptions& options) {
+    WholeFile file(path, options.replace);
+    save_picture(drawn, file, profile, options);
+    file.publish();
+}
+
+void save_picture(const std::function<VImage()>& drawn, WholeFile& file, const OutputProfile& profile,
+                  const PictureOptions& options) {
+    const std::filesystem::path& path = file.target();
     const VImage image = drawn();
     const bool savable =
         (image.format() == VIPS_FORMAT_UCHAR || is_deep(image)) && image.bands() == profile.channels();
     if (!savable) throw Error(Fault::internal, path.string(), "is no picture that the profile describes");
     refuse_unsavable(path, image.width(), image.height(), bits_of(image));
-    WholeFile file(path, options.replace);
     const PictureFormat format = picture_format(path);
     if (format == PictureFormat::tiff && !options.compress)
         file.require_room(std::uint64_t(raw_bytes(image)));
@@ -194,7 +201,6 @@ void save_picture(const std::function<VImage()>& drawn, const std::filesystem::p
         file.sync();
         require_readable(drawn(), file.content(), format, path.string());
     }
-    file.publish();
 }
 
 std::string jpeg_bytes(const VImage& image, const OutputProfile& profile, const PictureOptions& options) {

@@ -20,6 +20,9 @@ namespace fogproof {
 /// With `verify` it is drawn a second time and held against what can be read back.
 void save_picture(const std::function<vips::VImage()>& drawn, const std::filesystem::path&,
                   const OutputProfile&, const PictureOptions&);
+/// The same into a file that the caller names when it is time; `replace` is the file's.
+void save_picture(const std::function<vips::VImage()>& drawn, WholeFile&, const OutputProfile&,
+                  const PictureOptions&);
 /// The same for an image that can be evaluated any number of times.
 void save_picture(const vips::VImage&, const std::filesystem::path&, const OutputProfile&,
                   const PictureOptions&);

@@ -131,8 +131,7 @@ std::array<ScanPoint, 4> corners_of(const Region& r) {
 }  // namespace
 
 void save_strip_picture(const ReflectionImage& image, const StripRequest& request, const ScanReading& read,
-                        const std::string& title, const std::filesystem::path& path,
-                        WholeFile::Replace replace) {
+                        const std::string& title, WholeFile& file) {
     std::vector<std::string> lines{title};
     for (std::size_t i = 0; i < read.strips.size(); ++i) lines.push_back(words_for(read.strips[i], i + 1));
     lines.emplace_back(
@@ -154,8 +153,9 @@ void save_strip_picture(const ReflectionImage& image, const StripRequest& reques
             }
     }
     PictureOptions options;
-    options.bits = 8, options.replace = replace;
-    save_picture(drawing.picture(), path, profile, options);
+    options.bits = 8;
+    const vips::VImage picture = drawing.picture();
+    save_picture([&picture] { return picture; }, file, profile, options);
 }
 
 }  // namespace fogproof

@@ -36,6 +36,7 @@ class WholeFile {
 
     /// The target as it was named.
     [[nodiscard]] const std::filesystem::path& target() const { return told_; }
+    [[nodiscard]] Replace replace() const { return replace_; }
     /// Refuses (Fault::io) when the file system has no room for so many bytes; asked before they are made, it
     /// saves work in vain.
     void require_room(std::uint64_t bytes) const;
@@ -47,13 +48,18 @@ class WholeFile {
     [[nodiscard]] std::filesystem::path content() const;
     /// Has the content written out, so that it can be read back from the disk.
     void sync() const;
-    /// fsync, the name of the target, fsync of the folder. What replaces a file takes over its rights and,
-    /// where that may be done, its owner. Throws Fault::io when any of them fails.
+    /// The three steps below.
     void publish();
+    /// Everything but the name: the content is on the disk. What replaces a file takes over its rights and,
+    /// where that may be done, its owner. Throws Fault::io.
+    void finish() const;
+    /// The name of the target. Throws Fault::io, or Fault::cannot_create when it is taken by now.
+    void give_name();
+    /// Has the name on the disk too. Throws Fault::io.
+    void sync_folder() const;
 
   private:
     void take_over_rights() const;
-    void give_name();
     void move_to_target();
     void make_named();
     void forget_temporary();
@@ -70,7 +76,5 @@ class WholeFile {
 void write_whole(const std::filesystem::path& target, std::string_view text, WholeFile::Replace replace);
 /// The whole content of a regular file of at most `limit` bytes; Fault::no_input otherwise.
 [[nodiscard]] std::string read_whole(const std::filesystem::path& source, std::size_t limit = 64u << 20);
-/// True when both paths lead to the same existing file.
-[[nodiscard]] bool same_file(const std::filesystem::path& a, const std::filesystem::path& b);
 
 }  // namespace fogproof

@@ -15,6 +15,8 @@
 
 namespace fogproof {
 
+class OutputSet;
+
 /// One measured patch. What the file leaves empty stays empty here and means the pack's nominal value.
 struct Reading {
     std::string strip;  ///< one piece of paper through one treatment
@@ -59,6 +61,8 @@ struct OriginalRows {
 /// must be readable. Throws Error(Fault::data) where a row is there already or the file would grow beyond
 /// what parse_readings takes.
 void append_readings(const std::filesystem::path&, std::span<const OriginalRows>);
+/// The same, placed together with what the set holds already.
+void append_readings(const std::filesystem::path&, std::span<const OriginalRows>, OutputSet&);
 /// Throws what append_readings would; asked before other outputs are written.
 void refuse_unappendable(const std::filesystem::path&, std::span<const OriginalRows>);
 

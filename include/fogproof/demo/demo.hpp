@@ -37,12 +37,14 @@ void refuse_demo_size(double megapixels);
 /// a size outside the limits.
 [[nodiscard]] DemoNegative demo_negative(double megapixels, unsigned threads = 0);
 
-/// Writes a 16-bit grey TIFF without profile, its resolution that of the scan, as one whole file.
-void write_demo_negative(const DemoNegative&, const std::filesystem::path& target, WholeFile::Replace);
+/// Writes a 16-bit grey TIFF without profile, its resolution that of the scan, into a file that the caller
+/// names when it is time.
+void write_demo_negative(const DemoNegative&, WholeFile&);
 /// What the folder's README.txt says.
 [[nodiscard]] std::string demo_story();
 
-/// Writes folder/negative.tif and folder/README.txt, making the folder if it is missing.
+/// Writes folder/negative.tif and folder/README.txt with the pack and its readings, all or none, making the
+/// folder if it is missing.
 void write_demo(const std::filesystem::path& folder, double megapixels, WholeFile::Replace);
 
 }  // namespace fogproof

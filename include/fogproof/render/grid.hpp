@@ -56,5 +56,8 @@ struct GridLook {
 /// Draws and saves the sheet. One pass over the scan, whatever the number of cells.
 void render_grid(const Scan&, const GridSheet&, const GridLook&, const OutputProfile&, const PictureOptions&,
                  const std::filesystem::path& target);
+/// The same into a file that the caller names when it is time.
+void render_grid(const Scan&, const GridSheet&, const GridLook&, const OutputProfile&, const PictureOptions&,
+                 WholeFile&);
 
 }  // namespace fogproof

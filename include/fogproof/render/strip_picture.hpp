@@ -4,7 +4,6 @@
 // What was looked at in a scan, for the eye: the scan with the areas that were read and their densities.
 #pragma once
 
-#include <filesystem>
 #include <string>
 
 #include "fogproof/base/whole_file.hpp"
@@ -12,8 +11,9 @@
 
 namespace fogproof {
 
-/// Writes an sRGB picture (.png .tif .jpg); `title` stands above it, with what each strip reads.
+/// Writes an sRGB picture (.png .tif .jpg) into a file that the caller names when it is time; `title` stands
+/// above it, with what each strip reads.
 void save_strip_picture(const ReflectionImage&, const StripRequest&, const ScanReading&,
-                        const std::string& title, const std::filesystem::path&, WholeFile::Replace);
+                        const std::string& title, WholeFile&);
 
 }  // namespace fogproof
