@@ -5,7 +5,6 @@
 // asked of them is our own; no source.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <spawn.h>
 
 #include <algorithm>
 #include <chrono>
@@ -17,8 +16,6 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/render/scan_memory.hpp"
 #include "support/program.hpp"
-
-extern char** environ;
 
 namespace fogproof {
 namespace {
@@ -175,16 +172,6 @@ TEST(Batch, WhatIsHeldWholeAsksForItsWholeSize) {
     EXPECT_THROW(static_cast<void>(memory_to_read(archive / "text.tif")), Error);
 }
 
-pid_t begun(const Program& program, const std::string& words) {
-    const std::string line =
-        "cd '" + (program / "").string() + "' && exec '" FOGPROOF_PROGRAM "' " + words + " >/dev/null 2>&1";
-    const char* const command[] = {"sh", "-c", line.c_str(), nullptr};
-    pid_t process = 0;
-    EXPECT_EQ(
-        ::posix_spawn(&process, "/bin/sh", nullptr, nullptr, const_cast<char* const*>(command), environ), 0);
-    return process;
-}
-
 bool any_unfinished(const Program& program) {
     return std::ranges::any_of(fs::directory_iterator(program / "many"),
                                [](const auto& entry) { return entry.path().extension() == ".tmp"; });
@@ -218,14 +205,14 @@ TEST(Batch, InterruptedItLeavesWholePicturesOnly) {
     const auto whole = archive.in("one");
     // True if the signal came before all was printed; a quick machine may be done by then.
     const auto interrupted = [&](int signal, std::chrono::milliseconds pause) {
-        const pid_t process = begun(archive, kPrint + "-o many --force --jobs 3 " + scans);
+        const pid_t process =
+            archive.begun("exec \"$FOGPROOF\" " + kPrint + "-o many --force --jobs 3 " + scans, false);
         EXPECT_TRUE(comes_true([&] { return has_workers(process); })) << "it has not begun";
         std::this_thread::sleep_for(pause);
         EXPECT_EQ(::kill(process, signal), 0);
-        int status = 0;
-        EXPECT_EQ(::waitpid(process, &status, 0), process);
-        const bool in_time = WIFSIGNALED(status);
-        EXPECT_EQ(in_time ? WTERMSIG(status) : WEXITSTATUS(status), in_time ? signal : 0);
+        const int code = archive.answer_of(process).code;
+        const bool in_time = code != 0;
+        EXPECT_EQ(code, in_time ? 128 + signal : 0);
         // Orphans are told by the system a moment later.
         if (signal == SIGKILL)
             EXPECT_TRUE(comes_true([&] { return !any_unfinished(archive); }));
@@ -244,9 +231,9 @@ TEST(Batch, InterruptedItLeavesWholePicturesOnly) {
 }
 
 int ran(const Program& program, const std::string& line) {
-    return std::system(("cd '" + (program / "").string() + "' && export FOGPROOF='" FOGPROOF_PROGRAM "'; " +
-                        line + " >said.txt 2>&1")
-                           .c_str());
+    const auto answer = program.shell(line);
+    program.write("said.txt", answer.out + answer.err);
+    return answer.code;
 }
 
 TEST(Examples, GnuParallelSpreadsAnArchive) {

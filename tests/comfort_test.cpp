@@ -9,6 +9,7 @@
 #include <set>
 #include <sstream>
 
+#include "fogproof/base/shortened.hpp"
 #include "fogproof/base/words.hpp"
 #include "support/program.hpp"
 
@@ -131,10 +132,10 @@ TEST(Completion, OffersEveryVerbAndItsOptionsInBash) {
     const auto offered = [&](const std::string& words, int count) {
         program.write("ask", "source ./complete\nCOMP_WORDS=(" + words + ")\nCOMP_CWORD=" +
                                  std::to_string(count) + "\n_fogproof\nprintf '%s\\n' \"${COMPREPLY[@]}\"\n");
-        const std::string folder = (program / "").string();
-        EXPECT_EQ(std::system(("cd '" + folder + "' && bash ask >answer").c_str()), 0);
+        const auto answer = program.shell("bash ask");
+        EXPECT_EQ(answer.code, 0) << answer.err;
         std::set<std::string> words_offered;
-        std::istringstream lines(content_of(program / "answer"));
+        std::istringstream lines(answer.out);
         for (std::string line; std::getline(lines, line);) words_offered.insert(line);
         return words_offered;
     };
@@ -185,6 +186,21 @@ TEST(Manual, HasAPageForEveryVerbThatTellsEveryOption) {
             EXPECT_THAT(page, HasSubstr(option)) << verb;
     }
     EXPECT_EQ(program.run("manual man").code, 73) << "nothing is replaced unasked";
+}
+
+// UTF-8 (RFC 3629) of one to four bytes a character.
+TEST(Progress, NoCharacterIsCutInTwo) {
+    const std::string name = "a\xC3\xA4\xE2\x82\xAC\xF0\x9F\x8E\x9Ez";
+    const std::set<std::string> whole{"",  "a", name.substr(0, 3), name.substr(0, 6), name.substr(0, 10),
+                                      name};
+    std::set<std::string> seen;
+    for (std::size_t bytes = 0; bytes <= name.size() + 1; ++bytes) {
+        const std::string shown(shortened(name, bytes));
+        EXPECT_LE(shown.size(), bytes);
+        EXPECT_TRUE(whole.contains(shown)) << bytes;
+        seen.insert(shown);
+    }
+    EXPECT_EQ(seen, whole);
 }
 
 // A terminal by script(1) of util-linux. One processor does not draw the demo within the first second, in

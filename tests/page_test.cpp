@@ -27,15 +27,6 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 
-std::string output_of(const std::string& command) {
-    std::string text;
-    std::FILE* const pipe = ::popen(command.c_str(), "r");
-    char buffer[256];
-    while (std::fgets(buffer, sizeof buffer, pipe) != nullptr) text += buffer;
-    ::pclose(pipe);
-    return text;
-}
-
 TEST(Html, NamesCannotBreakOutOfWordsOrAttributes) {
     const std::string hostile = "\"><script>alert('1')</script>&";
     const std::string text = html::worded("p", hostile) + html::picture("image/png", "x", hostile, 1, 1);
@@ -57,7 +48,9 @@ TEST(Html, PolicyHashesAreThoseThatSha256sumFinds) {
         const std::string file = testing::TempDir() + "policy.txt";
         std::ofstream(file, std::ios::binary) << text;
         const std::string sum =
-            output_of("sha256sum " + file + " | cut -c1-64 | tr a-f A-F | basenc --base16 -d | base64");
+            Program()
+                .shell("sha256sum " + file + " | cut -c1-64 | tr a-f A-F | basenc --base16 -d | base64")
+                .out;
         EXPECT_EQ(html::policy_hash(text), "'sha256-" + sum.substr(0, 44) + "'");
     }
 }

@@ -21,6 +21,7 @@
 #include "fogproof/render/cgats.hpp"
 #include "fogproof/render/reflection_scan.hpp"
 #include "strip_scan.hpp"
+#include "support/program.hpp"
 
 namespace fogproof {
 namespace {
@@ -522,19 +523,19 @@ TEST(StripLabels, ReadingsOfAnInstrumentMayRunEitherWayButNotBothWays) {
 class ReadCommand : public ::testing::Test {
   protected:
     int run(const std::string& words) {
-        const std::string line = std::string(FOGPROOF_PROGRAM) + " read " + words + " > " +
-                                 (folder_ / "out").string() + " 2> " + (folder_ / "err").string();
-        const int status = std::system(line.c_str());
-        return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+        const auto answer = program_.run("read " + words);
+        said_ = answer.err;
+        return answer.code;
     }
-    [[nodiscard]] std::string said() const { return read_whole(folder_ / "err"); }
-    [[nodiscard]] std::string file(const std::string& name) const { return (folder_ / name).string(); }
+    [[nodiscard]] std::string said() const { return said_; }
+    [[nodiscard]] std::string file(const std::string& name) const { return (program_ / name).string(); }
     void SetUp() override {
         StripScan scan = plain_scan(printed_wedge(21, 0.15, 0.12, 1.9));
         scan.strips[0].bleached = 0.7, scan.strips[0].white = 0.12;
         scan.linear().tiffsave(file("scan.tif").c_str());
     }
-    TestFolder folder_;
+    Program program_;
+    std::string said_;
 };
 
 constexpr const char* kKnown = " --white 312,312,136,56=0.12 ";

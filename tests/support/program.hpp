@@ -24,14 +24,12 @@
 #include <thread>
 
 #include "film_scan.hpp"
+#include "support/named_inputs.hpp"
 
 namespace fogproof {
 
-inline std::string content_of(const std::filesystem::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), {}};
-}
-
+/// The one way in which tests start the program, and any other. Every file that a line names as an input is
+/// the same afterwards: whatever a test asks, it asks this.
 class Program {
   public:
     struct Answer {
@@ -41,11 +39,11 @@ class Program {
 
     /// What a shell makes of "fogproof WORDS" in the folder, with variables of the environment set before it.
     [[nodiscard]] Answer run(const std::string& words, const std::string& variables = {}) const {
-        return with_inputs_kept(words, [&] { return shell(variables + " \"$FOGPROOF\" " + words); });
+        return shell(variables + " \"$FOGPROOF\" " + words);
     }
     /// The same without a superuser's rights, whoever runs the test.
     [[nodiscard]] Answer run_as_anybody(const std::string& words) const {
-        return with_inputs_kept(words, [&] { return shell("\"$FOGPROOF\" " + words, true); });
+        return shell("\"$FOGPROOF\" " + words, true);
     }
     /// What a shell makes of a line in the folder; "$FOGPROOF" is the program.
     [[nodiscard]] Answer shell(const std::string& line, bool as_anybody = false) const {
@@ -58,20 +56,33 @@ class Program {
         ::kill(child, SIGKILL);
         return answer_of(child);
     }
-    /// The process that runs a line in the folder; to be waited for with `answer_of`.
-    [[nodiscard]] pid_t begun(const std::string& line, bool as_anybody) const {
+    /// The process that runs a line in the folder; to be waited for with `answer_of`. An input may be left
+    /// out which the test itself is going to change meanwhile.
+    [[nodiscard]] pid_t begun(const std::string& line, bool as_anybody,
+                              const std::string& changed_by_test = {}) const {
         const std::string out = (said_ / "out").string(), err = (said_ / "err").string();
+        Asked asked{line, named_inputs(folder_ / "", line)};
+        asked.inputs.erase(changed_by_test);
         const pid_t child = ::fork();
         if (child == 0) begin(line, out.c_str(), err.c_str(), as_anybody);
+        asked_[child] = std::move(asked);
         return child;
     }
     [[nodiscard]] Answer answer_of(pid_t child) const {
         int status = 0;
         while (::waitpid(child, &status, 0) < 0 && errno == EINTR) {
         }
+        if (const auto asked = asked_.extract(child)) expect_kept(asked.mapped());
         return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), content_of(said_ / "out"),
                 content_of(said_ / "err")};
     }
+    Program() = default;
+    Program(const Program&) = delete;
+    ~Program() {
+        for (const auto& [child, asked] : asked_)
+            ADD_FAILURE() << "not asked whether its inputs were kept: " << asked.line;
+    }
+
     [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return folder_ / name; }
     void write(const std::string& name, const std::string& text) const {
         std::ofstream(folder_ / name, std::ios::binary) << text;
@@ -93,38 +104,14 @@ class Program {
     void let_anybody_in() const { std::filesystem::permissions(folder_ / "", std::filesystem::perms::all); }
 
   private:
-    // Every file that the words name as an input is the same afterwards: whatever a test asks, it asks this.
-    template <class Run>
-    [[nodiscard]] Answer with_inputs_kept(const std::string& words, Run run) const {
-        const std::map<std::string, std::string> before = inputs_in(words);
-        Answer answer = run();
-        for (const auto& [name, content] : before)
+    struct Asked {
+        std::string line;
+        NamedInputs inputs;
+    };
+    void expect_kept(const Asked& asked) const {
+        for (const auto& [name, content] : asked.inputs)
             if (content_of(folder_ / name) != content)
-                ADD_FAILURE() << "the input " << name << " was changed by: fogproof " << words;
-        return answer;
-    }
-    // Files that are there and are not named as outputs. A pack may be fitted again in its place.
-    [[nodiscard]] std::map<std::string, std::string> inputs_in(const std::string& words) const {
-        std::map<std::string, std::string> inputs;
-        std::set<std::string> outputs;
-        std::istringstream line(words);
-        std::string before;
-        for (std::string word; line >> word; before = word) {
-            const auto mark = word.starts_with("--") ? word.find('=') : std::string::npos;
-            const std::string option = mark == std::string::npos ? before : word.substr(0, mark);
-            std::string name = mark == std::string::npos ? word : word.substr(mark + 1);
-            std::erase_if(name, [](char c) { return c == '\'' || c == '"'; });
-            const bool is_output = option == "-o" || option == "--output" || option == "--picture" ||
-                                   option == "--ladder" || option == "--curves";
-            std::error_code unknown;
-            if (is_output)
-                outputs.insert(name);
-            else if (std::filesystem::is_regular_file(folder_ / name, unknown))
-                inputs[name] = content_of(folder_ / name);
-        }
-        if (words.find("pack fit ") != std::string::npos)
-            for (const auto& output : outputs) inputs.erase(output);
-        return inputs;
+                ADD_FAILURE() << "the input " << name << " was changed by: " << asked.line;
     }
 
     // The child's way from fork to shell; never returns. The program is held open, since its place may be
@@ -149,6 +136,7 @@ class Program {
     }
 
     TestFolder folder_, said_;
+    mutable std::map<pid_t, Asked> asked_;  ///< and not answered yet
 };
 
 }  // namespace fogproof
