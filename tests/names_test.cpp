@@ -15,6 +15,7 @@
 
 #include "fogproof/base/words.hpp"
 #include "support/program.hpp"
+#include "support/typed_files.hpp"
 
 namespace fogproof {
 namespace {
@@ -62,22 +63,39 @@ void expect_clean(const nlohmann::json& part, const std::string& where) {
         for (const auto& inner : part) expect_clean(inner, where);
 }
 
-// What a file says in words: all of it, or the description in a picture (XMP, ISO 16684-1).
+// What a file says in words: all of it, or the description in a picture (XMP, ISO 16684-1), which a PNG
+// packs.
 std::string words_in(const std::string& content) {
     const bool is_text = content.find('\0') == std::string::npos;
     if (is_text) return content;
-    const auto from = content.find("<x:xmpmeta"), to = content.find("</x:xmpmeta>");
-    return to == std::string::npos ? std::string() : content.substr(from, to - from);
+    std::string words = content;
+    if (content.starts_with("\x89PNG")) {
+        const auto picture = vips::VImage::new_from_buffer(content, "");
+        if (picture.get_typeof(VIPS_META_XMP_NAME) == 0) return {};
+        std::size_t size = 0;
+        const auto* const bytes = static_cast<const char*>(picture.get_blob(VIPS_META_XMP_NAME, &size));
+        words.assign(bytes, size);
+    }
+    const auto from = words.find("<x:xmpmeta"), to = words.find("</x:xmpmeta>");
+    return to == std::string::npos ? std::string() : words.substr(from, to - from);
 }
 
 class Names : public testing::Test {
   protected:
     void SetUp() override {
-        ASSERT_EQ(program_.run("--quiet demo . --megapixels 0.3").code, 0);
+        make_typed_files(program_);
+        for (const auto& [name, content] : program_.files())
+            if (!std::set<std::string>{"good.icc", "strip.tif", "instrument.txt"}.contains(name))
+                std::filesystem::remove_all(program_ / name);
+        ASSERT_EQ(program_.run("--quiet demo . --megapixels 0.3 --force").code, 0);
         ::setenv("NAME", kName.c_str(), 1);
         std::filesystem::create_directories(program_ / kName / "fogproof");
-        for (const auto& [from, ending] :
-             {std::pair{"negative.tif", ".tif"}, {"pack.toml", ".toml"}, {"readings.csv", ".csv"}})
+        for (const auto& [from, ending] : {std::pair{"negative.tif", ".tif"},
+                                           {"pack.toml", ".toml"},
+                                           {"readings.csv", ".csv"},
+                                           {"good.icc", ".icc"},
+                                           {"strip.tif", "-strip.tif"},
+                                           {"instrument.txt", ".txt"}})
             std::filesystem::copy_file(program_ / from, program_ / (kName + ending));
         program_.write(kName + ".recipe", "fogproof_recipe = 1\n[bleach]\ntime_s = 40\n");
         program_.write(kName + ".list", "negative.tif\n");
@@ -87,8 +105,8 @@ class Names : public testing::Test {
     void TearDown() override { ::unsetenv("NAME"); }
 
     // Runs a line; what is said and written must be clean, exit code and inputs as they should.
-    Program::Answer run(const std::string& words, int code) {
-        const auto answer = program_.run(words, "XDG_CONFIG_HOME=\"$PWD/$NAME\"");
+    Program::Answer run(const std::string& words, int code, const std::string& settings = "$NAME") {
+        const auto answer = program_.run(words, "XDG_CONFIG_HOME=\"$PWD/" + settings + "\"");
         SCOPED_TRACE(words);
         EXPECT_EQ(answer.code, code) << answer.err;
         expect_clean(answer.out, "standard output");
@@ -102,6 +120,7 @@ class Names : public testing::Test {
             }
             expect_clean(words_in(content), testing::PrintToString(name));
             if (name.ends_with(".json")) expect_clean(nlohmann::json::parse(content), name);
+            if (!words_in(content).empty()) kinds_.insert(std::filesystem::path(name).extension());
             if (!name.ends_with("/")) ++written;
             if (!name.ends_with("/")) std::filesystem::remove(program_ / name);
         }
@@ -110,28 +129,94 @@ class Names : public testing::Test {
     }
     Program program_;
     std::map<std::string, std::string> inputs_;
+    std::set<std::string> kinds_;  ///< suffixes of the files in whose words was looked
 };
 
-TEST_F(Names, OfFilesSteerNothingInAnyVerb) {
+// What runs, the kinds of files in whose words is looked, and the folder of settings below the program's own.
+struct Line {
+    std::string words, kinds, settings = "$NAME";
+};
+
+// SCAN, STRIP and PACK stand for files of the name.
+std::vector<Line> lines() {
+    std::vector<Line> all{
+        {"print SCAN PACK -o \"$NAME-out.tif\" --recipe \"$NAME.recipe\"", ".tif"},
+        {"print SCAN PACK -o \"$NAME-out.png\" --size 64 --verbose --profile \"$NAME.icc\"", ".png"},
+        {"print --list \"$NAME.list\" SCAN PACK -o \"$NAME\" --format jpg", ".jpg"},
+        {"grid SCAN PACK -o \"$NAME-out.png\" --cell 80 --html --profile \"$NAME.icc\"", ".png .json .html"},
+        {"start SCAN PACK", ""},
+        {"start SCAN PACK --verbose --ladder \"$NAME-ladder.jpg\" --match SCAN", ""},
+        {"start SCAN PACK --json --match STRIP", ""},
+        {"start SCAN PACK --rescue 140s", ""},
+        {"start SCAN PACK --rescue 140s --json", ""},
+        {"plan SCAN negative.tif PACK", ""},
+        {"plan SCAN PACK --json", ""},
+        {"plan SCAN negative.tif PACK -o \"$NAME\"", ".txt .html"},
+        {"plan SCAN PACK --match STRIP -o \"$NAME\"", ".txt .html"},
+        {"pack check \"$NAME.toml\"", ""},
+        {"pack show \"$NAME.toml\" --curves \"$NAME.svg\"", ".svg"},
+        {"pack show \"$NAME.toml\" --json --at 'grade=2,\nbleach=20s'", ""},
+        {"pack show \"$NAME.toml\" --json", ""},
+        {"pack fit \"$NAME.csv\" PACK -o \"$NAME-fit.toml\" --curves \"$NAME.svg\"", ".toml .svg"},
+        {"pack fit \"$NAME.csv\" --json -o \"$NAME-fit.toml\"", ".toml"},
+        {"pack new --white 0.1 --blank 0.3 -o \"$NAME-new.toml\"", ".toml"},
+        {"read \"$NAME.csv\" -o \"$NAME-read.csv\"", ".csv"},
+        {"read STRIP --white 20,190,120,50=0.09 -o \"$NAME-read.csv\" --picture \"$NAME-seen.png\"", ".csv"},
+        {"read STRIP --white 20,190,120,50=0.09 -o \"$NAME-read.csv\" --json", ".csv"},
+        {"read STRIP \"$NAME.txt\" -o \"$NAME-read.csv\" --picture \"$NAME-seen.tif\"", ".csv"},
+        {"darkroom", ""},
+        {"darkroom --new", ".toml", "$NAME-new"},
+        {"completion bash", ""},
+        {"manual \"$NAME\"", ".1"},
+        {"demo \"$NAME-demo\" --megapixels 0.3", ".toml .csv .txt"}};
+    for (Line& line : all)
+        for (const auto& [word, meant] : {std::pair{"SCAN", "\"$NAME.tif\""},
+                                          {"STRIP", "\"$NAME-strip.tif\""},
+                                          {"PACK", "--pack \"$NAME.toml\""}})
+            for (auto at = line.words.find(word); at != std::string::npos; at = line.words.find(word))
+                line.words.replace(at, std::string(word).size(), meant);
+    return all;
+}
+
+// As the pages of the manual name them, verbs of verbs too.
+TEST(NamesTable, HasALineForEveryVerb) {
+    const Program program;
+    std::filesystem::create_directory(program / "pages");
+    ASSERT_EQ(program.run("--quiet manual pages").code, 0);
+    int verbs = 0;
+    for (const auto& page : std::filesystem::directory_iterator(program / "pages")) {
+        std::string verb = page.path().stem().string().substr(std::string("fogproof").size());
+        if (verb.empty()) continue;
+        std::ranges::replace(verb, '-', ' ');
+        const auto is_of_verb = [&](const Line& line) {
+            return (line.words + " ").starts_with(verb.substr(1) + " ");
+        };
+        EXPECT_TRUE(std::ranges::any_of(lines(), is_of_verb)) << verb;
+        ++verbs;
+    }
+    EXPECT_GE(verbs, 13);
+}
+
+// A share of the table, so that several can run at once.
+constexpr std::size_t kShares = 5;
+class EveryVerb : public Names, public testing::WithParamInterface<std::size_t> {};
+
+TEST_P(EveryVerb, SteersNothingByTheNamesOfFiles) {
+    const auto table = lines();
+    for (std::size_t at = GetParam(); at < table.size(); at += kShares) {
+        kinds_.clear();
+        run(table[at].words, 0, table[at].settings);
+        for (const auto& kind : split(table[at].kinds, ' '))
+            EXPECT_TRUE(kind.empty() || kinds_.contains(std::string(kind)))
+                << table[at].words << ": no words of a file " << kind;
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Share, EveryVerb, testing::Range<std::size_t>(0, kShares));
+
+// Each once more where it fails and has to name the file.
+TEST_F(Names, OfFilesSteerNothingInAnyRefusal) {
     const std::string scan = "\"$NAME.tif\" ", pack = "--pack \"$NAME.toml\" ";
-    run("print " + scan + pack + "-o \"$NAME-out.tif\" --recipe \"$NAME.recipe\"", 0);
-    run("print --list \"$NAME.list\" \"$NAME.tif\" " + pack + "-o \"$NAME\" --format jpg", 0);
-    run("grid " + scan + pack + "-o \"$NAME-out.png\" --cell 80", 0);
-    run("start " + scan + pack, 0);
-    run("start " + scan + pack + "--json --match negative.tif", 0);
-    run("plan " + scan + "negative.tif " + pack, 0);
-    run("plan " + scan + pack + "--json", 0);
-    run("plan " + scan + "negative.tif " + pack + "-o \"$NAME\"", 0);
-    run("pack check \"$NAME.toml\"", 0);
-    run("pack show \"$NAME.toml\" --curves \"$NAME.svg\"", 0);
-    run("pack show \"$NAME.toml\" --json --at 'grade=2,\nbleach=20s'", 0);
-    run("pack fit \"$NAME.csv\" --pack \"$NAME.toml\" -o \"$NAME-fit.toml\" --curves \"$NAME.svg\"", 0);
-    run("pack fit \"$NAME.csv\" --json -o \"$NAME-fit.toml\"", 0);
-    run("pack new --white 0.1 --blank 0.3 -o \"$NAME-new.toml\"", 0);
-    run("read \"$NAME.csv\" -o \"$NAME-read.csv\"", 0);
-    run("darkroom", 0);
-    run("demo \"$NAME-demo\" --megapixels 0.3", 0);
-    // Each once more where it fails and has to name the file.
     for (const std::string& words : std::vector<std::string>{
              "print " + scan + pack + "-o \"$NAME.tif\"", "print \"$NAME\" " + pack + "-o \"$NAME-out.tif\"",
              "print \"$NAME.csv\" " + pack + "-o out.tif", "grid \"$NAME\" " + pack + "-o \"$NAME.png\"",
@@ -141,6 +226,7 @@ TEST_F(Names, OfFilesSteerNothingInAnyVerb) {
              std::string("manual \"$NAME-none\""), std::string("\"$NAME\""), std::string("--\"$NAME\""),
              std::string("pack \"$NAME\""), std::string("completion \"$NAME\""),
              "print --list \"$NAME.recipe\" " + pack + "-o \"$NAME\"",
+             "grid " + scan + pack + "-o \"$NAME.tif\"", "start " + scan + pack + "--match \"$NAME.csv\"",
              "print " + scan + "--pack \"$NAME\" -o o.tif"}) {
         const auto answer = program_.run("--quiet " + words);
         SCOPED_TRACE(words);

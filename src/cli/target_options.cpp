@@ -7,6 +7,7 @@
 
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
+#include "fogproof/base/markup.hpp"
 #include "fogproof/choose/same_frame.hpp"
 #include "fogproof/pack/grade_words.hpp"
 #include "fogproof/print/amounts.hpp"
@@ -51,12 +52,12 @@ AskedTarget matched_to(const std::string& path, const Easel& easel, const SmallN
     Notes notes;
     const Scan picture = Scan::open(path, options, notes);
     AskedTarget asked{matched(easel, tones_of_picture(picture)),
-                      "the tones of " + path + ", from its darkest to its lightest",
+                      "the tones of " + plain_line(path) + ", from its darkest to its lightest",
                       {}};
     const SmallNegative small = small_negative(picture, kComparedPixels);
     if (const auto doubt = doubt_of_same_frame({overview.width, overview.height, overview.density},
                                                {small.width, small.height, small.density}))
-        asked.warnings.push_back("--match " + path + " " + *doubt);
+        asked.warnings.push_back("--match " + plain_line(path) + " " + *doubt);
     return asked;
 }
 
