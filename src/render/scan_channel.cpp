@@ -124,9 +124,10 @@ ScanChannel channel_by_profile(const ScanFile& file, const ScanProfile& profile)
     std::array<std::vector<double>, 3> tables;
     for (int channel = 0; channel < 3; ++channel)
         tables[std::size_t(channel)] = profile.channel_light(channel, codes);
-    ChannelLight alone = tables;
-    for (auto& channel : alone)
-        for (const double full = channel.back(); double& each : channel) each /= full;
+    ChannelLight alone;
+    for (int channel = 0; channel < 3; ++channel)
+        alone[std::size_t(channel)] = profile.channel_curve(channel, codes);
+    if (std::ranges::any_of(alone, &std::vector<double>::empty)) alone = {};
     return {3, is_byte ? sum_of_tables<std::uint8_t>(tables) : sum_of_tables<std::uint16_t>(tables),
             light_of_log_codes(), std::move(alone)};
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "render/lcms_session.hpp"
 
@@ -61,11 +62,17 @@ std::optional<ScanProfile> ScanProfile::read(std::span<const unsigned char> icc,
     return made;
 }
 
-std::vector<double> ScanProfile::light(std::span<const double> samples) const {
+std::vector<double> ScanProfile::xyz(std::span<const double> samples) const {
     const std::size_t count = samples.size() / std::size_t(channels_);
-    std::vector<double> xyz(3 * count), light(count);
-    cmsDoTransform(transforms_->doubles.get(), samples.data(), xyz.data(), cmsUInt32Number(count));
-    for (std::size_t i = 0; i < count; ++i) light[i] = std::max(xyz[3 * i + 1], 0.0);
+    std::vector<double> made(3 * count);
+    cmsDoTransform(transforms_->doubles.get(), samples.data(), made.data(), cmsUInt32Number(count));
+    return made;
+}
+
+std::vector<double> ScanProfile::light(std::span<const double> samples) const {
+    const std::vector<double> all = xyz(samples);
+    std::vector<double> light(all.size() / 3);
+    for (std::size_t i = 0; i < light.size(); ++i) light[i] = std::max(all[3 * i + 1], 0.0);
     return light;
 }
 
@@ -84,11 +91,32 @@ std::vector<double> ScanProfile::neutral_light(std::size_t codes) const {
     return light(samples);
 }
 
-std::vector<double> ScanProfile::channel_light(int channel, std::size_t codes) const {
+std::vector<double> ScanProfile::channel_xyz(int channel, std::size_t codes) const {
     std::vector<double> samples(codes * std::size_t(channels_));
     for (std::size_t code = 0; code < codes; ++code)
         samples[code * std::size_t(channels_) + std::size_t(channel)] = double(code) / double(codes - 1);
-    return light(samples);
+    return xyz(samples);
+}
+
+std::vector<double> ScanProfile::channel_light(int channel, std::size_t codes) const {
+    const std::vector<double> all = channel_xyz(channel, codes);
+    std::vector<double> light(codes);
+    for (std::size_t code = 0; code < codes; ++code) light[code] = all[3 * code + 1];
+    return light;
+}
+
+std::vector<double> ScanProfile::channel_curve(int channel, std::size_t codes) const {
+    // Curves and a matrix: X, Y and Z go alike, so the strongest of them tells best.
+    const std::vector<double> all = channel_xyz(channel, codes);
+    const auto full = all.end() - 3;
+    const auto strongest =
+        std::max_element(full, all.end(), [](double a, double b) { return std::abs(a) < std::abs(b); });
+    constexpr double kNothing = 1e-6;
+    if (!(std::abs(*strongest) > kNothing)) return {};
+    std::vector<double> curve(codes);
+    for (std::size_t code = 0; code < codes; ++code)
+        curve[code] = all[3 * code + std::size_t(strongest - full)] / *strongest;
+    return curve;
 }
 
 }  // namespace fogproof

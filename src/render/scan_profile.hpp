@@ -27,13 +27,18 @@ class ScanProfile {
     void light(std::span<const float> samples, std::span<float> light) const;
     /// Light of every code when all channels carry it.
     [[nodiscard]] std::vector<double> neutral_light(std::size_t codes) const;
-    /// Light of every code of one channel while the others are 0.
+    /// What every code of one channel adds to the light of a pixel. Channels of wide colour spaces lie
+    /// outside of what is seen, and may take light away.
     [[nodiscard]] std::vector<double> channel_light(int channel, std::size_t codes) const;
+    /// The same as share of what the channel's full scale adds; empty where that is nothing at all.
+    [[nodiscard]] std::vector<double> channel_curve(int channel, std::size_t codes) const;
     /// True when the light of a pixel is the sum of the lights of its channels (curves and a matrix).
     [[nodiscard]] bool additive() const { return additive_; }
 
   private:
     struct Transforms;
+    [[nodiscard]] std::vector<double> xyz(std::span<const double> samples) const;
+    [[nodiscard]] std::vector<double> channel_xyz(int channel, std::size_t codes) const;
     std::shared_ptr<const Transforms> transforms_;
     std::string name_;
     int channels_ = 1;
