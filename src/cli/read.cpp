@@ -10,6 +10,7 @@
 #include "cli/strip_options.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/output_set.hpp"
 #include "fogproof/base/whole_file.hpp"
@@ -48,6 +49,7 @@ struct Input {
 Input instrument(const std::string& path) {
     Input input{path, {}, {}, {}, {}};
     const std::string text = read_whole(path);
+    refuse_utf16(text, path);
     if (is_cgats(text)) {
         auto read = cgats_readings(text, path);
         for (const auto& sample : read.rows) {
@@ -104,6 +106,21 @@ void refuse_early(const Options& options, WholeFile::Replace replace) {
     }
 }
 
+// Told of halves or steps, an instrument's file would be taken as if nothing had been said.
+void refuse_words_of_scans(const Options& options) {
+    const StripOptions& strips = options.strips;
+    for (const auto& [is_given, option] : {std::pair{!options.picture.empty(), "--picture"},
+                                           {!strips.white.empty(), "--white"},
+                                           {!strips.dark.empty(), "--dark"},
+                                           {!strips.frame.empty(), "--frame"},
+                                           {strips.steps != 0, "--steps"},
+                                           {strips.halves, "--halves"},
+                                           {strips.leave_out, "--leave-out"}})
+        if (is_given)
+            throw Error(Fault::usage, option, "is for scans, and no input is one",
+                        "a scan (TIFF, PNG, JPEG), or leave it out");
+}
+
 void run(const Options& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     refuse_early(options, replace);
@@ -114,6 +131,7 @@ void run(const Options& options, const Console& console) {
         count += inputs.back().strips();
         console.notes(inputs.back().scan.notes, path);
     }
+    if (std::ranges::none_of(inputs, &Input::is_scan)) refuse_words_of_scans(options);
 
     std::vector<NamedStrip> named;
     std::vector<OriginalRows> rows_of;
