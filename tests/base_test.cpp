@@ -56,6 +56,19 @@ TEST(Markup, WhatActsInsteadOfBeingSeenBecomesAQuestionMark) {
     EXPECT_FALSE(is_plain_line("\xFF"));
 }
 
+TEST(Markup, WhatIsTooLongKeepsItsBeginningAndItsEndAndNoHalfCharacters) {
+    EXPECT_EQ(shortened("abcdefghij", 10), "abcdefghij");
+    EXPECT_EQ(shortened("abcdefghijk", 10), "ab ... jk");
+    // RFC 3629: u with diaeresis is two bytes.
+    for (std::size_t most = 5; most < 60; ++most) {
+        std::string text;
+        for (int i = 0; i < 50; ++i) text += "\xC3\xBC";
+        const std::string shown = shortened(text, most);
+        EXPECT_LE(shown.size(), most);
+        EXPECT_EQ(valid_utf8(shown), shown) << most;
+    }
+}
+
 TEST(Words, NumbersAreShownTheSameEverywhere) {
     EXPECT_EQ(decimal(1.50, 2), "1.5");
     EXPECT_EQ(decimal(-0.0001, 2), "0");

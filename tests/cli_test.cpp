@@ -116,6 +116,22 @@ TEST(CommandLine, OneBadNegativeDoesNotKeepTheOthersFromTheirPrints) {
     EXPECT_FALSE(std::filesystem::exists(program / "folder/text.tif"));
 }
 
+TEST(CommandLine, AValueOfThousandsOfLettersIsNotRepeatedInFull) {
+    const Program program;
+    make_typed_files(program);
+    const std::string letters(3000, 'x');
+    for (const std::string& words :
+         {"start scan.tif --pack pack.toml --black-time " + letters,
+          "grid scan.tif --pack pack.toml -o " + letters, "print scan.tif -o out.tif --pack " + letters,
+          "pack show pack.toml --json=" + letters,
+          "print scan.tif --pack pack.toml -o out.tif --flare " + letters, letters}) {
+        const auto answer = program.run(words);
+        EXPECT_NE(answer.code, 0) << words;
+        EXPECT_THAT(answer.err, AllOf(HasSubstr("xxx ... xxx"), testing::StartsWith("fogproof: "))) << words;
+        EXPECT_LT(answer.err.size(), 1000u) << words;
+    }
+}
+
 TEST(CommandLine, EveryOutputMayBeNamedInFull) {
     const Program program;
     make_typed_files(program);

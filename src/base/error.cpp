@@ -7,11 +7,14 @@
 namespace fogproof {
 namespace {
 
+constexpr std::size_t kLongestPlace = 500;  // bytes; as a rule a path
+constexpr std::size_t kLongestFound = 400;  // bytes; what is found may be what somebody typed
+
 // One line. Only where no place is given may it be several: each names its own.
 std::string message(std::string_view place, std::string_view found, std::string_view allowed) {
     if (place.empty() && allowed.empty()) return harmless(found);
-    std::string text(place);
-    if (!found.empty()) text.append(text.empty() ? "" : ": ").append(found);
+    std::string text = shortened(place, kLongestPlace);
+    if (!found.empty()) text.append(text.empty() ? "" : ": ").append(shortened(found, kLongestFound));
     if (!allowed.empty()) text.append("; ").append(allowed);
     return plain_line(text);
 }

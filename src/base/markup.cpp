@@ -81,6 +81,19 @@ std::string plain_line(std::string_view text) {
     return seen(text, "", "?");
 }
 
+std::string shortened(std::string_view text, std::size_t most) {
+    constexpr std::string_view kDots = " ... ";
+    if (text.size() <= most || most < kDots.size()) return std::string(text);
+    const auto is_inside = [&](std::size_t at) {
+        return (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80;
+    };
+    const std::size_t half = (most - kDots.size()) / 2;
+    std::size_t head = half, tail = text.size() - half;
+    while (head > 0 && is_inside(head)) --head;
+    while (tail < text.size() && is_inside(tail)) ++tail;
+    return std::string(text.substr(0, head)).append(kDots).append(text.substr(tail));
+}
+
 bool is_plain_line(std::string_view text) {
     return plain_line(text) == text;
 }

@@ -12,6 +12,8 @@
 namespace fogproof::cli {
 namespace {
 
+constexpr std::size_t kLongest = 800;  // bytes; the words that were typed stand in it
+
 const CLI::App& innermost(const CLI::App& app) {
     const auto called = app.get_subcommands();
     return called.empty() ? app : innermost(*called.front());
@@ -104,7 +106,7 @@ std::string told(const CLI::App& program, const CLI::ParseError& fault) {
 }  // namespace
 
 std::string usage_fault(const CLI::App& program, const CLI::ParseError& fault) {
-    return plain_line(told(program, fault));
+    return shortened(plain_line(told(program, fault)), kLongest);
 }
 
 }  // namespace fogproof::cli

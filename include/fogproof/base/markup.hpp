@@ -4,6 +4,7 @@
 // Any text, file names included, made fit to stand in XML, HTML, JSON and on a terminal.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -18,6 +19,9 @@ namespace fogproof {
 /// The same with line feeds replaced as well. Every name of a file, strip, pack or profile goes through here
 /// on its way to messages and answers, so that none can pass for a line of ours.
 [[nodiscard]] std::string plain_line(std::string_view);
+/// The text itself, or its beginning and its end with dots between them where it is longer than so many
+/// bytes: a message has no room for a value of thousands of letters.
+[[nodiscard]] std::string shortened(std::string_view, std::size_t most);
 /// True when plain_line has nothing to replace.
 [[nodiscard]] bool is_plain_line(std::string_view);
 /// The text as valid UTF-8 with & < > " escaped and a space for each of these characters, tabs and line feeds
