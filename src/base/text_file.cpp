@@ -39,6 +39,10 @@ std::string read_text(const std::filesystem::path& source, std::size_t limit, co
                                       {"\xff\xd8\xff"sv, "JPEG"}})
         if (beginning.starts_with(start))
             throw Error(Fault::data, source.string(), std::string("is a ") + kind + " picture", wanted);
+    // The Unicode Standard 15, section 2.6: U+FEFF in either order, as some spreadsheets and editors save
+    // text.
+    if (beginning.starts_with("\xff\xfe") || beginning.starts_with("\xfe\xff"))
+        throw Error(Fault::data, source.string(), "is text in UTF-16", "text in UTF-8; save it as that");
     return read_whole(source, limit);
 }
 

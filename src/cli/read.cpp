@@ -10,9 +10,9 @@
 #include "cli/strip_options.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/file_kind.hpp"
 #include "fogproof/base/markup.hpp"
 #include "fogproof/base/output_set.hpp"
+#include "fogproof/base/text_file.hpp"
 #include "fogproof/base/whole_file.hpp"
 #include "fogproof/calibrate/flatbed_doubt.hpp"
 #include "fogproof/calibrate/label_doubts.hpp"
@@ -46,10 +46,12 @@ struct Input {
     [[nodiscard]] std::size_t strips() const { return is_scan() ? scan.strips.size() : 1; }
 };
 
+constexpr std::size_t kLargestText = 64u << 20;
+constexpr char kReadable[] = "a scan (TIFF, PNG, JPEG), a CGATS file, or CSV with a column density";
+
 Input instrument(const std::string& path) {
     Input input{path, {}, {}, {}, {}};
-    const std::string text = read_whole(path);
-    refuse_utf16(text, path);
+    const std::string text = read_text(path, kLargestText, kReadable);
     if (is_cgats(text)) {
         auto read = cgats_readings(text, path);
         for (const auto& sample : read.rows) {
@@ -61,8 +63,7 @@ Input instrument(const std::string& path) {
     } else if (text.find("density") != std::string::npos && text.find('\0') == std::string::npos) {
         input.rows = parse_readings(text, path);
     } else {
-        throw Error(Fault::data, path, "holds no readings",
-                    "a scan (TIFF, PNG, JPEG), a CGATS file, or CSV with a column density");
+        throw Error(Fault::data, path, "holds no readings", kReadable);
     }
     return input;
 }

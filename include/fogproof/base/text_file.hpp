@@ -13,7 +13,7 @@ namespace fogproof {
 
 /// The whole content of a file of at most `limit` bytes. Throws Error(Fault::no_input) when it cannot be
 /// opened, and Error(Fault::data) when it begins as a TIFF, PNG or JPEG does, of whatever size
-/// ("PLACE: is a TIFF picture; WANTED"), or is larger than the limit.
+/// ("PLACE: is a TIFF picture; WANTED"), with a byte order mark of UTF-16, or is larger than the limit.
 [[nodiscard]] std::string read_text(const std::filesystem::path& source, std::size_t limit,
                                     const std::string& wanted);
 
