@@ -13,6 +13,8 @@
 #include <string>
 #include <thread>
 
+#include "base/unfinished.hpp"
+#include "fogproof/base/interruption.hpp"
 #include "support/program.hpp"
 #include "support/typed_files.hpp"
 
@@ -143,6 +145,25 @@ TEST_F(OutputSets, AFolderThatVanishesTakesAllOrNone) {
         EXPECT_THAT(answer.err, AllOf(StartsWith("fogproof: set/out.png"), HasSubstr("folder")))
             << answer.code;
     }
+}
+
+// Ctrl-C between two names would leave a part of the set: it waits for the last one.
+TEST(OutputSetEndings, WaitUntilAllNamesAreGiven) {
+    const TestFolder folder;
+    const pid_t child = ::fork();
+    if (child == 0) {
+        leave_nothing_when_interrupted();
+        {
+            const EndingsHeld held;
+            ::raise(SIGINT);
+            std::ofstream(folder / "after") << "named";
+        }
+        ::_exit(0);
+    }
+    int status = 0;
+    ASSERT_EQ(::waitpid(child, &status, 0), child);
+    EXPECT_TRUE(WIFSIGNALED(status) && WTERMSIG(status) == SIGINT);
+    EXPECT_EQ(content_of(folder / "after"), "named");
 }
 
 // In a folder like /tmp nobody replaces what is another's (the restricted deletion flag, POSIX.1-2017,
