@@ -147,6 +147,21 @@ TEST_F(OutputSets, AFolderThatVanishesTakesAllOrNone) {
     }
 }
 
+TEST_F(OutputSets, MayHoldMoreFilesThanAreUsuallyOpen) {
+    std::string words = "read";
+    constexpr int kScans = 34;
+    for (int i = 0; i < kScans; ++i) {
+        const std::string name = "strip" + std::to_string(i) + ".tif";
+        fs::copy_file(program / "strip.tif", program / name);
+        words += " " + name;
+    }
+    clear("set");
+    const auto answer = program.shell("ulimit -S -n 36; \"$FOGPROOF\" --quiet " + words +
+                                      " -o set/all.csv --picture set/seen.png");
+    EXPECT_EQ(answer.code, 0) << answer.err;
+    EXPECT_EQ(sizes_in("set").size(), std::size_t(kScans) + 1);
+}
+
 // Ctrl-C between two names would leave a part of the set: it waits for the last one.
 TEST(OutputSetEndings, WaitUntilAllNamesAreGiven) {
     const TestFolder folder;

@@ -2,16 +2,32 @@
 // Copyright the fogproof authors
 #include "fogproof/base/output_set.hpp"
 
+#include <sys/resource.h>
+
 #include <string>
-#include <vector>
 
 #include "base/unfinished.hpp"
-#include "fogproof/base/words.hpp"
 
 namespace fogproof {
 namespace fs = std::filesystem;
 
+namespace {
+
+constexpr std::size_t kFewFiles = 16;
+
+// Each file of a set stays open until the last is whole. The usual limit is there for programs that use
+// select(), and a process may raise it up to the hard one (POSIX.1-2017, setrlimit).
+void allow_many_open_files() {
+    struct rlimit limit {};
+    if (::getrlimit(RLIMIT_NOFILE, &limit) != 0 || limit.rlim_cur == limit.rlim_max) return;
+    limit.rlim_cur = limit.rlim_max;
+    ::setrlimit(RLIMIT_NOFILE, &limit);
+}
+
+}  // namespace
+
 WholeFile& OutputSet::file(const fs::path& target, WholeFile::Replace replace) {
+    if (files_.size() == kFewFiles) allow_many_open_files();
     return files_.emplace_back(target, replace);
 }
 

@@ -8,7 +8,6 @@
 #include <deque>
 #include <filesystem>
 #include <string_view>
-#include <vector>
 
 #include "fogproof/base/whole_file.hpp"
 
