@@ -4,9 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
+#include <iterator>
 #include <map>
 
+#include "calibrate/label_readings.hpp"
 #include "calibrate/left_out.hpp"
 #include "calibrate/slips_of_pen.hpp"
 #include "calibrate/suspicions.hpp"
@@ -33,8 +34,6 @@ constexpr double kWorse = 8;
 // Of so many strips, those most out of line, all pairs are weighed; those are left out in full, of one strip
 // and of two, without which a linear fit is the best.
 constexpr std::size_t kMostForPairs = 16, kSingles = 6, kPairs = 5;
-// Of more readings than this only the strips most out of line are left out.
-constexpr std::size_t kMany = 2000;
 // Labels that cost no more than this over the best are named too: twenty to one.
 constexpr double kAlsoLikely = 3;
 
@@ -59,6 +58,14 @@ struct Explained {
     double cost, rms, rms_before;
 };
 
+// Strips are in line with a fit, and the pack stays near what was known before.
+bool readings_agree(const Fitted& fit, std::span<const Reading> readings, const Errors& errors) {
+    return fit.prior_cost < kUnlikely &&
+           std::ranges::none_of(suspicions(errors, readings, fit.densities),
+                                [](const auto& strip) { return strip.second > 0; });
+}
+
+// A search among readings that are not many: some of the others tell what a strip should be as well as all.
 class Search {
   public:
     Search(const Prior& prior, std::span<const Reading> readings, const Errors& errors)
@@ -70,9 +77,10 @@ class Search {
         std::ranges::copy(sheets_in_halves(readings), std::back_inserter(strips_));
     }
 
-    [[nodiscard]] std::optional<Contradiction> found(const Fitted& all) {
-        if (strips_.size() < 2 || agree(all, readings_)) return std::nullopt;
-        const Fitted as_read = Fitter(prior_, readings_).fitted(errors_, all.mean, kSteps);
+    // From a place in the unknowns.
+    [[nodiscard]] std::optional<Contradiction> found(const Eigen::VectorXd& start) {
+        if (strips_.size() < 2) return std::nullopt;
+        const Fitted as_read = Fitter(prior_, readings_).fitted(errors_, start, kSteps);
         if (!usable(as_read)) return std::nullopt;
         const double usual = double(readings_.size()) / 2 * std::pow(errors_.reading / unit_of(errors_), 2);
         least_ = std::min(as_read.cost - kLeastGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
@@ -91,9 +99,7 @@ class Search {
 
   private:
     [[nodiscard]] bool agree(const Fitted& fit, const Readings& readings) const {
-        return fit.prior_cost < kUnlikely &&
-               std::ranges::none_of(suspicions(errors_, readings, fit.densities),
-                                    [](const auto& strip) { return strip.second > 0; });
+        return readings_agree(fit, readings, errors_);
     }
 
     [[nodiscard]] double lost(const Others& others) const {
@@ -104,10 +110,7 @@ class Search {
     // suspicious ones are asked about.
     [[nodiscard]] std::vector<std::string> looked_into(const Fitted& all) {
         if (strips_.size() > kMostForPairs) {
-            const auto beyond = suspicions(errors_, readings_, all.densities);
-            std::ranges::stable_sort(strips_, std::greater<>(),
-                                     [&](const auto& s) { return beyond.contains(s) ? beyond.at(s) : 0; });
-            strips_.resize(readings_.size() > kMany ? kStrips : kMostForPairs);
+            strips_ = most_suspicious(strips_, suspicions(errors_, readings_, all.densities), kMostForPairs);
         }
         std::vector<std::pair<double, std::string>> order;
         for (const auto& strip : strips_)
@@ -187,11 +190,11 @@ class Search {
         return -spread.whitened(residuals).squaredNorm() / 2 - spread.log_volume();
     }
 
-    // Of the readings that are relabelled; nothing in the pack of the others shows them: no chance.
+    // Of the readings that are relabelled, or as they were labelled; nothing in the pack of the others shows
+    // them: no chance.
     [[nodiscard]] double log_chance(const Relabelling& made, bool relabelled, const Others& others) const {
-        Readings some;
-        for (std::size_t i = 0; i < readings_.size(); ++i)
-            if (made.changed[i]) some.push_back((relabelled ? made.readings : readings_)[i]);
+        Readings some = made.readings;
+        for (std::size_t i = 0; i < some.size() && !relabelled; ++i) some[i] = readings_[made.rows[i]];
         try {
             return log_chance(some, others);
         } catch (const Error&) {
@@ -200,7 +203,7 @@ class Search {
     }
 
     void try_likeliest(const Others& others) {
-        const auto labels = slips_of_pen(readings_, prior_.pack, others.left_out.front());
+        const auto labels = slips_of_pen(readings_, prior_.pack, others.left_out.front(), strips_);
         std::map<std::string, double> as_labelled;  // by the other strip of an exchange
         std::vector<std::pair<double, const Relabelling*>> order;
         for (const auto& made : labels) {
@@ -224,7 +227,6 @@ class Search {
     }
 
     void try_pairs(const Fitted& as_read) {
-        if (readings_.size() > kMany) return;
         std::vector<std::pair<double, std::vector<std::string>>> order;
         for (std::size_t a = 1; a < strips_.size(); ++a)
             for (std::size_t b = 0; b < a; ++b) {
@@ -240,8 +242,8 @@ class Search {
             const bool are_slips = is_slip(pair[0]) && is_slip(pair[1]);
             const auto others = without(pair, are_slips ? Eigen::VectorXd{} : as_read.mean);
             if (!others || !others->agree || others->fit.cost > least_) continue;
-            for (const auto& made : slips_of_pen(readings_, prior_.pack, pair[0]))
-                if (made.is_swap && made.with == pair[1]) try_in_full(made, *others);
+            for (const auto& made : slips_of_pen(readings_, prior_.pack, pair[0], std::span(&pair[1], 1)))
+                if (made.is_swap) try_in_full(made, *others);
         }
     }
 
@@ -255,11 +257,12 @@ class Search {
     // True where the label explains the strip.
     bool try_in_full(const Relabelling& made, const Others& others) {
         const std::string& strip = others.left_out.front();
-        const Fitted fit = Fitter(prior_, made.readings).fitted(errors_, others.fit.mean, kSteps);
+        const Readings readings = with_labels_of(made, readings_);
+        const Fitted fit = Fitter(prior_, readings).fitted(errors_, others.fit.mean, kSteps);
         if (!usable(fit) || fit.cost > least_) return false;
         const double before =
             strip_rms(readings_, Predictor(prior_.pack, readings_).densities(others.paper), strip);
-        const double after = strip_rms(made.readings, fit.densities, strip);
+        const double after = strip_rms(readings, fit.densities, strip);
         if (after > kErrorLeft * before) return false;
         explained_.push_back({strip, made.words, fit.cost, after, before});
         return true;
@@ -280,7 +283,7 @@ class Search {
 
     const Prior& prior_;
     Readings readings_;
-    std::vector<std::string> strips_;
+    std::vector<std::string> strips_;  // and sheets in halves
     Errors errors_;
     double least_ = 0;  // cost that a label must come below
     std::vector<Explained> explained_;
@@ -295,11 +298,17 @@ Errors compared(const Errors& errors) {
 
 std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const Reading> readings,
                                              const Errors& errors, const Fitted& all) {
-    if (const auto found = Search(prior, readings, errors).found(all)) return {*found};
+    if (!readings_agree(all, readings, compared(errors))) {
+        if (const auto found =
+                Search(prior, weighed_for_labels(prior.pack, readings, compared(errors), all.densities),
+                       errors)
+                    .found(all.mean))
+            return {*found};
+    }
     std::vector<Contradiction> hopeless;
+    const auto rms = strips_rms(readings, all.densities);
     for (const auto& strip : strips_in(readings))
-        if (const double rms = strip_rms(readings, all.densities, strip); rms > kHopeless)
-            hopeless.push_back({strip, rms, std::nullopt, std::nullopt});
+        if (rms.at(strip) > kHopeless) hopeless.push_back({strip, rms.at(strip), std::nullopt, std::nullopt});
     return hopeless;
 }
 

@@ -8,6 +8,7 @@
 
 #include "calibrate/contradiction.hpp"
 #include "calibrate/doubles.hpp"
+#include "calibrate/fewer.hpp"
 #include "calibrate/fit_warnings.hpp"
 #include "calibrate/fitter.hpp"
 #include "fogproof/base/error.hpp"
@@ -21,6 +22,9 @@ namespace {
 constexpr int kMostSteps = 60;
 // Fits between which the errors are learnt anew; they settle within three.
 constexpr int kRounds = 3;
+// Of more readings some are fitted first; what they say is close to what all do, and all need fewer rounds.
+constexpr std::size_t kMany = 2000;
+constexpr int kFewRounds = 2;
 // Share of the doubt before that is left after: below the first a number is measured, below the second it is
 // partly measured. What was measured before stays so. Judgement.
 constexpr double kMeasured = 0.3, kNudged = 0.9;
@@ -167,23 +171,33 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     before.enlarger.anchor_carrier = zero_of(before, result.readings);
 
     const Prior prior = prior_for(before, result.readings);
-    Fitter fitter(prior, result.readings);
     const bool is_stated = before.known(kSheet).origin != Origin::assumed;
     SheetScatter sheet = is_stated ? SheetScatter{before.sheet_scatter, 0} : usual_sheet_scatter();
     Errors errors{0.01, 0.01, sheet.value};
-    Fitted fit = fitter.fitted(errors, {}, kMostSteps);
-    result.steps = fit.steps;
-    for (int round = 1; round < kRounds && fit.ending != Ending::failed && fit.ending != Ending::singular;
-         ++round) {
-        errors = learnt_errors(result.readings, fitter.likeness(), errors, residuals_of(fit, result.readings),
-                               fit.free_numbers);
-        if (!is_stated) sheet = learnt_sheet_scatter(fitter.likeness(), errors, fit);
-        errors.sheet = sheet.value;
-        fit = fitter.fitted(errors, fit.mean, kMostSteps);
+    const auto usable = [](const Fitted& one) {
+        return one.ending == Ending::converged || one.ending == Ending::out_of_steps;
+    };
+    const auto settled = [&](std::span<const Reading> readings, const Eigen::VectorXd& start, int rounds) {
+        Fitter fitter(prior, readings);
+        Fitted fit = fitter.fitted(errors, start, kMostSteps);
         result.steps += fit.steps;
-    }
+        for (int round = 1; round < rounds && usable(fit); ++round) {
+            errors = learnt_errors(readings, fitter.likeness(), errors, residuals_of(fit, readings),
+                                   fit.free_numbers);
+            if (!is_stated) sheet = learnt_sheet_scatter(fitter.likeness(), errors, fit);
+            errors.sheet = sheet.value;
+            fit = fitter.fitted(errors, fit.mean, kMostSteps);
+            result.steps += fit.steps;
+        }
+        return fit;
+    };
+    Fitted fit;
+    if (result.readings.size() > kMany)
+        fit = settled(fewer_of(result.readings, prior.pack, kMany), {}, kRounds);
+    fit = settled(result.readings, usable(fit) ? fit.mean : Eigen::VectorXd(),
+                  usable(fit) ? kFewRounds : kRounds);
     result.ending = fit.ending;
-    if (fit.ending == Ending::failed || fit.ending == Ending::singular)
+    if (!usable(fit))
         throw Error(Fault::data, "readings", "the fit failed", "allowed readings that one pack could show");
 
     const std::vector<double> residuals = residuals_of(fit, result.readings);

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "calibrate/contradiction.hpp"
+#include "calibrate/fewer.hpp"
 #include "calibrate/left_out.hpp"
 #include "fogproof/base/words.hpp"
 #include "fogproof/calibrate/label_doubts.hpp"
@@ -19,12 +20,15 @@ constexpr double kLeastPercent = 0.5, kMostPercent = 10, kMlForPercent = 10;
 // Readings are believed to mean percent when the cost falls by so much: as for other labels.
 constexpr double kLeastGain = 12;
 constexpr int kSteps = 40;
+// Readings that are asked for it.
+constexpr std::size_t kMany = 2000;
 
-std::optional<std::string> percent_meant(const Prior& prior, std::span<const Reading> readings,
+std::optional<std::string> percent_meant(const Prior& prior, std::span<const Reading> all_readings,
                                          const Errors& errors, const Fitted& all) {
     double largest = 0;
-    for (const auto& reading : readings) largest = std::max(largest, reading.restrainer_ml_l.value_or(0));
+    for (const auto& reading : all_readings) largest = std::max(largest, reading.restrainer_ml_l.value_or(0));
     if (largest < kLeastPercent || largest > kMostPercent) return std::nullopt;
+    const auto readings = fewer_of(all_readings, prior.pack, kMany);
     std::vector<Reading> as_percent(readings.begin(), readings.end());
     for (auto& reading : as_percent)
         if (reading.restrainer_ml_l) *reading.restrainer_ml_l *= kMlForPercent;

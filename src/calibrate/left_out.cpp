@@ -5,8 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <optional>
+#include <set>
 
+#include "calibrate/fewer.hpp"
 #include "calibrate/slips_of_pen.hpp"
+#include "calibrate/suspicions.hpp"
 
 namespace fogproof {
 namespace {
@@ -16,8 +20,10 @@ constexpr double kOutOfLine = 3, kLookedAt = 1.5;
 // D; a strip that is off by less spoils no print, and of ten good strips one may well be so far off: chance
 // must then be out of the question. Strips off by still less are never named. Judgement.
 constexpr double kSpoils = 0.05, kNoChance = 5, kWorthWords = 0.02;
-// Strips that are looked at more closely, the farthest first.
-constexpr std::size_t kMostLookedAt = 12;
+// Strips that are looked at more closely, the farthest first, out of so many most suspicious ones.
+constexpr std::size_t kMostLookedAt = 12, kMostSuspicious = 64;
+// Of more readings so many are asked of the strips in doubt, and so many speak for the others.
+constexpr std::size_t kMany = 4000, kInDoubt = 2000, kOthers = 2000;
 
 // The readings of some strips, or of all others, and their rows of the fit.
 struct Part {
@@ -25,20 +31,45 @@ struct Part {
     std::vector<double> residuals;
     Fitted fit;
 };
-Part part_of(const Fitted& all, std::span<const Reading> readings, std::span<const std::string> strips,
-             bool inside) {
+Part rows_of(const Fitted& all, std::span<const Reading> readings, const std::vector<std::size_t>& rows) {
     Part part;
-    std::vector<Eigen::Index> rows;
-    for (std::size_t i = 0; i < readings.size(); ++i) {
-        const auto has = [&](const std::string& name) { return is_part_of(readings[i].strip, name); };
-        if (std::ranges::any_of(strips, has) != inside) continue;
-        rows.push_back(Eigen::Index(i));
-        part.readings.push_back(readings[i]);
-        part.residuals.push_back(all.densities[i] - readings[i].density);
+    for (const std::size_t row : rows) {
+        part.readings.push_back(readings[row]);
+        part.residuals.push_back(all.densities[row] - readings[row].density);
+        part.fit.densities.push_back(all.densities[row]);
     }
     part.fit.effect = all.effect(rows, Eigen::all);
     part.fit.at_prior = all.at_prior(rows);
+    part.fit.free_numbers = all.free_numbers;
     return part;
+}
+Part part_of(const Fitted& all, std::span<const Reading> readings, std::span<const std::string> strips,
+             bool inside) {
+    std::vector<std::size_t> rows;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const auto has = [&](const std::string& name) { return is_part_of(readings[i].strip, name); };
+        if (std::ranges::any_of(strips, has) == inside) rows.push_back(i);
+    }
+    return rows_of(all, readings, rows);
+}
+
+// Those of the strips and of others, no more than it takes.
+Part asked_of(const Fitted& all, std::span<const Reading> readings, const Pack& nominal,
+              std::span<const std::string> strips) {
+    const std::set<std::string> names(strips.begin(), strips.end());
+    std::vector<std::size_t> rows[2], kept;
+    std::vector<Reading> kinds[2];
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const bool is_in_doubt = names.contains(readings[i].strip);
+        rows[is_in_doubt].push_back(i);
+        kinds[is_in_doubt].push_back(readings[i]);
+    }
+    for (const bool is_in_doubt : {false, true})
+        for (const std::size_t at :
+             fewer_rows_of(kinds[is_in_doubt], nominal, is_in_doubt ? kInDoubt : kOthers))
+            kept.push_back(rows[is_in_doubt][at]);
+    std::ranges::sort(kept);
+    return rows_of(all, readings, kept);
 }
 
 // Squares that are chi squared of so many, as standard deviations of a normal chance (Wilson and Hilferty
@@ -91,10 +122,17 @@ LeftOut left_out(const Fitted& all, std::span<const Reading> readings, const Pac
                     errors);
 }
 
-std::vector<OutOfLine> strips_out_of_line(const Fitted& all, std::span<const Reading> readings,
+std::vector<OutOfLine> strips_out_of_line(const Fitted& of_all, std::span<const Reading> all_readings,
                                           const Pack& nominal, const Errors& errors, bool is_sheet_stated) {
-    const auto strips = strips_in(readings);
+    auto strips = strips_in(all_readings);
     if (strips.size() < 2) return {};
+    // Every strip that is looked at costs a look at all others, so of many only some are.
+    if (strips.size() > kMostSuspicious)
+        strips = most_suspicious(strips, suspicions(errors, all_readings, of_all.densities), kMostSuspicious);
+    std::optional<Part> some;
+    if (all_readings.size() > kMany) some = asked_of(of_all, all_readings, nominal, strips);
+    const Fitted& all = some ? some->fit : of_all;
+    const std::span<const Reading> readings = some ? some->readings : all_readings;
     std::vector<OutOfLine> looked_at;
     for (const auto& strip : strips) {
         const LeftOut left = left_out(all, readings, nominal, errors, std::span(&strip, 1));

@@ -2,11 +2,13 @@
 // Copyright the fogproof authors
 #include "fogproof/calibrate/predictor.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <map>
 #include <utility>
 
+#include "fogproof/base/threads.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/silver_path.hpp"
 #include "pack/fresh_paper.hpp"
@@ -49,6 +51,34 @@ Patched patched(const Reading& reading, const Pack& nominal) {
     return patch;
 }
 
+// Different values in the order in which they came first, and which one each patch has.
+template <class Value>
+struct Numbered {
+    std::vector<Value> values;
+    std::vector<std::size_t> of;
+
+    void add(const Value& value) {
+        const auto [at, is_new] = number.emplace(value, values.size());
+        if (is_new) values.push_back(value);
+        of.push_back(at->second);
+    }
+
+  private:
+    std::map<Value, std::size_t> number;
+};
+
+// Patches that one thread goes through at a time; fewer than two such bands are not worth a thread.
+constexpr std::size_t kBand = 1000;
+
+template <class Each>
+void for_each_patch(std::size_t count, const Each& each) {
+    const auto in_band = [&](std::size_t band) {
+        for (std::size_t i = band * kBand; i < std::min(count, (band + 1) * kBand); ++i) each(i);
+    };
+    const std::size_t bands = (count + kBand - 1) / kBand;
+    in_parallel(bands, in_band, bands > 2 ? 0 : 1);
+}
+
 struct Predictor::Work {
     // What the share of developable grains hangs on.
     struct Light {
@@ -64,7 +94,9 @@ struct Predictor::Work {
         std::optional<Grains> grains;  // threshold and maximum included
         SheetConstants sheet;
         std::vector<Light> light;
-        std::vector<double> share;
+        std::vector<double> share, layer, dose, density;
+        BleachRate bleach;
+        Redevelopment redevelop;
         std::map<double, OwnFilter> filters;
         std::optional<PaperModel> paper;
         std::shared_ptr<const ShareTable> table;
@@ -73,6 +105,9 @@ struct Predictor::Work {
     std::vector<Patched> patches;
     std::vector<std::size_t> alike;  // for each patch the first one exposed and developed like it
     std::vector<std::size_t> same;   // and the first one that is the same in all
+    std::vector<double> passed;      // light that the wedge lets through
+    Numbered<std::pair<double, double>> developments, baths;
+    Numbered<double> grades;
     Kept kept;
 
     // The kept model where nothing it was derived from has changed, the rest taken over as it is.
@@ -116,9 +151,16 @@ Predictor::Predictor(const Pack& nominal, std::span<const Reading> readings)
         work_->alike.push_back(first.emplace(key, i).first->second);
         const std::array after{p.bleach_s, p.bleach_parts, p.redevelop_s};
         work_->same.push_back(same.emplace(std::pair{key, after}, i).first->second);
+        work_->passed.push_back(std::pow(10.0, -p.wedge_density));
+        work_->developments.add({p.restrainer_ml_l, p.develop_s});
+        work_->baths.add({p.bleach_s, p.bleach_parts});
+        const bool has_light = p.exposure_s > 0 && p.develop_s > 0;
+        work_->grades.add(has_light && p.filter ? *p.filter : kNoGrade);
     }
-    work_->kept.light.resize(readings.size());
-    work_->kept.share.resize(readings.size());
+    Work::Kept& kept = work_->kept;
+    kept.light.resize(readings.size());
+    for (auto* values : {&kept.share, &kept.layer, &kept.dose, &kept.density})
+        values->resize(readings.size());
 }
 
 Predictor::~Predictor() = default;
@@ -130,14 +172,16 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
     const PaperModel paper = work.paper_of(pack);
     const Grains& grains = paper.emulsion.grains;
     const bool same_population = work.same_population(grains), same_paper = work.same_paper(pack, grains);
-    Work::Kept now{grains,
-                   pack.sheet,
-                   std::vector<Work::Light>(work.patches.size()),
-                   std::vector<double>(work.patches.size()),
-                   {},
-                   {},
-                   {},
-                   {}};
+    const std::size_t count = work.patches.size();
+    const bool same_finish =
+        same_paper && work.kept.bleach == paper.bleach && work.kept.redevelop == paper.redevelop;
+    Work::Kept now;
+    now.grains = grains;
+    now.sheet = pack.sheet;
+    now.bleach = paper.bleach;
+    now.redevelop = paper.redevelop;
+    now.light.resize(count);
+    for (auto* values : {&now.share, &now.layer, &now.dose, &now.density}) values->resize(count);
     now.table = work.kept.table && work.kept.table->serves(grains) ? work.kept.table
                                                                    : std::make_shared<ShareTable>(grains);
     const GrainPopulation population(grains, now.table);
@@ -158,46 +202,48 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         return now.filters.emplace(grade, Work::OwnFilter{own->balance, own->speed, filter})
             .first->second.filter;
     };
-    std::map<std::pair<double, double>, Developer> developers;
-    std::vector<double> densities;
-    densities.reserve(work.patches.size());
-    for (std::size_t i = 0; i < work.patches.size(); ++i) {
-        const Patched& patch = work.patches[i];
-        const std::pair treatment{patch.restrainer_ml_l, patch.develop_s};
-        auto found = developers.find(treatment);
-        if (found == developers.end())
-            found =
-                developers
-                    .emplace(treatment,
-                             Developer(paper.emulsion,
-                                       {patch.restrainer_ml_l, patch.develop_s, pack.development.nominal_c},
-                                       population))
-                    .first;
-        const Developer& developer = found->second;
-        if (const std::size_t like = work.alike[i]; like < i) {
-            now.light[i] = now.light[like];
-            now.share[i] = now.share[like];
-        } else if (patch.exposure_s > 0 && patch.develop_s > 0) {
-            const Filter through = patch.filter ? light_through(*patch.filter) : Filter{1, 0};
-            const double h =
-                std::pow(patch.exposure_s, pack.enlarger.reciprocity) * std::pow(10.0, -patch.wedge_density);
-            const EaselLight light{h * through.blue, h * through.green};
-            now.light[i] = {light.blue, light.green, developer.log_threshold()};
-            now.share[i] = same_population && now.light[i] == work.kept.light[i]
-                               ? work.kept.share[i]
-                               : developer.population().developable(light, developer.log_threshold());
-        }
-        if (work.same[i] < i) {
-            densities.push_back(densities[work.same[i]]);
-            continue;
-        }
+    std::vector<Developer> developers;
+    developers.reserve(work.developments.values.size());
+    for (const auto& [restrainer_ml_l, develop_s] : work.developments.values)
+        developers.emplace_back(
+            paper.emulsion, DevelopStep{restrainer_ml_l, develop_s, pack.development.nominal_c}, population);
+    std::vector<Filter> filters;
+    for (const double grade : work.grades.values)
+        filters.push_back(grade == kNoGrade ? Filter{1, 0} : light_through(grade));
+    std::vector<double> doses;
+    for (const auto& [bleach_s, parts] : work.baths.values) {
         BleachBath bath = pack.bath;
-        bath.parts = patch.bleach_parts;
-        const double dose = bleach_dose(paper.bleach, bath, Seconds{patch.bleach_s});
-        const FinishedSilver silver =
-            finished(paper, developer.with_share(now.share[i]), {dose, Seconds{patch.redevelop_s}});
-        densities.push_back(paper.sheet.quick_density(silver).value);
+        bath.parts = parts;
+        doses.push_back(bleach_dose(paper.bleach, bath, Seconds{bleach_s}));
     }
+    for_each_patch(count, [&](std::size_t i) {
+        const Patched& patch = work.patches[i];
+        if (work.alike[i] < i || !(patch.exposure_s > 0 && patch.develop_s > 0)) return;
+        const Developer& developer = developers[work.developments.of[i]];
+        const Filter& through = filters[work.grades.of[i]];
+        const double h = std::pow(patch.exposure_s, pack.enlarger.reciprocity) * work.passed[i];
+        const EaselLight light{h * through.blue, h * through.green};
+        now.light[i] = {light.blue, light.green, developer.log_threshold()};
+        now.share[i] = same_population && now.light[i] == work.kept.light[i]
+                           ? work.kept.share[i]
+                           : population.developable(light, developer.log_threshold());
+    });
+    for_each_patch(count, [&](std::size_t i) {
+        if (work.same[i] < i) return;
+        now.light[i] = now.light[work.alike[i]];
+        now.share[i] = now.share[work.alike[i]];
+        const DevelopedSilver silver = developers[work.developments.of[i]].with_share(now.share[i]);
+        now.layer[i] = silver.density.value;
+        now.dose[i] = doses[work.baths.of[i]];
+        if (same_finish && now.layer[i] == work.kept.layer[i] && now.dose[i] == work.kept.dose[i]) {
+            now.density[i] = work.kept.density[i];
+            return;
+        }
+        const Finishing finishing{now.dose[i], Seconds{work.patches[i].redevelop_s}};
+        now.density[i] = paper.sheet.quick_density(finished(paper, silver, finishing)).value;
+    });
+    for (std::size_t i = 0; i < count; ++i) now.density[i] = now.density[work.same[i]];
+    std::vector<double> densities = now.density;
     if (!is_detour) {
         now.paper = paper;
         now.pack = pack;

@@ -5,7 +5,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
+#include <iterator>
+#include <map>
 #include <numbers>
+#include <ranges>
 #include <set>
 
 #include "calibrate/likeness.hpp"
@@ -16,6 +20,9 @@ namespace {
 
 // Half a stop, a stop, a decimal point, either way.
 constexpr std::array kSlips{std::numbers::sqrt2, 2.0, 10.0};
+
+// Values of other strips that may have been meant, those of the most strips.
+constexpr std::size_t kMostValues = 32;
 
 // A column that a pen can get wrong.
 struct Label {
@@ -47,16 +54,21 @@ constexpr const Label& kFilter = kLabels[0];
 class Strips {
   public:
     Strips(std::span<const Reading> readings, const Pack& nominal)
-        : readings_(readings.begin(), readings.end()), nominal_(nominal) {
-        for (const auto& reading : readings_) patches_.push_back(patched(reading, nominal));
+        : readings_(readings.begin(), readings.end()), strips_(strips_in(readings)), nominal_(nominal) {
+        for (const auto& reading : readings_) {
+            const std::size_t row = patches_.size();
+            patches_.push_back(patched(reading, nominal));
+            rows_[reading.strip].push_back(row);
+            if (const std::string sheet = sheet_of(reading.strip); sheet != reading.strip)
+                rows_[sheet].push_back(row);
+        }
     }
 
     // The value that all patches of a strip share; nothing where they differ.
     [[nodiscard]] std::optional<double> shared(const std::string& strip, const Label& label) const {
         std::optional<double> value;
-        for (std::size_t i = 0; i < readings_.size(); ++i) {
-            if (!is_part_of(readings_[i].strip, strip)) continue;
-            const Patched& patch = patches_[i];
+        for (const std::size_t row : rows_of(strip)) {
+            const Patched& patch = patches_[row];
             if (label.needs_light && (patch.exposure_s <= 0 || patch.develop_s <= 0)) return std::nullopt;
             const double own = label.of(patch);
             if (value && *value != own) return std::nullopt;
@@ -66,9 +78,13 @@ class Strips {
     }
 
     [[nodiscard]] std::set<double> others_of(const std::string& strip, const Label& label, double own) const {
+        std::map<double, std::size_t> strips_with;
+        for (const auto& other : strips_)
+            if (const auto value = shared(other, label); other != strip && value) ++strips_with[*value];
+        std::vector<std::pair<double, std::size_t>> usual(strips_with.begin(), strips_with.end());
+        std::ranges::stable_sort(usual, std::greater<>(), &std::pair<double, std::size_t>::second);
         std::set<double> values;
-        for (const auto& other : strips_in(readings_))
-            if (const auto value = shared(other, label); other != strip && value) values.insert(*value);
+        for (const auto& [value, count] : usual | std::views::take(kMostValues)) values.insert(value);
         if (&label == &kFilter)
             for (const auto& filter : nominal_.filters) values.insert(filter.grade);
         for (std::size_t i = label.most == kSlips.size() ? 0 : 1; i <= label.most && i < kSlips.size(); ++i)
@@ -79,7 +95,7 @@ class Strips {
 
     [[nodiscard]] Relabelling relabelled(const std::string& strip, const Label& label, double own,
                                          double value) const {
-        Relabelling made = unchanged();
+        Relabelling made = unchanged(rows_of(strip));
         made.words = std::string(label.name) + " " + told(value) + label.unit + " instead of " + told(own);
         change(made, strip, label, value);
         return made;
@@ -88,7 +104,9 @@ class Strips {
     // All labels given that both strips have and that differ; nothing where none does.
     [[nodiscard]] std::optional<Relabelling> swapped(const std::string& strip, const std::string& other,
                                                      std::span<const Label> labels) const {
-        Relabelling made = unchanged();
+        std::vector<std::size_t> both;
+        std::ranges::set_union(rows_of(strip), rows_of(other), std::back_inserter(both));
+        Relabelling made = unchanged(std::move(both));
         made.is_swap = true;
         made.with = other;
         std::string names;
@@ -108,20 +126,25 @@ class Strips {
     }
 
   private:
-    [[nodiscard]] Relabelling unchanged() const {
-        return {readings_, std::vector<bool>(readings_.size()), {}, false, {}};
+    [[nodiscard]] std::vector<std::size_t> rows_of(const std::string& strip) const {
+        const auto found = rows_.find(strip);
+        return found == rows_.end() ? std::vector<std::size_t>{} : found->second;
+    }
+    [[nodiscard]] Relabelling unchanged(std::vector<std::size_t> rows) const {
+        Relabelling made{std::move(rows), {}, {}, false, {}};
+        for (const std::size_t row : made.rows) made.readings.push_back(readings_[row]);
+        return made;
     }
     void change(Relabelling& made, const std::string& strip, const Label& label, double value) const {
-        for (std::size_t i = 0; i < readings_.size(); ++i)
-            if (is_part_of(readings_[i].strip, strip)) {
-                label.put(made.readings[i], value);
-                made.changed[i] = true;
-            }
+        for (auto& reading : made.readings)
+            if (is_part_of(reading.strip, strip)) label.put(reading, value);
     }
 
     std::vector<Reading> readings_;
+    std::vector<std::string> strips_;
     const Pack& nominal_;
     std::vector<Patched> patches_;
+    std::map<std::string, std::vector<std::size_t>> rows_;  // of strips, and of sheets in halves
 };
 
 }  // namespace
@@ -135,18 +158,23 @@ std::vector<std::string> strips_in(std::span<const Reading> readings) {
 }
 
 std::vector<std::string> sheets_in_halves(std::span<const Reading> readings) {
-    std::vector<std::string> sheets, halves;
+    std::vector<std::string> sheets;
+    std::set<std::string> halves;
     for (const auto& strip : strips_in(readings)) {
         const std::string sheet = sheet_of(strip);
-        if (sheet == strip) continue;
-        if (std::ranges::find(halves, sheet) != halves.end()) sheets.push_back(sheet);
-        halves.push_back(sheet);
+        if (sheet != strip && !halves.insert(sheet).second) sheets.push_back(sheet);
     }
     return sheets;
 }
 
+std::vector<Reading> with_labels_of(const Relabelling& made, std::span<const Reading> readings) {
+    std::vector<Reading> all(readings.begin(), readings.end());
+    for (std::size_t i = 0; i < made.rows.size(); ++i) all[made.rows[i]] = made.readings[i];
+    return all;
+}
+
 std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const Pack& nominal,
-                                      const std::string& strip) {
+                                      const std::string& strip, std::span<const std::string> partners) {
     const Strips strips(readings, nominal);
     std::vector<Relabelling> all;
     for (const auto& label : kLabels) {
@@ -155,9 +183,7 @@ std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const P
         for (const double value : strips.others_of(strip, label, *own))
             all.push_back(strips.relabelled(strip, label, *own, value));
     }
-    auto others = strips_in(readings);
-    std::ranges::copy(sheets_in_halves(readings), std::back_inserter(others));
-    for (const auto& other : others) {
+    for (const auto& other : partners) {
         if (is_part_of(other, strip) || is_part_of(strip, other)) continue;
         for (const auto& label : kLabels)
             if (auto made = strips.swapped(strip, other, std::span(&label, 1)))

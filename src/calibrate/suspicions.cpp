@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <set>
 
 #include "calibrate/fitter.hpp"
 
@@ -41,6 +43,32 @@ std::map<std::string, double> suspicions(const Errors& errors, std::span<const R
         beyond[label] = (squares - std::max(strip.count + kStandsOut * chance, kSuspiciousSlip)) / chance;
     }
     return beyond;
+}
+
+std::vector<std::string> most_suspicious(std::vector<std::string> strips,
+                                         const std::map<std::string, double>& beyond, std::size_t count) {
+    const auto figure = [&](const std::string& strip) {
+        const auto found = beyond.find(strip);
+        return found == beyond.end() ? 0 : found->second;
+    };
+    std::ranges::stable_sort(strips, std::greater<>(), figure);
+    strips.resize(std::min(strips.size(), count));
+    return strips;
+}
+
+std::map<std::string, double> strips_rms(std::span<const Reading> readings,
+                                         std::span<const double> densities) {
+    std::map<std::string, double> rms, counts;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        // Halves count for their strip and for a strip that bears the sheet's name.
+        const std::set<std::string> names{readings[i].strip, sheet_of(readings[i].strip)};
+        for (const auto& name : names) {
+            rms[name] += std::pow(densities[i] - readings[i].density, 2);
+            ++counts[name];
+        }
+    }
+    for (auto& [strip, square] : rms) square = std::sqrt(square / counts[strip]);
+    return rms;
 }
 
 double strip_rms(std::span<const Reading> readings, std::span<const double> densities,

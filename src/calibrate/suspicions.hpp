@@ -7,6 +7,7 @@
 #include <map>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "calibrate/likeness.hpp"
 #include "fogproof/calibrate/readings.hpp"
@@ -21,6 +22,14 @@ namespace fogproof {
 [[nodiscard]] std::map<std::string, double> suspicions(const Errors&, std::span<const Reading>,
                                                        std::span<const double> densities);
 
+/// Of strips those farthest beyond, the farthest first; one without a figure counts as just suspicious.
+[[nodiscard]] std::vector<std::string> most_suspicious(std::vector<std::string> strips,
+                                                       const std::map<std::string, double>& beyond,
+                                                       std::size_t count);
+
+/// D, of every strip.
+[[nodiscard]] std::map<std::string, double> strips_rms(std::span<const Reading>,
+                                                       std::span<const double> densities);
 /// D, of one strip or of a sheet with both its halves.
 [[nodiscard]] double strip_rms(std::span<const Reading>, std::span<const double> densities,
                                const std::string& strip);
