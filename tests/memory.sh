@@ -13,8 +13,7 @@ ninja -C "$folder" fogproof fuzz_replay_test >/dev/null
 # What libraries keep until the end is no fault; what is read before it is written is one.
 watched="valgrind --quiet --error-exitcode=99 --leak-check=no --num-callers=20"
 found=0
-# Each input in its own reader; in the readers of others it is replayed by the suite, and takes Valgrind an hour.
-$watched "$folder/tests/fuzz_replay_test" --gtest_filter=FuzzReplay.EveryKeptInputIsReadOrRefused || found=1
+$watched "$folder/tests/fuzz_replay_test" || found=1
 printf '#!/bin/sh\nexec %s "%s" "$@"\n' "$watched" "$folder/fogproof" >"$folder/watched"
 chmod 755 "$folder/watched"
 SLOWNESS=60 "$root/tests/attack.sh" "$folder/watched" "${1:-100}" || found=1

@@ -10,6 +10,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "render/log_coded.hpp"
+#include "render/strip_image.hpp"
 #include "render/vips_session.hpp"
 
 namespace fogproof {
@@ -19,8 +20,11 @@ template <class Evaluate>
 auto reading(const std::filesystem::path& path, Evaluate evaluate) {
     const VipsWatch watch;
     const auto refuse_bad_sample = [&] {
-        const std::string_view prefix(kSampleComplaint);
-        if (const std::string text = watch.complaint(); text.starts_with(prefix))
+        const std::string text = watch.complaint();
+        if (const std::string_view prefix(kLinesComplaint); text.starts_with(prefix))
+            throw Error(Fault::data, "",
+                        text.substr(prefix.size() + 2, text.find(kMessageEnd) - prefix.size() - 2));
+        if (const std::string_view prefix(kSampleComplaint); text.starts_with(prefix))
             throw Error(Fault::data, path.string(), text.substr(prefix.size() + 2),
                         "finite samples that are transmittances");
     };

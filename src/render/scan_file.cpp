@@ -12,8 +12,8 @@
 #include "fogproof/base/progress.hpp"
 #include "fogproof/base/words.hpp"
 #include "render/part_source.hpp"
+#include "render/strip_image.hpp"
 #include "render/vips_session.hpp"
-#include "strips/line_reader.hpp"
 
 namespace fogproof {
 namespace fs = std::filesystem;
@@ -105,27 +105,6 @@ vips::VImage turned(vips::VImage image, int orientation) {
         default:
             return image;
     }
-}
-
-// Of grey and alpha in planes of their own.
-vips::VImage grey_plane(const TiffScan& scan) {
-    const TiffFacts& facts = scan.facts();
-    const std::size_t line = std::size_t(facts.width) * std::size_t(facts.bits / 8);
-    require_memory(line * std::uint64_t(facts.height), scan.path().string());
-    vips_ready();
-    const vips::VImage plane(vips_image_new_memory());
-    vips_image_init_fields(plane.get_image(), facts.width, facts.height, 1,
-                           facts.bits == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR, VIPS_CODING_NONE,
-                           facts.bits == 16 ? VIPS_INTERPRETATION_GREY16 : VIPS_INTERPRETATION_B_W, 1, 1);
-    if (vips_image_write_prepare(plane.get_image()) != 0) throw vips::VError();
-    LineReader reader(scan);
-    const int together = scan.lines_together();
-    for (int top = 0; top < facts.height; top += together) {
-        const int count = std::min(together, facts.height - top);
-        std::memcpy(VIPS_IMAGE_ADDR(plane.get_image(), 0, top), reader.lines(top, count),
-                    line * std::size_t(count));
-    }
-    return plane;
 }
 
 }  // namespace
@@ -270,9 +249,13 @@ vips::VImage ScanFile::as_stored() const {
 }
 
 vips::VImage ScanFile::loaded_again(VipsAccess access) const {
+    if (strips_) {
+        strips_->require_unchanged();
+        const vips::VImage image = strip_image(*strips_);
+        if (somebody_listens()) tell_progress_of(image, "reading " + path_.filename().string());
+        return image;
+    }
     try {
-        // libvips 8.14 takes alpha for grey from the second line on.
-        if (strips_ && words_.has_apart_alpha) return grey_plane(*strips_);
         return load(access);
     } catch (const vips::VError&) {
         vips_error_clear();
