@@ -7,6 +7,9 @@
 namespace fogproof {
 namespace {
 
+// No table of readings needs so many, and a cell takes many times the byte of its comma.
+constexpr std::size_t kMostCells = 1000;
+
 // Reads row by row; a cell in quotes may run over line ends.
 class Reader {
   public:
@@ -17,6 +20,11 @@ class Reader {
     CsvRow row() {
         CsvRow row{line_, {}, {}};
         do {
+            if (row.cells.size() == kMostCells) {
+                row.fault = "more than " + std::to_string(kMostCells) + " cells";
+                skip_line();
+                return row;
+            }
             row.cells.push_back(at("\"") ? quoted(row.fault) : plain(row.fault));
         } while (take(","));
         if (!at_end() && !line_end()) {

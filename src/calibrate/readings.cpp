@@ -112,7 +112,8 @@ std::vector<std::size_t> columns_of(const CsvRow& head, const std::string& place
     std::vector<std::size_t> columns;
     if (head.cells.size() > kMostColumns)
         throw Error(Fault::data, place + ":" + std::to_string(head.line),
-                    std::to_string(head.cells.size()) + " columns", "allowed " + listed(names));
+                    head.fault.empty() ? std::to_string(head.cells.size()) + " columns" : head.fault,
+                    "allowed " + listed(names));
     Faults faults(place);
     refuse_other_separators(head, names, place);
     for (const auto& cell : head.cells) {
