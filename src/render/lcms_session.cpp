@@ -2,7 +2,10 @@
 // Copyright the fogproof authors
 #include "render/lcms_session.hpp"
 
+#include <lcms2_plugin.h>
+
 #include <algorithm>
+#include <cstdlib>
 
 #include "fogproof/base/error.hpp"
 
@@ -21,9 +24,37 @@ void keep(cmsContext context, cmsUInt32Number, const char* text) {
     std::replace(message.begin(), message.end(), '\n', ' ');
 }
 
+// No part of a profile that is accepted needs more; Little CMS itself takes 512 MB at the word of a header.
+constexpr cmsUInt32Number kLargestAllocation = 64u << 20;
+
+void* allocated(cmsContext, cmsUInt32Number bytes) {
+    return bytes <= kLargestAllocation ? std::malloc(bytes) : nullptr;
+}
+
+void* allocated_again(cmsContext, void* block, cmsUInt32Number bytes) {
+    return bytes <= kLargestAllocation ? std::realloc(block, bytes) : nullptr;
+}
+
+void freed(cmsContext, void* block) {
+    std::free(block);
+}
+
+cmsPluginMemHandler with_little_memory() {
+    cmsPluginMemHandler memory{};
+    memory.base.Magic = cmsPluginMagicNumber;
+    memory.base.ExpectedVersion = 2060;
+    memory.base.Type = cmsPluginMemHandlerSig;
+    memory.MallocPtr = allocated;
+    memory.FreePtr = freed;
+    memory.ReallocPtr = allocated_again;
+    return memory;
+}
+
 }  // namespace
 
-LcmsSession::LcmsSession() : context_(cmsCreateContext(nullptr, message_.get())) {
+LcmsSession::LcmsSession() {
+    cmsPluginMemHandler memory = with_little_memory();
+    context_ = cmsCreateContext(&memory, message_.get());
     if (context_ == nullptr) throw Error(Fault::unavailable, "Little CMS", "gave no context");
     cmsSetLogErrorHandlerTHR(context_, keep);
 }
