@@ -64,6 +64,8 @@ def csv(r, text):
     rows = [line.split(",") for line in text.replace("\r", "").split("\n") if line and not line.startswith("#")]
     rows = rows[: r.choice([1, 2, 10, 97])]
     for _ in range(r.choice([1, 1, 2, 4])):
+        for each in rows:
+            each += [""] * (not each)  # what a change before this one has emptied
         row, how, column = r.choice(rows), r.randrange(13), r.randrange(len(rows[0]))
         if how == 0:
             for each in rows:
