@@ -13,6 +13,10 @@
 
 namespace fogproof {
 
+/// More readings are many: some of them begin the fit, and what is tried many times is tried on some.
+/// Judgement.
+inline constexpr std::size_t kMany = 2000;
+
 /// About so many rows, rising: of every treatment, exposed or not, as many as of any other, so that the rare
 /// ones stay whole. All where there are no more.
 [[nodiscard]] std::vector<std::size_t> fewer_rows_of(std::span<const Reading>, const Pack& nominal,

@@ -22,8 +22,7 @@ namespace {
 constexpr int kMostSteps = 60;
 // Fits between which the errors are learnt anew; they settle within three.
 constexpr int kRounds = 3;
-// Of more readings some are fitted first; what they say is close to what all do, and all need fewer rounds.
-constexpr std::size_t kMany = 2000;
+// Of many readings some are fitted first, from which the fit of all sets out; fewer rounds bring it there.
 constexpr int kFewRounds = 2;
 // Share of the doubt before that is left after: below the first a number is measured, below the second it is
 // partly measured. What was measured before stays so. Judgement.
@@ -177,25 +176,28 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     const auto usable = [](const Fitted& one) {
         return one.ending == Ending::converged || one.ending == Ending::out_of_steps;
     };
-    const auto settled = [&](std::span<const Reading> readings, const Eigen::VectorXd& start, int rounds) {
+    const auto settled = [&](std::span<const Reading> readings, const Eigen::VectorXd& near, int rounds) {
         Fitter fitter(prior, readings);
-        Fitted fit = fitter.fitted(errors, start, kMostSteps);
+        const auto fitted = [&](const Eigen::VectorXd& start) {
+            return near.size() > 0 ? fitter.fitted_near(errors, start, kMostSteps)
+                                   : fitter.fitted(errors, start, kMostSteps);
+        };
+        Fitted fit = fitted(near);
         result.steps += fit.steps;
         for (int round = 1; round < rounds && usable(fit); ++round) {
             errors = learnt_errors(readings, fitter.likeness(), errors, residuals_of(fit, readings),
                                    fit.free_numbers);
             if (!is_stated) sheet = learnt_sheet_scatter(fitter.likeness(), errors, fit);
             errors.sheet = sheet.value;
-            fit = fitter.fitted(errors, fit.mean, kMostSteps);
+            fit = fitted(fit.mean);
             result.steps += fit.steps;
         }
         return fit;
     };
     Fitted fit;
     if (result.readings.size() > kMany)
-        fit = settled(fewer_of(result.readings, prior.pack, kMany), {}, kRounds);
-    fit = settled(result.readings, usable(fit) ? fit.mean : Eigen::VectorXd(),
-                  usable(fit) ? kFewRounds : kRounds);
+        fit = settled(fewer_of(result.readings, prior.pack, kMany), {}, kFewRounds);
+    fit = settled(result.readings, usable(fit) ? fit.mean : Eigen::VectorXd(), kRounds);
     result.ending = fit.ending;
     if (!usable(fit))
         throw Error(Fault::data, "readings", "the fit failed", "allowed readings that one pack could show");

@@ -20,8 +20,6 @@ constexpr double kLeastPercent = 0.5, kMostPercent = 10, kMlForPercent = 10;
 // Readings are believed to mean percent when the cost falls by so much: as for other labels.
 constexpr double kLeastGain = 12;
 constexpr int kSteps = 40;
-// Readings that are asked for it.
-constexpr std::size_t kMany = 2000;
 
 std::optional<std::string> percent_meant(const Prior& prior, std::span<const Reading> all_readings,
                                          const Errors& errors, const Fitted& all) {

@@ -45,6 +45,9 @@ class Fitter {
     Fitter(const Prior&, std::span<const Reading>);
     /// From a place in the unknowns; empty: from a rough search.
     [[nodiscard]] Fitted fitted(const Errors&, const Eigen::VectorXd& start, int most_steps);
+    /// Of many readings, from a place close to the best one: outliers weigh throughout what they do there.
+    /// The next fit from the place found weighs them anew.
+    [[nodiscard]] Fitted fitted_near(const Errors&, const Eigen::VectorXd& near, int most_steps);
     [[nodiscard]] Pack pack_at(const Eigen::VectorXd&) const;
     [[nodiscard]] const Likeness& likeness() const { return likeness_; }
 
@@ -52,6 +55,8 @@ class Fitter {
     [[nodiscard]] std::optional<std::vector<double>> asked(const Eigen::VectorXd&, bool is_detour);
     [[nodiscard]] Eigen::VectorXd rough_start();
     void choose_active(const Eigen::VectorXd& at);
+    [[nodiscard]] Fitted solved(const ErrorSpread&, const Eigen::VectorXd& from, SquaresProblem,
+                                const Eigen::VectorXd& weights);
 
     const Prior& prior_;
     std::vector<Reading> readings_;

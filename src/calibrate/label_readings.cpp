@@ -12,9 +12,8 @@
 namespace fogproof {
 namespace {
 
-// More than the first are many; of them so many strips are in doubt, with no more than so many readings,
-// beside so many others.
-constexpr std::size_t kMany = 2000, kStrips = 16, kInDoubt = 600, kOthers = 600;
+// Of many readings so many strips are in doubt, with no more than so many readings, beside so many others.
+constexpr std::size_t kStrips = 16, kInDoubt = 600, kOthers = 600;
 
 }  // namespace
 

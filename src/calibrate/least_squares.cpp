@@ -132,6 +132,7 @@ SquaresSolution least_squares(const SquaresProblem& problem) {
     options.parameter_tolerance = std::min(1e-10, problem.tolerance);
     options.gradient_tolerance = 0.01 * problem.tolerance;
     options.use_nonmonotonic_steps = false;
+    options.initial_trust_region_radius = problem.trust;
     options.max_trust_region_radius = 1e16;
     ceres::Solver::Summary summary;
     ceres::Solve(options, &ceres_problem, &summary);

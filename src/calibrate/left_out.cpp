@@ -22,8 +22,8 @@ constexpr double kOutOfLine = 3, kLookedAt = 1.5;
 constexpr double kSpoils = 0.05, kNoChance = 5, kWorthWords = 0.02;
 // Strips that are looked at more closely, the farthest first, out of so many most suspicious ones.
 constexpr std::size_t kMostLookedAt = 12, kMostSuspicious = 64;
-// Of more readings so many are asked of the strips in doubt, and so many speak for the others.
-constexpr std::size_t kMany = 4000, kInDoubt = 2000, kOthers = 2000;
+// Of more readings than both so many are asked of the strips in doubt, and so many speak for the others.
+constexpr std::size_t kInDoubt = 2000, kOthers = 2000;
 
 // The readings of some strips, or of all others, and their rows of the fit.
 struct Part {
@@ -130,7 +130,7 @@ std::vector<OutOfLine> strips_out_of_line(const Fitted& of_all, std::span<const 
     if (strips.size() > kMostSuspicious)
         strips = most_suspicious(strips, suspicions(errors, all_readings, of_all.densities), kMostSuspicious);
     std::optional<Part> some;
-    if (all_readings.size() > kMany) some = asked_of(of_all, all_readings, nominal, strips);
+    if (all_readings.size() > kInDoubt + kOthers) some = asked_of(of_all, all_readings, nominal, strips);
     const Fitted& all = some ? some->fit : of_all;
     const std::span<const Reading> readings = some ? some->readings : all_readings;
     std::vector<OutOfLine> looked_at;

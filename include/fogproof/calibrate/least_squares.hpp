@@ -30,6 +30,9 @@ struct SquaresProblem {
     bool central = false;
     /// Steps end when the cost falls by less than this share.
     double tolerance = 1e-12;
+    /// How far the first step may go (radius of the trust region, in units of each x's own slope); Ceres
+    /// widens and narrows it.
+    double trust = 1e4;
 };
 
 enum class Ending {
