@@ -39,15 +39,15 @@ double cost_of(std::span<const double> densities, std::span<const Reading> readi
     return cost;
 }
 
-// By reweighting, the same loss as robust() where errors are independent (Holland and Welsch 1977). A shift
-// that readings of a sheet share would shrink with each of them, the more the larger it is, and their scatter
-// with it: with many readings all densities would drift off to gain by that. A weight that is held gains
-// nothing.
+// The loss of robust() by reweighting (Holland and Welsch 1977), of a reading within its sheet and of the
+// sheet. As a loss of both together it shrinks a shift that a sheet's readings share, and with it their
+// scatter, the more the larger the shift is: with many readings all densities drift off to gain by that. A
+// weight that does not know the shift and is held gains nothing.
 double weight_of(double residual) {
     return 1 / std::sqrt(std::sqrt(1 + std::pow(residual / kOutlier, 2)));
 }
-// Normal errors so weighed, times this, keep their variance.
-constexpr double kWhole = 1.0675;
+// Normal errors so weighed, as readings and as sheets, times this keep their variance.
+constexpr double kWhole = 1.093;
 
 }  // namespace
 
@@ -172,17 +172,18 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
 Fitted Fitter::fitted_near(const Errors& errors, const Eigen::VectorXd& near, int most_steps) {
     const auto densities = asked(near, false);
     if (!densities) return {};
-    const ErrorSpread spread = likeness_.spread(errors);
     Eigen::VectorXd weights(Eigen::Index(readings_.size()));
     for (std::size_t r = 0; r < readings_.size(); ++r)
-        weights[Eigen::Index(r)] =
-            weight_of(((*densities)[r] - readings_[r].density) / spread.unit()[Eigen::Index(r)]);
+        weights[Eigen::Index(r)] = (*densities)[r] - readings_[r].density;
+    const auto out = likeness_.stands_out(errors, weights);
+    for (Eigen::Index r = 0; r < weights.size(); ++r)
+        weights[r] = weight_of(out.of_sheet[r]) * weight_of(out.with_sheet[r]);
     SquaresProblem problem;
     problem.most_steps = most_steps;
     problem.step = kFineStep;
     problem.tolerance = std::min(kTolerance, kLeastGain / (double(readings_.size()) / 2));
     problem.trust = kFarTrust;
-    return solved(spread, near, std::move(problem), weights);
+    return solved(likeness_.spread(errors), near, std::move(problem), weights);
 }
 
 // Outliers weigh as given or, without weights, the less the farther out they come to lie.

@@ -111,4 +111,18 @@ Eigen::VectorXd Likeness::set_off(const Errors& errors, const Eigen::VectorXd& r
     return residuals - columns * together;
 }
 
+Likeness::StandsOut Likeness::stands_out(const Errors& errors, const Eigen::VectorXd& residuals) const {
+    const Eigen::VectorXd together = ErrorSpread(own(errors), shared(errors)).shared_in(residuals);
+    StandsOut out{set_off(errors, residuals), Eigen::VectorXd::Zero(residuals.size())};
+    const Eigen::VectorXd variance = own(errors);
+    for (Eigen::Index i = 0; i < residuals.size(); ++i) {
+        const double of_patch = repeated_[std::size_t(i)] ? kAlike * errors.law * errors.law : 0;
+        out.of_sheet[i] /= std::sqrt(variance[i] + of_patch);
+    }
+    if (together.size() == 0) return out;
+    for (const Share& share : shares_)
+        if (share.kind == Kind::sheet) out.with_sheet[share.reading] = together[share.column];
+    return out;
+}
+
 }  // namespace fogproof

@@ -49,6 +49,11 @@ class Likeness {
     [[nodiscard]] Eigen::Index first_sheet() const { return repeats_; }
     /// Residuals without what sheets and instruments are likely to be off.
     [[nodiscard]] Eigen::VectorXd set_off(const Errors&, const Eigen::VectorXd& residuals) const;
+    /// How far a reading stands out of its sheet, and its sheet out of all, in standard deviations of either.
+    struct StandsOut {
+        Eigen::VectorXd of_sheet, with_sheet;
+    };
+    [[nodiscard]] StandsOut stands_out(const Errors&, const Eigen::VectorXd& residuals) const;
 
   private:
     enum class Kind { repeat, sheet, instrument };
