@@ -33,7 +33,7 @@ static void fit_of_many_readings(benchmark::State& state) {
     constexpr int kSteps = 21;
     const Pack truth = own::old_paper(Contrast::variable);
     std::vector<own::Strip> strips = own::slips();
-    for (std::size_t i = 0; strips.size() < 6 + std::size_t(state.range(0)) / kSteps; ++i)
+    for (std::size_t i = 0; strips.size() < 6 + std::size_t(state.range(0) - 6) / kSteps; ++i)
         strips.push_back({"s" + std::to_string(i), kSteps, 40 + double(i), double(1 + i % 4),
                           double(i / 4 % 2 * 20), 90, double(i / 8 % 2 * 40)});
     const auto patches = own::patches_of(strips, truth.contrast);
