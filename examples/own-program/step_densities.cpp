@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What a step wedge prints like on a pack: one line a step, with and without the bleach that clears the blank.
+// What a step wedge prints like on a pack: one line a step, with and without the bleach that clears the
+// blank.
 #include <cmath>
 #include <cstdio>
 #include <exception>
@@ -9,7 +10,7 @@
 #include "fogproof/pack/file.hpp"
 #include "fogproof/print/working_curve.hpp"
 
-using namespace fogproof;
+using namespace fogproof::print;  // and of the rooms before it
 
 int main(int count, char** words) try {
     if (count != 2) return std::fputs("step_densities PACK.toml\n", stderr), 64;

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/base/decimal_comma.hpp"
+#include "base/decimal_comma.hpp"
 
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::base {
 
 std::optional<std::string> with_decimal_point(std::string_view text) {
     std::string number(trimmed(text));
@@ -32,4 +32,4 @@ bool has_decimal_comma(std::string_view text) {
     return false;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::base

@@ -2,9 +2,9 @@
 // Copyright the fogproof authors
 #include "fogproof/base/error.hpp"
 
-#include "fogproof/base/markup.hpp"
+#include "base/markup.hpp"
 
-namespace fogproof {
+namespace fogproof::base {
 namespace {
 
 constexpr std::size_t kLongestPlace = 500;  // bytes; as a rule a path
@@ -24,4 +24,4 @@ std::string message(std::string_view place, std::string_view found, std::string_
 Error::Error(Fault fault, std::string_view place, std::string_view found, std::string_view allowed)
     : std::runtime_error(message(place, found, allowed)), fault_(fault) {}
 
-}  // namespace fogproof
+}  // namespace fogproof::base

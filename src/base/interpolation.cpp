@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/base/interpolation.hpp"
+#include "base/interpolation.hpp"
 
 #include <algorithm>
 #include <stdexcept>
 
-namespace fogproof {
+namespace fogproof::base {
 
 MonotoneCurve::MonotoneCurve(std::vector<double> x, std::vector<double> y)
     : x_(std::move(x)), y_(std::move(y)), slope_(x_.size()) {
@@ -46,4 +46,4 @@ double MonotoneCurve::within(std::size_t i, double x) const {
            h * t * u * (slope_[i] * u - slope_[i + 1] * t);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::base

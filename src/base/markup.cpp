@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/base/markup.hpp"
+#include "base/markup.hpp"
 
 #include <algorithm>
 #include <cstddef>
 
-namespace fogproof {
+namespace fogproof::base {
 namespace {
 
 // Bytes of the well-formed sequence that text begins with (RFC 3629, section 4); 0 when it begins with none.
@@ -61,6 +61,11 @@ std::string seen(std::string_view text, std::string_view kept, std::string_view 
     return out;
 }
 
+// Bytes of the form 10xxxxxx go on with a character (RFC 3629).
+bool goes_on(char byte) {
+    return (static_cast<unsigned char>(byte) & 0xC0) == 0x80;
+}
+
 }  // namespace
 
 std::string valid_utf8(std::string_view text) {
@@ -81,17 +86,19 @@ std::string plain_line(std::string_view text) {
     return seen(text, "", "?");
 }
 
+std::string_view beginning_within(std::string_view text, std::size_t bytes) {
+    if (text.size() <= bytes) return text;
+    while (bytes > 0 && goes_on(text[bytes])) --bytes;
+    return text.substr(0, bytes);
+}
+
 std::string shortened(std::string_view text, std::size_t most) {
     constexpr std::string_view kDots = " ... ";
     if (text.size() <= most || most < kDots.size()) return std::string(text);
-    const auto is_inside = [&](std::size_t at) {
-        return (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80;
-    };
     const std::size_t half = (most - kDots.size()) / 2;
-    std::size_t head = half, tail = text.size() - half;
-    while (head > 0 && is_inside(head)) --head;
-    while (tail < text.size() && is_inside(tail)) ++tail;
-    return std::string(text.substr(0, head)).append(kDots).append(text.substr(tail));
+    std::size_t tail = text.size() - half;
+    while (tail < text.size() && goes_on(text[tail])) ++tail;
+    return std::string(beginning_within(text, half)).append(kDots).append(text.substr(tail));
 }
 
 bool is_plain_line(std::string_view text) {
@@ -115,4 +122,4 @@ std::string escaped_markup(std::string_view text) {
     return safe;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::base

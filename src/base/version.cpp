@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/base/version.hpp"
-
 #include "base/version.hpp"
 
-namespace fogproof {
+#include "base/version_number.hpp"
+
+namespace fogproof::base {
 std::string version() {
     return kVersionText;
 }
-}  // namespace fogproof
+}  // namespace fogproof::base

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 
-namespace fogproof {
+namespace fogproof::base {
 
 std::string fixed(double value, int digits) {
     char buffer[400];
@@ -25,6 +25,12 @@ std::string decimal(double value, int digits) {
         if (text.back() == '.') text.pop_back();
     }
     return text;
+}
+
+std::string two_digits(double value) {
+    if (value <= 0) return "0";
+    const double unit = std::pow(10.0, std::floor(std::log10(value)) - 1);
+    return decimal(std::round(value / unit) * unit, value < 10 ? 2 : 0);
 }
 
 std::optional<double> number_in(std::string_view text) {
@@ -91,4 +97,4 @@ std::string listed(std::span<const std::string> words) {
     return text;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::base

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/bleach/bath_use.hpp"
+#include "bleach/bath_use.hpp"
 
 #include <algorithm>
 
-namespace fogproof {
+namespace fogproof::bleach {
 
 BathUse::BathUse(const BleachBath& bath, double litres)
     : bath_(bath), litres_(litres), capacity_g_(capacity_silver_g_l(bath) * litres) {}
@@ -26,4 +26,4 @@ BleachBath BathUse::as_it_is() const {
     return bath;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::bleach

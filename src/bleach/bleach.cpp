@@ -7,7 +7,7 @@
 #include <cmath>
 #include <limits>
 
-namespace fogproof {
+namespace fogproof::bleach {
 namespace {
 
 // Working strength that BleachRate::per_second speaks of: 100 g/L diluted 1+50.
@@ -92,4 +92,4 @@ double dose_between(LayerDensity from, LayerDensity to, double starvation, doubl
     return from.value - to.value + k * (slow_part(std::log(from.value / k), order) - end);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::bleach

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/bleach/capacity.hpp"
+#include "bleach/capacity.hpp"
 
 #include <algorithm>
 
-namespace fogproof {
+namespace fogproof::bleach {
 
 double ferricyanide_for_silver_g(double silver_g) {
     return silver_g * kFerricyanideMolarMass / kSilverMolarMass;
@@ -24,4 +24,4 @@ double capacity_silver_g_l(const BleachBath& bath) {
                             bath.bromide_g_l / bromide_for_silver_g(1));
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::bleach

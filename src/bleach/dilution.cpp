@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/bleach/dilution.hpp"
+#include "bleach/dilution.hpp"
 
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::bleach {
 
 std::optional<double> dilution_parts(std::string_view text) {
     text = trimmed(text);
@@ -16,4 +16,4 @@ std::optional<double> dilution_parts(std::string_view text) {
     return number_in(text);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::bleach

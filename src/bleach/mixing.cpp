@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/bleach/mixing.hpp"
+#include "bleach/mixing.hpp"
 
 #include <algorithm>
 #include <cmath>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::bleach {
 
 double tray_litres(double width_mm, double length_mm, double depth_mm) {
     return width_mm * length_mm * depth_mm / 1e6;
@@ -36,4 +36,4 @@ BleachPowders bleach_powders(const BleachBath& bath, double litres) {
     return {bath.ferricyanide_g_l * share, bath.bromide_g_l * share};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::bleach

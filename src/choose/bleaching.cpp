@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/bleaching.hpp"
+#include "choose/bleaching.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/bleach/capacity.hpp"
+#include "bleach/capacity.hpp"
+#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr std::size_t kBins = 96;  // tones looked at; the mean silver moves by less than 0.1 % with more
@@ -71,4 +72,4 @@ BleachLatitude bleach_latitude(const Easel& easel, const Proof& proof, double to
             where_it_passes(easel, proof, own, most, tolerance)};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -6,9 +6,9 @@
 #include <boost/math/tools/minima.hpp>
 #include <cmath>
 
-#include "fogproof/print/clearing.hpp"
+#include "print/clearing.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr double kNode = 0.02;                     // log10 exposure between nodes of a curve of L*
@@ -172,4 +172,4 @@ Closeness::Closest Closeness::settled(double grade, const DevelopStep& step, dou
     return {log_h, rms(grade, step, dose, log_h)};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -14,11 +14,12 @@
 #include <utility>
 #include <vector>
 
-#include "fogproof/choose/quick_print.hpp"
-#include "fogproof/choose/recipe_search.hpp"
+#include "choose/quick_print.hpp"
+#include "choose/recipe_search.hpp"
 #include "fogproof/pack/grades.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 
 class Closeness {
   public:
@@ -76,4 +77,4 @@ class Closeness {
     std::size_t tried_ = 0;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/easel.hpp"
+#include "choose/easel.hpp"
 
 #include <cmath>
 
 #include "fogproof/pack/grades.hpp"
-#include "fogproof/print/clearing.hpp"
+#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/print/response.hpp"
 #include "fogproof/print/working_curve.hpp"
+#include "print/clearing.hpp"
+#include "print/response.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 // Tones that a search looks at; an exact histogram gathered this finely moves the rms by less than 0.01 L*.
@@ -31,7 +32,7 @@ Wanted Easel::fresh() const {
 }
 
 Seconds Easel::starting_exposure(const Recipe& recipe, const Wanted& wanted) const {
-    return fogproof::starting_exposure(frame_, wanted, target_.exposure, pack_, paper_, recipe);
+    return choose::starting_exposure(frame_, wanted, target_.exposure, pack_, paper_, recipe);
 }
 
 Proof Easel::proof(const Recipe& recipe, std::optional<Seconds> start) const {
@@ -82,4 +83,4 @@ PrintModel Easel::fresh_print() const {
     return {before_fog(paper_), pack_.enlarger, steps, mean_};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/fresh_target.hpp"
+#include "choose/fresh_target.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "fogproof/pack/grades.hpp"
-#include "fogproof/print/response.hpp"
+#include "print/response.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 // Log transmittance at the easel of a tone, flare included.
@@ -46,4 +46,4 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
     return target;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/base/interpolation.hpp"
+#include "base/interpolation.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr double kStep = 0.04;  // log10 exposure
@@ -43,4 +43,4 @@ double LightnessCurve::operator()(double log_h) const {
     return cubic_between(l[0], l[1], l[2], l[3], place - double(cell));
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -7,8 +7,9 @@
 #include <vector>
 
 #include "fogproof/print/silver_path.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 
 class LightnessCurve {
   public:
@@ -27,4 +28,4 @@ class LightnessCurve {
     std::vector<double> lightness_;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/print_spread.hpp"
+#include "choose/print_spread.hpp"
 
 #include <cmath>
 #include <vector>
 
-#include "fogproof/pack/uncertainty.hpp"
+#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/uncertainty.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr std::size_t kNodes = 48;
@@ -43,4 +44,4 @@ PrintSpread print_spread(const Easel& easel, const Proof& proof) {
     return {MonotoneCurve(std::move(density), std::move(half)), border};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/pull.hpp"
+#include "choose/pull.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <vector>
 
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
+#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr std::size_t kNodes = 64;
@@ -73,4 +74,4 @@ TellingPlace telling_place(const Pull& pull, int width, int height,
     return best;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/quick_print.hpp"
+#include "choose/quick_print.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/base/interpolation.hpp"
+#include "base/interpolation.hpp"
 #include "fogproof/print/silver_path.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr double kReach = 5, kPerUnit = 60;  // of a share curve
@@ -72,4 +72,4 @@ double BleachedLightness::lightness(const std::vector<double>& row, double silve
                          row[std::min(cell + 2, kSilverNodes - 1)], place - double(cell));
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

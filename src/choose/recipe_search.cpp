@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/recipe_search.hpp"
+#include "choose/recipe_search.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,7 +9,7 @@
 #include "choose/closeness.hpp"
 #include "fogproof/print/print_steps.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr std::size_t kDepths = 24;
@@ -154,4 +154,4 @@ Recipe RecipeSearch::as_recipe(const FoundRecipe& found) const {
     return recipe;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/rescue.hpp"
+#include "choose/rescue.hpp"
 
 #include <boost/math/tools/minima.hpp>
 
-namespace fogproof {
+namespace fogproof::choose {
 
 Rescue rescue(const Easel& easel, Recipe recipe, Seconds bleached, std::optional<Seconds> start) {
     // What stands on the paper was exposed already: the exposure of the recipe stays, whatever comes after.
@@ -28,4 +28,4 @@ Rescue rescue(const Easel& easel, Recipe recipe, Seconds bleached, std::optional
     return rescue;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

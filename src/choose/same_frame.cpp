@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/same_frame.hpp"
+#include "choose/same_frame.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 #include <vector>
 
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 // Judgement: coarse enough that a crop of some percent moves little from cell to cell.
@@ -87,4 +87,4 @@ std::optional<std::string> doubt_of_same_frame(const TonePlane& frame, const Ton
            "frame, cropped alike";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

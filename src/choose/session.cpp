@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/session.hpp"
+#include "choose/session.hpp"
 
 #include <algorithm>
 #include <numeric>
 #include <tuple>
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 using Prints = std::vector<WaitingPrint>;
@@ -35,10 +35,11 @@ std::vector<Group> alike(const Prints& prints, Indices waiting) {
     std::vector<Group> groups;
     while (!waiting.empty()) {
         const Seconds pierced = prints[waiting.front()].latitude.longest;
-        const auto others = std::ranges::stable_partition(
-            waiting, [&](std::size_t i) { return prints[i].latitude.shortest <= pierced; });
-        groups.push_back(shared(prints, {waiting.begin(), others.begin()}));
-        waiting.erase(waiting.begin(), others.begin());
+        const auto others = std::stable_partition(waiting.begin(), waiting.end(), [&](std::size_t i) {
+            return prints[i].latitude.shortest <= pierced;
+        });
+        groups.push_back(shared(prints, {waiting.begin(), others}));
+        waiting.erase(waiting.begin(), others);
     }
     std::ranges::stable_sort(groups, {}, &Group::time);
     return groups;
@@ -98,4 +99,4 @@ Session bleaching_session(const Prints& prints, const BleachRate& rate, const Se
     return session;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

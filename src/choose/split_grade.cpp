@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/split_grade.hpp"
+#include "choose/split_grade.hpp"
 
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
@@ -8,7 +8,7 @@
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 
 std::optional<SplitExposures> split_exposures(const Pack& pack, const PaperModel& paper, double grade,
                                               Seconds time) {
@@ -33,11 +33,11 @@ std::optional<SplitExposures> split_exposures(const Pack& pack, const PaperModel
 Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, const DevelopStep& develop) {
     constexpr double kVeil = 0.01;
     const Filter filter = filter_for(pack, paper, grade);
-    const PrintModel print(paper, pack.enlarger, {{}, {}, develop, {}}, 0);
-    const double border = print.border().density.value;
+    const TreatedSheet sheet(paper, develop);
+    const double border = sheet.border().density.value;
     const auto veil = [&](double log_h) {
         const double h = std::pow(10.0, log_h);
-        return print.lit({h * filter.blue, h * filter.green}).density.value - border - kVeil;
+        return sheet.lit({h * filter.blue, h * filter.green}).density.value - border - kVeil;
     };
     std::uintmax_t rounds = 100;
     const double log_h = boost::math::tools::toms748_solve(
@@ -51,4 +51,4 @@ Flash soft_flash(const Pack& pack, const PaperModel& paper, const DevelopStep& d
     return {softest, longest_flash(pack, paper, softest, develop)};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/starting_exposure.hpp"
+#include "choose/starting_exposure.hpp"
 
 #include <algorithm>
 #include <boost/math/tools/minima.hpp>
@@ -11,11 +11,12 @@
 #include <vector>
 
 #include "fogproof/pack/grades.hpp"
-#include "fogproof/print/clearing.hpp"
+#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/print/response.hpp"
+#include "print/clearing.hpp"
+#include "print/response.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr double kReach = 1.2;  // log10 either side of the fresh exposure: four stops
@@ -121,10 +122,10 @@ Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) 
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, const Filter& filter) {
-    const PrintModel print(before_fog(paper), pack.enlarger, {{}, {}, nominal_step(pack.development), {}}, 0);
+    const TreatedSheet sheet(before_fog(paper), nominal_step(pack.development));
     const auto density = [&](double log_h) {
         const double h = std::pow(10.0, log_h);
-        return print.lit({h * filter.blue, h * filter.green}).density.value;
+        return sheet.lit({h * filter.blue, h * filter.green}).density.value;
     };
     constexpr double kDark = -6, kDazzling = 8;
     const double black = density(kDazzling) - kFullBlack;
@@ -144,4 +145,4 @@ Pack anchored_by_black(Pack pack, Seconds time, double grade) {
     return pack;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

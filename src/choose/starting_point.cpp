@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/starting_point.hpp"
+#include "choose/starting_point.hpp"
 
 #include <algorithm>
 #include <array>
@@ -9,9 +9,9 @@
 
 #include "choose/time_doubts.hpp"
 #include "fogproof/pack/grades.hpp"
-#include "fogproof/pack/uncertainty.hpp"
+#include "pack/uncertainty.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 Interval interval_about(double value, double log_deviation) {
@@ -71,4 +71,4 @@ TestStrip test_strip(const Interval& exposure_s) {
     return strip;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

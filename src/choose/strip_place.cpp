@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/strip_place.hpp"
+#include "choose/strip_place.hpp"
 
 #include <algorithm>
 #include <vector>
 
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr double kBand = 0.15, kStep = 0.05;
@@ -48,4 +48,4 @@ TestStripPlace strip_place(int width, int height, std::span<const NegativeDensit
     return widest;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

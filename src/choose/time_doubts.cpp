@@ -10,11 +10,11 @@
 
 #include "choose/lightness_curve.hpp"
 #include "fogproof/pack/grades.hpp"
-#include "fogproof/pack/uncertainty.hpp"
-#include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/uncertainty.hpp"
+#include "print/clearing.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr std::size_t kTones = 40;  // enough for the exposure to move by less than 0.002 in log10
@@ -221,4 +221,4 @@ TimeDoubts time_doubts(const Easel& easel, const Wanted& wanted, std::span<const
     return doubts;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

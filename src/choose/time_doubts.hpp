@@ -7,9 +7,10 @@
 #include <span>
 #include <vector>
 
-#include "fogproof/choose/starting_point.hpp"
+#include "choose/starting_point.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 
 struct TimeDoubts {
     struct OfPoint {
@@ -24,4 +25,4 @@ struct TimeDoubts {
 /// readings know the curve: a tone that prints 0.60 above white goes on printing so.
 [[nodiscard]] TimeDoubts time_doubts(const Easel&, const Wanted&, std::span<const StartingPoint>);
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

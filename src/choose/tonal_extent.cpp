@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/tonal_extent.hpp"
+#include "choose/tonal_extent.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 namespace {
 
 constexpr std::size_t kBins = 512;
@@ -23,4 +23,4 @@ TonalExtent tonal_extent(const Tones& frame, const PrintModel& print) {
     return extent;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/wanted.hpp"
+#include "choose/wanted.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 
-namespace fogproof {
+namespace fogproof::choose {
 
 Wanted as_fresh(const Easel& easel) {
     return easel.fresh();
@@ -71,4 +71,4 @@ Wanted matched(const Easel& easel, std::vector<MatchedTone> other) {
     return wanted;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

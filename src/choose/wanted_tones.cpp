@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/choose/wanted_tones.hpp"
+#include "choose/wanted_tones.hpp"
 
 #include <cmath>
 
 #include "fogproof/print/print_model.hpp"
 
-namespace fogproof {
+namespace fogproof::choose {
 
 double lightness_error(const Wanted& wanted, const PrintModel& print) {
     double sum = 0;
@@ -16,4 +16,4 @@ double lightness_error(const Wanted& wanted, const PrintModel& print) {
     return std::sqrt(sum);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::choose

@@ -6,13 +6,13 @@
 #include <cstring>
 #include <iostream>
 
+#include "base/words.hpp"
 #include "cli/ending.hpp"
 #include "cli/progress_line.hpp"
-#include "fogproof/base/interruption.hpp"
-#include "fogproof/base/progress.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/render/libraries.hpp"
-#include "fogproof/render/scan_memory.hpp"
+#include "picture/picture_libraries.hpp"
+#include "scan/scan_memory.hpp"
+#include "system/interruption.hpp"
+#include "system/progress.hpp"
 
 namespace fogproof::cli {
 namespace {

@@ -12,7 +12,8 @@
 
 #include "cli/console.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/workers.hpp"
+#include "fogproof/rooms.hpp"
+#include "system/workers.hpp"
 
 namespace fogproof::cli {
 

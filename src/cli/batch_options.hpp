@@ -9,8 +9,9 @@
 #include <string>
 #include <vector>
 
-#include "fogproof/base/shard.hpp"
-#include "fogproof/base/workers.hpp"
+#include "fogproof/rooms.hpp"
+#include "system/shard.hpp"
+#include "system/workers.hpp"
 
 namespace fogproof::cli {
 

@@ -8,8 +8,9 @@
 #include <string>
 #include <vector>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::cli {
 

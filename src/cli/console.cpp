@@ -4,8 +4,8 @@
 
 #include <iostream>
 
+#include "base/markup.hpp"
 #include "cli/progress_line.hpp"
-#include "fogproof/base/markup.hpp"
 
 namespace fogproof::cli {
 

@@ -8,7 +8,8 @@
 #include <string_view>
 #include <vector>
 
-#include "fogproof/base/remarks.hpp"
+#include "base/remarks.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::cli {
 

@@ -2,11 +2,11 @@
 // Copyright the fogproof authors
 #include <memory>
 
+#include "base/markup.hpp"
 #include "cli/darkroom_file.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/whole_file.hpp"
+#include "system/whole_file.hpp"
 
 namespace fogproof::cli {
 namespace {

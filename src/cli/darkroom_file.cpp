@@ -6,10 +6,10 @@
 #include <array>
 #include <cstdlib>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/text_file.hpp"
-#include "fogproof/base/words.hpp"
 #include "pack/toml_file.hpp"
+#include "system/text_file.hpp"
 
 namespace fogproof::cli {
 namespace {

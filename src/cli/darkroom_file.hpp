@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::cli {
 
 class DarkroomFile {

@@ -6,7 +6,7 @@
 
 #include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
-#include "fogproof/demo/demo.hpp"
+#include "demo/demo.hpp"
 
 namespace fogproof::cli {
 namespace {

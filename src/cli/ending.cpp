@@ -6,9 +6,9 @@
 #include <new>
 #include <string>
 
+#include "base/markup.hpp"
 #include "cli/console.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/markup.hpp"
 
 namespace fogproof::cli {
 

@@ -6,6 +6,8 @@
 
 #include <functional>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::cli {
 
 /// The work's own exit code; where it throws, what went wrong is said and the fault's code returned.

@@ -6,6 +6,7 @@
 #include <memory>
 #include <optional>
 
+#include "base/markup.hpp"
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
@@ -13,14 +14,13 @@
 #include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/output_set.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/print/recipe_doubts.hpp"
-#include "fogproof/report/print_words.hpp"
-#include "fogproof/report/proof_page.hpp"
-#include "fogproof/report/worked_grid.hpp"
-#include "fogproof/report/zero_words.hpp"
+#include "print/recipe_doubts.hpp"
+#include "report/grid_sheet.hpp"
+#include "report/print_words.hpp"
+#include "report/proof_page.hpp"
+#include "report/zero_words.hpp"
+#include "system/output_set.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -89,21 +89,21 @@ void run(const Options& options, const Console& console) {
                      : options.spread ? GridRequest::Panels::spread
                                       : GridRequest::Panels::likely;
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
-    request.rendering = options.picture.chosen_rendering();
     const WorkedGrid grid = worked_grid(easel, std::move(request));
     require_exposable(easel, grid.proofs, options.scan);
 
     const GridLook look{options.picture.chosen_rendering(),
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};
+    const GridSheet sheet = grid_sheet(easel, grid, look.rendering);
     picture.pixels_per_mm = kGridPixelsPerMm;
     picture.description =
         described({grid_description(grid), options.pack.label(pack)}, options.output, console);
     OutputSet outputs;
-    render_grid(scan, grid.sheet, look, profile, picture, outputs.file(options.output, picture.replace));
+    render_grid(scan, sheet, look, profile, picture, outputs.file(options.output, picture.replace));
     outputs.write(numbers, grid_json(easel, grid), picture.replace);
     if (options.html) {
         const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
-        outputs.write(page, proof_page(easel, grid, cell_pictures(scan, grid.sheet.cells, closer, profile)),
+        outputs.write(page, proof_page(easel, grid, sheet, cell_pictures(scan, sheet.cells, closer, profile)),
                       picture.replace);
     }
     outputs.place();

@@ -9,6 +9,8 @@
 #include <iterator>
 #include <span>
 
+#include "base/version.hpp"
+#include "base/words.hpp"
 #include "cli/console.hpp"
 #include "cli/darkroom_file.hpp"
 #include "cli/ending.hpp"
@@ -17,21 +19,18 @@
 #include "cli/typed_values.hpp"
 #include "cli/usage_fault.hpp"
 #include "cli/verbs.hpp"
+#include "fit/least_squares.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/interruption.hpp"
-#include "fogproof/base/version.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/calibrate/least_squares.hpp"
-#include "fogproof/render/libraries.hpp"
-#include "fogproof/strips/libraries.hpp"
+#include "picture/picture_libraries.hpp"
+#include "pixels/tiff_libraries.hpp"
+#include "system/interruption.hpp"
 
 namespace {
 
-using namespace fogproof;
+using namespace fogproof::cli;
 
 // A complaint about an option that the settings file gave names the line there.
-std::string told_with_place(const Error& error, const cli::DarkroomFile& darkroom,
-                            std::span<char* const> words) {
+std::string told_with_place(const Error& error, const DarkroomFile& darkroom, std::span<char* const> words) {
     const std::string told = error.what(), option = told.substr(0, told.find(':'));
     const auto given = [&](const char* word) {
         return option == std::string_view(word).substr(0, option.size());
@@ -40,13 +39,13 @@ std::string told_with_place(const Error& error, const cli::DarkroomFile& darkroo
     return place && std::ranges::none_of(words, given) ? *place + ": " + told : told;
 }
 
-int run(CLI::App& program, const cli::Console& console, int count, char** words) {
-    cli::DarkroomFile darkroom{std::filesystem::path()};
+int run(CLI::App& program, const Console& console, int count, char** words) {
+    DarkroomFile darkroom{std::filesystem::path()};
     // What is wrong with the settings. It stops every command, but never --version and --help.
     std::optional<Error> misset;
-    cli::hold_values(program);
+    hold_values(program);
     try {
-        darkroom = cli::DarkroomFile(cli::DarkroomFile::usual_path());
+        darkroom = DarkroomFile(DarkroomFile::usual_path());
         darkroom.serve(program);
     } catch (const Error& error) {
         misset = error;
@@ -55,22 +54,22 @@ int run(CLI::App& program, const cli::Console& console, int count, char** words)
         // After the words are read and before what they ask for is done.
         program.parse_complete_callback([&] {
             if (misset) throw Error(*misset);
-            if (!console.quiet) cli::show_progress();
+            if (!console.quiet) show_progress();
         });
-        cli::refuse_empty_values({words, std::size_t(count)});
+        refuse_empty_values({words, std::size_t(count)});
         try {
             program.parse(count, words);
         } catch (const CLI::Success& answered) {  // --help and --version
             program.exit(answered);
         }
-        cli::require_answer_delivered();
+        require_answer_delivered();
         return 0;
     } catch (const CLI::ParseError& fault) {
         if (misset) throw Error(*misset);
-        cli::Console::fault(cli::usage_fault(program, fault));
+        Console::fault(usage_fault(program, fault));
         return int(Fault::usage);
     } catch (const Error& error) {
-        cli::Console::fault(told_with_place(error, darkroom, {words, std::size_t(count)}));
+        Console::fault(told_with_place(error, darkroom, {words, std::size_t(count)}));
         return int(error.fault());
     }
 }
@@ -78,10 +77,10 @@ int run(CLI::App& program, const cli::Console& console, int count, char** words)
 }  // namespace
 
 int main(int count, char** words) {
-    cli::make_standard_streams_safe();
+    make_standard_streams_safe();
     // Arenas of their own for threads reserve address space by the 64 MB, and limits on memory count that.
     ::mallopt(M_ARENA_MAX, 1);
-    cli::Console console;
+    Console console;
     CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
     program.set_version_flag("--version", [] {
         auto libraries = imaging_libraries();
@@ -93,16 +92,16 @@ int main(int count, char** words) {
     program.fallthrough();
     program.add_flag("--quiet", console.quiet, "no notes; warnings stay");
     program.add_flag("--verbose", console.verbose, "more about what is done");
-    cli::add_demo(program, console);
-    cli::add_grid(program, console);
-    cli::add_print(program, console);
-    cli::add_start(program, console);
-    cli::add_plan(program, console);
-    cli::add_pack(program, console);
-    cli::add_read(program, console);
-    cli::add_darkroom(program, console);
-    cli::add_completion(program, console);
-    cli::add_manual(program, console);
+    add_demo(program, console);
+    add_grid(program, console);
+    add_print(program, console);
+    add_start(program, console);
+    add_plan(program, console);
+    add_pack(program, console);
+    add_read(program, console);
+    add_darkroom(program, console);
+    add_completion(program, console);
+    add_manual(program, console);
     leave_nothing_when_interrupted();
-    return cli::ending_of([&] { return run(program, console, count, words); });
+    return ending_of([&] { return run(program, console, count, words); });
 }

@@ -6,13 +6,13 @@
 #include <filesystem>
 #include <memory>
 
+#include "base/version.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/verb_tree.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/output_set.hpp"
-#include "fogproof/base/version.hpp"
-#include "fogproof/base/whole_file.hpp"
+#include "system/output_set.hpp"
+#include "system/whole_file.hpp"
 
 namespace fogproof::cli {
 namespace {

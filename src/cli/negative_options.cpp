@@ -5,10 +5,10 @@
 #include <array>
 #include <map>
 
+#include "base/words.hpp"
 #include "cli/choice.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/carrier.hpp"
+#include "pack/carrier.hpp"
 
 namespace fogproof::cli {
 

@@ -8,7 +8,8 @@
 #include <optional>
 #include <string>
 
-#include "fogproof/render/scan.hpp"
+#include "fogproof/rooms.hpp"
+#include "scan/scan.hpp"
 
 namespace fogproof::cli {
 

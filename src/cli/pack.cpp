@@ -6,20 +6,20 @@
 #include <memory>
 #include <optional>
 
+#include "base/markup.hpp"
 #include "cli/choice.hpp"
 #include "cli/pack_fit.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/whole_file.hpp"
 #include "fogproof/pack/file.hpp"
-#include "fogproof/pack/from_slips.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/pack/schema.hpp"
-#include "fogproof/print/recipe_doubts.hpp"
-#include "fogproof/render/drawing_file.hpp"
-#include "fogproof/report/curve_chart.hpp"
-#include "fogproof/report/pack_report.hpp"
+#include "pack/from_slips.hpp"
+#include "pack/grade_words.hpp"
+#include "pack/schema.hpp"
+#include "picture/drawing_file.hpp"
+#include "print/recipe_doubts.hpp"
+#include "report/curve_chart.hpp"
+#include "report/pack_report.hpp"
+#include "system/whole_file.hpp"
 
 namespace fogproof::cli {
 namespace {

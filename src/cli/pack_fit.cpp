@@ -5,21 +5,21 @@
 #include <algorithm>
 #include <memory>
 
+#include "base/markup.hpp"
+#include "base/words.hpp"
 #include "cli/run_inputs.hpp"
+#include "fit/predictor.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/output_set.hpp"
-#include "fogproof/base/whole_file.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/calibrate/fit.hpp"
-#include "fogproof/calibrate/predictor.hpp"
-#include "fogproof/calibrate/readings_zero.hpp"
-#include "fogproof/pack/carrier.hpp"
+#include "fogproof/fit/pack_fit.hpp"
 #include "fogproof/pack/file.hpp"
-#include "fogproof/render/drawing_file.hpp"
-#include "fogproof/render/picture_options.hpp"
-#include "fogproof/report/fit_chart.hpp"
-#include "fogproof/report/fit_report.hpp"
+#include "pack/carrier.hpp"
+#include "pack/readings_zero.hpp"
+#include "picture/drawing_file.hpp"
+#include "picture/picture_options.hpp"
+#include "report/fit_chart.hpp"
+#include "report/fit_report.hpp"
+#include "system/output_set.hpp"
+#include "system/whole_file.hpp"
 
 namespace fogproof::cli {
 namespace {

@@ -2,15 +2,15 @@
 // Copyright the fogproof authors
 #include "cli/pack_options.hpp"
 
+#include "choose/starting_exposure.hpp"
 #include "cli/choice.hpp"
-#include "fogproof/base/whole_file.hpp"
-#include "fogproof/choose/starting_exposure.hpp"
-#include "fogproof/pack/carrier.hpp"
 #include "fogproof/pack/file.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/pack/schema.hpp"
-#include "fogproof/print/amounts.hpp"
-#include "fogproof/report/pack_label.hpp"
+#include "pack/carrier.hpp"
+#include "pack/grade_words.hpp"
+#include "pack/schema.hpp"
+#include "print/amounts.hpp"
+#include "report/pack_label.hpp"
+#include "system/whole_file.hpp"
 
 namespace fogproof::cli {
 

@@ -10,7 +10,8 @@
 #include <string>
 
 #include "fogproof/pack/pack.hpp"
-#include "fogproof/render/picture_options.hpp"
+#include "fogproof/rooms.hpp"
+#include "picture/picture_options.hpp"
 
 namespace fogproof::cli {
 

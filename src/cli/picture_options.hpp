@@ -10,9 +10,10 @@
 #include <vector>
 
 #include "cli/console.hpp"
-#include "fogproof/render/picture_options.hpp"
-#include "fogproof/render/profile.hpp"
+#include "fogproof/rooms.hpp"
 #include "fogproof/sheet/sheet.hpp"
+#include "picture/picture_options.hpp"
+#include "picture/profile.hpp"
 
 namespace fogproof::cli {
 

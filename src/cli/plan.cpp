@@ -5,6 +5,7 @@
 #include <iterator>
 #include <memory>
 
+#include "base/markup.hpp"
 #include "cli/batch.hpp"
 #include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
@@ -14,17 +15,18 @@
 #include "cli/target_options.hpp"
 #include "cli/verbs.hpp"
 #include "cli/work_options.hpp"
-#include "fogproof/base/input_file.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/output_folder.hpp"
-#include "fogproof/base/output_set.hpp"
-#include "fogproof/render/cell_pictures.hpp"
-#include "fogproof/render/small_negative.hpp"
-#include "fogproof/report/plan_proofs.hpp"
-#include "fogproof/report/print_words.hpp"
-#include "fogproof/report/proof_page.hpp"
-#include "fogproof/report/worksheet_pictures.hpp"
-#include "fogproof/report/zero_words.hpp"
+#include "picture/cell_pictures.hpp"
+#include "proof/plan_proofs.hpp"
+#include "report/print_words.hpp"
+#include "report/grid_sheet.hpp"
+#include "report/proof_page.hpp"
+#include "report/work_sheets.hpp"
+#include "report/worksheet_pictures.hpp"
+#include "report/zero_words.hpp"
+#include "scan/small_negative.hpp"
+#include "system/input_file.hpp"
+#include "system/output_folder.hpp"
+#include "system/output_set.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -95,8 +97,9 @@ void refuse_unwritable(const Options& options, const std::vector<std::string>& s
 std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted) {
     const WorkedGrid grid = worked_grid(print.easel, plan_proofs(print, std::move(wanted)));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
-    return proof_page(print.easel, grid,
-                      cell_pictures(scan, grid.sheet.cells, look, OutputProfile::named("srgb")));
+    const GridSheet sheet = grid_sheet(print.easel, grid, look.rendering);
+    return proof_page(print.easel, grid, sheet,
+                      cell_pictures(scan, sheet.cells, look, OutputProfile::named("srgb")));
 }
 
 PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std::string& source,
@@ -120,16 +123,14 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
                       double(scan.width()) / scan.height(), terms);
     print.remarks = std::move(remarks);
     if (options.folder.empty()) return print;
-    print.pictures = worksheet_pictures(scan, print);
     make_folder(options.folder);
-    const Document sheet = print_sheet(print, terms);
+    const Document sheet = print_sheet(print, terms, worksheet_pictures(scan, print));
     OutputSet sheets;
     sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
     sheets.write(in_folder(options, source, "-proofs.html"), proofs(scan, print, std::move(asked.wanted)),
                  replace);
     sheets.place();
-    print.pictures.clear();
     return print;
 }
 

@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "choose/easel.hpp"
 #include "cli/batch.hpp"
 #include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
@@ -16,14 +17,14 @@
 #include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
-#include "fogproof/base/input_file.hpp"
-#include "fogproof/choose/easel.hpp"
+#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/print/recipe_doubts.hpp"
-#include "fogproof/render/full_print.hpp"
-#include "fogproof/report/print_words.hpp"
-#include "fogproof/report/zero_words.hpp"
-#include "fogproof/table/print_table.hpp"
+#include "picture/full_print.hpp"
+#include "print/recipe_doubts.hpp"
+#include "report/print_words.hpp"
+#include "report/zero_words.hpp"
+#include "system/input_file.hpp"
+#include "table/print_table.hpp"
 
 namespace fogproof::cli {
 namespace {

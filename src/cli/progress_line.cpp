@@ -11,9 +11,8 @@
 #include <iostream>
 #include <string_view>
 
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/progress.hpp"
-#include "fogproof/base/shortened.hpp"
+#include "base/markup.hpp"
+#include "system/progress.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -49,7 +48,7 @@ void tell(const std::string& work, double share) {
     if (line.stands && Length(now - line.told).count() < kBetween) return;
     line.told = now;
     line.stands = true;
-    std::cerr << "\r\033[K" << shortened(*words, terminal_width() - 1) << std::flush;
+    std::cerr << "\r\033[K" << beginning_within(*words, terminal_width() - 1) << std::flush;
 }
 
 }  // namespace

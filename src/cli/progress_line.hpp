@@ -8,6 +8,8 @@
 #include <optional>
 #include <string>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::cli {
 
 /// What the line says; nothing in the first second, and nothing when the work is done.

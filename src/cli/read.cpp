@@ -5,22 +5,22 @@
 #include <iterator>
 #include <memory>
 
+#include "base/markup.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/strip_options.hpp"
 #include "cli/verbs.hpp"
+#include "fit/label_doubts.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/output_set.hpp"
-#include "fogproof/base/text_file.hpp"
-#include "fogproof/base/whole_file.hpp"
-#include "fogproof/calibrate/flatbed_doubt.hpp"
-#include "fogproof/calibrate/label_doubts.hpp"
-#include "fogproof/render/cgats.hpp"
-#include "fogproof/render/picture_options.hpp"
-#include "fogproof/render/reflection_scan.hpp"
-#include "fogproof/render/strip_picture.hpp"
-#include "fogproof/report/strip_report.hpp"
+#include "picture/picture_options.hpp"
+#include "picture/strip_picture.hpp"
+#include "reading/cgats.hpp"
+#include "reading/flatbed_doubt.hpp"
+#include "report/strip_report.hpp"
+#include "scan/reflection_scan.hpp"
+#include "system/output_set.hpp"
+#include "system/text_file.hpp"
+#include "system/whole_file.hpp"
 
 namespace fogproof::cli {
 namespace {

@@ -4,17 +4,17 @@
 
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/print/amounts.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
+#include "pack/grade_words.hpp"
+#include "print/amounts.hpp"
 
 namespace fogproof::cli {
 namespace {
 
 // "4s@0": an amount and the grade it goes through. A flash is told in seconds alone.
 PlannedExposure exposure_in(const std::string& text, const std::string& place, bool is_flash) {
-    const auto parts = fogproof::split(text, '@');
+    const auto parts = base::split(text, '@');
     if (parts.size() > 2) throw Error(Fault::usage, place, "\"" + text + "\"", "AMOUNT@GRADE, as 4s@0");
     PlannedExposure exposure;
     if (is_flash && number_in(parts[0]) && !parts[0].starts_with('+'))

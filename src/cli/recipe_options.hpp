@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "fogproof/print/recipe.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::cli {
 

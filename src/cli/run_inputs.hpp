@@ -7,7 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "fogproof/base/run_files.hpp"
+#include "fogproof/rooms.hpp"
+#include "system/run_files.hpp"
 
 namespace fogproof::cli {
 

@@ -4,6 +4,8 @@
 // Standard input, output and error in whatever state the program is handed them.
 #pragma once
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::cli {
 
 /// A stream that is closed gets a place of its own, so that no file opened later takes its number and is

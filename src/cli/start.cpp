@@ -7,6 +7,7 @@
 #include <iterator>
 #include <memory>
 
+#include "base/markup.hpp"
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
@@ -15,15 +16,15 @@
 #include "cli/target_options.hpp"
 #include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/print/amounts.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/print/recipe_doubts.hpp"
-#include "fogproof/render/small_negative.hpp"
-#include "fogproof/report/print_words.hpp"
-#include "fogproof/report/start_ladder.hpp"
-#include "fogproof/report/start_report.hpp"
-#include "fogproof/report/zero_words.hpp"
+#include "print/amounts.hpp"
+#include "print/recipe_doubts.hpp"
+#include "proof/start_ladder.hpp"
+#include "report/grid_sheet.hpp"
+#include "report/print_words.hpp"
+#include "report/start_report.hpp"
+#include "report/zero_words.hpp"
+#include "scan/small_negative.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -115,9 +116,9 @@ void run(const Options& options, const Console& console) {
     GridRequest ladder = overdone ? rescue_ladder(easel, points.best, *overdone, request.negative)
                                   : bleach_ladder(easel, points.best, request.negative);
     ladder.bath = options.picture.bath(working_strength_g_l(easel.pack().bath));
-    ladder.rendering = options.picture.chosen_rendering();
+    const Rendering rendering = options.picture.chosen_rendering();
     const WorkedGrid grid = worked_grid(easel, std::move(ladder));
-    render_grid(scan, grid.sheet, GridLook{options.picture.chosen_rendering()},
+    render_grid(scan, grid_sheet(easel, grid, rendering), GridLook{rendering},
                 OutputProfile::named(options.picture.profile), options.picture.options(options.ladder, 8),
                 options.ladder);
 }

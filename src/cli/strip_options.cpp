@@ -7,8 +7,8 @@
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/typed_values.hpp"
-#include "fogproof/pack/carrier.hpp"
-#include "fogproof/pack/grade_words.hpp"
+#include "pack/carrier.hpp"
+#include "pack/grade_words.hpp"
 
 namespace fogproof::cli {
 namespace {

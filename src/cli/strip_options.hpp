@@ -8,7 +8,8 @@
 #include <string>
 #include <vector>
 
-#include "fogproof/calibrate/strip_labels.hpp"
+#include "fogproof/rooms.hpp"
+#include "reading/strip_labels.hpp"
 
 namespace fogproof::cli {
 

@@ -5,13 +5,13 @@
 #include <cmath>
 #include <map>
 
+#include "base/markup.hpp"
+#include "choose/same_frame.hpp"
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/choose/same_frame.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/print/amounts.hpp"
-#include "fogproof/report/shown.hpp"
+#include "pack/grade_words.hpp"
+#include "print/amounts.hpp"
+#include "report/shown.hpp"
 
 namespace fogproof::cli {
 namespace {

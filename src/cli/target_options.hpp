@@ -8,8 +8,9 @@
 #include <string>
 #include <vector>
 
-#include "fogproof/choose/wanted.hpp"
-#include "fogproof/render/small_negative.hpp"
+#include "choose/wanted.hpp"
+#include "fogproof/rooms.hpp"
+#include "scan/small_negative.hpp"
 
 namespace fogproof::cli {
 

@@ -8,10 +8,10 @@
 #include <string>
 #include <string_view>
 
-#include "fogproof/base/decimal_comma.hpp"
+#include "base/decimal_comma.hpp"
+#include "base/words.hpp"
+#include "bleach/dilution.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/bleach/dilution.hpp"
 
 namespace fogproof::cli {
 namespace {

@@ -9,6 +9,8 @@
 #include <CLI/CLI.hpp>
 #include <span>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::cli {
 
 // Names of types, as --help shows them, whose values may carry their unit.

@@ -6,8 +6,8 @@
 #include <optional>
 #include <vector>
 
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/words.hpp"
+#include "base/markup.hpp"
+#include "base/words.hpp"
 
 namespace fogproof::cli {
 namespace {

@@ -7,6 +7,8 @@
 #include <CLI/CLI.hpp>
 #include <string>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::cli {
 
 /// Place, what was found, what is allowed; the nearest known option or verb where a word is unknown.

@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::cli {
 
 struct Verb {

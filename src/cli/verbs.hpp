@@ -7,6 +7,7 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/console.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::cli {
 

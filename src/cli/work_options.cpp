@@ -2,10 +2,10 @@
 // Copyright the fogproof authors
 #include "cli/work_options.hpp"
 
+#include "bleach/mixing.hpp"
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
-#include "fogproof/bleach/mixing.hpp"
-#include "fogproof/report/mistaken_unit.hpp"
+#include "report/mistaken_unit.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -14,12 +14,12 @@ namespace {
 std::vector<double> lengths_in(const std::string& text, std::size_t count, double most,
                                const std::string& place) {
     std::vector<double> lengths;
-    for (const auto& part : fogproof::split(text, 'x')) {
+    for (const auto& part : base::split(text, 'x')) {
         const auto length = number_in(part);
         if (!length) break;
         lengths.push_back(within(*length, 1, most, place));
     }
-    if (lengths.size() != count || fogproof::split(text, 'x').size() != count)
+    if (lengths.size() != count || base::split(text, 'x').size() != count)
         throw Error(
             Fault::usage, place, "\"" + text + "\"",
             count == 2 ? "WIDTHxLENGTH in mm, as 240x300" : "WIDTHxLENGTHxDEPTH in mm, as 270x330x12");

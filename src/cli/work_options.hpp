@@ -8,7 +8,8 @@
 #include <optional>
 #include <string>
 
-#include "fogproof/report/work_plan.hpp"
+#include "fogproof/rooms.hpp"
+#include "proof/work_plan.hpp"
 
 namespace fogproof::cli {
 

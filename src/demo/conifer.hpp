@@ -7,6 +7,8 @@
 #include <cstdint>
 #include <vector>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::demo {
 
 class Conifer {

@@ -8,6 +8,7 @@
 
 #include "demo/landscape.hpp"
 #include "demo/solid.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

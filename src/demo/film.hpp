@@ -6,6 +6,8 @@
 // that films are commonly developed to.
 #pragma once
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::demo {
 
 /// Density of base and fog.

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "demo/jet.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

@@ -6,6 +6,7 @@
 
 #include "demo/landscape.hpp"
 #include "demo/solid.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

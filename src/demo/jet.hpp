@@ -8,6 +8,8 @@
 
 #include <cmath>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::demo {
 
 struct Jet {

@@ -7,6 +7,7 @@
 #include "demo/footmarks.hpp"
 #include "demo/grid.hpp"
 #include "demo/vec.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

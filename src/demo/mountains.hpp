@@ -6,6 +6,7 @@
 
 #include "demo/grid.hpp"
 #include "demo/vec.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

@@ -6,18 +6,18 @@
 #include <array>
 #include <cmath>
 
+#include "base/words.hpp"
+#include "demo/demo.hpp"
 #include "demo/film.hpp"
 #include "demo/noise.hpp"
 #include "demo/picture.hpp"
 #include "demo/strip.hpp"
 #include "demo/vec.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/progress.hpp"
-#include "fogproof/base/threads.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/demo/demo.hpp"
+#include "system/progress.hpp"
+#include "system/threads.hpp"
 
-namespace fogproof {
+namespace fogproof::demo {
 namespace {
 
 using namespace demo;
@@ -141,4 +141,4 @@ DemoNegative demo_negative(double megapixels, unsigned threads) {
     return scan;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::demo

@@ -8,6 +8,7 @@
 #include <cstdint>
 
 #include "demo/jet.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

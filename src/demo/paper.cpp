@@ -5,11 +5,11 @@
 #include <cmath>
 #include <vector>
 
+#include "base/words.hpp"
 #include "demo/noise.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/from_slips.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
+#include "pack/from_slips.hpp"
 
 namespace fogproof::demo {
 namespace {

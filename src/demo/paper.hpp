@@ -7,6 +7,7 @@
 #include <string>
 
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

@@ -10,8 +10,8 @@
 #include "demo/noise.hpp"
 #include "demo/sky.hpp"
 #include "demo/stand.hpp"
-#include "fogproof/base/progress.hpp"
-#include "fogproof/base/threads.hpp"
+#include "system/progress.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::demo {
 namespace {

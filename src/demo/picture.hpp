@@ -6,6 +6,8 @@
 
 #include <vector>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::demo {
 
 struct Picture {

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "demo/vec.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "demo/vec.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

@@ -8,6 +8,7 @@
 
 #include "demo/conifer.hpp"
 #include "demo/landscape.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
 

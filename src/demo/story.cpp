@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/demo/demo.hpp"
+#include "demo/demo.hpp"
 
-namespace fogproof {
+namespace fogproof::demo {
 
 std::string demo_story() {
     return R"(A box of paper from the attic of a mountain hut
@@ -42,4 +42,4 @@ your local rules, also for what may go down the drain.
 )";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::demo

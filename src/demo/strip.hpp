@@ -9,6 +9,8 @@
 #include <utility>
 #include <vector>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::demo {
 
 inline constexpr double kFrameWide = 36, kFrameTall = 24;

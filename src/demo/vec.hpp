@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fogproof/rooms.hpp"
+
 namespace fogproof::demo {
 
 struct Vec {

@@ -3,15 +3,15 @@
 #include <system_error>
 #include <vips/vips8>
 
+#include "demo/demo.hpp"
 #include "demo/paper.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/input_file.hpp"
-#include "fogproof/base/output_set.hpp"
-#include "fogproof/demo/demo.hpp"
 #include "fogproof/pack/file.hpp"
-#include "render/vips_session.hpp"
+#include "scan/vips_session.hpp"
+#include "system/input_file.hpp"
+#include "system/output_set.hpp"
 
-namespace fogproof {
+namespace fogproof::demo {
 namespace fs = std::filesystem;
 
 void write_demo_negative(const DemoNegative& scan, WholeFile& file) {
@@ -52,4 +52,4 @@ void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace re
     files.place();
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::demo

@@ -6,7 +6,7 @@
 
 #include "fogproof/emulsion/emulsion.hpp"
 
-namespace fogproof {
+namespace fogproof::emulsion {
 namespace {
 
 // Time at nominal temperature that does the same work.
@@ -65,4 +65,4 @@ DevelopedSilver Developer::with_share(double exposed) const {
     return {{amplitude_ * (1 - (1 - exposed) * (1 - fog_))}};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::emulsion

@@ -7,7 +7,7 @@
 
 #include "fogproof/emulsion/emulsion.hpp"
 
-namespace fogproof {
+namespace fogproof::emulsion {
 namespace {
 
 double normal_cdf(double z) {
@@ -105,4 +105,4 @@ double GrainPopulation::developable(EaselLight light, double log_threshold) cons
     return share;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::emulsion

@@ -6,7 +6,7 @@
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 
-namespace fogproof {
+namespace fogproof::emulsion {
 namespace {
 
 constexpr double kDarkest = -6, kBrightest = 6;  // log exposures searched
@@ -35,10 +35,6 @@ std::optional<PaperNumbers> paper_numbers(const PaperCurve& curve, PrintDensity 
     return PaperNumbers{*toe, *speed, *shoulder, 100 * (shoulder->value - toe->value)};
 }
 
-int rounded_iso_range(double iso_range) {
-    return 10 * int(std::lround(iso_range / 10));
-}
-
 int rounded_iso_speed(double exposure_lux_s) {
     // One decade of the third-stop series; the next decade repeats it tenfold.
     constexpr std::array kSeries{100, 125, 160, 200, 250, 320, 400, 500, 640, 800};
@@ -48,4 +44,4 @@ int rounded_iso_speed(double exposure_lux_s) {
     return int(std::lround(kSeries[std::size_t(thirds - 10 * decade)] * std::pow(10.0, double(decade) - 2)));
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::emulsion

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-namespace fogproof {
+namespace fogproof::enlarger {
 
 double head_factor(const Enlarger& enlarger) {
     const double spread = (enlarger.anchor.magnification + 1) / (enlarger.setting.magnification + 1);
@@ -80,4 +80,4 @@ double stops_factor(double stops) {
     return std::exp2(stops);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::enlarger

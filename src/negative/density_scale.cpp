@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/negative/density_scale.hpp"
+#include "negative/density_scale.hpp"
 
 #include <algorithm>
 #include <cmath>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::negative {
 namespace {
 
 constexpr double kLogCodesPerDensity = 65534.0 / kLogCodeSpan;
@@ -84,4 +84,4 @@ std::vector<NegativeDensity> virtual_densities(std::span<const double> luminance
     return densities;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::negative

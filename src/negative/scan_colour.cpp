@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/negative/scan_colour.hpp"
+#include "negative/scan_colour.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <vector>
 
-namespace fogproof {
+namespace fogproof::negative {
 namespace {
 
 constexpr std::size_t kFewest = 200;  // samples
@@ -93,4 +93,4 @@ std::optional<ScanColour> scan_colour(std::span<const ColourSample> samples,
                       variety_of(frame)};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::negative

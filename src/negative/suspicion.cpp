@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/negative/suspicion.hpp"
+#include "negative/suspicion.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/negative/density_scale.hpp"
-#include "fogproof/negative/tone_shape.hpp"
+#include "base/words.hpp"
+#include "negative/density_scale.hpp"
+#include "negative/tone_shape.hpp"
 
-namespace fogproof {
+namespace fogproof::negative {
 namespace {
 
 // Base + fog of black-and-white film: about 0.1 on clear sheet and roll film to 0.4 on the grey base of 35
@@ -203,4 +203,4 @@ std::vector<std::string> suspicions(const ScanEvidence& seen, const Histogram& h
     return Suspicions(seen, histogram, light).all();
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::negative

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/negative/tone_shape.hpp"
+#include "negative/tone_shape.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 #include <vector>
 
-namespace fogproof {
+namespace fogproof::negative {
 namespace {
 
 constexpr double kFaintest = 1e-4;  // light; far below what a scanner tells from none
@@ -103,4 +103,4 @@ double likeness_of_gamma(const ToneShape& shape, std::optional<NegativeDensity> 
     return sum;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::negative

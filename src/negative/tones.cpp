@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/negative/tones.hpp"
+#include "negative/tones.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,7 +9,7 @@
 
 #include "fogproof/base/error.hpp"
 
-namespace fogproof {
+namespace fogproof::negative {
 
 Tones::Tones(const Histogram& histogram, std::span<const NegativeDensity> scale) {
     if (histogram.size() != scale.size())
@@ -63,4 +63,4 @@ std::vector<Tone> Tones::gathered(std::size_t count) const {
     return bins;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::negative

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/pack/carrier.hpp"
+#include "pack/carrier.hpp"
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
 #include "pack/toml_file.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 
 Carrier carrier_in(std::string_view text, const std::string& place) {
     const std::string_view word = trimmed(text);
@@ -44,4 +44,4 @@ std::string in_words(const Carrier& carrier) {
                                 : "film of density " + decimal(carrier.density, 2) + " in the carrier";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

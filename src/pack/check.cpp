@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include "base/markup.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/pack/schema.hpp"
 #include "pack/fit_record.hpp"
+#include "pack/schema.hpp"
 #include "pack/toml_file.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 template <class Owner>
@@ -52,4 +52,4 @@ void check(const Pack& pack, const std::string& place) {
     check_fit(pack, place);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

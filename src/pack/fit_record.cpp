@@ -7,11 +7,11 @@
 #include <set>
 #include <utility>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/schema.hpp"
+#include "pack/schema.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 // Correlations are kept rounded; a matrix this close to one that can be is taken for it.
@@ -149,4 +149,4 @@ void check_fit(const Pack& pack, const std::string& place) {
                     "allowed what a fit has written");
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -8,9 +8,10 @@
 #include <string>
 
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
 #include "pack/toml_file.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 
 /// "[readings]" and "[fit]"; empty for a pack that was never fitted.
 [[nodiscard]] std::string fit_sections(const Pack&);
@@ -20,4 +21,4 @@ void read_fit(Pack&, const TomlSection&);
 /// be.
 void check_fit(const Pack&, const std::string& place);
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -6,9 +6,10 @@
 #pragma once
 
 #include "fogproof/emulsion/emulsion.hpp"
+#include "fogproof/rooms.hpp"
 #include "fogproof/sheet/sheet.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 
 /// Shares at T (0.04 above white), M (0.60 above) and S (0.90 of the net maximum).
 struct ReferenceShares {
@@ -21,4 +22,4 @@ struct ReferenceShares {
 /// ISO range of one population seen by one colour of light: 100 spread (z(shoulder) - z(toe)).
 [[nodiscard]] double iso_range_of_spread(const Grains&, const ReferenceShares&);
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <utility>
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 // Light of one colour is reached, for all the grains can tell, at this log10 ratio of the two.
@@ -79,4 +79,4 @@ double FreshPaper::exposure(const Filter& light, double share) const {
         centre - reach, centre + reach);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -6,9 +6,10 @@
 #pragma once
 
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
 #include "pack/fresh_curve.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 
 class FreshPaper {
   public:
@@ -35,4 +36,4 @@ class FreshPaper {
     double speed_;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

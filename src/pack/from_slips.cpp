@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/pack/from_slips.hpp"
+#include "pack/from_slips.hpp"
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/pack/grade_words.hpp"
 #include "fogproof/pack/grades.hpp"
-#include "fogproof/pack/schema.hpp"
+#include "pack/grade_words.hpp"
+#include "pack/schema.hpp"
 #include "pack/toml_file.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 // A label without a grade was most often the middle one. Judgement.
@@ -91,4 +91,4 @@ Pack pack_from_slips(const Slips& slips) {
     return pack;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/pack/grade_words.hpp"
+#include "pack/grade_words.hpp"
 
-#include "fogproof/base/decimal_comma.hpp"
+#include "base/decimal_comma.hpp"
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 constexpr std::string_view kHalfSign = "\xC2\xBD";  // the one character for 1/2, in UTF-8
@@ -52,4 +52,4 @@ std::string grade_name(double grade, int digits) {
     return grade == kGrade00 ? "00" : decimal(grade, digits);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -6,12 +6,12 @@
 #include <array>
 #include <cmath>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/grade_words.hpp"
 #include "pack/fresh_paper.hpp"
+#include "pack/grade_words.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 // Limits of grades 0 to 5 as the header has them, times 100.
@@ -132,4 +132,4 @@ Filter filter_for(const Pack& pack, const PaperModel& model, double grade) {
     return FilterSet(pack, model, std::make_shared<const ShareTable>(model.emulsion.grains)).at(grade);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -4,10 +4,10 @@
 
 #include <utility>
 
-#include "fogproof/pack/schema.hpp"
+#include "pack/schema.hpp"
 #include "pack/toml_file.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 
 std::string filter_number_name(const PackFilter& filter, std::string_view key) {
     return "filter." + shortest(filter.grade) + "." + std::string(key);
@@ -38,4 +38,4 @@ SurfaceDefaults surface_defaults(Surface surface) {
     return {0.005, 2.05};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -8,7 +8,9 @@
 #include <cstddef>
 #include <string_view>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::pack {
 
 inline constexpr char kVersionKey[] = "fogproof_pack";
 inline constexpr int kPackVersion = 1;
@@ -18,4 +20,4 @@ inline constexpr std::size_t kLargestFile = 8u << 20;
 inline constexpr std::array<std::string_view, 4> kWordNames{"paper.contrast", "paper.surface", "anchor.known",
                                                             "anchor.carrier"};
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

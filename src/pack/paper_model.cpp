@@ -2,12 +2,12 @@
 // Copyright the fogproof authors
 #include <cmath>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
 #include "fogproof/pack/pack.hpp"
 #include "pack/fresh_curve.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 // D; two slips of unfogged paper may read this far the wrong way round. Common practice, no source.
@@ -89,4 +89,4 @@ PaperModel before_fog(PaperModel paper) {
     return paper;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

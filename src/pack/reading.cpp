@@ -4,18 +4,18 @@
 #include <limits>
 #include <set>
 
+#include "base/markup.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/text_file.hpp"
-#include "fogproof/base/whole_file.hpp"
-#include "fogproof/pack/carrier.hpp"
 #include "fogproof/pack/file.hpp"
-#include "fogproof/pack/schema.hpp"
+#include "pack/carrier.hpp"
 #include "pack/fit_record.hpp"
 #include "pack/pack_format.hpp"
+#include "pack/schema.hpp"
 #include "pack/toml_file.hpp"
+#include "system/text_file.hpp"
+#include "system/whole_file.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 struct Stated {
@@ -206,4 +206,4 @@ Pack read_pack(const std::filesystem::path& path) {
                       path.string());
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

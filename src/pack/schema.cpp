@@ -3,12 +3,12 @@
 //
 // Ranges are what a paper, a bath or an enlarger can plausibly be, wide enough for odd ones; they are
 // judgement and keep slips of the pen out.
-#include "fogproof/pack/schema.hpp"
+#include "pack/schema.hpp"
 
 #include <algorithm>
 #include <array>
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 template <class Owner, class Path>
@@ -222,4 +222,4 @@ std::span<const std::string> origin_words() {
     return kOriginWords;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -7,7 +7,7 @@
 
 #include "fogproof/base/error.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 // Ours are three deep: [section], key = { part = ... }.
@@ -131,4 +131,4 @@ void refuse_deep_toml(std::string_view text, const std::string& place) {
     Levels(text, place).refuse_deep();
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -7,11 +7,11 @@
 #include <algorithm>
 #include <tuple>
 
-#include "fogproof/base/decimal_comma.hpp"
+#include "base/decimal_comma.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/toml_depth.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 using Position = std::tuple<toml::source_index, toml::source_index>;
@@ -115,4 +115,4 @@ TomlFile parsed_toml(std::string_view text, const std::string& place) {
     }
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -11,7 +11,9 @@
 #include <variant>
 #include <vector>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::pack {
 
 /// A kind of value that no key of ours takes.
 struct TomlStranger {
@@ -79,4 +81,4 @@ struct Limits {
 /// Text as a TOML basic string, line breaks kept by the long form.
 [[nodiscard]] std::string toml_text(std::string_view text);
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -4,13 +4,13 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/words.hpp"
+#include "bleach/dilution.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/bleach/dilution.hpp"
-#include "fogproof/pack/grade_words.hpp"
+#include "pack/grade_words.hpp"
 #include "pack/toml_file.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 constexpr std::size_t kShownLength = 60;
@@ -149,4 +149,4 @@ std::string toml_text(std::string_view text) {
     return "\"\"\"\n" + escaped(text, true) + "\"\"\"";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

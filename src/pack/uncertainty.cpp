@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/pack/uncertainty.hpp"
+#include "pack/uncertainty.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +8,7 @@
 
 #include "fogproof/base/error.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 std::optional<std::vector<double>> answers_if_possible(const PackAnswers& answers, const Pack& pack) {
@@ -106,4 +106,4 @@ std::vector<double> deviations(const PackAnswers& answers, const Pack& pack) {
     return variance;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -2,14 +2,14 @@
 // Copyright the fogproof authors
 #include <algorithm>
 
-#include "fogproof/pack/carrier.hpp"
 #include "fogproof/pack/file.hpp"
-#include "fogproof/pack/schema.hpp"
+#include "pack/carrier.hpp"
 #include "pack/fit_record.hpp"
 #include "pack/pack_format.hpp"
+#include "pack/schema.hpp"
 #include "pack/toml_file.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 namespace {
 
 constexpr std::size_t kLineLength = 100;
@@ -114,4 +114,4 @@ std::string written(const Pack& pack) {
     return text.append(filters_of(pack)).append(fit_sections(pack));
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/print/amounts.hpp"
+#include "print/amounts.hpp"
 
 #include <optional>
 
-#include "fogproof/base/decimal_comma.hpp"
+#include "base/decimal_comma.hpp"
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 namespace {
 
 std::optional<double> number_before(std::string_view text, std::string_view unit) {
@@ -70,4 +70,4 @@ double plain_amount(std::string_view text, std::string_view unit, const std::str
     refuse(place, text, is_span(text) ? plain + "; several values each by itself, as 1,2,3,4" : plain);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

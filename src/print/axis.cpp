@@ -1,18 +1,18 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/print/axis.hpp"
+#include "print/axis.hpp"
 
 #include <algorithm>
 #include <array>
 #include <utility>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/print/amounts.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/grade_words.hpp"
+#include "print/amounts.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 namespace {
 
 // In the order of AxisQuantity.
@@ -20,16 +20,16 @@ const std::array<std::string, 6> kNames{"grade", "exposure", "restrainer", "deve
 
 // A list in which a decimal comma has come apart ("1,5s,3s") has values without the unit of the others, or
 // the same value twice ("1,5,2,5").
-void refuse_torn_values(const Axis& axis, const std::string& place) {
-    const auto& values = axis.values;
+void refuse_torn_values(AxisQuantity quantity, const std::vector<std::string>& values,
+                        const std::string& place) {
     const auto has_unit = [](const std::string& value) {
         return !value.empty() && value.find_last_of("0123456789.") != value.size() - 1;
     };
     const auto is_bare = [&](const std::string& value) { return value != "0" && !has_unit(value); };
     const auto with = std::ranges::find_if(values, has_unit), without = std::ranges::find_if(values, is_bare);
-    const std::string name = name_of(axis.quantity);
-    if (axis.quantity != AxisQuantity::exposure && axis.quantity != AxisQuantity::grade &&
-        with != values.end() && without != values.end())
+    const std::string name = name_of(quantity);
+    if (quantity != AxisQuantity::exposure && quantity != AxisQuantity::grade && with != values.end() &&
+        without != values.end())
         throw Error(Fault::usage, place, name + "=" + *without + " has no unit beside " + *with,
                     "a unit behind every value, and a point in a decimal: 1.5s");
     for (auto value = values.begin(); value != values.end(); ++value)
@@ -44,33 +44,66 @@ std::string name_of(AxisQuantity quantity) {
     return kNames[std::size_t(quantity)];
 }
 
+AxisValue axis_value(AxisQuantity quantity, std::string told, const std::string& place) {
+    const auto amount = [&]() -> AxisAmount {
+        const auto any_of = [](const auto& amounts) {
+            return std::visit([](const auto& amount) -> AxisAmount { return amount; }, amounts);
+        };
+        switch (quantity) {
+            case AxisQuantity::grade:
+                return grade_told(told, place);
+            case AxisQuantity::exposure:
+                return any_of(exposure_amount(told, place));
+            case AxisQuantity::restrainer:
+                return plain_amount(told, "ml", place);
+            case AxisQuantity::bleach:
+                return any_of(bleach_amount(told, place));
+            case AxisQuantity::develop:
+            case AxisQuantity::redevelop:
+                break;
+        }
+        return Seconds{plain_amount(told, "s", place)};
+    }();
+    return {std::move(told), amount};
+}
+
 Recipe Axis::applied(Recipe recipe, std::size_t index) const {
-    const std::string& value = values.at(index);
+    const AxisAmount& amount = values.at(index).amount;
     const std::string place = name_of(quantity);
     switch (quantity) {
-        case AxisQuantity::grade: {
-            const double grade = grade_told(value, place);
-            for (auto& exposure : recipe.exposures) exposure.grade = grade;
+        case AxisQuantity::grade:
+            for (auto& exposure : recipe.exposures) exposure.grade = std::get<double>(amount);
             break;
-        }
         case AxisQuantity::exposure:
-            recipe = with_exposure(std::move(recipe), exposure_amount(value, place), place);
+            if (const auto* stops = std::get_if<Stops>(&amount))
+                recipe = with_exposure(std::move(recipe), *stops, place);
+            else
+                recipe = with_exposure(std::move(recipe), std::get<Seconds>(amount), place);
             break;
         case AxisQuantity::restrainer:
-            recipe.restrainer_ml_l = plain_amount(value, "ml", place);
+            recipe.restrainer_ml_l = std::get<double>(amount);
             break;
         case AxisQuantity::develop:
-            recipe.develop_s = plain_amount(value, "s", place);
+            recipe.develop_s = std::get<Seconds>(amount).value;
             break;
         case AxisQuantity::bleach:
-            recipe.bleach = bleach_amount(value, place);
+            if (const auto* percent = std::get_if<ClearingPercent>(&amount))
+                recipe.bleach = *percent;
+            else
+                recipe.bleach = std::get<Seconds>(amount);
             break;
         case AxisQuantity::redevelop:
-            recipe.redevelop_s = plain_amount(value, "s", place);
+            recipe.redevelop_s = std::get<Seconds>(amount).value;
             break;
     }
     check(recipe, place);
     return recipe;
+}
+
+std::string Axis::in_words() const {
+    std::vector<std::string> told;
+    for (const AxisValue& value : values) told.push_back(value.told);
+    return name_of(quantity) + "=" + listed(told);
 }
 
 std::vector<Recipe> recipes_over(const Recipe& base, const Axis& across, const Axis& down) {
@@ -91,15 +124,24 @@ Axis axis_in(std::string_view text, const std::string& place) {
         throw Error(Fault::usage, place, "\"" + name + "\" is no axis" + (near ? ", perhaps " + *near : ""),
                     listed(kNames));
     }
-    Axis axis{AxisQuantity(known), {}};
+    std::vector<std::string> told;
     if (cut != std::string_view::npos)
-        for (const auto& value : split(text.substr(cut + 1), ',')) axis.values.emplace_back(trimmed(value));
-    if (axis.values.empty() || axis.values.size() > kMostAxisValues)
-        throw Error(Fault::usage, place, std::to_string(axis.values.size()) + " values for " + name,
+        for (const auto& value : split(text.substr(cut + 1), ',')) told.emplace_back(trimmed(value));
+    return axis_of(AxisQuantity(known), told, place);
+}
+
+Axis axis_of(AxisQuantity quantity, const std::vector<std::string>& told, const std::string& place) {
+    const std::string name = name_of(quantity);
+    if (told.empty() || told.size() > kMostAxisValues)
+        throw Error(Fault::usage, place, std::to_string(told.size()) + " values for " + name,
                     "1 to " + std::to_string(kMostAxisValues) + " values (" + name + "=A,B,C)");
-    refuse_torn_values(axis, place);
-    for (std::size_t i = 0; i < axis.values.size(); ++i) static_cast<void>(axis.applied(Recipe{}, i));
+    refuse_torn_values(quantity, told, place);
+    Axis axis{quantity, {}};
+    for (std::size_t i = 0; i < told.size(); ++i) {
+        axis.values.push_back(axis_value(quantity, told[i], name));
+        static_cast<void>(axis.applied(Recipe{}, i));
+    }
     return axis;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

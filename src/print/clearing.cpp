@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/print/clearing.hpp"
+#include "print/clearing.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 
 std::optional<double> clearing_dose(const PaperModel& paper, const DevelopStep& step, PrintDensity darker) {
     const DevelopedSilver fogged = Developer(paper.emulsion, step).developed(EaselLight{});
@@ -14,4 +14,4 @@ std::optional<double> clearing_dose(const PaperModel& paper, const DevelopStep& 
     return dose_between(blank, clear, paper.bleach.starvation, paper.bleach.order);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
 #include "fogproof/pack/grades.hpp"
-#include "fogproof/print/clearing.hpp"
+#include "print/clearing.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 namespace {
 
 Filter filter_of(const Pack& pack, const PaperModel& paper, const PlannedExposure& exposure) {
@@ -75,15 +75,15 @@ BleachStep bleach_step(const Pack& pack, const PaperModel& paper, const Recipe& 
     BleachStep step;
     if (const auto* time = std::get_if<Seconds>(&recipe.bleach)) {
         step.time = *time;
-        step.dose = bleach_dose(paper.bleach, bath, *time);
     } else if (const double percent = std::get<ClearingPercent>(recipe.bleach).value; percent > 0) {
         if (!clearing)
             throw Error(Fault::config, "bleach",
                         decimal(percent, 1) + " % of clearing, but this sheet has no fog to clear",
                         "give seconds (40s)");
-        step.dose = percent / 100 * *clearing;
-        step.time = bleach_time(paper.bleach, bath, step.dose);
+        step.time = bleach_time(paper.bleach, bath, percent / 100 * *clearing);
     }
+    // Of the time, so that a print by percent is the print by its seconds to the last bit.
+    step.dose = bleach_dose(paper.bleach, bath, step.time);
     if (clearing) step.clearing_percent = 100 * step.dose / *clearing;
     return step;
 }
@@ -126,4 +126,4 @@ PrintSteps print_steps(const Pack& pack, const PaperModel& paper, const Recipe& 
     return steps;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

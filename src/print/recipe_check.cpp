@@ -6,7 +6,7 @@
 #include "fogproof/print/recipe.hpp"
 #include "print/recipe_parts.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 namespace {
 
 template <class Kind>
@@ -106,4 +106,4 @@ void check(const Recipe& recipe, const std::string& place) {
             check_number(*value, part.limits, place, std::string(part.section) + "." + std::string(part.key));
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/print/recipe_doubts.hpp"
+#include "print/recipe_doubts.hpp"
 
 #include <algorithm>
 #include <optional>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/print/clearing.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "print/clearing.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 namespace {
 
 // All judgement: what nobody does on purpose.
@@ -111,4 +111,4 @@ void require_bleach_before_redevelopment(std::span<const Recipe> recipes) {
                     "a bleach (40s or 100%), since redevelopment brings back what the bleach took");
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

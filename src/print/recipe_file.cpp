@@ -5,13 +5,13 @@
 #include <algorithm>
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/text_file.hpp"
-#include "fogproof/base/whole_file.hpp"
-#include "fogproof/pack/grade_words.hpp"
+#include "pack/grade_words.hpp"
 #include "pack/toml_file.hpp"
 #include "print/recipe_parts.hpp"
+#include "system/text_file.hpp"
+#include "system/whole_file.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 namespace {
 
 constexpr char kVersionKey[] = "fogproof_recipe";
@@ -145,4 +145,4 @@ std::string written(const Recipe& recipe) {
     return text;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

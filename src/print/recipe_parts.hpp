@@ -11,9 +11,10 @@
 #include <string_view>
 
 #include "fogproof/print/recipe.hpp"
+#include "fogproof/rooms.hpp"
 #include "pack/toml_file.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 
 /// More filters than this on one sheet is a slip of the pen.
 inline constexpr std::size_t kMostExposures = 8;
@@ -35,4 +36,4 @@ struct RecipePart {
 /// In the order of the file.
 [[nodiscard]] std::span<const RecipePart> recipe_parts();
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/print/response.hpp"
+#include "print/response.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <vector>
 
-namespace fogproof {
+namespace fogproof::print {
 namespace {
 
 constexpr double kTableStep = 0.02;
@@ -15,26 +15,26 @@ constexpr LogExposure kAllLight{12};  // full density on any paper, whatever its
 }  // namespace
 
 Response::Response(const PaperModel& paper, const Enlarger& enlarger, const PrintSteps& steps)
-    : model_(paper, enlarger, steps, 0.0) {
+    : sheet_(paper, steps.develop, steps.finishing) {
     for (const auto& exposure : steps.exposures) {
         const double weight = std::pow(exposure.time.value, enlarger.reciprocity);
         unit_.blue += weight * exposure.filter.blue;
         unit_.green += weight * exposure.filter.green;
     }
     flash_ = light_at_easel({0}, 0, enlarger, {}, steps.flashes);
-    border_ = model_.border();
-    minimum_ = model_.lit(flash_).density;
+    border_ = sheet_.border();
+    minimum_ = sheet_.lit(flash_).density;
     maximum_ = density(kAllLight);
 }
 
 Patch Response::patch(LogExposure exposure) const {
     const double h = std::pow(10.0, exposure.value);
-    return model_.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green});
+    return sheet_.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green});
 }
 
 Patch Response::beside(EaselLight staying, double transmittance, LogExposure exposure) const {
     const double h = std::pow(10.0, exposure.value);
-    return model_.lit({flash_.blue + transmittance * (staying.blue + h * unit_.blue),
+    return sheet_.lit({flash_.blue + transmittance * (staying.blue + h * unit_.blue),
                        flash_.green + transmittance * (staying.green + h * unit_.green)});
 }
 
@@ -44,7 +44,7 @@ std::optional<PaperNumbers> Response::numbers() const {
 
 MonotoneCurve Response::lightness_between(LogExposure from, LogExposure to) const {
     const auto steps = std::max<std::size_t>(4, std::size_t((to.value - from.value) / kTableStep) + 1);
-    const PrintModel quick = model_.for_many_patches();
+    const TreatedSheet quick = sheet_.for_many_patches();
     std::vector<double> x, lightness;
     for (std::size_t i = 0; i <= steps; ++i) {
         x.push_back(from.value + (to.value - from.value) * double(i) / double(steps));
@@ -54,4 +54,4 @@ MonotoneCurve Response::lightness_between(LogExposure from, LogExposure to) cons
     return {std::move(x), std::move(lightness)};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 #include "fogproof/print/silver_path.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 
 FinishedSilver finished(const PaperModel& paper, DevelopedSilver silver, const Finishing& finishing) {
     const BleachedSilver thinned =
@@ -19,4 +19,4 @@ double lightness_of(const Sheet& sheet, const FinishedSilver& silver) {
     return lab(xyz_under_d50(sheet.reflectance(silver))).l;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -6,11 +6,11 @@
 #include <cmath>
 #include <limits>
 
-#include "fogproof/pack/uncertainty.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/print/response.hpp"
+#include "pack/uncertainty.hpp"
+#include "print/response.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 namespace {
 
 std::vector<double> log_seconds() {
@@ -68,4 +68,4 @@ std::optional<PaperNumbers> working_numbers(const Pack& pack, const PaperModel& 
     return Response(paper, pack.enlarger, unit_steps(pack, paper, recipe)).numbers();
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::print

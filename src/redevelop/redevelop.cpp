@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-namespace fogproof {
+namespace fogproof::redevelop {
 
 FinishedSilver redeveloped(BleachedSilver bleached, const Redevelopment& constants, Seconds time) {
     const double progress = time.value > 0 ? -std::expm1(-time.value / constants.rise_s) : 0.0;
@@ -12,4 +12,4 @@ FinishedSilver redeveloped(BleachedSilver bleached, const Redevelopment& constan
     return {bleached.left, {constants.covering * recovered}, {bleached.lost.value - recovered}};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::redevelop

@@ -5,10 +5,10 @@
 #include <array>
 #include <vector>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/schema.hpp"
+#include "base/words.hpp"
+#include "pack/schema.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 // The numbers of one origin as "section (key, key)"; a section that has them all is named alone.
@@ -42,4 +42,4 @@ std::string assumptions(const Pack& pack) {
     return text;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

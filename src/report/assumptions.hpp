@@ -7,10 +7,11 @@
 #include <string>
 
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 
 /// "Measured: ... Given: ... Assumed: ...", by section of the pack file.
 [[nodiscard]] std::string assumptions(const Pack&);
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 #include "report/cautions.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 
 // Sources: potassium ferricyanide, IPCS ICSC 1132 (heat, acids, hydrogen cyanide; dust; environment); ammonia
 // and light, ABC of Safety (ihcworld); sunlight, Kuhn and Young (2005). Developers and skin, gloves, exhaust,
@@ -28,4 +28,4 @@ Caution cautions(bool bleach) {
     return caution;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -4,11 +4,12 @@
 // What stands wherever chemicals are named.
 #pragma once
 
-#include "fogproof/report/document.hpp"
+#include "fogproof/rooms.hpp"
+#include "report/document.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 
 /// For developing, fixing and, where the work asks for it, bleaching with ferricyanide.
 [[nodiscard]] Caution cautions(bool bleach);
 
-}  // namespace fogproof
+}  // namespace fogproof::report

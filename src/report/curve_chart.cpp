@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/curve_chart.hpp"
+#include "report/curve_chart.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/report/shown.hpp"
-#include "fogproof/report/zero_words.hpp"
+#include "base/words.hpp"
+#include "report/shown.hpp"
 #include "report/svg_text.hpp"
+#include "report/zero_words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 constexpr double kWidth = 960, kHeight = 640;
@@ -160,4 +160,4 @@ std::string curves_svg(const Pack& pack, std::span<const LabelledCurve> curves) 
     return text + "</svg>\n";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

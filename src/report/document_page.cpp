@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/base/version.hpp"
-#include "fogproof/report/document.hpp"
+#include "base/version.hpp"
+#include "report/document.hpp"
 #include "report/html_text.hpp"
 #include "report/worksheet_style.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 struct AsMarkup {
@@ -69,4 +69,4 @@ std::string document_page(const Document& document) {
              html::element("footer", {}, html::worded("p", "Worked out by fogproof " + version()))});
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

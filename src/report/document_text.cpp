@@ -2,11 +2,11 @@
 // Copyright the fogproof authors
 #include <algorithm>
 
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/report/document.hpp"
+#include "base/markup.hpp"
+#include "base/words.hpp"
+#include "report/document.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 constexpr std::size_t kColumns = 100;
@@ -120,4 +120,4 @@ std::string document_text(const Document& document) {
     return text;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

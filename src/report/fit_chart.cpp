@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/fit_chart.hpp"
+#include "report/fit_chart.hpp"
 
 #include <algorithm>
 #include <array>
@@ -8,12 +8,12 @@
 #include <map>
 #include <vector>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/calibrate/predictor.hpp"
+#include "base/words.hpp"
+#include "fit/predictor.hpp"
 #include "fogproof/print/working_curve.hpp"
 #include "report/svg_text.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 constexpr double kWidth = 960, kHeight = 860, kLeft = 76, kRight = 930;
@@ -191,4 +191,4 @@ std::string fit_svg(const PackFit& fit) {
     return text + "</svg>\n";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

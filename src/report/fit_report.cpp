@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/fit_report.hpp"
+#include "report/fit_report.hpp"
 
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "fogproof/base/version.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/schema.hpp"
-#include "fogproof/report/shown.hpp"
+#include "base/version.hpp"
+#include "base/words.hpp"
+#include "pack/schema.hpp"
 #include "report/json_text.hpp"
+#include "report/shown.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 using Json = nlohmann::ordered_json;
@@ -100,4 +100,4 @@ std::string fit_json(const PackFit& fit, const std::vector<std::string>& warning
     return json_text(all);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -2,18 +2,20 @@
 // Copyright the fogproof authors
 #include <nlohmann/json.hpp>
 
-#include "fogproof/base/version.hpp"
-#include "fogproof/report/worked_grid.hpp"
-#include "fogproof/report/zero_words.hpp"
+#include "base/version.hpp"
+#include "report/grid_sheet.hpp"
 #include "report/json_text.hpp"
+#include "report/zero_words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
 Json axis_json(const Axis& axis) {
-    return {{"quantity", name_of(axis.quantity)}, {"values", axis.values}};
+    Json values = Json::array();
+    for (const AxisValue& value : axis.values) values.push_back(value.told);
+    return {{"quantity", name_of(axis.quantity)}, {"values", values}};
 }
 
 Json cell_json(const Proof& proof, bool anchored) {
@@ -60,4 +62,4 @@ std::string grid_json(const Easel& easel, const WorkedGrid& grid) {
     return json_text(all);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

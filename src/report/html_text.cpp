@@ -7,11 +7,11 @@
 #include <memory>
 #include <vector>
 
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/version.hpp"
-#include "fogproof/base/words.hpp"
+#include "base/markup.hpp"
+#include "base/version.hpp"
+#include "base/words.hpp"
 
-namespace fogproof::html {
+namespace fogproof::report::html {
 namespace {
 
 std::string base64(const void* bytes, std::size_t size) {
@@ -92,4 +92,4 @@ std::string page(const Page& page) {
     return text + "</body>\n</html>\n";
 }
 
-}  // namespace fogproof::html
+}  // namespace fogproof::report::html

@@ -10,7 +10,9 @@
 #include <string_view>
 #include <utility>
 
-namespace fogproof::html {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report::html {
 
 using Attributes = std::initializer_list<std::pair<std::string_view, std::string_view>>;
 
@@ -36,4 +38,4 @@ struct Page {
 /// 'sha256-...' of an inline style or script, as Content Security Policy Level 3 writes it.
 [[nodiscard]] std::string policy_hash(std::string_view text);
 
-}  // namespace fogproof::html
+}  // namespace fogproof::report::html

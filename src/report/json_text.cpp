@@ -2,9 +2,9 @@
 // Copyright the fogproof authors
 #include "report/json_text.hpp"
 
-#include "fogproof/base/markup.hpp"
+#include "base/markup.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 void make_plain(nlohmann::ordered_json& part) {
@@ -20,4 +20,4 @@ std::string json_text(nlohmann::ordered_json answer) {
     return answer.dump(2) + "\n";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

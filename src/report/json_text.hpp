@@ -5,10 +5,12 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
 
 /// An answer as text. Every word in it is a plain line (base/markup.hpp): whoever prints one is not led
 /// astray by the name of a file.
 [[nodiscard]] std::string json_text(nlohmann::ordered_json answer);
 
-}  // namespace fogproof
+}  // namespace fogproof::report

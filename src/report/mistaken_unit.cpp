@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/mistaken_unit.hpp"
+#include "report/mistaken_unit.hpp"
 
 #include <algorithm>
 
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 // The largest trade size is 51 x 61 cm, the smallest 6 x 9 cm, so that 61 mm is no sheet's longer side
@@ -26,4 +26,4 @@ std::optional<std::string> likely_millimetres(std::span<const double> sides) {
     return times(sides, kMmInCm) + " if these are cm, " + times(sides, kMmInInch) + " if inches";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -3,16 +3,16 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "fogproof/base/version.hpp"
-#include "fogproof/calibrate/next_strip.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/pack/schema.hpp"
-#include "fogproof/report/pack_report.hpp"
-#include "fogproof/report/zero_words.hpp"
+#include "base/version.hpp"
+#include "fit/next_strip.hpp"
+#include "pack/grade_words.hpp"
+#include "pack/schema.hpp"
+#include "proof/pack_summary.hpp"
 #include "report/json_text.hpp"
-#include "report/pack_summary.hpp"
+#include "report/pack_report.hpp"
+#include "report/zero_words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 using Json = nlohmann::ordered_json;
@@ -155,4 +155,4 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
     return json_text(all);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

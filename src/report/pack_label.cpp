@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/pack_label.hpp"
+#include "report/pack_label.hpp"
 
 #include <glib.h>
 
@@ -8,7 +8,7 @@
 
 #include "fogproof/pack/file.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 
 Description pack_label(const Pack& pack, std::string_view file) {
     Pack numbers = pack;
@@ -22,4 +22,4 @@ Description pack_label(const Pack& pack, std::string_view file) {
     return {{"pack", written(numbers)}, {"pack-sha256", hash.get()}};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

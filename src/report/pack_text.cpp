@@ -4,16 +4,16 @@
 #include <array>
 #include <cmath>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/calibrate/next_strip.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/pack/schema.hpp"
-#include "fogproof/report/pack_report.hpp"
-#include "fogproof/report/shown.hpp"
-#include "fogproof/report/zero_words.hpp"
-#include "report/pack_summary.hpp"
+#include "base/words.hpp"
+#include "fit/next_strip.hpp"
+#include "pack/grade_words.hpp"
+#include "pack/schema.hpp"
+#include "proof/pack_summary.hpp"
+#include "report/pack_report.hpp"
+#include "report/shown.hpp"
+#include "report/zero_words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 constexpr std::size_t kNameWidth = 30, kNumberWidth = 10, kWhiteNameWidth = 29, kRangeWidth = 20;
@@ -150,4 +150,4 @@ std::string pack_text(const Pack& pack) {
            "Labels, local rules and licensed practice come before anything said here.\n";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

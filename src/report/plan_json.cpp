@@ -2,13 +2,13 @@
 // Copyright the fogproof authors
 #include <nlohmann/json.hpp>
 
-#include "fogproof/base/version.hpp"
-#include "fogproof/bleach/mixing.hpp"
+#include "base/version.hpp"
+#include "bleach/mixing.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/report/work_plan.hpp"
 #include "report/json_text.hpp"
+#include "report/work_sheets.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 using Json = nlohmann::ordered_json;
@@ -81,4 +81,4 @@ std::string plan_json(const std::vector<SessionPrint>& prints, const Session& se
     return json_text(all);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -2,19 +2,19 @@
 // Copyright the fogproof authors
 #include <cmath>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/choose/pull.hpp"
-#include "fogproof/choose/split_grade.hpp"
-#include "fogproof/pack/grade_words.hpp"
+#include "base/words.hpp"
+#include "choose/pull.hpp"
+#include "choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/report/shown.hpp"
-#include "fogproof/report/work_plan.hpp"
-#include "fogproof/report/zero_words.hpp"
+#include "pack/grade_words.hpp"
 #include "report/cautions.hpp"
 #include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
+#include "report/shown.hpp"
+#include "report/work_sheets.hpp"
+#include "report/zero_words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 std::string filter_words(const PlannedPrint& print) {
@@ -119,7 +119,7 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
 
 }  // namespace
 
-Document print_sheet(const PlannedPrint& print, const WorkTerms& terms) {
+Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, std::vector<Block> pictures) {
     const bool bleach = print.point.bleach_s.value > 0;
     Document sheet{print.name, {"Worksheet, on " + print.easel.pack().name}, {}};
     if (!print.easel.pack().anchored)
@@ -129,7 +129,7 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms) {
     else
         sheet.lead.push_back(zero_of_seconds(print.easel.pack()));
     for (const auto& warning : print.remarks.warnings) sheet.lead.push_back("Warning: " + warning);
-    Section picture{"The print", print.pictures};
+    Section picture{"The print", std::move(pictures)};
     picture.blocks.push_back(outcome(print, terms));
     Section expose{"Expose", {exposures(print)}};
     if (print.cost.strip) expose.blocks.push_back(strip(print));
@@ -147,4 +147,4 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms) {
     return sheet;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

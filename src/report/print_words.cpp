@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/print_words.hpp"
+#include "report/print_words.hpp"
 
 #include <algorithm>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
 #include "fogproof/print/recipe_file.hpp"
-#include "fogproof/report/shown.hpp"
 #include "print/recipe_parts.hpp"
+#include "report/shown.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 
 std::string print_sentence(const Easel& easel, const Proof& proof) {
     std::string text = shown_exposure(proof, easel.pack().anchored) + ", development " +
@@ -51,4 +51,4 @@ std::string table_sentence(double worst_lightness_error) {
     return "table against model: worst error " + fixed(worst_lightness_error, 5) + " L* over all codes";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -1,20 +1,20 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/proof_page.hpp"
+#include "report/proof_page.hpp"
 
 #include <algorithm>
 
-#include "fogproof/base/version.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/report/curve_chart.hpp"
-#include "fogproof/report/pack_report.hpp"
-#include "fogproof/report/tone_chart.hpp"
+#include "base/version.hpp"
+#include "base/words.hpp"
+#include "pack/grade_words.hpp"
+#include "report/curve_chart.hpp"
 #include "report/html_text.hpp"
+#include "report/pack_report.hpp"
 #include "report/proof_page_script.hpp"
 #include "report/proof_page_style.hpp"
+#include "report/tone_chart.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 // "grade 2\nISO R 105" as one line.
@@ -147,8 +147,8 @@ int page_cell_pixels(int grid_cell_pixels) {
     return std::max(grid_cell_pixels, std::min(2 * grid_cell_pixels, kLargest));
 }
 
-std::string proof_page(const Easel& easel, const WorkedGrid& grid, std::span<const CellPicture> pictures) {
-    const GridSheet& sheet = grid.sheet;
+std::string proof_page(const Easel& easel, const WorkedGrid& grid, const GridSheet& sheet,
+                       std::span<const CellPicture> pictures) {
     std::string header = html::worded("h1", sheet.title);
     for (const auto& line : sheet.subtitle) header += html::worded("p", line);
     std::string legend;
@@ -170,4 +170,4 @@ std::string proof_page(const Easel& easel, const WorkedGrid& grid, std::span<con
     return html::page(page);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

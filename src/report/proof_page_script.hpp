@@ -7,7 +7,9 @@
 
 #include <string_view>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
 
 inline constexpr std::string_view kProofPageScript = R"js(
 "use strict";
@@ -98,4 +100,4 @@ inline constexpr std::string_view kProofPageScript = R"js(
 })();
 )js";
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -7,7 +7,9 @@
 
 #include <string_view>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
 
 inline constexpr std::string_view kProofPageStyle = R"css(
 html { background: #5e5e5e; color: #f2f2f2; font: 16px/1.45 "DejaVu Sans", Verdana, sans-serif; }
@@ -71,4 +73,4 @@ dialog p { max-width: none; }
 }
 )css";
 
-}  // namespace fogproof
+}  // namespace fogproof::report

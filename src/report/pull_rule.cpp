@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 
 std::string pull_rule(std::optional<double> clearing_percent, double border_short) {
     constexpr double kLeast = 95, kMost = 105;
@@ -22,4 +22,4 @@ std::string pull_rule(std::optional<double> clearing_percent, double border_shor
     return "Out when the border gets no brighter: that is full clearing.";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -5,17 +5,17 @@
 #include <optional>
 #include <set>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/bleach/mixing.hpp"
-#include "fogproof/pack/grade_words.hpp"
+#include "base/words.hpp"
+#include "bleach/mixing.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/report/shown.hpp"
-#include "fogproof/report/work_plan.hpp"
+#include "pack/grade_words.hpp"
 #include "report/cautions.hpp"
 #include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
+#include "report/shown.hpp"
+#include "report/work_sheets.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 using Prints = std::vector<SessionPrint>;
@@ -214,4 +214,4 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
     return sheet;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/report/shown.hpp"
+#include "base/words.hpp"
+#include "report/shown.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 
 std::string roughly(const Interval& seconds) {
     return shown(Seconds{seconds.value}) + " (" + shown(Seconds{seconds.low}) + " to " +
@@ -30,4 +30,4 @@ std::string minutes(double seconds) {
     return fixed(5 * std::ceil(seconds / 300 - 1e-9), 0) + " min";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

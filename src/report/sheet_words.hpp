@@ -7,8 +7,9 @@
 #include <string>
 
 #include "fogproof/print/working_curve.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 
 /// "40 s (25 s to 65 s)".
 [[nodiscard]] std::string roughly(const Interval& seconds);
@@ -19,4 +20,4 @@ namespace fogproof {
 /// "35 min", rounded up to five minutes.
 [[nodiscard]] std::string minutes(double seconds);
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -1,20 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/shown.hpp"
+#include "report/shown.hpp"
 
 #include <cmath>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/pack/schema.hpp"
+#include "base/words.hpp"
+#include "pack/grade_words.hpp"
+#include "pack/schema.hpp"
 
-namespace fogproof {
-
-std::string two_digits(double value) {
-    if (value <= 0) return "0";
-    const double unit = std::pow(10.0, std::floor(std::log10(value)) - 1);
-    return decimal(std::round(value / unit) * unit, value < 10 ? 2 : 0);
-}
+namespace fogproof::report {
 
 std::string shown(Seconds time) {
     return two_digits(time.value) + " s";
@@ -54,4 +48,4 @@ std::string shown_bleach(const Proof& proof) {
     return "bleach " + shown(proof.bleach);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

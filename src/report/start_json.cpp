@@ -2,15 +2,15 @@
 // Copyright the fogproof authors
 #include <nlohmann/json.hpp>
 
-#include "fogproof/base/version.hpp"
-#include "fogproof/choose/split_grade.hpp"
+#include "base/version.hpp"
+#include "choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/report/start_report.hpp"
-#include "fogproof/report/zero_words.hpp"
 #include "report/json_text.hpp"
 #include "report/pull_rule.hpp"
+#include "report/start_report.hpp"
+#include "report/zero_words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 using Json = nlohmann::ordered_json;
@@ -120,4 +120,4 @@ std::string rescue_json(const Rescue& rescue, const StartRequest& request) {
     return json_text(all);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

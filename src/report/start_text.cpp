@@ -2,16 +2,17 @@
 // Copyright the fogproof authors
 #include <cmath>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/choose/split_grade.hpp"
-#include "fogproof/pack/grade_words.hpp"
+#include "base/words.hpp"
+#include "choose/split_grade.hpp"
+#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/report/shown.hpp"
-#include "fogproof/report/start_report.hpp"
-#include "fogproof/report/zero_words.hpp"
+#include "pack/grade_words.hpp"
 #include "report/pull_rule.hpp"
+#include "report/shown.hpp"
+#include "report/start_report.hpp"
+#include "report/zero_words.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 std::string padded(std::string text, std::size_t width) {
@@ -21,8 +22,8 @@ std::string padded(std::string text, std::size_t width) {
 
 std::string shown(const Interval& seconds) {
     if (seconds.value <= 0) return "none";
-    return fogproof::shown(Seconds{seconds.value}) + " (" + fogproof::shown(Seconds{seconds.low}) + " to " +
-           fogproof::shown(Seconds{seconds.high}) + ")";
+    return report::shown(Seconds{seconds.value}) + " (" + report::shown(Seconds{seconds.low}) + " to " +
+           report::shown(Seconds{seconds.high}) + ")";
 }
 
 std::string exposure(const Easel& easel, const StartingPoint& point) {
@@ -34,7 +35,7 @@ std::string exposure(const Easel& easel, const StartingPoint& point) {
 std::string row(const Easel& easel, const StartingPoint& point) {
     return "  " + padded(grade_name(point.found.grade), 7) + padded(exposure(easel, point), 30) +
            padded(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
-           padded(fogproof::shown(Seconds{point.found.develop_s}), 9) + padded(shown(point.bleach_s), 27) +
+           padded(report::shown(Seconds{point.found.develop_s}), 9) + padded(shown(point.bleach_s), 27) +
            fixed(point.found.lightness_error, 1) + " L*\n";
 }
 
@@ -59,7 +60,7 @@ std::string strip_words(const Easel& easel, const StartingPoint& point, const St
     std::string bands;
     for (const Seconds time : strip.exposures)
         bands += (bands.empty() ? "" : ", ") +
-                 (easel.pack().anchored ? fogproof::shown(time)
+                 (easel.pack().anchored ? report::shown(time)
                                         : fixed(std::log2(time.value / point.exposure_s.value), 2) + " stop");
     return bands + "; over " + request.strip.in_words();
 }
@@ -76,11 +77,11 @@ std::string other_ways(const Easel& easel, const StartingPoint& point) {
     if (!easel.pack().anchored) return text;
     const Seconds time{point.exposure_s.value};
     if (const auto split = split_exposures(easel.pack(), easel.paper(), point.found.grade, time))
-        text += "  split grade  " + fogproof::shown(split->soft) + " at grade " +
-                grade_name(split->soft_grade) + " + " + fogproof::shown(split->hard) + " at grade " +
+        text += "  split grade  " + report::shown(split->soft) + " at grade " +
+                grade_name(split->soft_grade) + " + " + report::shown(split->hard) + " at grade " +
                 grade_name(split->hard_grade) + "\n";
     const Flash flash = soft_flash(easel.pack(), easel.paper(), point.proof.steps.develop);
-    text += "  flash        up to " + fogproof::shown(flash.longest) + " without the negative at grade " +
+    text += "  flash        up to " + report::shown(flash.longest) + " without the negative at grade " +
             grade_name(flash.grade) + " leaves the border clean\n";
     return text;
 }
@@ -89,8 +90,8 @@ std::string pull_words(const Easel& easel, const StartingPoint& best, const Star
     const auto pull = moment_to_pull(easel, best);
     if (!pull) return {};
     const std::string gap(15, ' ');
-    std::string text = "  pull         look from " + fogproof::shown(Seconds{pull->bleach_s.low}) +
-                       " on, out at the latest at " + fogproof::shown(Seconds{pull->bleach_s.high}) +
+    std::string text = "  pull         look from " + report::shown(Seconds{pull->bleach_s.low}) +
+                       " on, out at the latest at " + report::shown(Seconds{pull->bleach_s.high}) +
                        "; the yellow bath deceives, so rinse and look\n";
     if (request.telling)
         text += gap + "watch " + request.telling->in_words() + ":\n" + gap +
@@ -103,9 +104,9 @@ std::string pull_words(const Easel& easel, const StartingPoint& best, const Star
 }
 
 std::string rescue_row(const RescueStep& step) {
-    return "  " + padded(fogproof::shown(step.redevelop), 14) + padded(fogproof::shown(step.border), 9) +
-           padded(fogproof::shown(step.proof.extent.lightest), 9) +
-           padded(fogproof::shown(step.proof.extent.darkest), 9) + fixed(step.proof.lightness_error, 1) +
+    return "  " + padded(report::shown(step.redevelop), 14) + padded(report::shown(step.border), 9) +
+           padded(report::shown(step.proof.extent.lightest), 9) +
+           padded(report::shown(step.proof.extent.darkest), 9) + fixed(step.proof.lightness_error, 1) +
            " L*\n";
 }
 
@@ -119,7 +120,7 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     text += "Best\n";
     text +=
         "  expose       " + exposure(easel, best) + " through grade " + grade_name(best.found.grade) + "\n";
-    text += "  develop      " + fogproof::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
+    text += "  develop      " + report::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
             decimal(best.found.restrainer_ml_l, 1) + " ml/L\n";
     if (best.bleach_s.value > 0) {
         text += "  bleach       " + shown(best.bleach_s) + " in 1+" + decimal(parts, 1) + ", " +
@@ -155,7 +156,7 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
 
 std::string rescue_text(const Rescue& rescue) {
     std::string text =
-        "Bleached for " + fogproof::shown(rescue.best.proof.bleach) +
+        "Bleached for " + report::shown(rescue.best.proof.bleach) +
         ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";
     text += "  redeveloped   border   lights   darks    misses by\n";
     for (const auto& step : rescue.steps) text += rescue_row(step);
@@ -163,4 +164,4 @@ std::string rescue_text(const Rescue& rescue) {
            "Once the print was fixed again nothing comes back.\n";
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

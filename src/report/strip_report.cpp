@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/strip_report.hpp"
+#include "report/strip_report.hpp"
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "fogproof/base/version.hpp"
-#include "fogproof/base/words.hpp"
+#include "base/version.hpp"
+#include "base/words.hpp"
 #include "report/json_text.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 using Json = nlohmann::ordered_json;
@@ -99,4 +99,4 @@ std::string strips_json(std::span<const NamedStrip> strips, std::span<const Read
     return json_text(all);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

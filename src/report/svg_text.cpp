@@ -2,10 +2,10 @@
 // Copyright the fogproof authors
 #include "report/svg_text.hpp"
 
-#include "fogproof/base/markup.hpp"
-#include "fogproof/base/words.hpp"
+#include "base/markup.hpp"
+#include "base/words.hpp"
 
-namespace fogproof::svg {
+namespace fogproof::report::svg {
 namespace {
 
 std::string attribute(std::string_view name, std::string_view value) {
@@ -49,4 +49,4 @@ std::string label(Point at, std::string_view anchor, std::string_view text, std:
         .append("</text>\n");
 }
 
-}  // namespace fogproof::svg
+}  // namespace fogproof::report::svg

@@ -9,7 +9,9 @@
 #include <string_view>
 #include <utility>
 
-namespace fogproof::svg {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report::svg {
 
 using Point = std::pair<double, double>;
 
@@ -19,4 +21,4 @@ using Point = std::pair<double, double>;
 [[nodiscard]] std::string label(Point at, std::string_view anchor, std::string_view text,
                                 std::string_view style = {});
 
-}  // namespace fogproof::svg
+}  // namespace fogproof::report::svg

@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/tone_chart.hpp"
+#include "report/tone_chart.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <vector>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/choose/fresh_target.hpp"
+#include "base/words.hpp"
+#include "choose/fresh_target.hpp"
 #include "report/svg_text.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 constexpr double kWidth = 960, kLeft = 30, kRight = 930, kTop = 50, kFloor = 300, kRuler = 46;
@@ -135,4 +135,4 @@ std::string tones_words(const Tones& frame, std::span<const HeldRange> ranges) {
     return text;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

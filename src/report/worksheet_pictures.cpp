@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/worksheet_pictures.hpp"
+#include "report/worksheet_pictures.hpp"
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/grade_words.hpp"
-#include "fogproof/render/cell_pictures.hpp"
-#include "fogproof/report/curve_chart.hpp"
-#include "fogproof/report/pack_report.hpp"
-#include "fogproof/report/tone_chart.hpp"
+#include "base/words.hpp"
+#include "pack/grade_words.hpp"
+#include "picture/cell_pictures.hpp"
+#include "report/curve_chart.hpp"
+#include "report/pack_report.hpp"
+#include "report/tone_chart.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 constexpr int kPixels = 900;
@@ -17,13 +17,7 @@ constexpr int kPixels = 900;
 Picture print_picture(const Scan& scan, const PlannedPrint& print) {
     const PrintSteps& steps = print.point.proof.steps;
     const bool bleached = steps.finishing.bleach_dose > 0;
-    GridCell cell;
-    if (bleached) {
-        PrintSteps before = steps;
-        before.finishing.bleach_dose = 0;
-        cell.panels.push_back({print.easel.print(before)});
-    }
-    cell.panels.push_back({print.easel.print(steps)});
+    const GridCell cell{before_and_after(print.easel, steps), {}, {}};
     const CellPicture picture =
         cell_pictures(scan, {&cell, 1}, {Rendering::absolute, kPixels}, OutputProfile::named("srgb")).front();
     return {"image/jpeg",
@@ -54,4 +48,4 @@ std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& prin
                     "Characteristic curve of the print", "Characteristic curve of the print."}};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -7,7 +7,9 @@
 
 #include <string_view>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
 
 inline constexpr std::string_view kWorksheetStyle = R"css(
 html { background: #ffffff; color: #000000; font: 16px/1.45 "DejaVu Sans", Verdana, sans-serif; }
@@ -45,4 +47,4 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
 }
 )css";
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/report/zero_words.hpp"
+#include "report/zero_words.hpp"
 
 #include <cmath>
 
-#include "fogproof/base/words.hpp"
-#include "fogproof/pack/carrier.hpp"
+#include "base/words.hpp"
+#include "pack/carrier.hpp"
 
-namespace fogproof {
+namespace fogproof::report {
 namespace {
 
 // Below this no printer sees a difference of exposure. Judgement.
@@ -96,4 +96,4 @@ Pack with_negative(Pack pack, const FilmBase& base) {
     return pack;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::report

@@ -6,11 +6,11 @@
 #include <cmath>
 #include <string>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
-#include "fogproof/base/words.hpp"
-#include "fogproof/sheet/optics.hpp"
+#include "sheet/optics.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 namespace {
 
 using Triple = std::array<double, 3>;
@@ -84,4 +84,4 @@ Spectrum base_spectrum(const SheetConstants& c) {
     return base;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

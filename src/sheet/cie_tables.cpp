@@ -5,7 +5,7 @@
 // from 380 to 730 nm. Values as printed in the data files of colour-science/colour (BSD-3-Clause).
 #include "fogproof/sheet/colour.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 namespace {
 
 // clang-format off
@@ -44,4 +44,4 @@ const Spectrum& cie_d50() {
     return kD50Power;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

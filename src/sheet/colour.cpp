@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-namespace fogproof {
+namespace fogproof::sheet {
 namespace {
 
 struct Weights {
@@ -84,4 +84,4 @@ double darkened(double lightness, PrintDensity by) {
     return 116.0 * f(f_inverse((lightness + 16.0) / 116.0) * std::pow(10.0, -by.value)) - 16.0;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

@@ -6,7 +6,7 @@
 
 #include "fogproof/sheet/sheet.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 namespace {
 
 constexpr double kMolarMass_g = 329.248;  // K3Fe(CN)6, from standard atomic weights
@@ -28,4 +28,4 @@ double ferricyanide_absorbance(double wavelength_nm, double grams_per_litre, dou
     return ferricyanide_absorptivity(wavelength_nm) * grams_per_litre / kMolarMass_g * path_cm;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

@@ -8,7 +8,9 @@
 #include <array>
 #include <cstddef>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::sheet {
 
 class InternalLight {
   public:
@@ -26,4 +28,4 @@ class InternalLight {
     double critical_cosine_;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/sheet/optics.hpp"
+#include "sheet/optics.hpp"
 
 #include <algorithm>
 #include <boost/math/quadrature/gauss.hpp>
@@ -10,7 +10,7 @@
 
 #include "sheet/internal_light.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 
 double fresnel(double n1, double n2, double angle) {
     const double cos1 = std::cos(angle), sin2 = n1 / n2 * std::sin(angle);
@@ -53,13 +53,4 @@ double internal_return(double layer_density, double index) {
     return InternalLight(index).at(layer_density).value;
 }
 
-double diffuse_internal_reflectance(double index) {
-    return internal_return(0.0, index);
-}
-
-double diffuse_external_reflectance(double index) {
-    const auto share = [index](double a) { return 2.0 * fresnel(1.0, index, a) * std::sin(a) * std::cos(a); };
-    return boost::math::quadrature::gauss<double, 30>::integrate(share, 0.0, std::numbers::pi / 2.0);
-}
-
-}  // namespace fogproof
+}  // namespace fogproof::sheet

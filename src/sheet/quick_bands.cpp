@@ -6,7 +6,7 @@
 
 #include "fogproof/sheet/colour.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 namespace {
 
 // Where illuminant A and V(lambda) have their weight, thinner towards the ends.
@@ -45,4 +45,4 @@ const std::array<WeightedBand, kQuickBands>& quick_bands() {
     return bands;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

@@ -8,7 +8,9 @@
 #include <array>
 #include <cstddef>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::sheet {
 
 struct WeightedBand {
     std::size_t band;
@@ -17,4 +19,4 @@ struct WeightedBand {
 inline constexpr std::size_t kQuickBands = 7;
 [[nodiscard]] const std::array<WeightedBand, kQuickBands>& quick_bands();
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

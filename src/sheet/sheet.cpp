@@ -7,11 +7,11 @@
 #include <cmath>
 #include <cstdint>
 
-#include "fogproof/sheet/optics.hpp"
 #include "sheet/base_spectrum.hpp"
+#include "sheet/optics.hpp"
 #include "sheet/quick_bands.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 namespace {
 
 constexpr double kThickestLayer = 4.0;
@@ -79,9 +79,7 @@ PrintDensity Sheet::density(DevelopedSilver silver) const {
 
 LayerDensity Sheet::layer_showing(PrintDensity wanted) const {
     const auto beyond = [&](double layer) { return density({{layer}}).value - wanted.value; };
-    const auto nearly = [&](double layer) {
-        return quick_density({{layer}, {}, {}}).value - wanted.value;
-    };
+    const auto nearly = [&](double layer) { return quick_density({{layer}, {}, {}}).value - wanted.value; };
     const double at_none = beyond(0.0);
     if (at_none >= 0.0) return {0.0};
     // The quick density leads close by; the full one settles it between two places that enclose it.
@@ -106,4 +104,4 @@ LayerDensity Sheet::layer_showing(PrintDensity wanted) const {
     return {(below + above) / 2.0};
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

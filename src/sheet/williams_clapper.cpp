@@ -5,10 +5,10 @@
 #include <cmath>
 #include <numbers>
 
-#include "fogproof/sheet/optics.hpp"
 #include "sheet/internal_light.hpp"
+#include "sheet/optics.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 namespace {
 
 // I as a cubic Hermite table over the square root of density: I behaves like D^2 log D near none, which even
@@ -77,4 +77,4 @@ double base_behind_clear_layer(double reflectance_factor) {
     return reflectance_factor / (gelatin.way.factor + reflectance_factor * gelatin.internal(0.0));
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "fogproof/table/print_table.hpp"
+#include "table/print_table.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/base/interpolation.hpp"
+#include "base/interpolation.hpp"
 
-namespace fogproof {
+namespace fogproof::table {
 namespace {
 
 // Steps of at most this much negative density keep the interpolation within 0.005 L* (worst_lightness_error).
@@ -47,4 +47,4 @@ double worst_lightness_error(const PrintTable& table, const PrintModel& model,
     return worst;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::table

@@ -4,11 +4,13 @@
 // How long a fit of 200 readings takes, and of many. Build with -DFOGPROOF_BENCH=ON; never a test.
 #include <benchmark/benchmark.h>
 
-#include "fogproof/calibrate/fit.hpp"
-#include "fogproof/pack/from_slips.hpp"
+#include "fogproof/fit/pack_fit.hpp"
+#include "pack/from_slips.hpp"
 #include "support/own_strips.hpp"
+#include "support/rooms.hpp"
 
-using namespace fogproof;
+namespace fogproof::tests {
+namespace {
 
 static void fit_of_200_readings(benchmark::State& state) {
     Slips slips;
@@ -52,3 +54,6 @@ BENCHMARK(fit_of_many_readings)
     ->UseRealTime();
 
 BENCHMARK_MAIN();
+
+}  // namespace
+}  // namespace fogproof::tests

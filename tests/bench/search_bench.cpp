@@ -5,11 +5,13 @@
 // -DFOGPROOF_BENCH=ON; never a test.
 #include <benchmark/benchmark.h>
 
-#include "fogproof/choose/starting_point.hpp"
-#include "fogproof/choose/wanted.hpp"
+#include "choose/starting_point.hpp"
+#include "choose/wanted.hpp"
 #include "support/examples.hpp"
+#include "support/rooms.hpp"
 
-using namespace fogproof;
+namespace fogproof::tests {
+namespace {
 
 static void best_recipe(benchmark::State& state) {
     const Easel easel(examples::fogged_pack(0.35), examples::ordinary_frame());
@@ -35,3 +37,6 @@ static void starting_points_with_intervals(benchmark::State& state) {
 BENCHMARK(starting_points_with_intervals)->Unit(benchmark::kMillisecond);
 
 BENCHMARK_MAIN();
+
+}  // namespace
+}  // namespace fogproof::tests

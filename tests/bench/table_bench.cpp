@@ -8,16 +8,19 @@
 #include <cmath>
 #include <random>
 
-#include "fogproof/negative/density_scale.hpp"
 #include "fogproof/pack/grades.hpp"
+#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "fogproof/render/profile.hpp"
-#include "fogproof/strips/packed_table.hpp"
-#include "fogproof/table/print_table.hpp"
-#include "strips/counter.hpp"
+#include "negative/density_scale.hpp"
+#include "picture/profile.hpp"
+#include "pixels/counter.hpp"
+#include "pixels/packed_table.hpp"
 #include "support/examples.hpp"
+#include "support/rooms.hpp"
+#include "table/print_table.hpp"
 
-using namespace fogproof;
+namespace fogproof::tests {
+namespace {
 
 namespace {
 
@@ -102,3 +105,6 @@ BENCHMARK(count_a_megapixel)->Unit(benchmark::kMillisecond);
 BENCHMARK(look_up_a_megapixel)->Unit(benchmark::kMillisecond);
 
 BENCHMARK_MAIN();
+
+}  // namespace
+}  // namespace fogproof::tests

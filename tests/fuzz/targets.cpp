@@ -13,19 +13,20 @@
 #include <vips/vips8>
 
 #include "fogproof/base/error.hpp"
-#include "fogproof/calibrate/readings.hpp"
-#include "fogproof/calibrate/strip_reading.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/pack.hpp"
-#include "fogproof/print/amounts.hpp"
-#include "fogproof/print/axis.hpp"
+#include "fogproof/pack/readings.hpp"
 #include "fogproof/print/recipe_file.hpp"
-#include "fogproof/render/cgats.hpp"
-#include "fogproof/render/profile.hpp"
-#include "fogproof/render/reflection_scan.hpp"
-#include "fogproof/render/scan.hpp"
+#include "picture/profile.hpp"
+#include "print/amounts.hpp"
+#include "print/axis.hpp"
+#include "reading/cgats.hpp"
+#include "reading/strip_reading.hpp"
+#include "scan/reflection_scan.hpp"
+#include "scan/scan.hpp"
 
 namespace fogproof::fuzz {
+using namespace picture;
 namespace {
 
 void require(bool good, const char* what) {

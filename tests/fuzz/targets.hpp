@@ -8,6 +8,8 @@
 #include <span>
 #include <string_view>
 
+#include "support/rooms.hpp"
+
 namespace fogproof::fuzz {
 
 struct Target {

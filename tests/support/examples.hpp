@@ -9,11 +9,12 @@
 #include <random>
 #include <vector>
 
-#include "fogproof/choose/easel.hpp"
-#include "fogproof/negative/tones.hpp"
-#include "fogproof/pack/from_slips.hpp"
+#include "choose/easel.hpp"
+#include "negative/tones.hpp"
+#include "pack/from_slips.hpp"
+#include "support/rooms.hpp"
 
-namespace fogproof::examples {
+namespace fogproof::tests::examples {
 
 /// Variable-contrast gloss paper with a given fog above its white.
 inline Pack fogged_pack(double fog_above_white) {
@@ -67,4 +68,4 @@ inline Pack random_pack(std::mt19937& random) {
     return pack;
 }
 
-}  // namespace fogproof::examples
+}  // namespace fogproof::tests::examples

@@ -14,10 +14,11 @@
 #include <string>
 #include <vector>
 
-#include "fogproof/calibrate/readings.hpp"
+#include "fogproof/pack/readings.hpp"
 #include "support/foreign_restraint.hpp"
+#include "support/rooms.hpp"
 
-namespace fogproof::foreign {
+namespace fogproof::tests::foreign {
 
 struct Treatment {
     double exposure_s = 0, wedge = 0, filter = 2, restrainer = 0, develop_s = 90, bleach_s = 0;
@@ -216,4 +217,4 @@ class Densitometer {
     double noise_;
 };
 
-}  // namespace fogproof::foreign
+}  // namespace fogproof::tests::foreign

@@ -9,7 +9,9 @@
 #include <cmath>
 #include <random>
 
-namespace fogproof::foreign {
+#include "support/rooms.hpp"
+
+namespace fogproof::tests::foreign {
 
 class Restraint {
   public:
@@ -25,18 +27,25 @@ class Restraint {
     /// log10 exposure lost to `c` ml of stock in a litre.
     [[nodiscard]] double speed_lost(double c) const {
         switch (speed_law_) {
-            case 0: return per_ml_ * c;  // every grain wants so much more light per bromide ion
-            case 1: return most_ * c / (c + middle_);  // adsorption that saturates (Langmuir)
-            // Nernst: the silver potential goes with the logarithm of all bromide, the developer's own included.
-            default: return per_decade_ * std::log10((own_bromide_ + c) / own_bromide_);
+            case 0:
+                return per_ml_ * c;  // every grain wants so much more light per bromide ion
+            case 1:
+                return most_ * c / (c + middle_);  // adsorption that saturates (Langmuir)
+            // Nernst: the silver potential goes with the logarithm of all bromide, the developer's own
+            // included.
+            default:
+                return per_decade_ * std::log10((own_bromide_ + c) / own_bromide_);
         }
     }
     /// Share of the fogged grains that still develop.
     [[nodiscard]] double fog_left(double c) const {
         switch (fog_law_) {
-            case 0: return floor_ + (1 - floor_) / (1 + adsorbed_ * c);  // some centres are out of its reach
-            case 1: return std::pow(1 + c / own_bromide_, -power_);  // a power of all bromide
-            default: return floor_ + (1 - floor_) * std::exp(-c / decay_);
+            case 0:
+                return floor_ + (1 - floor_) / (1 + adsorbed_ * c);  // some centres are out of its reach
+            case 1:
+                return std::pow(1 + c / own_bromide_, -power_);  // a power of all bromide
+            default:
+                return floor_ + (1 - floor_) * std::exp(-c / decay_);
         }
     }
     [[nodiscard]] int law() const { return 10 * speed_law_ + fog_law_; }
@@ -49,4 +58,4 @@ class Restraint {
     double per_ml_, most_, middle_, own_bromide_, per_decade_, floor_, adsorbed_, power_, decay_;
 };
 
-}  // namespace fogproof::foreign
+}  // namespace fogproof::tests::foreign

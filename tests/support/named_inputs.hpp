@@ -13,7 +13,9 @@
 #include <string>
 #include <utility>
 
-namespace fogproof {
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
 
 inline std::string content_of(const std::filesystem::path& path) {
     std::ifstream file(path, std::ios::binary);
@@ -78,4 +80,4 @@ inline NamedInputs named_inputs(const std::filesystem::path& folder, const std::
     return inputs;
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

@@ -9,11 +9,12 @@
 #include <string>
 #include <vector>
 
-#include "fogproof/calibrate/predictor.hpp"
-#include "fogproof/calibrate/readings.hpp"
+#include "fit/predictor.hpp"
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/pack/readings.hpp"
+#include "support/rooms.hpp"
 
-namespace fogproof::own {
+namespace fogproof::tests::own {
 
 /// One piece of paper through one treatment.
 struct Strip {
@@ -108,4 +109,4 @@ inline std::vector<Strip> usual_strips() {
     return strips;
 }
 
-}  // namespace fogproof::own
+}  // namespace fogproof::tests::own

@@ -13,8 +13,9 @@
 #include <vector>
 
 #include "support/program.hpp"
+#include "support/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::tests {
 
 /// Pixels across one patch.
 inline constexpr int kPatch = 24;
@@ -81,4 +82,4 @@ inline void expect_another_print(const std::vector<double>& one, const std::vect
     EXPECT_GT(most, 10 * kSamePrint);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

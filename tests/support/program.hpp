@@ -23,10 +23,11 @@
 #include <string>
 #include <thread>
 
-#include "film_scan.hpp"
+#include "support/film_scan.hpp"
 #include "support/named_inputs.hpp"
+#include "support/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::tests {
 
 /// The one way in which tests start the program, and any other. Every file that a line names as an input is
 /// the same afterwards: whatever a test asks, it asks this.
@@ -139,4 +140,4 @@ class Program {
     mutable std::map<pid_t, Asked> asked_;  ///< and not answered yet
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

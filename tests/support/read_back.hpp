@@ -16,8 +16,9 @@
 #include <vips/vips8>
 
 #include "fogproof/sheet/colour.hpp"
+#include "support/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::tests {
 
 class ReadBack {
   public:
@@ -95,4 +96,4 @@ class ReadBack {
     return cmsCIE2000DeltaE(&x, &y, 1, 1, 1);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

@@ -9,8 +9,9 @@
 #include <string>
 
 #include "fogproof/base/error.hpp"
+#include "support/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::tests {
 
 /// The error that an action throws; a failure if it throws none.
 inline Error refusal(const auto& action) {
@@ -35,4 +36,4 @@ inline std::string refusal(Fault fault, const auto& action) {
     return error.what();
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

@@ -7,9 +7,10 @@
 #include <cstdint>
 #include <string>
 
+#include "support/rooms.hpp"
 #include "support/wrong_files.hpp"
 
-namespace fogproof {
+namespace fogproof::tests {
 
 // Length, name, content, CRC-32 (PNG, clause 5.3).
 inline std::string chunk(const std::string& name, const std::string& content) {
@@ -34,4 +35,4 @@ inline std::string exif(unsigned space, const std::string& index) {
            little(0, 4);
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

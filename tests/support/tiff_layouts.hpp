@@ -17,7 +17,9 @@
 #include <string>
 #include <vector>
 
-namespace fogproof {
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
 
 struct TiffForm {
     int bits = 16;
@@ -159,4 +161,4 @@ class LastStripAtEnd {
     std::size_t length_ = 0;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

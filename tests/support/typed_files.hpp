@@ -10,10 +10,11 @@
 #include <limits>
 #include <string>
 
-#include "strip_scan.hpp"
 #include "support/program.hpp"
+#include "support/rooms.hpp"
+#include "support/strip_scan.hpp"
 
-namespace fogproof {
+namespace fogproof::tests {
 
 /// Profiles that no picture is written in: of CMYK, of a device link, a good one cut in half.
 inline void save_profiles(const Program& program) {
@@ -106,4 +107,4 @@ inline void make_typed_files(const Program& program) {
     save((scan.copy_memory() / 65535.0).cast(VIPS_FORMAT_FLOAT) * -1000 + 1e7, "bright.tif");
 }
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

@@ -15,10 +15,11 @@
 #include <string>
 #include <vector>
 
-#include "fogproof/base/words.hpp"
+#include "base/words.hpp"
 #include "support/program.hpp"
+#include "support/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::tests {
 
 /// Text in which \n, \t, \\, \p (a bar) and \xHH stand for one byte each.
 inline std::string unescaped(std::string_view text) {
@@ -203,4 +204,4 @@ class WrongFile {
     bool rights_ = false;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::tests

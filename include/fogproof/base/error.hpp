@@ -9,7 +9,9 @@
 #include <string>
 #include <string_view>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::base {
 
 /// What kind of thing went wrong. The numbers are the exit codes of sysexits.h (4.3BSD).
 enum class Fault : int {
@@ -34,4 +36,4 @@ class Error : public std::runtime_error {
     Fault fault_;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::base

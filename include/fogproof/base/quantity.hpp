@@ -8,7 +8,9 @@
 
 #include <compare>
 
-namespace fogproof {
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::base {
 
 template <class Kind>
 struct Quantity {
@@ -32,4 +34,4 @@ using LogExposure = Quantity<struct LogExposureKind>;
 /// Seconds of exposure or of treatment.
 using Seconds = Quantity<struct SecondsKind>;
 
-}  // namespace fogproof
+}  // namespace fogproof::base

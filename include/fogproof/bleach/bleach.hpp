@@ -7,8 +7,9 @@
 
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/emulsion/emulsion.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::bleach {
 
 /// How this paper bleaches. Judgement until measured.
 struct BleachRate {
@@ -67,4 +68,4 @@ inline constexpr double kPacedAt_s = 40;
 /// w e^w = e^log_argument, principal branch, for any finite argument. Relative error below 1e-13.
 [[nodiscard]] double lambert_w_of_exp(double log_argument);
 
-}  // namespace fogproof
+}  // namespace fogproof::bleach

@@ -10,8 +10,9 @@
 
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/enlarger/enlarger.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::emulsion {
 
 /// The grains of one emulsion blend. Log sensitivities are normal with spread `spread` in the blue; each
 /// grain's green sensitisation differs by a factor 10^eta, eta normal with spread `green_spread`.
@@ -134,8 +135,6 @@ class Developer {
     [[nodiscard]] DevelopedSilver with_share(double exposed) const;
     [[nodiscard]] const GrainPopulation& population() const { return population_; }
     [[nodiscard]] double log_threshold() const { return log_threshold_; }
-    /// Share of grains that develop without light in this development.
-    [[nodiscard]] double fog_share() const { return fog_; }
     /// Layer density with every grain developed in this development.
     [[nodiscard]] LayerDensity max_density() const { return {amplitude_}; }
 
@@ -144,4 +143,4 @@ class Developer {
     double log_threshold_, fog_, amplitude_;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::emulsion

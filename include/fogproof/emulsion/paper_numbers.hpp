@@ -8,8 +8,9 @@
 #include <optional>
 
 #include "fogproof/base/quantity.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::emulsion {
 
 using PaperCurve = std::function<PrintDensity(LogExposure)>;
 
@@ -27,9 +28,7 @@ struct PaperNumbers {
 [[nodiscard]] std::optional<PaperNumbers> paper_numbers(const PaperCurve&, PrintDensity minimum,
                                                         PrintDensity maximum);
 
-/// R rounded to the nearest ten, as ISO 6846 prints it (from memory).
-[[nodiscard]] int rounded_iso_range(double iso_range);
 /// P = 1000 / Hm with Hm in lux seconds, rounded to the third-stop series 100, 125, 160, ... (from memory).
 [[nodiscard]] int rounded_iso_speed(double exposure_lux_s);
 
-}  // namespace fogproof
+}  // namespace fogproof::emulsion

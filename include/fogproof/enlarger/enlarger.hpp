@@ -9,8 +9,9 @@
 #include <span>
 
 #include "fogproof/base/quantity.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::enlarger {
 
 /// A contrast filter as the paper sees it: how much of clear-film light it lets through to the blue and to
 /// the green sensitivity of the emulsion. green 0 is graded paper or the hardest filter.
@@ -107,4 +108,4 @@ struct EaselLight {
 /// Factor on an exposure for a step of so many stops: 2^stops.
 [[nodiscard]] double stops_factor(double stops);
 
-}  // namespace fogproof
+}  // namespace fogproof::enlarger

@@ -13,8 +13,9 @@
 #include <string_view>
 
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 
 /// Throws Error(Fault::no_input) when the file cannot be read and otherwise as parse_pack does.
 [[nodiscard]] Pack read_pack(const std::filesystem::path&);
@@ -23,4 +24,4 @@ namespace fogproof {
 /// The text of a pack's file; parse_pack gives the same pack back. Refuses what check(Pack) refuses.
 [[nodiscard]] std::string written(const Pack&);
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

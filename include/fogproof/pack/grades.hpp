@@ -9,8 +9,9 @@
 
 #include "fogproof/enlarger/enlarger.hpp"
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 
 /// Grade of an exposure without a filter on variable-contrast paper, by trade habit (common practice, no
 /// source).
@@ -49,4 +50,4 @@ class FilterSet {
     std::unique_ptr<const Shared> shared_;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

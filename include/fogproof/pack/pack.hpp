@@ -14,9 +14,10 @@
 #include "fogproof/emulsion/emulsion.hpp"
 #include "fogproof/enlarger/enlarger.hpp"
 #include "fogproof/redevelop/redevelop.hpp"
+#include "fogproof/rooms.hpp"
 #include "fogproof/sheet/sheet.hpp"
 
-namespace fogproof {
+namespace fogproof::pack {
 
 /// Where a number comes from.
 enum class Origin {
@@ -119,4 +120,4 @@ struct PaperModel {
 /// The same paper before it fogged.
 [[nodiscard]] PaperModel before_fog(PaperModel);
 
-}  // namespace fogproof
+}  // namespace fogproof::pack

@@ -1,62 +1,45 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// One print: pack, enlarger and steps, asked tone by tone. Reads as the darkroom works.
+// One print: a negative projected onto a treated sheet, asked tone by tone. The two meet at the easel, in the
+// light; what belongs to the negative and the enlarger lies before it, what belongs to the paper behind it.
 #pragma once
 
 #include <optional>
-#include <vector>
+#include <utility>
 
-#include "fogproof/enlarger/enlarger.hpp"
-#include "fogproof/pack/pack.hpp"
-#include "fogproof/print/silver_path.hpp"
-#include "fogproof/sheet/sheet.hpp"
+#include "fogproof/enlarger/projection.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/treated_sheet.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
-
-/// A recipe with every question answered: real filters, real seconds, a real dose.
-struct PrintSteps {
-    std::vector<Exposure> exposures;
-    std::vector<Exposure> flashes;
-    DevelopStep develop;
-    Finishing finishing;
-};
-
-/// One tone of the finished print.
-struct Patch {
-    FinishedSilver silver;
-    PrintDensity density;  ///< visual
-    Lab lab;               ///< D50, against the perfect diffuser
-};
+namespace fogproof::print {
 
 class PrintModel {
   public:
+    PrintModel(Projection projection, TreatedSheet sheet)
+        : projection_(std::move(projection)), sheet_(std::move(sheet)) {}
     /// mean_transmitted: the frame's own mean of 10^(-Q Dn), spread by flare. A bath shows the print through
     /// it.
-    PrintModel(const PaperModel&, const Enlarger&, PrintSteps, double mean_transmitted,
-               std::optional<BathLayer> bath = std::nullopt);
+    PrintModel(const PaperModel& paper, const Enlarger& enlarger, const PrintSteps& steps,
+               double mean_transmitted, std::optional<BathLayer> bath = std::nullopt)
+        : projection_(enlarger, mean_transmitted, steps.exposures, steps.flashes),
+          sheet_(paper, steps.develop, steps.finishing, bath) {}
+
+    [[nodiscard]] const Projection& projection() const { return projection_; }
+    [[nodiscard]] const TreatedSheet& sheet() const { return sheet_; }
 
     /// A tone of the negative.
-    [[nodiscard]] Patch patch(NegativeDensity) const;
-    /// The same print for whoever asks for many patches: shares of grains out of a table, which errs by less
-    /// than 1e-8 of them.
-    [[nodiscard]] PrintModel for_many_patches() const;
-    /// The border under the easel blades: developed, bleached, never exposed.
-    [[nodiscard]] Patch border() const;
-    /// Any light at the easel.
-    [[nodiscard]] Patch lit(EaselLight) const;
-    /// The same sheet only fixed.
-    [[nodiscard]] Patch fixed_only() const;
+    [[nodiscard]] Patch patch(NegativeDensity density) const { return lit(projection_.light(density)); }
+    [[nodiscard]] Patch lit(EaselLight light) const { return sheet_.lit(light); }
+    [[nodiscard]] Patch border() const { return sheet_.border(); }
+    [[nodiscard]] Patch fixed_only() const { return sheet_.fixed_only(); }
+    /// As TreatedSheet has it.
+    [[nodiscard]] PrintModel for_many_patches() const { return {projection_, sheet_.for_many_patches()}; }
 
   private:
-    [[nodiscard]] Patch seen(const FinishedSilver&) const;
-
-    PaperModel paper_;
-    Enlarger enlarger_;
-    PrintSteps steps_;
-    double mean_transmitted_;
-    std::optional<BathLayer> bath_;
-    Developer developer_;
+    Projection projection_;
+    TreatedSheet sheet_;
 };
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -8,12 +8,22 @@
 #include <span>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "fogproof/pack/pack.hpp"
-#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/recipe.hpp"
+#include "fogproof/print/silver_path.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
+
+/// A recipe with every question answered: real filters, real seconds, a real dose.
+struct PrintSteps {
+    std::vector<Exposure> exposures;
+    std::vector<Exposure> flashes;
+    DevelopStep develop;
+    Finishing finishing;
+};
 
 /// True when an exposure of the recipe is given in stops from the starting exposure.
 [[nodiscard]] bool needs_start(const Recipe&);
@@ -47,4 +57,4 @@ struct BleachStep {
 [[nodiscard]] PrintSteps print_steps(const Pack&, const PaperModel&, const Recipe&,
                                      std::optional<Seconds> start);
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -11,8 +11,9 @@
 #include <vector>
 
 #include "fogproof/base/quantity.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 
 /// Exposure relative to the starting exposure of this negative, and to nothing else: +1 is twice the time. Of
 /// several exposures the start is that of the recipe's own proportions with the first in stops at +0, so one
@@ -52,4 +53,4 @@ struct Recipe {
 /// Throws Error(Fault::usage) with `place` in front.
 void check(const Recipe&, const std::string& place);
 
-}  // namespace fogproof
+}  // namespace fogproof::print

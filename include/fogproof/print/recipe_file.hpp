@@ -10,8 +10,9 @@
 #include <string_view>
 
 #include "fogproof/print/recipe.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 
 /// Throws Error(Fault::no_input) when the file cannot be read and otherwise as parse_recipe does.
 [[nodiscard]] Recipe read_recipe(const std::filesystem::path&);
@@ -20,4 +21,4 @@ namespace fogproof {
 /// The text of a recipe's file; parse_recipe gives the same recipe back. Refuses what check(Recipe) refuses.
 [[nodiscard]] std::string written(const Recipe&);
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -9,8 +9,9 @@
 #pragma once
 
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 
 /// What is done to the sheet once it is developed and fixed.
 struct Finishing {
@@ -26,4 +27,4 @@ struct Finishing {
 /// L* of finished silver on its sheet, under D50, against the perfect diffuser.
 [[nodiscard]] double lightness_of(const Sheet&, const FinishedSilver&);
 
-}  // namespace fogproof
+}  // namespace fogproof::print

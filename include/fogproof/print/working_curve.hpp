@@ -10,8 +10,9 @@
 #include "fogproof/emulsion/paper_numbers.hpp"
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/print/recipe.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::print {
 
 /// log10 of the seconds through clear film at which a curve is given: -3 to 3 in steps of 0.05.
 inline constexpr double kFirstLogSeconds = -3, kLogSecondsStep = 0.05;
@@ -39,4 +40,4 @@ struct WorkingCurve {
 /// ISO 6846 points of the curve alone, on any state of the paper.
 [[nodiscard]] std::optional<PaperNumbers> working_numbers(const Pack&, const PaperModel&, const Recipe&);
 
-}  // namespace fogproof
+}  // namespace fogproof::print

@@ -6,8 +6,9 @@
 
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/bleach/bleach.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::redevelop {
 
 /// Judgement until measured.
 struct Redevelopment {
@@ -28,4 +29,4 @@ struct FinishedSilver {
 /// A_back = kappa y (1 - e^(-t/tau_r)) (A - A_left).
 [[nodiscard]] FinishedSilver redeveloped(BleachedSilver, const Redevelopment&, Seconds);
 
-}  // namespace fogproof
+}  // namespace fogproof::redevelop

@@ -8,8 +8,9 @@
 #include <cstddef>
 
 #include "fogproof/base/quantity.hpp"
+#include "fogproof/rooms.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 
 inline constexpr std::size_t kBands = 36;
 inline constexpr double kFirstBand_nm = 380.0, kBandStep_nm = 10.0;
@@ -36,8 +37,6 @@ inline constexpr XYZ kD50{0.9642, 1.0, 0.8249};
 /// CIE 15: L*a*b* against a white, by default the perfect diffuser.
 [[nodiscard]] Lab lab(const XYZ&, const XYZ& white = kD50);
 [[nodiscard]] XYZ xyz(const Lab&, const XYZ& white = kD50);
-/// CIEDE2000, kL = kC = kH = 1 (Sharma, Wu and Dalal 2005).
-[[nodiscard]] double delta_e_2000(const Lab&, const Lab&);
 /// ISO 5-3 visual density: log10(1/R) weighted by V(lambda) and illuminant A (weighting from memory).
 [[nodiscard]] PrintDensity visual_density(const Spectrum& reflectance);
 /// L* of a neutral reflection density: Y = 10^-D.
@@ -51,4 +50,4 @@ inline constexpr XYZ kD50{0.9642, 1.0, 0.8249};
 [[nodiscard]] const Spectrum& cie_z();
 [[nodiscard]] const Spectrum& cie_d50();
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

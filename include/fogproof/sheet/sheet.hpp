@@ -7,9 +7,10 @@
 
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/redevelop/redevelop.hpp"
+#include "fogproof/rooms.hpp"
 #include "fogproof/sheet/colour.hpp"
 
-namespace fogproof {
+namespace fogproof::sheet {
 
 /// What the paper itself brings to the look of a print.
 struct SheetConstants {
@@ -65,4 +66,4 @@ class Sheet {
 /// Absorbance of a ferricyanide solution: epsilon c l.
 [[nodiscard]] double ferricyanide_absorbance(double wavelength_nm, double grams_per_litre, double path_cm);
 
-}  // namespace fogproof
+}  // namespace fogproof::sheet

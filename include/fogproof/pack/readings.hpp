@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Measured patches of strips, as they stand in a readings file: CSV (RFC 4180), lines from '#' on are
+// comments, columns by name in any order, only `density` required. A line of column names may come again;
+// the rows below it follow it.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::system {
+class OutputSet;
+}
+
+namespace fogproof::pack {
+
+/// One measured patch. What the file leaves empty stays empty here and means the pack's nominal value.
+struct Reading {
+    std::string strip;  ///< one piece of paper through one treatment
+    std::optional<double> wedge_density;
+    std::optional<double> exposure_s;  ///< 0: unexposed
+    std::optional<double> filter;      ///< grade number
+    std::optional<double> restrainer_ml_l;
+    std::optional<double> develop_s;  ///< 0: only fixed
+    double bleach_s = 0;
+    std::optional<double> bleach_parts;  ///< N of 1+N
+    double redevelop_s = 0;
+    double density = 0;  ///< visual reflection density read
+    int line = 0;        ///< of the text it came from
+    /// What is known of how the reading may err, standard deviations in D. By itself; as all readings of its
+    /// instrument do, by one density; as they do the more the darker a patch is (stray light, scale), told
+    /// for this density.
+    std::optional<double> density_error{}, common_error{}, dark_error{};
+    std::string instrument{};  ///< whose readings share the last two
+    /// Of the film that lay in the carrier; 0: empty. Nothing: as at the pack's anchor.
+    std::optional<double> carrier_density{};
+    friend bool operator==(const Reading&, const Reading&) = default;
+};
+
+/// Throws Error(Fault::data): one line "PLACE:LINE: found; allowed" for every bad row, and where rows stand
+/// twice.
+[[nodiscard]] std::vector<Reading> parse_readings(std::string_view text, const std::string& place);
+/// Throws Error(Fault::no_input) when the file cannot be read and otherwise as parse_readings does.
+[[nodiscard]] std::vector<Reading> read_readings_file(const std::filesystem::path&);
+/// The text of a readings file, with a comment line of its origin; parse_readings gives the rows back.
+[[nodiscard]] std::string readings_text(std::span<const Reading>, const std::string& origin);
+/// The first readings with the second behind them, as one text; a line of column names comes again where the
+/// second need columns that the first do not have.
+[[nodiscard]] std::string joined_readings(std::string_view first, std::span<const Reading> second,
+                                          const std::string& origin);
+/// Rows and where they come from.
+struct OriginalRows {
+    std::string origin;
+    std::vector<Reading> rows;
+};
+/// Adds whole rows at the end of a readings file, under a lock, each set after a comment line of its origin;
+/// makes the file if there is none. All of them are there or none. Rows already there stay as they are and
+/// must be readable. Throws Error(Fault::data) where a row is there already or the file would grow beyond
+/// what parse_readings takes.
+void append_readings(const std::filesystem::path&, std::span<const OriginalRows>);
+/// The same, placed together with what the set holds already.
+void append_readings(const std::filesystem::path&, std::span<const OriginalRows>, OutputSet&);
+/// Throws what append_readings would; asked before other outputs are written.
+void refuse_unappendable(const std::filesystem::path&, std::span<const OriginalRows>);
+
+}  // namespace fogproof::pack

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What is said beside an answer: on stderr, in JSON, on sheets and pages.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::base {
+
+struct Remarks {
+    std::vector<std::string> notes;  ///< guesses taken and other things worth knowing
+    /// What may make the answer wrong. Each says what was seen, what it would do to the print, and what
+    /// settles it.
+    std::vector<std::string> warnings;
+};
+
+}  // namespace fogproof::base

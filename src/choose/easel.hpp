@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// One negative and one pack brought together: everything that can be asked about a print before it is made.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "choose/fresh_target.hpp"
+#include "choose/starting_exposure.hpp"
+#include "choose/tonal_extent.hpp"
+#include "choose/wanted_tones.hpp"
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/print/recipe.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::choose {
+
+/// A recipe worked out for this negative on this pack.
+struct Proof {
+    Recipe recipe;
+    PrintSteps steps;
+    std::vector<Seconds> exposures;  ///< of each exposure of the recipe, at the enlarger's setting
+    double
+        black_stops;  ///< first exposure, in stops from the shortest time for full black through clear film
+    Seconds bleach;   ///< in the bath
+    std::optional<double> clearing_percent;  ///< of the clearing dose; nothing where there is no fog
+    double iso_range;                        ///< of the finished curve; 0 where it is too short to have one
+    TonalExtent extent;
+    double lightness_error;  ///< rms L* against the fresh print
+};
+
+class Easel {
+  public:
+    Easel(Pack, Tones frame);
+
+    [[nodiscard]] const Pack& pack() const { return pack_; }
+    [[nodiscard]] const PaperModel& paper() const { return paper_; }
+    [[nodiscard]] const Tones& frame() const { return frame_; }
+    /// The frame's tones as searches look at them, gathered into bins.
+    [[nodiscard]] const std::vector<Tone>& tones() const { return tones_; }
+    [[nodiscard]] const FreshTarget& target() const { return target_; }
+
+    /// The print that fresh paper would have given, as what is wanted.
+    [[nodiscard]] Wanted fresh() const;
+    /// Where the recipe's exposures in stops start for what is wanted.
+    [[nodiscard]] Seconds starting_exposure(const Recipe&, const Wanted&) const;
+
+    /// Works a recipe out; exposures given in stops count from `start`, or from the recipe's own starting
+    /// exposure for the fresh print.
+    [[nodiscard]] Proof proof(const Recipe&, std::optional<Seconds> start = std::nullopt) const;
+    /// The same exposed for these very times, on any pack; the recipe's own amounts are put aside.
+    [[nodiscard]] Proof timed_proof(const Recipe&, std::span<const Seconds>) const;
+    /// ISO range of the paper before it fogged, through the pack's own filter for a grade; nothing where its
+    /// curve is too short to have one.
+    [[nodiscard]] std::optional<double> unfogged_range(double grade) const;
+    /// The print of these steps, ready for the picture's tones.
+    [[nodiscard]] PrintModel print(const PrintSteps&, std::optional<BathLayer> bath = std::nullopt) const;
+    /// The print that fresh paper would have given: the target itself.
+    [[nodiscard]] PrintModel fresh_print() const;
+
+  private:
+    [[nodiscard]] Proof worked(const Recipe&, PrintSteps) const;
+
+    Pack pack_;
+    PaperModel paper_;
+    Tones frame_;
+    std::vector<Tone> tones_;
+    FreshTarget target_;
+    double mean_;
+};
+
+}  // namespace fogproof::choose

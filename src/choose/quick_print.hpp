@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// L* of prints by the thousand: what all recipes on one pack share is computed once and tabulated.
+// A tone's L* depends on the light only through the share of grains it reaches, on grade and development only
+// through the silver, and on the bleach only through silver and dose.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/emulsion/emulsion.hpp"
+#include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::choose {
+
+/// Share of grains made developable against log10 exposure over the emulsion's threshold, through one filter.
+class ShareCurve {
+  public:
+    ShareCurve(const GrainPopulation&, const Filter&);
+    [[nodiscard]] double operator()(double log_over_threshold) const;
+
+  private:
+    std::vector<double> share_;
+};
+
+/// L* of silver that was developed and then bleached by a dose. Within 0.05 L* of the model.
+class BleachedLightness {
+  public:
+    BleachedLightness(const PaperModel&, double most_silver, double most_dose);
+    /// The table's row at one dose, for many tones of one print.
+    [[nodiscard]] std::vector<double> at_dose(double dose) const;
+    [[nodiscard]] double lightness(const std::vector<double>& row, double silver) const;
+
+  private:
+    double most_silver_, most_dose_;
+    std::vector<double> table_;  // dose by dose, each over silver
+};
+
+}  // namespace fogproof::choose

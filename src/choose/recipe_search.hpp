@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The recipe whose print comes closest to what is wanted: a global search over grade, restrainer,
+// development, bleach and exposure.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "choose/easel.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::choose {
+
+/// What a way of working costs beside its distance from the target, in L* rms, so that the simplest recipe
+/// within a hair of the best wins. Judgement. A short development is harder to keep even.
+inline constexpr double kRestrainerCost = 0.10, kBleachCost = 0.20, kShortDevelopmentCost = 0.10;
+
+/// Where a search may go.
+struct SearchBounds {
+    double softest = 0, hardest = 5;  ///< grade
+    std::vector<double> restrainers{0, 5, 10, 20,
+                                    30};  ///< ml/L; 30 is 3 g/L of bromide, the most that makers used
+                                          ///< ("Theory & Practice", Plates-Papers P6)
+    std::vector<double> develop_s{};      ///< seconds; none: the pack's nominal time
+    double most_clearing = 1.6;           ///< of the clearing dose; 0 forbids the bleach
+};
+
+/// All grades of the pack, the usual restrainers, nominal development or two thirds of it, the bleach up to
+/// well past clearing.
+[[nodiscard]] SearchBounds usual_bounds(const Easel&);
+
+struct FoundRecipe {
+    double grade, restrainer_ml_l, bleach_dose;
+    LogExposure exposure;    ///< through clear film
+    double lightness_error;  ///< rms L* against what is wanted
+    double cost;             ///< the error and what the way of working costs
+    double develop_s;
+};
+
+class Closeness;
+
+class RecipeSearch {
+  public:
+    RecipeSearch(const Easel&, const Wanted&);
+    ~RecipeSearch();
+
+    /// The cheapest recipe within bounds, each at its starting exposure: what is ranked is the print that
+    /// would be made. Every grade in fifths, every way of developing, 24 depths of bleach and exposures in
+    /// fifths of a stop are tried; whatever comes near the best is then refined to a tenth of a grade
+    /// (filters are not set finer), a two-hundredth of clearing and 0.001 in log10 exposure.
+    [[nodiscard]] FoundRecipe best(const SearchBounds&) const;
+    /// rms L* of one recipe against the target, from the tables.
+    [[nodiscard]] double error(const FoundRecipe&) const;
+    /// Recipes looked at so far.
+    [[nodiscard]] std::size_t tried() const;
+
+    /// The recipe as a recipe, at its starting exposure: +0 stops, bleach by its time.
+    [[nodiscard]] Recipe as_recipe(const FoundRecipe&) const;
+
+  private:
+    [[nodiscard]] double cost_of(const FoundRecipe&) const;
+    void refine(FoundRecipe&, const SearchBounds&, double clearing) const;
+
+    const Easel& easel_;
+    std::unique_ptr<Closeness> closeness_;
+};
+
+}  // namespace fogproof::choose

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A print left too long in the bleach and not yet fixed again: what redevelopment brings back, fog included.
+#pragma once
+
+#include <vector>
+
+#include "choose/easel.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::choose {
+
+struct RescueStep {
+    Seconds redevelop;
+    Proof proof;
+    PrintDensity border;  ///< the unexposed border: fog comes back with the picture
+};
+
+/// The print of a recipe with its bleach overdone, redeveloped for each of the usual times, and for the time
+/// whose print comes closest to the fresh one.
+struct Rescue {
+    std::vector<RescueStep> steps;  ///< 0, 5, 10, 20, 40, 80, 160 s
+    RescueStep best;
+};
+[[nodiscard]] Rescue rescue(const Easel&, Recipe, Seconds bleached,
+                            std::optional<Seconds> start = std::nullopt);
+
+}  // namespace fogproof::choose

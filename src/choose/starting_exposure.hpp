@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The exposure at which one way of working comes closest to what is wanted, and what full black needs.
+#pragma once
+
+#include "choose/fresh_target.hpp"
+#include "choose/wanted_tones.hpp"
+#include "fogproof/print/recipe.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::choose {
+
+/// Where to start: the exposure whose print has the least Adaptation::miss (wanted_tones.hpp) from what is
+/// wanted, rms over the tones. Every command takes its seconds from here. Grade, restrainer, development,
+/// flash, bleach and redevelopment are the recipe's. Its exposures in stops count by their proportions, and
+/// the answer is the time of the first of them; exposures in seconds beside them stay as they are. Where all
+/// are in seconds, the answer is for the first, the others in proportion. A bleach beyond one and a half
+/// times clearing counts as that much (judgement). Searches four stops either side of `fresh`, the exposure
+/// of the fresh print, the restrainer's loss of speed allowed for, first on a grid, then to 0.001 in log10.
+/// In seconds at the enlarger's setting (pseudo-seconds on a pack without an anchor).
+[[nodiscard]] Seconds starting_exposure(const Tones& frame, const Wanted&, LogExposure fresh, const Pack&,
+                                        const PaperModel&, const Recipe&);
+
+/// Shortest time through clear film that gives full black: a density within 0.04 of the maximum (judgement:
+/// the eye tells no more). Unfogged, nominal development, at the enlarger's setting.
+[[nodiscard]] Seconds shortest_black(const Pack&, const PaperModel&, const Filter&);
+[[nodiscard]] Seconds shortest_black(const Pack&, const PaperModel&, double grade);
+
+/// Anchors a pack by the printer's own shortest time for full black through clear film at a grade.
+[[nodiscard]] Pack anchored_by_black(Pack, Seconds time, double grade);
+
+}  // namespace fogproof::choose

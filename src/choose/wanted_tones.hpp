@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What a print is meant to look like, tone by tone, and how far a print is from it.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "negative/tones.hpp"
+
+namespace fogproof::print {
+class PrintModel;
+}
+
+namespace fogproof::choose {
+
+/// Tones of the negative, the L* wanted of each, and how much each counts (shares that add up to 1).
+struct Wanted {
+    std::vector<Tone> tones;
+    std::vector<double> lightness;
+    bool fresh = false;  ///< the print of the paper before it fogged, and so as uncertain as the paper
+    /// L* of the white of the print that is wanted. Where it is told, exposures are judged as an eye does
+    /// that adapts to each print's own white; where not, the L* are meant as they stand.
+    std::optional<double> white = std::nullopt;
+};
+
+/// rms L* of a print from what is wanted, as an instrument sees it: nothing is adapted.
+[[nodiscard]] double lightness_error(const Wanted&, const PrintModel&);
+
+/// The one measure by which exposures are judged, in `start`, `plan`, `print` and `grid` alike: rms of
+/// (L* + 16) a - (L*w + 16) b, with a and b from the own white of print and wanted print. Under the cube root
+/// of CIE 15 another white only scales L* + 16 (above L* 8 exactly, below it by a trifle less, which no
+/// search feels). Against absolute lightness a sheet that was not bleached would be exposed ever less, to
+/// make up for its grey: no printer does that.
+struct Adaptation {
+    double print = 1, wanted = 1;  ///< the factors a and b
+
+    /// For a print with this L* in its unexposed border.
+    [[nodiscard]] static Adaptation between(double border_lightness,
+                                            const std::optional<double>& wanted_white) {
+        if (!wanted_white) return {};
+        constexpr double kFull = 116, kFoot = 16;
+        return {kFull / (border_lightness + kFoot), kFull / (*wanted_white + kFoot)};
+    }
+    [[nodiscard]] double miss(double lightness, double wanted_lightness) const {
+        constexpr double kFoot = 16;
+        return (lightness + kFoot) * print - (wanted_lightness + kFoot) * wanted;
+    }
+};
+
+}  // namespace fogproof::choose

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fit/fit_warnings.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/words.hpp"
+#include "fit/contradiction.hpp"
+#include "fit/fewer.hpp"
+#include "fit/label_doubts.hpp"
+#include "fit/left_out.hpp"
+
+namespace fogproof::fit {
+namespace {
+
+// ml/L; where the largest dose lies between, percent may have been typed. Smaller ones are doubted unfitted.
+// A percent is ten ml in a litre.
+constexpr double kLeastPercent = 0.5, kMostPercent = 10, kMlForPercent = 10;
+// Readings are believed to mean percent when the cost falls by so much: as for other labels.
+constexpr double kLeastGain = 12;
+constexpr int kSteps = 40;
+
+std::optional<std::string> percent_meant(const Prior& prior, std::span<const Reading> all_readings,
+                                         const Errors& errors, const Fitted& all) {
+    double largest = 0;
+    for (const auto& reading : all_readings) largest = std::max(largest, reading.restrainer_ml_l.value_or(0));
+    if (largest < kLeastPercent || largest > kMostPercent) return std::nullopt;
+    const auto readings = fewer_of(all_readings, prior.pack, kMany);
+    std::vector<Reading> as_percent(readings.begin(), readings.end());
+    for (auto& reading : as_percent)
+        if (reading.restrainer_ml_l) *reading.restrainer_ml_l *= kMlForPercent;
+    const Fitted as_read = Fitter(prior, readings).fitted(compared(errors), all.mean, kSteps);
+    const Fitted other = Fitter(prior, as_percent).fitted(compared(errors), {}, kSteps);
+    const auto usable = [](const Fitted& fit) {
+        return fit.ending == Ending::converged || fit.ending == Ending::out_of_steps;
+    };
+    if (!usable(other) || (usable(as_read) && other.cost > as_read.cost - kLeastGain)) return std::nullopt;
+    return "restrainer " + decimal(largest, 3) + " ml/L fits the densities far worse than " +
+           decimal(largest * kMlForPercent, 2) +
+           " would, and all other doses with it; the unit is ml of stock in a litre of developer: " +
+           decimal(largest * kMlForPercent, 2) + " for " + decimal(largest, 3) + " %";
+}
+
+}  // namespace
+
+std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Reading> readings,
+                                      const Errors& errors, const Fitted& all,
+                                      std::span<const Contradiction> contradictions, bool is_sheet_stated) {
+    std::vector<std::string> warnings = label_doubts(readings);
+    if (const auto doubt = percent_meant(prior, readings, errors, all)) {
+        warnings.push_back(*doubt);
+        return warnings;
+    }
+    const bool is_explained =
+        std::ranges::any_of(contradictions, [](const Contradiction& c) { return c.better.has_value(); });
+    if (is_explained) return warnings;
+    for (const auto& one : strips_out_of_line(all, readings, prior.pack, errors, is_sheet_stated))
+        if (std::ranges::find(contradictions, one.strip, &Contradiction::strip) == contradictions.end())
+            warnings.push_back("strip \"" + one.strip + "\" is " + fixed(one.rms, 2) +
+                               " D off what the other strips say, " + fixed(one.sigmas, 1) +
+                               " standard deviations, and no label tried explains it: check its labels, "
+                               "and read it again");
+    return warnings;
+}
+
+}  // namespace fogproof::fit

@@ -1,0 +1,280 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fit/fitter.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "fogproof/base/error.hpp"
+#include "pack/schema.hpp"
+
+namespace fogproof::fit {
+namespace {
+
+// In units of an unknown's doubt; wide against the rounding of the root finders inside the model, and narrow
+// enough that the bend of the model over it does not end the search beside the bottom of a flat valley.
+constexpr double kDerivativeStep = 2e-5;
+// D; a number whose doubt changes no reading by this much has nothing to learn from them.
+constexpr double kSpokenAbout = 1e-3;
+// Standard deviations at which a residual begins to count for less. Judgement.
+constexpr double kOutlier = 3;
+// Share of the cost; a step that gains less moves no number by a fiftieth of its deviation.
+constexpr double kTolerance = 1e-6;
+// Of many readings the bend over a step adds up, while nothing but what was known before holds the valley in
+// which speed and all filters go together: at 20,000 readings this step shifts it by a thirtieth of its
+// doubt.
+constexpr double kFineStep = 5e-7;
+// Of half chi squared, which is near half the number of readings: a step that gains less moves no number by
+// more than a tenth of its deviation.
+constexpr double kLeastGain = 0.005;
+// Close to the best place a step may go along a valley as far as the slopes say.
+constexpr double kFarTrust = 1e10;
+
+double cost_of(std::span<const double> densities, std::span<const Reading> readings) {
+    double cost = 0;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const double residual = robust((densities[i] - readings[i].density) / 0.05);
+        cost += residual * residual;
+    }
+    return cost;
+}
+
+// The loss of robust() by reweighting (Holland and Welsch 1977), of a reading within its sheet and of the
+// sheet. As a loss of both together it shrinks a shift that a sheet's readings share, and with it their
+// scatter, the more the larger the shift is: with many readings all densities drift off to gain by that. A
+// weight that does not know the shift and is held gains nothing.
+double weight_of(double residual) {
+    return 1 / std::sqrt(std::sqrt(1 + std::pow(residual / kOutlier, 2)));
+}
+// Normal errors so weighed, as readings and as sheets, times this keep their variance.
+constexpr double kWhole = 1.093;
+
+}  // namespace
+
+// Pseudo-Huber loss as a residual: its square is 2 d^2 (sqrt(1 + (r/d)^2) - 1).
+double robust(double residual) {
+    const double u = residual / kOutlier;
+    return residual * std::sqrt(2 / (1 + std::sqrt(1 + u * u)));
+}
+
+Fitter::Fitter(const Prior& prior, std::span<const Reading> readings)
+    : prior_(prior),
+      readings_(readings.begin(), readings.end()),
+      likeness_(readings, prior.pack),
+      predictor_(prior.pack, readings),
+      lean_(prior.pack) {
+    lean_.notes.clear();
+    lean_.readings.clear();
+    lean_.knowledge.clear();
+    lean_.fit = {};
+}
+
+Pack Fitter::pack_at(const Eigen::VectorXd& x) const {
+    Pack pack = lean_;
+    for (std::size_t i = 0; i < prior_.unknowns.size(); ++i) prior_.unknowns[i].put(pack, x[Eigen::Index(i)]);
+    return pack;
+}
+
+std::optional<std::vector<double>> Fitter::asked(const Eigen::VectorXd& x, bool is_detour) {
+    try {
+        return predictor_.densities(pack_at(x), is_detour);
+    } catch (const Error&) {
+        return std::nullopt;
+    }
+}
+
+// Slips and blacks are read off directly, speed and bleach rate searched for: the two that a start far away
+// could leave without a slope.
+Eigen::VectorXd Fitter::rough_start() {
+    Eigen::VectorXd x = prior_.mean;
+    const auto place = [&](const std::string& name) -> double* {
+        for (std::size_t i = 0; i < prior_.unknowns.size(); ++i)
+            if (prior_.unknowns[i].name == name) return &x[Eigen::Index(i)];
+        return nullptr;
+    };
+    const auto mean_density = [&](const auto& wanted) -> std::optional<double> {
+        double sum = 0, count = 0;
+        for (const auto& reading : readings_)
+            if (wanted(patched(reading, prior_.pack))) sum += reading.density, ++count;
+        return count > 0 ? std::optional(sum / count) : std::nullopt;
+    };
+    const auto white = mean_density([](const Patched& p) { return p.develop_s <= 0; });
+    const auto blank = mean_density([](const Patched& p) {
+        return p.develop_s > 0 && p.exposure_s <= 0 && p.restrainer_ml_l <= 0 && p.bleach_s <= 0;
+    });
+    double darkest = 0;
+    for (const auto& reading : readings_) darkest = std::max(darkest, reading.density);
+    if (white) *place("paper.white") = std::clamp(*white, 0.0, 0.5);
+    const double base = *place("paper.white");
+    const double limit = -std::log10(prior_.pack.sheet.surface + 1e-4) - 0.03;
+    if (darkest > base + 1)
+        *place("paper.black") = std::clamp(darkest, base + 0.75, std::max(limit, base + 0.75));
+    else
+        *place("paper.black") = std::max(*place("paper.black"), std::min(limit, base + 0.75));
+    if (blank) *place("fog.blank") = *blank;
+    *place("fog.blank") = std::clamp(*place("fog.blank"), base, *place("paper.black") - 0.05);
+    const auto search = [&](const std::string& name, double from, double to, double step) {
+        double* at = place(name);
+        if (!at) return;
+        const double middle = *at;
+        double best = middle, least = std::numeric_limits<double>::infinity();
+        for (double by = from; by <= to + 1e-9; by += step) {
+            *at = middle + by;
+            const auto densities = asked(x, true);
+            const double cost =
+                densities ? cost_of(*densities, readings_) : std::numeric_limits<double>::infinity();
+            if (cost < least) least = cost, best = *at;
+        }
+        *at = best;
+    };
+    const bool has_light = std::ranges::any_of(readings_, [&](const auto& reading) {
+        const Patched p = patched(reading, prior_.pack);
+        return p.exposure_s > 0 && p.develop_s > 0;
+    });
+    if (has_light) search("speed.log_seconds", -2.4, 2.4, 0.2);
+    if (std::ranges::any_of(readings_, [](const auto& reading) { return reading.bleach_s > 0; })) {
+        search("bleach.per_second", -2.4, 2.4, 0.4);
+        if (has_light) search("speed.log_seconds", -0.3, 0.3, 0.1);
+    }
+    return x;
+}
+
+void Fitter::choose_active(const Eigen::VectorXd& at) {
+    active_.clear();
+    const auto middle = asked(at, false);
+    if (!middle)
+        throw Error(Fault::data, "readings", "no pack can show their white, blank and black together",
+                    "allowed white below blank below black");
+    for (std::size_t i = 0; i < prior_.unknowns.size(); ++i) {
+        const double doubt = std::sqrt(prior_.covariance(Eigen::Index(i), Eigen::Index(i)));
+        double change = 0;
+        for (const double way : {-0.5, 0.5}) {
+            Eigen::VectorXd x = at;
+            const auto& unknown = prior_.unknowns[i];
+            x[Eigen::Index(i)] =
+                std::clamp(x[Eigen::Index(i)] + way * doubt, unknown.lowest, unknown.highest);
+            if (const auto densities = asked(x, true))
+                for (std::size_t r = 0; r < densities->size(); ++r)
+                    change = std::max(change, std::abs((*densities)[r] - (*middle)[r]));
+        }
+        if (2 * change > kSpokenAbout) active_.push_back(i);
+    }
+}
+
+Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int most_steps) {
+    SquaresProblem problem;
+    problem.most_steps = most_steps;
+    problem.step = kDerivativeStep;
+    problem.tolerance = kTolerance;
+    return solved(likeness_.spread(errors), start.size() > 0 ? start : rough_start(), std::move(problem), {});
+}
+
+Fitted Fitter::fitted_near(const Errors& errors, const Eigen::VectorXd& near, int most_steps) {
+    const auto densities = asked(near, false);
+    if (!densities) return {};
+    Eigen::VectorXd weights(Eigen::Index(readings_.size()));
+    for (std::size_t r = 0; r < readings_.size(); ++r)
+        weights[Eigen::Index(r)] = (*densities)[r] - readings_[r].density;
+    const auto out = likeness_.stands_out(errors, weights);
+    for (Eigen::Index r = 0; r < weights.size(); ++r)
+        weights[r] = weight_of(out.of_sheet[r]) * weight_of(out.with_sheet[r]);
+    SquaresProblem problem;
+    problem.most_steps = most_steps;
+    problem.step = kFineStep;
+    problem.tolerance = std::min(kTolerance, kLeastGain / (double(readings_.size()) / 2));
+    problem.trust = kFarTrust;
+    return solved(likeness_.spread(errors), near, std::move(problem), weights);
+}
+
+// Outliers weigh as given or, without weights, the less the farther out they come to lie.
+Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, SquaresProblem problem,
+                      const Eigen::VectorXd& weights) {
+    if (active_.empty()) choose_active(from);
+    const auto n = Eigen::Index(active_.size());
+    Eigen::VectorXd mean(n), doubt(n);
+    Eigen::MatrixXd covariance(n, n);
+    for (Eigen::Index i = 0; i < n; ++i) {
+        const auto a = Eigen::Index(active_[std::size_t(i)]);
+        mean[i] = prior_.mean[a];
+        doubt[i] = std::sqrt(prior_.covariance(a, a));
+        for (Eigen::Index j = 0; j < n; ++j)
+            covariance(i, j) = prior_.covariance(a, Eigen::Index(active_[std::size_t(j)]));
+    }
+    const Eigen::LLT<Eigen::MatrixXd> root(covariance);
+    Eigen::VectorXd x = from;
+    std::vector<double> base;
+    const std::size_t m = readings_.size();
+    const auto whitened = spread.length();
+    Eigen::VectorXd counted(static_cast<Eigen::Index>(m));
+    problem.residuals = [&](std::span<const double> u, std::span<double> out) {
+        std::size_t moved = base.empty() ? 2 : 0;
+        for (std::size_t i = 0; i < base.size(); ++i) moved += u[i] != base[i];
+        for (Eigen::Index i = 0; i < n; ++i)
+            x[Eigen::Index(active_[std::size_t(i)])] = mean[i] + doubt[i] * u[std::size_t(i)];
+        const bool is_detour = moved == 1;
+        const auto densities = asked(x, is_detour);
+        if (!densities) return false;
+        if (!is_detour) base.assign(u.begin(), u.end());
+        for (std::size_t r = 0; r < m; ++r) {
+            const double one = spread.unit()[Eigen::Index(r)];
+            const double residual = (*densities)[r] - readings_[r].density;
+            counted[Eigen::Index(r)] =
+                weights.size() > 0 ? weights[Eigen::Index(r)] * residual : one * robust(residual / one);
+        }
+        Eigen::Map<Eigen::VectorXd>(out.data(), whitened) = spread.whitened(counted);
+        const Eigen::VectorXd from_prior = doubt.cwiseProduct(Eigen::Map<const Eigen::VectorXd>(u.data(), n));
+        Eigen::Map<Eigen::VectorXd>(out.data() + whitened, n) = root.matrixL().solve(from_prior);
+        return true;
+    };
+    problem.count = std::size_t(whitened + n);
+    for (Eigen::Index i = 0; i < n; ++i) {
+        const auto& unknown = prior_.unknowns[active_[std::size_t(i)]];
+        problem.lowest.push_back((unknown.lowest - mean[i]) / doubt[i]);
+        problem.highest.push_back((unknown.highest - mean[i]) / doubt[i]);
+        const double u = (from[Eigen::Index(active_[std::size_t(i)])] - mean[i]) / doubt[i];
+        problem.start.push_back(std::clamp(u, problem.lowest.back(), problem.highest.back()));
+    }
+    const SquaresSolution solution = least_squares(problem);
+
+    Fitted result;
+    result.ending = solution.ending;
+    result.steps = solution.steps;
+    result.cost = solution.final_cost;
+    if (!solution.usable()) return result;
+    result.active.resize(prior_.unknowns.size());
+    for (const auto a : active_) result.active[a] = true;
+    using Rows = Eigen::Matrix<double, -1, -1, Eigen::RowMajor>;
+    const Eigen::Map<const Rows> slopes(solution.jacobian.data(), Eigen::Index(problem.count), n);
+    const double whole = weights.size() > 0 ? kWhole : 1;
+    const Eigen::MatrixXd by_doubt = whole * spread.unwhitened(slopes.topRows(whitened));
+    std::vector<double> residuals(problem.count);
+    if (!problem.residuals(solution.x, residuals)) return result;
+    const Eigen::VectorXd here =
+        whole * spread.unwhitened(Eigen::Map<const Eigen::VectorXd>(residuals.data(), whitened));
+    for (auto i = std::size_t(whitened); i < problem.count; ++i)
+        result.prior_cost += residuals[i] * residuals[i] / 2;
+    result.at_prior = here - by_doubt * Eigen::Map<const Eigen::VectorXd>(solution.x.data(), n);
+    result.effect = by_doubt * doubt.cwiseInverse().asDiagonal() * Eigen::MatrixXd(root.matrixL());
+    // What no reading touches follows from what they do, by its correlation before any reading.
+    const Eigen::MatrixXd posterior =
+        doubt.asDiagonal() * Eigen::Map<const Rows>(solution.covariance.data(), n, n) * doubt.asDiagonal();
+    const auto all = Eigen::Index(prior_.unknowns.size());
+    Eigen::MatrixXd cross(all, n);
+    for (Eigen::Index i = 0; i < n; ++i)
+        cross.col(i) = prior_.covariance.col(Eigen::Index(active_[std::size_t(i)]));
+    const Eigen::MatrixXd gain = root.solve(cross.transpose()).transpose();
+    Eigen::VectorXd shift(n);
+    for (Eigen::Index i = 0; i < n; ++i) shift[i] = doubt[i] * solution.x[std::size_t(i)];
+    result.mean = prior_.mean + gain * shift;
+    for (Eigen::Index i = 0; i < all; ++i) {
+        const Unknown& unknown = prior_.unknowns[std::size_t(i)];
+        result.mean[i] = std::clamp(result.mean[i], unknown.lowest, unknown.highest);
+    }
+    result.covariance = prior_.covariance + gain * (posterior - covariance) * gain.transpose();
+    result.free_numbers = double(n) - root.solve(posterior).trace();
+    result.densities = asked(result.mean, false).value_or(std::vector<double>{});
+    if (result.densities.empty()) result.ending = Ending::failed;
+    return result;
+}
+
+}  // namespace fogproof::fit

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// One least-squares problem of a pack: unknowns in units of their own doubt, readings in units of their
+// error, and what was known before as further residuals.
+#pragma once
+
+#include <Eigen/Dense>
+#include <span>
+#include <vector>
+
+#include "fit/least_squares.hpp"
+#include "fit/likeness.hpp"
+#include "fit/predictor.hpp"
+#include "fit/unknowns.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::fit {
+
+/// Gaussian knowledge of unknowns before any reading.
+struct Prior {
+    Pack pack;  ///< with a filter for every grade read
+    std::vector<Unknown> unknowns;
+    Eigen::VectorXd mean;
+    Eigen::MatrixXd covariance;
+};
+[[nodiscard]] Prior prior_for(const Pack& before, std::span<const Reading>);
+
+struct Fitted {
+    Ending ending = Ending::failed;
+    int steps = 0;
+    double cost = 0, prior_cost = 0;  ///< of all, and of leaving what was known before
+    Eigen::VectorXd mean;             ///< of all unknowns
+    Eigen::MatrixXd covariance;       ///< of all unknowns
+    std::vector<double> densities;
+    double free_numbers = 0;  ///< how many numbers the readings have settled, prior knowledge set off
+    std::vector<bool> active;
+    /// What one standard deviation of each independent bit of prior knowledge does to every reading, and the
+    /// residuals where that knowledge stood; outliers count for less. Linear in the unknowns.
+    Eigen::MatrixXd effect;
+    Eigen::VectorXd at_prior;
+};
+
+class Fitter {
+  public:
+    Fitter(const Prior&, std::span<const Reading>);
+    /// From a place in the unknowns; empty: from a rough search.
+    [[nodiscard]] Fitted fitted(const Errors&, const Eigen::VectorXd& start, int most_steps);
+    /// Of many readings, from a place close to the best one: outliers weigh throughout what they do there.
+    /// The next fit from the place found weighs them anew.
+    [[nodiscard]] Fitted fitted_near(const Errors&, const Eigen::VectorXd& near, int most_steps);
+    [[nodiscard]] Pack pack_at(const Eigen::VectorXd&) const;
+    [[nodiscard]] const Likeness& likeness() const { return likeness_; }
+
+  private:
+    [[nodiscard]] std::optional<std::vector<double>> asked(const Eigen::VectorXd&, bool is_detour);
+    [[nodiscard]] Eigen::VectorXd rough_start();
+    void choose_active(const Eigen::VectorXd& at);
+    [[nodiscard]] Fitted solved(const ErrorSpread&, const Eigen::VectorXd& from, SquaresProblem,
+                                const Eigen::VectorXd& weights);
+
+    const Prior& prior_;
+    std::vector<Reading> readings_;
+    Likeness likeness_;
+    Predictor predictor_;
+    Pack lean_;  // without texts and knowledge, quick to copy
+    std::vector<std::size_t> active_;
+};
+
+/// Residual shrunk so that a far outlier pulls no more than in proportion to the root of its distance.
+[[nodiscard]] double robust(double residual);
+
+/// Reading and law error, learnt from residuals (fitted minus read) and repeated patches, the sheets' shifts
+/// set off.
+[[nodiscard]] Errors learnt_errors(std::span<const Reading>, const Likeness&, const Errors& before,
+                                   std::span<const double> residuals, double free_numbers);
+
+struct SheetScatter {
+    double value, deviation;  ///< D
+};
+[[nodiscard]] SheetScatter usual_sheet_scatter();
+[[nodiscard]] SheetScatter learnt_sheet_scatter(const Likeness&, Errors, const Fitted&);
+}  // namespace fogproof::fit

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Labels of strips that are hardly meant, such as minutes for seconds.
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "fogproof/pack/readings.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::fit {
+
+/// As recipe_doubts(), for what the rows say was done to their strips, on a paper of which nothing is known.
+[[nodiscard]] std::vector<std::string> label_doubts(std::span<const Reading>);
+
+}  // namespace fogproof::fit

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fit/likeness.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace fogproof::fit {
+namespace {
+
+// How many neighbouring patches of a strip share one error of the law. Judgement.
+constexpr double kAlike = 3;
+
+// Strips named like the halves that strip_labels makes are one sheet, however far its halves were bleached.
+struct Half {
+    std::string sheet;
+    bool is_half;
+};
+Half half_of(const std::string& label) {
+    for (const std::string suffix : {"-before", "-bleached"})
+        if (label.ends_with(suffix)) return {label.substr(0, label.size() - suffix.size()), true};
+    return {label, false};
+}
+
+}  // namespace
+
+std::string sheet_of(const std::string& strip) {
+    return half_of(strip).sheet;
+}
+
+bool is_part_of(const std::string& strip, const std::string& name) {
+    return strip == name || sheet_of(strip) == name;
+}
+
+Treatment treatment_of(const Patched& p) {
+    return {p.filter.value_or(-9), p.restrainer_ml_l, p.develop_s, p.bleach_s, p.bleach_parts, p.redevelop_s};
+}
+
+Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
+    std::map<std::tuple<std::string, bool, Treatment>, std::vector<Eigen::Index>> sheets;
+    std::map<std::tuple<Treatment, double, double>, std::vector<Eigen::Index>> repeats;
+    std::map<std::string, std::vector<Eigen::Index>> instruments;
+    for (const Reading& reading : readings) {
+        const Patched& patch = patches_.emplace_back(patched(reading, nominal));
+        const auto at = Eigen::Index(patches_.size()) - 1;
+        repeats[{treatment_of(patch), patch.exposure_s, patch.wedge_density}].push_back(at);
+        told_.push_back(reading.density_error.value_or(0));
+        if (reading.common_error || reading.dark_error) instruments[reading.instrument].push_back(at);
+        if (patch.develop_s <= 0) continue;
+        const auto [sheet, is_half] = half_of(reading.strip);
+        Patched developed = patch;
+        if (is_half) developed.bleach_s = developed.bleach_parts = developed.redevelop_s = 0;
+        sheets[{sheet, is_half, treatment_of(developed)}].push_back(at);
+    }
+    repeated_.resize(patches_.size());
+    for (const auto& [key, rows] : repeats) {
+        if (rows.size() < 2) continue;
+        for (const auto row : rows) {
+            shares_.push_back({row, repeats_, Kind::repeat, 0});
+            repeated_[std::size_t(row)] = true;
+        }
+        ++repeats_;
+    }
+    for (const auto& [key, rows] : sheets) {
+        for (const auto row : rows) shares_.push_back({row, repeats_ + sheets_, Kind::sheet, 0});
+        ++sheets_;
+    }
+    for (const auto& [name, rows] : instruments) {
+        const auto column = repeats_ + sheets_ + instruments_;
+        for (const auto row : rows) {
+            const Reading& reading = readings[std::size_t(row)];
+            shares_.push_back({row, column, Kind::instrument, reading.common_error.value_or(0)});
+            shares_.push_back({row, column + 1, Kind::instrument, reading.dark_error.value_or(0)});
+        }
+        instruments_ += 2;
+    }
+}
+
+Eigen::VectorXd Likeness::own(const Errors& errors) const {
+    Eigen::VectorXd variance(Eigen::Index(patches_.size()));
+    for (std::size_t i = 0; i < patches_.size(); ++i) {
+        const double own = std::max(errors.reading, told_[i]);
+        variance[Eigen::Index(i)] = own * own + (repeated_[i] ? 0 : kAlike * errors.law * errors.law);
+    }
+    return variance;
+}
+
+SharedErrors Likeness::shared(const Errors& errors) const {
+    std::vector<Eigen::Triplet<double>> cells;
+    for (const Share& share : shares_) {
+        const double size = share.kind == Kind::repeat  ? std::sqrt(kAlike) * errors.law
+                            : share.kind == Kind::sheet ? errors.sheet
+                                                        : share.size;
+        if (size > 0) cells.emplace_back(int(share.reading), int(share.column), size);
+    }
+    SharedErrors shared(Eigen::Index(patches_.size()), repeats_ + sheets_ + instruments_);
+    shared.setFromTriplets(cells.begin(), cells.end());
+    return shared;
+}
+
+ErrorSpread Likeness::spread(const Errors& errors) const {
+    return {own(errors), shared(errors)};
+}
+
+Eigen::VectorXd Likeness::set_off(const Errors& errors, const Eigen::VectorXd& residuals) const {
+    const SharedErrors columns = shared(errors);
+    Eigen::VectorXd together = ErrorSpread(own(errors), columns).shared_in(residuals);
+    together.head(repeats_).setZero();
+    if (together.size() == 0) return residuals;
+    return residuals - columns * together;
+}
+
+Likeness::StandsOut Likeness::stands_out(const Errors& errors, const Eigen::VectorXd& residuals) const {
+    const Eigen::VectorXd together = ErrorSpread(own(errors), shared(errors)).shared_in(residuals);
+    StandsOut out{set_off(errors, residuals), Eigen::VectorXd::Zero(residuals.size())};
+    const Eigen::VectorXd variance = own(errors);
+    for (Eigen::Index i = 0; i < residuals.size(); ++i) {
+        const double of_patch = repeated_[std::size_t(i)] ? kAlike * errors.law * errors.law : 0;
+        out.of_sheet[i] /= std::sqrt(variance[i] + of_patch);
+    }
+    if (together.size() == 0) return out;
+    for (const Share& share : shares_)
+        if (share.kind == Kind::sheet) out.with_sheet[share.reading] = together[share.column];
+    return out;
+}
+
+}  // namespace fogproof::fit

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Which strip to print next: the one whose readings would narrow the next print's densities most.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::fit {
+
+struct NextStrip {
+    std::optional<double> grade;  ///< nothing on graded paper
+    double restrainer_ml_l, bleach_s;
+    double print_grade;  ///< of the next print
+    double doubt_now,
+        doubt_then;  ///< rms half width of the 95 % interval over the tones of the next print, D
+
+    /// "a wedge through grade 4, restrainer 10 ml/L, bleached 45 s".
+    [[nodiscard]] std::string in_words() const;
+};
+
+/// Every filter of the pack, two amounts of restrainer and three bleach times are weighed against a print
+/// through the middle filter, bleached until clear. The pack's doubts are taken as normal, answers as linear
+/// in them: the covariance of the print's densities given a strip's readings is C_yy - C_yz (C_zz + s^2 I)^-1
+/// C_zy. Nothing where the pack leaves nothing open.
+[[nodiscard]] std::optional<NextStrip> next_strip(const Pack&);
+
+}  // namespace fogproof::fit

@@ -1,0 +1,233 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/fit/pack_fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "base/words.hpp"
+#include "fit/contradiction.hpp"
+#include "fit/fewer.hpp"
+#include "fit/fit_warnings.hpp"
+#include "fit/fitter.hpp"
+#include "fogproof/base/error.hpp"
+#include "pack/doubles.hpp"
+#include "pack/readings_zero.hpp"
+#include "pack/schema.hpp"
+
+namespace fogproof::fit {
+namespace {
+
+constexpr int kMostSteps = 60;
+// Fits between which the errors are learnt anew; they settle within three.
+constexpr int kRounds = 3;
+// Of many readings some are fitted first, from which the fit of all sets out; fewer rounds bring it there.
+constexpr int kFewRounds = 2;
+// Share of the doubt before that is left after: below the first a number is measured, below the second it is
+// partly measured. What was measured before stays so. Judgement.
+constexpr double kMeasured = 0.3, kNudged = 0.9;
+constexpr double kCorrelationDigits = 1e4;
+constexpr const char* kSheet = "scatter.sheet";
+constexpr const char* kKept = "the pack's [readings]";
+
+std::vector<double> residuals_of(const Fitted& fit, std::span<const Reading> readings) {
+    std::vector<double> residuals;
+    for (std::size_t i = 0; i < readings.size(); ++i)
+        residuals.push_back(fit.densities[i] - readings[i].density);
+    return residuals;
+}
+
+double rms_of(std::span<const double> values) {
+    double sum = 0;
+    for (const double v : values) sum += v * v;
+    return values.empty() ? 0 : std::sqrt(sum / double(values.size()));
+}
+
+std::vector<StripFit> strips_of(std::span<const Reading> readings, std::span<const double> residuals) {
+    std::vector<StripFit> strips;
+    std::map<std::string, std::vector<double>> by_label;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        if (!by_label.contains(readings[i].strip)) strips.push_back({readings[i].strip, 0, 0, 0});
+        by_label[readings[i].strip].push_back(residuals[i]);
+    }
+    for (auto& strip : strips) {
+        const auto& own = by_label[strip.label];
+        strip.readings = own.size();
+        strip.rms = rms_of(own);
+        for (const double r : own) strip.mean += r / double(own.size());
+    }
+    return strips;
+}
+
+bool shows_light(const Reading& reading, const Pack& pack) {
+    const Patched p = patched(reading, pack);
+    return reading.exposure_s && p.exposure_s > 0 && p.develop_s > 0;
+}
+
+Origin state_after(double share_of_doubt, Origin before) {
+    if (share_of_doubt < kMeasured || before == Origin::measured) return Origin::measured;
+    return share_of_doubt < kNudged ? Origin::nudged : before;
+}
+
+void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
+    Pack& pack = result.pack;
+    std::vector<Eigen::Index> kept;
+    for (std::size_t i = 0; i < prior.unknowns.size(); ++i) {
+        const Unknown& unknown = prior.unknowns[i];
+        const auto at = Eigen::Index(i);
+        const double before = std::sqrt(prior.covariance(at, at));
+        const double sd = std::sqrt(std::max(fit.covariance(at, at), 0.0));
+        const bool is_filter = unknown.name.starts_with("filter.");
+        if (!fit.active[i] && !is_filter) continue;
+        const double ratio = sd / before;
+        const Origin state = state_after(ratio, unknown.prior_knowledge.origin);
+        const double deviation = unknown.deviation(fit.mean[at], std::max(sd, 1e-9));
+        pack.knowledge[unknown.name] = {state, deviation};
+        kept.push_back(at);
+        pack.fit.numbers.push_back({unknown.name, unknown.prior_value, unknown.prior_knowledge});
+        result.numbers.push_back({unknown.name, unknown.prior_value,
+                                  unknown.deviation(prior.mean[at], before), unknown.in(pack), deviation,
+                                  state});
+    }
+    for (std::size_t a = 1; a < kept.size(); ++a)
+        for (std::size_t b = 0; b < a; ++b) {
+            const double both =
+                std::sqrt(fit.covariance(kept[a], kept[a]) * fit.covariance(kept[b], kept[b]));
+            const double together = both > 0 ? fit.covariance(kept[a], kept[b]) / both : 0;
+            pack.fit.correlation.push_back(std::round(kCorrelationDigits * std::clamp(together, -1.0, 1.0)) /
+                                           kCorrelationDigits);
+        }
+}
+
+// Beside the numbers of the laws, together with none of them.
+void put_sheet_scatter(PackFit& result, const Pack& before, const SheetScatter& sheet) {
+    const SheetScatter usual = usual_sheet_scatter();
+    const Origin state = state_after(sheet.deviation / usual.deviation, Origin::assumed);
+    result.pack.sheet_scatter = sheet.value;
+    result.pack.knowledge[kSheet] = {state, sheet.deviation};
+    FitRecord& record = result.pack.fit;
+    record.correlation.insert(record.correlation.end(), record.numbers.size(), 0);
+    record.numbers.push_back({kSheet, before.sheet_scatter, before.known(kSheet)});
+    result.numbers.push_back({kSheet, usual.value, usual.deviation, sheet.value, sheet.deviation, state});
+}
+
+}  // namespace
+
+Pack unfitted(const Pack& fitted) {
+    if (fitted.fit.numbers.empty()) return fitted;
+    Pack pack = fitted;
+    std::vector<double> added;
+    for (const auto& number : fitted.fit.numbers) {
+        pack.knowledge.erase(number.name);
+        if (number.prior_knowledge != Knowledge{}) pack.knowledge[number.name] = number.prior_knowledge;
+        if (const PackNumber* row = pack_number(number.name)) row->in(pack) = number.prior;
+        for (auto& filter : pack.filters)
+            for (const auto& row : filter_numbers())
+                if (filter_number_name(filter, row.key) == number.name) {
+                    row.in(filter) = number.prior;
+                    // The table's, not the owner's.
+                    if (row.key == "balance" && number.prior_knowledge.origin == Origin::assumed)
+                        added.push_back(filter.grade);
+                }
+    }
+    std::erase_if(pack.filters,
+                  [&](const auto& f) { return std::ranges::find(added, f.grade) != added.end(); });
+    pack.anchored = fitted.fit.prior_anchored;
+    pack.law_scatter = 0;
+    pack.knowledge.erase("scatter.law");
+    pack.fit = {};
+    return pack;
+}
+
+std::string PackFit::in_words() const {
+    if (ending == Ending::failed) return "failed: no pack shows these readings";
+    if (ending == Ending::singular) return "the readings leave a number wholly open";
+    std::string words = ending == Ending::converged ? "converged" : "out of steps";
+    if (contradictions.empty()) return words;
+    words += "; the readings contradict each other:";
+    for (const auto& c : contradictions) {
+        words += " strip \"" + c.strip + "\" is " + fixed(c.rms, 2) + " D off what the other strips say";
+        words += c.better ? ", with " + *c.better + " it would be " + fixed(*c.rms_better, 2) + " D;"
+                          : ", no other label tried fits it better;";
+    }
+    words.pop_back();
+    return words;
+}
+
+PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const std::string& origin) {
+    Pack before = unfitted(given);
+    PackFit result;
+    refuse_doubles({further, origin});
+    if (!before.readings.empty()) {
+        result.readings = parse_readings(before.readings, kKept);
+        refuse_doubles({result.readings, kKept}, {further, origin},
+                       "fit only readings that the pack does not keep, or fit without --pack");
+    }
+    result.readings.insert(result.readings.end(), further.begin(), further.end());
+    if (result.readings.empty())
+        throw Error(Fault::data, "readings", "there are none", "allowed at least one");
+    before.enlarger.anchor_carrier = zero_of(before, result.readings);
+
+    const Prior prior = prior_for(before, result.readings);
+    const bool is_stated = before.known(kSheet).origin != Origin::assumed;
+    SheetScatter sheet = is_stated ? SheetScatter{before.sheet_scatter, 0} : usual_sheet_scatter();
+    Errors errors{0.01, 0.01, sheet.value};
+    const auto usable = [](const Fitted& one) {
+        return one.ending == Ending::converged || one.ending == Ending::out_of_steps;
+    };
+    const auto settled = [&](std::span<const Reading> readings, const Eigen::VectorXd& near, int rounds) {
+        Fitter fitter(prior, readings);
+        const auto fitted = [&](const Eigen::VectorXd& start) {
+            return near.size() > 0 ? fitter.fitted_near(errors, start, kMostSteps)
+                                   : fitter.fitted(errors, start, kMostSteps);
+        };
+        Fitted fit = fitted(near);
+        result.steps += fit.steps;
+        for (int round = 1; round < rounds && usable(fit); ++round) {
+            errors = learnt_errors(readings, fitter.likeness(), errors, residuals_of(fit, readings),
+                                   fit.free_numbers);
+            if (!is_stated) sheet = learnt_sheet_scatter(fitter.likeness(), errors, fit);
+            errors.sheet = sheet.value;
+            fit = fitted(fit.mean);
+            result.steps += fit.steps;
+        }
+        return fit;
+    };
+    Fitted fit;
+    if (result.readings.size() > kMany)
+        fit = settled(fewer_of(result.readings, prior.pack, kMany), {}, kFewRounds);
+    fit = settled(result.readings, usable(fit) ? fit.mean : Eigen::VectorXd(), kRounds);
+    result.ending = fit.ending;
+    if (!usable(fit))
+        throw Error(Fault::data, "readings", "the fit failed", "allowed readings that one pack could show");
+
+    const std::vector<double> residuals = residuals_of(fit, result.readings);
+    result.fitted = fit.densities;
+    result.rms = rms_of(residuals);
+    result.strips = strips_of(result.readings, residuals);
+    result.reading_error = errors.reading;
+    result.contradictions = contradictions_in(prior, result.readings, errors, fit);
+    result.warnings = fit_warnings(prior, result.readings, errors, fit, result.contradictions, is_stated);
+
+    result.pack = prior.pack;
+    result.pack.knowledge = before.knowledge;
+    for (std::size_t i = 0; i < prior.unknowns.size(); ++i)
+        if (fit.active[i] || prior.unknowns[i].name.starts_with("filter."))
+            prior.unknowns[i].put(result.pack, fit.mean[Eigen::Index(i)]);
+    put_knowledge(result, prior, fit);
+    result.pack.fit.prior_anchored = before.anchored;
+    result.pack.anchored = before.anchored || std::ranges::any_of(result.readings, [&](const auto& reading) {
+                               return shows_light(reading, before);
+                           });
+    result.pack.law_scatter = errors.law;
+    if (!is_stated) put_sheet_scatter(result, before, sheet);
+    result.pack.knowledge["scatter.law"] = {Origin::nudged, std::nullopt};
+    result.pack.readings =
+        further.empty() ? before.readings : joined_readings(before.readings, further, origin);
+    check(result.pack, "fitted pack");
+    static_cast<void>(paper_model(result.pack));
+    return result;
+}
+
+}  // namespace fogproof::fit

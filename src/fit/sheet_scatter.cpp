@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// How much sheets of one pack differ, from how much its strips do. Every sheet is taken to be off by one
+// density of its own, normal with standard deviation s; the chance of the readings under each s, the numbers
+// of the pack integrated out, weighs s from 0 up (restricted likelihood: Patterson and Thompson 1971). The
+// laws' misses of a whole strip count as the sheet's where no strip was repeated, which errs to the wide
+// side.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "fit/fitter.hpp"
+
+namespace fogproof::fit {
+namespace {
+
+// D; a half normal distribution of this scale before any reading: timers, temperatures and coatings that err
+// by a hundredth or two leave a density so much off. Judgement.
+constexpr double kUsual = 0.015;
+constexpr double kHalfNormalDeviation = 0.6028;  // of scale 1: sqrt(1 - 2 / pi)
+// D; scatters that are weighed lie so far apart, up to the widest. All are where they may have a weight worth
+// its name; elsewhere every so many do.
+constexpr double kFinest = 0.00025;
+constexpr std::size_t kSteps = 600, kCoarse = 20;
+constexpr double kNothing = 40;  // power of e
+
+// The chance of the readings under each scatter of sheets, the numbers of the pack integrated out.
+class Chance {
+  public:
+    Chance(const Likeness& likeness, Errors errors, const Fitted& fit)
+        : first_(likeness.first_sheet()), sheets_(likeness.sheets()) {
+        errors.sheet = 1;
+        const Eigen::VectorXd weight = likeness.own(errors).cwiseInverse();
+        const SharedErrors shared = likeness.shared(errors);
+        Eigen::MatrixXd all(fit.effect.rows(), fit.effect.cols() + 1);
+        all << fit.effect, fit.at_prior;
+        const Eigen::MatrixXd weighed = weight.asDiagonal() * all;
+        apart_ = all.transpose() * weighed;
+        through_ = shared.transpose() * weighed;
+        between_ = shared.transpose() * (weight.asDiagonal() * shared);
+    }
+
+    [[nodiscard]] double log_weight(double scatter) const {
+        Eigen::VectorXd scale = Eigen::VectorXd::Ones(between_.cols());
+        scale.segment(first_, sheets_).setConstant(scatter);
+        SharedErrors inner = scale.asDiagonal() * between_ * scale.asDiagonal();
+        SharedErrors one(inner.rows(), inner.cols());
+        one.setIdentity();
+        inner += one;
+        const Eigen::SimplicialLLT<SharedErrors> root(inner);
+        const SharedErrors lower = root.matrixL();
+        const Eigen::MatrixXd scaled = scale.asDiagonal() * through_;
+        const Eigen::MatrixXd told = apart_ - scaled.transpose() * Eigen::MatrixXd(root.solve(scaled));
+        const auto n = told.cols() - 1;
+        const Eigen::LLT<Eigen::MatrixXd> numbers(told.topLeftCorner(n, n) + Eigen::MatrixXd::Identity(n, n));
+        const Eigen::VectorXd beside = told.col(n).head(n);
+        const double square = told(n, n) - beside.dot(numbers.solve(beside));
+        return -square / 2 - lower.diagonal().array().log().sum() -
+               Eigen::MatrixXd(numbers.matrixL()).diagonal().array().log().sum() -
+               scatter * scatter / (2 * kUsual * kUsual);
+    }
+
+  private:
+    Eigen::Index first_, sheets_;
+    Eigen::MatrixXd apart_, through_;
+    SharedErrors between_;
+};
+
+}  // namespace
+
+SheetScatter usual_sheet_scatter() {
+    return {kUsual, kUsual * kHalfNormalDeviation};
+}
+
+SheetScatter learnt_sheet_scatter(const Likeness& likeness, Errors errors, const Fitted& fit) {
+    if (likeness.sheets() == 0) return usual_sheet_scatter();
+    const Chance chance(likeness, errors, fit);
+    std::vector<double> log_weights(kSteps + 1, -std::numeric_limits<double>::infinity());
+    const auto ask = [&](std::size_t step) {
+        if (std::isinf(log_weights[step])) log_weights[step] = chance.log_weight(double(step) * kFinest);
+    };
+    for (std::size_t step = 0; step <= kSteps; step += kCoarse) ask(step);
+    const auto top = std::ranges::max_element(log_weights) - log_weights.begin();
+    const double highest = log_weights[std::size_t(top)];
+    for (std::size_t step = 0; step < kSteps; step += kCoarse) {
+        const bool beside_top = step == std::size_t(top) || step + kCoarse == std::size_t(top);
+        if (beside_top || std::max(log_weights[step], log_weights[step + kCoarse]) > highest - kNothing)
+            for (std::size_t fine = step + 1; fine < step + kCoarse; ++fine) ask(fine);
+    }
+    const double best = *std::ranges::max_element(log_weights);
+    double all = 0, mean = 0, square = 0;
+    for (std::size_t step = 0; step <= kSteps; ++step) {
+        const double s = double(step) * kFinest, weight = std::exp(log_weights[step] - best);
+        all += weight, mean += weight * s, square += weight * s * s;
+    }
+    mean /= all, square /= all;
+    return {std::sqrt(square), std::sqrt(std::max(square - mean * mean, 0.0))};
+}
+
+}  // namespace fogproof::fit

@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fit/slips_of_pen.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <functional>
+#include <iterator>
+#include <map>
+#include <numbers>
+#include <ranges>
+#include <set>
+
+#include "base/words.hpp"
+#include "fit/likeness.hpp"
+
+namespace fogproof::fit {
+namespace {
+
+// Half a stop, a stop, a decimal point, either way.
+constexpr std::array kSlips{std::numbers::sqrt2, 2.0, 10.0};
+
+// Values of other strips that may have been meant, those of the most strips.
+constexpr std::size_t kMostValues = 32;
+
+// A column that a pen can get wrong.
+struct Label {
+    const char* name;
+    const char* unit;
+    bool needs_light;  ///< an unexposed slip has none
+    std::size_t most;  ///< how many of the factors apply, from the second on where there is only time in it
+    double (*of)(const Patched&);
+    void (*put)(Reading&, double);
+};
+constexpr std::array kLabels{
+    Label{"filter", "", true, 0, [](const Patched& p) { return p.filter.value_or(0); },
+          [](Reading& r, double v) { r.filter = v; }},
+    Label{"bleach time", " s", false, 2, [](const Patched& p) { return p.bleach_s; },
+          [](Reading& r, double v) { r.bleach_s = v; }},
+    Label{"exposure", " s", true, 3, [](const Patched& p) { return p.exposure_s; },
+          [](Reading& r, double v) { r.exposure_s = v; }},
+    Label{"restrainer", " ml/L", false, 2, [](const Patched& p) { return p.restrainer_ml_l; },
+          [](Reading& r, double v) { r.restrainer_ml_l = v; }},
+    Label{"development", " s", false, 0, [](const Patched& p) { return p.develop_s; },
+          [](Reading& r, double v) { r.develop_s = v; }},
+};
+// Small amounts are told to more decimals: "0.02" is not "0".
+std::string told(double value) {
+    return decimal(value, value < 1 ? 3 : 1);
+}
+constexpr const Label& kFilter = kLabels[0];
+
+class Strips {
+  public:
+    Strips(std::span<const Reading> readings, const Pack& nominal)
+        : readings_(readings.begin(), readings.end()), strips_(strips_in(readings)), nominal_(nominal) {
+        for (const auto& reading : readings_) {
+            const std::size_t row = patches_.size();
+            patches_.push_back(patched(reading, nominal));
+            rows_[reading.strip].push_back(row);
+            if (const std::string sheet = sheet_of(reading.strip); sheet != reading.strip)
+                rows_[sheet].push_back(row);
+        }
+    }
+
+    // The value that all patches of a strip share; nothing where they differ.
+    [[nodiscard]] std::optional<double> shared(const std::string& strip, const Label& label) const {
+        std::optional<double> value;
+        for (const std::size_t row : rows_of(strip)) {
+            const Patched& patch = patches_[row];
+            if (label.needs_light && (patch.exposure_s <= 0 || patch.develop_s <= 0)) return std::nullopt;
+            const double own = label.of(patch);
+            if (value && *value != own) return std::nullopt;
+            value = own;
+        }
+        return value;
+    }
+
+    [[nodiscard]] std::set<double> others_of(const std::string& strip, const Label& label, double own) const {
+        std::map<double, std::size_t> strips_with;
+        for (const auto& other : strips_)
+            if (const auto value = shared(other, label); other != strip && value) ++strips_with[*value];
+        std::vector<std::pair<double, std::size_t>> usual(strips_with.begin(), strips_with.end());
+        std::ranges::stable_sort(usual, std::greater<>(), &std::pair<double, std::size_t>::second);
+        std::set<double> values;
+        for (std::size_t i = 0; i < std::min(usual.size(), kMostValues); ++i) values.insert(usual[i].first);
+        if (&label == &kFilter)
+            for (const auto& filter : nominal_.filters) values.insert(filter.grade);
+        for (std::size_t i = label.most == kSlips.size() ? 0 : 1; i <= label.most && i < kSlips.size(); ++i)
+            if (own > 0 && label.most > 0) values.insert({own * kSlips[i], own / kSlips[i]});
+        values.erase(own);
+        return values;
+    }
+
+    [[nodiscard]] Relabelling relabelled(const std::string& strip, const Label& label, double own,
+                                         double value) const {
+        Relabelling made = unchanged(rows_of(strip));
+        made.words = std::string(label.name) + " " + told(value) + label.unit + " instead of " + told(own);
+        change(made, strip, label, value);
+        return made;
+    }
+
+    // All labels given that both strips have and that differ; nothing where none does.
+    [[nodiscard]] std::optional<Relabelling> swapped(const std::string& strip, const std::string& other,
+                                                     std::span<const Label> labels) const {
+        std::vector<std::size_t> both;
+        std::ranges::set_union(rows_of(strip), rows_of(other), std::back_inserter(both));
+        Relabelling made = unchanged(std::move(both));
+        made.is_swap = true;
+        made.with = other;
+        std::string names;
+        int count = 0;
+        for (const auto& label : labels) {
+            const auto own = shared(strip, label), value = shared(other, label);
+            if (!own || !value || *own == *value) continue;
+            change(made, strip, label, *value);
+            change(made, other, label, *own);
+            names = label.name;
+            ++count;
+        }
+        if (count == 0 || (labels.size() > 1 && count == 1)) return std::nullopt;
+        made.words =
+            (labels.size() > 1 ? "labels exchanged" : names + " exchanged") + " with strip \"" + other + "\"";
+        return made;
+    }
+
+  private:
+    [[nodiscard]] std::vector<std::size_t> rows_of(const std::string& strip) const {
+        const auto found = rows_.find(strip);
+        return found == rows_.end() ? std::vector<std::size_t>{} : found->second;
+    }
+    [[nodiscard]] Relabelling unchanged(std::vector<std::size_t> rows) const {
+        Relabelling made{std::move(rows), {}, {}, false, {}};
+        for (const std::size_t row : made.rows) made.readings.push_back(readings_[row]);
+        return made;
+    }
+    void change(Relabelling& made, const std::string& strip, const Label& label, double value) const {
+        for (auto& reading : made.readings)
+            if (is_part_of(reading.strip, strip)) label.put(reading, value);
+    }
+
+    std::vector<Reading> readings_;
+    std::vector<std::string> strips_;
+    const Pack& nominal_;
+    std::vector<Patched> patches_;
+    std::map<std::string, std::vector<std::size_t>> rows_;  // of strips, and of sheets in halves
+};
+
+}  // namespace
+
+std::vector<std::string> strips_in(std::span<const Reading> readings) {
+    std::vector<std::string> strips;
+    std::set<std::string> seen;
+    for (const auto& reading : readings)
+        if (seen.insert(reading.strip).second) strips.push_back(reading.strip);
+    return strips;
+}
+
+std::vector<std::string> sheets_in_halves(std::span<const Reading> readings) {
+    std::vector<std::string> sheets;
+    std::set<std::string> halves;
+    for (const auto& strip : strips_in(readings)) {
+        const std::string sheet = sheet_of(strip);
+        if (sheet != strip && !halves.insert(sheet).second) sheets.push_back(sheet);
+    }
+    return sheets;
+}
+
+std::vector<Reading> with_labels_of(const Relabelling& made, std::span<const Reading> readings) {
+    std::vector<Reading> all(readings.begin(), readings.end());
+    for (std::size_t i = 0; i < made.rows.size(); ++i) all[made.rows[i]] = made.readings[i];
+    return all;
+}
+
+std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const Pack& nominal,
+                                      const std::string& strip, std::span<const std::string> partners) {
+    const Strips strips(readings, nominal);
+    std::vector<Relabelling> all;
+    for (const auto& label : kLabels) {
+        const auto own = strips.shared(strip, label);
+        if (!own || (&label == &kFilter && nominal.contrast == Contrast::graded)) continue;
+        for (const double value : strips.others_of(strip, label, *own))
+            all.push_back(strips.relabelled(strip, label, *own, value));
+    }
+    for (const auto& other : partners) {
+        if (is_part_of(other, strip) || is_part_of(strip, other)) continue;
+        for (const auto& label : kLabels)
+            if (auto made = strips.swapped(strip, other, std::span(&label, 1)))
+                all.push_back(std::move(*made));
+        if (auto made = strips.swapped(strip, other, kLabels)) all.push_back(std::move(*made));
+    }
+    return all;
+}
+
+}  // namespace fogproof::fit

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fit/unknowns.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+
+#include "fit/predictor.hpp"
+#include "fogproof/pack/grades.hpp"
+#include "pack/fresh_paper.hpp"
+#include "pack/schema.hpp"
+#include "pack/uncertainty.hpp"
+
+namespace fogproof::fit {
+namespace {
+
+// Densities that a slip or a black settles at once; a default says next to nothing about them. Judgement.
+struct Open {
+    std::string_view name;
+    double doubt;
+};
+constexpr std::array kOpen{Open{"paper.white", 0.1}, Open{"paper.black", 0.3}, Open{"fog.blank", 0.5},
+                           Open{"speed.log_seconds", 1.5}};
+// D; of a density that somebody measured or states without saying how well. Common practice, no source.
+constexpr double kUnstated = 0.02;
+// Share of the doubt of a default that is left where the owner states a value without a deviation. Judgement.
+constexpr double kStatedShare = 1.0 / 3;
+// Densities say nothing about colour, and nothing that a fit could use about how readings were taken.
+constexpr std::array<std::string_view, 4> kLeftAlone{"tone", "anchor", "bath", "scatter"};
+// Far below what any reading can tell from none.
+constexpr double kLeastShare = 1e-3;
+
+// log10 of green over blue: how far the filters of a pack lie from the standard's table. Judgement.
+constexpr double kCommonShift = 0.3, kShiftPerGrade = 0.15, kRest = 0.12, kRestReach = 1.5;
+// log10 exposure: how far a filter misses its promise of a constant speed point. Judgement.
+constexpr double kSpeedRest = 0.12, kSpeedReach = 2, kSpeedCommon = 0.03, kSpeedPerGrade = 0.06;
+constexpr double kMiddleGrade = 2.5, kLargestBalance = 4.5;
+
+double doubt_of(const Pack& pack, const PackNumber& row) {
+    const Knowledge known = pack.known(row.name());
+    if (known.deviation) return *known.deviation;
+    if (known.origin != Origin::assumed)
+        return row.unit == "D" && row.key != "starvation" ? kUnstated : row.doubt * kStatedShare;
+    const auto open = std::ranges::find(kOpen, row.name(), &Open::name);
+    return open == kOpen.end() ? row.doubt : open->doubt;
+}
+
+bool may_move(const Pack& pack, const PackNumber& row) {
+    if (row.doubt <= 0 || std::ranges::find(kLeftAlone, row.section) != kLeftAlone.end()) return false;
+    if (row.section == "enlarger") return row.key == "reciprocity";
+    if (row.key == "white_a" || row.key == "white_b" || row.key == "per_kelvin") return false;
+    if (row.name() == "paper.iso_range") return pack.contrast == Contrast::graded;
+    if (row.name() == "grains.spread") return pack.contrast == Contrast::variable;
+    return row.name() != "grains.green_spread" || pack.contrast == Contrast::variable;
+}
+
+double covariance(double a, double b, double common, double slope, double rest, double reach) {
+    return common * common + slope * slope * (a - kMiddleGrade) * (b - kMiddleGrade) +
+           rest * rest * std::exp(-std::abs(a - b) / reach);
+}
+
+}  // namespace
+
+double Unknown::of(const Pack& pack) const {
+    const double value = in(const_cast<Pack&>(pack));
+    return by_factor ? std::log(std::max(value, std::exp(lowest))) : value;
+}
+
+void Unknown::put(Pack& pack, double x) const {
+    in(pack) = by_factor ? std::exp(x) : x;
+}
+
+double Unknown::deviation(double x, double sd) const {
+    return by_factor ? std::exp(x) * std::expm1(sd) : sd;
+}
+
+std::vector<double> grades_read(const Pack& prior, std::span<const Reading> readings) {
+    std::set<double> grades;
+    for (const auto& reading : readings) {
+        const Patched patch = patched(reading, prior);
+        if (patch.filter && patch.exposure_s > 0 && patch.develop_s > 0) grades.insert(*patch.filter);
+    }
+    return {grades.begin(), grades.end()};
+}
+
+FilterPrior filter_prior(const Pack& prior, std::vector<double> grades) {
+    const PaperModel model = paper_model(prior);
+    const FreshPaper paper(model);
+    FilterPrior filters{std::move(grades), {}, {}, {}};
+    for (const double grade : filters.grades) {
+        const double wanted =
+            std::clamp(iso_range_of_grade(grade), paper.hardest_range() + 1, paper.softest_range() - 1);
+        filters.balance.push_back(std::clamp(paper.balance_for(wanted), -kLargestBalance, kLargestBalance));
+    }
+    for (const double a : filters.grades)
+        for (const double b : filters.grades) {
+            filters.balance_covariance.push_back(
+                covariance(a, b, kCommonShift, kShiftPerGrade, kRest, kRestReach));
+            filters.speed_covariance.push_back(
+                covariance(a, b, kSpeedCommon, kSpeedPerGrade, kSpeedRest, kSpeedReach));
+        }
+    return filters;
+}
+
+std::vector<Unknown> unknowns_of(const Pack& prior) {
+    std::vector<Unknown> unknowns;
+    for (const auto& row : pack_numbers()) {
+        if (!may_move(prior, row)) continue;
+        Unknown unknown;
+        unknown.name = row.name();
+        unknown.by_factor = goes_by_factor(row) && row.of(prior) > 0;
+        unknown.in = row.in;
+        unknown.prior_value = row.of(prior);
+        unknown.prior_knowledge = prior.known(row.name());
+        const double doubt = doubt_of(prior, row);
+        if (unknown.by_factor) {
+            unknown.lowest = std::log(std::max(row.minimum, kLeastShare * row.of(prior)));
+            unknown.highest = std::log(row.maximum);
+            unknown.prior = std::log(row.of(prior));
+            unknown.doubt = std::log1p(doubt / row.of(prior));
+        } else {
+            unknown.lowest = row.minimum;
+            unknown.highest = row.maximum;
+            unknown.prior = row.of(prior);
+            unknown.doubt = doubt;
+        }
+        unknowns.push_back(std::move(unknown));
+    }
+    for (std::size_t i = 0; i < prior.filters.size(); ++i)
+        for (const auto& row : filter_numbers()) {
+            if (row.key == "grade") continue;
+            Unknown unknown;
+            unknown.name = filter_number_name(prior.filters[i], row.key);
+            unknown.in = [i, in = row.in](Pack& pack) -> double& { return in(pack.filters[i]); };
+            unknown.prior = unknown.prior_value = row.of(prior.filters[i]);
+            unknown.lowest = row.minimum;
+            unknown.highest = row.maximum;
+            unknown.prior_knowledge = prior.known(unknown.name);
+            unknowns.push_back(std::move(unknown));
+        }
+    return unknowns;
+}
+
+}  // namespace fogproof::fit

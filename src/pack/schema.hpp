@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Every number of a pack, once: what it is called in the file, its unit, its range, what it means and where
+// it lives. Reading, checking, writing, showing and fitting all go by these rows.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::pack {
+
+/// One number of a pack (or, with Owner = PackFilter, of one of its filters).
+template <class Owner>
+struct NumberRow {
+    std::string_view section, key, unit;
+    double minimum, maximum;
+    std::string_view description;  ///< a sentence without its full stop
+    /// How far a default that nobody measured may be off, one standard deviation; 0 for what the owner sets
+    /// and knows. Above 0 the default is a judgement, and so is the doubt.
+    double doubt;
+    double& (*in)(Owner&);
+    double (*of)(const Owner&);
+
+    /// "section.key", as Pack::knowledge has it.
+    [[nodiscard]] std::string name() const { return std::string(section) + "." + std::string(key); }
+};
+using PackNumber = NumberRow<Pack>;
+using FilterNumber = NumberRow<PackFilter>;
+
+/// A section of the pack file and the sentence it opens with.
+struct PackSection {
+    std::string_view name, description;
+};
+
+/// In the order of the file.
+[[nodiscard]] std::span<const PackSection> pack_sections();
+[[nodiscard]] std::span<const PackNumber> pack_numbers();
+[[nodiscard]] std::span<const FilterNumber> filter_numbers();
+/// The row called "section.key"; null if there is none.
+[[nodiscard]] const PackNumber* pack_number(std::string_view name);
+
+/// Name of a filter's number in Pack::knowledge: "filter.GRADE.key".
+[[nodiscard]] std::string filter_number_name(const PackFilter&, std::string_view key);
+
+/// True for numbers that are doubted by a factor rather than by a difference: amounts that cannot be nil.
+[[nodiscard]] bool goes_by_factor(const PackNumber&);
+
+/// Words of the file for the kinds of paper and for where a number comes from, in the order of their enums.
+[[nodiscard]] std::span<const std::string> contrast_words();
+[[nodiscard]] std::span<const std::string> surface_words();
+[[nodiscard]] std::span<const std::string> origin_words();
+
+/// First-surface light of a surface and the black it leaves to one and the same silver. Judgement.
+struct SurfaceDefaults {
+    double light, black_density;
+};
+[[nodiscard]] SurfaceDefaults surface_defaults(Surface);
+
+/// Refuses (Fault::config, "place: section.key = found; allowed ...") a number outside its range, text
+/// that is not UTF-8, filters out of order and filters on graded paper.
+void check(const Pack&, const std::string& place);
+
+}  // namespace fogproof::pack

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// How roughly an answer is known because the pack is.
+// Numbers err together as the pack's last fit left them; those no fit knew are independent of all others.
+// Not modelled: answers that bend within one standard deviation.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "pack/schema.hpp"
+
+namespace fogproof::pack {
+
+/// Standard deviations either side that hold 95 % of a normal distribution.
+inline constexpr double kWithin95Percent = 1.96;
+
+/// One standard deviation of a number of a pack: the pack's own, else the judged doubt of a default that is
+/// merely assumed, else 0.
+[[nodiscard]] double deviation_of(const Pack&, const PackNumber&);
+
+/// Density by which a print misses every curve of its pack, one standard deviation: papers obey no law
+/// exactly, and no sheet is quite like the next.
+[[nodiscard]] double unexplained_scatter(const Pack&);
+
+/// Some answers that depend on a pack; always equally many.
+using PackAnswers = std::function<std::vector<double>(const Pack&)>;
+
+/// How each answer changes with one standard deviation of one number of the pack.
+struct Change {
+    std::string name;  ///< as in Pack::knowledge
+    std::vector<double> by;
+};
+
+/// Every doubtful number that counts is moved by its own deviation either way and the half differences taken;
+/// numbers that go_by_factor() by the factor 1 + deviation / value. Where a moved pack contradicts itself
+/// only the other side counts. The speed point of a pack without an anchor is left alone, since nothing is
+/// known in seconds there.
+[[nodiscard]] std::vector<Change> changes(const PackAnswers&, const Pack&);
+
+/// Correlations of numbers by name: those of the pack's fit, 1 on the diagonal, else 0.
+[[nodiscard]] double correlation(const FitRecord&, const std::string& a, const std::string& b);
+
+/// Standard deviation of every answer: the changes added with their correlations.
+[[nodiscard]] std::vector<double> deviations(const PackAnswers&, const Pack&);
+
+}  // namespace fogproof::pack

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A scan drawn through a table of colours, as an image that libvips saves: line by line, nothing held.
+#pragma once
+
+#include <exception>
+#include <memory>
+#include <vips/vips8>
+
+#include "fogproof/rooms.hpp"
+#include "pixels/code_source.hpp"
+#include "pixels/packed_table.hpp"
+
+namespace fogproof::picture {
+
+class DrawnImage {
+  public:
+    DrawnImage(std::unique_ptr<CodeSource>, PackedTable);
+
+    /// To be evaluated once, from top to bottom.
+    [[nodiscard]] vips::VImage image() const;
+    /// Throws what went wrong with the scan, where something did while the image was evaluated: libvips
+    /// passes on that it failed, and nothing else.
+    void rethrow() const;
+
+  private:
+    struct State;
+    std::shared_ptr<State> state_;
+};
+
+}  // namespace fogproof::picture

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "picture/full_print.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <vector>
+#include <vips/vips8>
+
+#include "picture/bordered.hpp"
+#include "picture/colour_coder.hpp"
+#include "picture/drawn_image.hpp"
+#include "picture/picture_file.hpp"
+#include "pixels/tiff_print.hpp"
+#include "table/print_table.hpp"
+
+namespace fogproof::picture {
+namespace {
+
+// What a print is drawn with, whatever the file it goes into.
+struct Drawing {
+    const Scan& scan;
+    PackedTable table;
+    int border;                           // pixels
+    std::vector<std::byte> border_pixel;  // as the table has them
+};
+
+void save_as_tiff(const Drawing& drawing, const OutputProfile& profile, const PictureOptions& options,
+                  const std::filesystem::path& target) {
+    const Scan& scan = drawing.scan;
+    StripPrint print{target.string(),
+                     drawing.table,
+                     drawing.border,
+                     {},
+                     options.pixels_per_mm,
+                     profile.icc(),
+                     xmp_of(options, PictureFormat::tiff),
+                     options.compress,
+                     options.verify};
+    if (drawing.border > 0) print.border_pixel = drawing.border_pixel;
+    const auto source = scan.pixels();
+    WholeFile file(target, options.replace);
+    if (!print.compress) file.require_room(pixel_bytes(*source, print));
+    const bool all_count = scan.width() == scan.frame().width && scan.height() == scan.frame().height;
+    const WrittenPrint written =
+        print_strips(*source, print, file.descriptor(), all_count ? &scan.histogram() : nullptr);
+    if (options.verify) {
+        file.sync();
+        require_as_written(written, file.content());
+    }
+    file.publish();
+}
+
+// A scan is read in its order, once: whoever wants the pixels again has them drawn again.
+void save_by_libvips(const Drawing& drawing, const OutputProfile& profile, const PictureOptions& options,
+                     const std::filesystem::path& target) {
+    std::optional<DrawnImage> drawn;
+    const auto draw = [&] {
+        drawn.emplace(drawing.scan.pixels(), drawing.table);
+        return bordered(drawn->image(), drawing.border, drawing.border_pixel);
+    };
+    try {
+        save_picture(draw, target, profile, options);
+    } catch (const Error&) {
+        if (drawn) drawn->rethrow();
+        throw;
+    }
+}
+
+}  // namespace
+
+double print_resolution(const Scan& scan, std::optional<double> long_side_mm, double magnification) {
+    if (long_side_mm) return std::max(scan.width(), scan.height()) / *long_side_mm;
+    if (const auto scanned = scan.pixels_per_mm()) return *scanned / magnification;
+    return PictureOptions{}.pixels_per_mm;
+}
+
+void render_print(const Scan& scan, const PrintModel& print, const PrintLook& look,
+                  const OutputProfile& profile, const PictureOptions& options,
+                  const std::filesystem::path& target) {
+    const ColourCoder coder(profile, look.rendering, print.fixed_only().lab, options.bits);
+    const Lab border = print.border().lab;
+    const Drawing drawing{scan, coder.table(PrintTable(print, scan.scale()).lab()),
+                          int(std::lround(look.border * std::max(scan.width(), scan.height()))),
+                          coder.bytes({&border, 1})};
+    if (picture_format(target) == PictureFormat::tiff)
+        save_as_tiff(drawing, profile, options, target);
+    else
+        save_by_libvips(drawing, profile, options, target);
+}
+
+}  // namespace fogproof::picture

@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "picture/grid.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vips/vips8>
+
+#include "picture/canvas.hpp"
+#include "picture/picture_file.hpp"
+#include "picture/print_painter.hpp"
+#include "scan/small_negative.hpp"
+#include "system/threads.hpp"
+
+namespace fogproof::picture {
+namespace {
+
+// Neutral surround, darker than any fogged white, so that whites can be told apart, and lighter than the
+// blacks (ISO 3664 asks for a neutral matt surround; the lightness is our choice).
+constexpr Lab kSurround{40, 0, 0}, kInk{94, 0, 0}, kFaintInk{78, 0, 0}, kMark{97, 0, 0};
+
+// All measures of the sheet, in pixels, from the size of one print.
+struct Layout {
+    Layout(const PrintPainter&, int longest, const GridSheet&);
+
+    [[nodiscard]] int columns() const { return columns_; }
+    [[nodiscard]] Box cell(int row, int column) const {
+        return {left + column * (cell_width + gap), top + row * (cell_height + gap), cell_width, cell_height};
+    }
+
+    int unit, gap, margin, row_heading, print_height, cell_width, cell_height;
+    int left, top, width, height, legend_top;
+    Type title, subtitle, heading, small_heading, caption, bold_caption, legend;
+
+  private:
+    int columns_;
+};
+
+int paragraphs_height(const std::vector<std::string>& paragraphs, int width, Type type, int space) {
+    int height = 0;
+    for (const auto& paragraph : paragraphs) height += Canvas::height_of(paragraph, width, type) + space;
+    return height;
+}
+
+// A heading's second line stands this far below its first.
+int heading_line(const Layout& layout) {
+    return layout.heading.pixels * 3 / 2;
+}
+
+int heading_height(const Layout& layout) {
+    return heading_line(layout) + layout.small_heading.pixels * 2;
+}
+
+Layout::Layout(const PrintPainter& painter, int longest, const GridSheet& sheet)
+    : columns_(int(sheet.columns.size())) {
+    unit = std::max(10, longest / 28);
+    gap = unit * 5 / 2;
+    margin = unit * 3;
+    title = {unit * 2, true};
+    subtitle = {unit, false};
+    heading = {unit * 3 / 2, true};
+    small_heading = {unit, false};
+    caption = {std::max(10, unit * 13 / 14), false};
+    bold_caption = {caption.pixels, true};
+    legend = caption;
+
+    print_height = painter.print_height();
+    cell_width = painter.width();
+    std::size_t lines = 0;
+    for (const auto& cell : sheet.cells) lines = std::max(lines, cell.caption.size());
+    cell_height = print_height + unit / 2 + int(lines) * (caption.pixels * 3 / 2);
+
+    row_heading = 0;
+    for (const auto& row : sheet.rows) {
+        const auto cut = row.find('\n');
+        row_heading = std::max(row_heading, Canvas::width_of(row.substr(0, cut), heading));
+        if (cut != std::string::npos)
+            row_heading = std::max(row_heading, Canvas::width_of(row.substr(cut + 1), small_heading));
+    }
+    left = margin + row_heading + unit * 3 / 2;
+    const int right = left + columns_ * cell_width + (columns_ - 1) * gap;
+    width = right + margin;
+    const int words_width = width - 2 * margin;
+    top = margin + Canvas::height_of(sheet.title, words_width, title) + unit / 2 +
+          paragraphs_height(sheet.subtitle, words_width, subtitle, unit / 4) + unit + heading_height(*this);
+    const int rows = int(sheet.rows.size());
+    legend_top = top + rows * (cell_height + gap);
+    height = legend_top + paragraphs_height(sheet.legend, words_width, legend, unit / 2) + margin;
+}
+
+void write_heading(Canvas& canvas, Box box, const std::string& words, const Layout& layout,
+                   const ColourCoder& ink) {
+    const auto cut = words.find('\n');
+    canvas.write(box, words.substr(0, cut), layout.heading, ink.plain(kInk));
+    box.top += heading_line(layout);
+    if (cut != std::string::npos)
+        canvas.write(box, words.substr(cut + 1), layout.small_heading, ink.plain(kFaintInk));
+}
+
+// Cells lie apart from each other, so several may be painted at once.
+void paint_cell(Canvas& canvas, Box box, const GridCell& cell, const PrintPainter& painter,
+                const Layout& layout, const ColourCoder& ink) {
+    if (!cell.mark.empty()) {
+        const int rim = std::max(2, layout.unit / 4);
+        canvas.fill({box.left - rim, box.top - rim, box.width + 2 * rim, layout.print_height + 2 * rim},
+                    ink.plain(kMark));
+    }
+    painter.paint(canvas, box.left, box.top, cell);
+}
+
+void write_caption(Canvas& canvas, Box box, const GridCell& cell, const Layout& layout,
+                   const ColourCoder& ink) {
+    Box line{box.left, box.top + layout.print_height + layout.unit / 2, box.width, 0};
+    for (std::size_t i = 0; i < cell.caption.size(); ++i) {
+        canvas.write(line, cell.caption[i], i == 0 ? layout.bold_caption : layout.caption, ink.plain(kInk));
+        line.top += layout.caption.pixels * 3 / 2;
+    }
+}
+
+}  // namespace
+
+void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,
+                 const PictureOptions& options, const std::filesystem::path& target) {
+    WholeFile file(target, options.replace);
+    render_grid(scan, sheet, look, profile, options, file);
+    file.publish();
+}
+
+void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,
+                 const PictureOptions& options, WholeFile& file) {
+    const SmallNegative small = small_negative(scan, look.cell_pixels);
+    const ColourCoder ink(profile, look.rendering, sheet.cells.front().panels.front().print.fixed_only().lab,
+                          options.bits);
+    const PrintPainter painter(small, ink);
+    const Layout layout(painter, std::max(small.width, small.height), sheet);
+
+    Canvas canvas(layout.width, layout.height, profile.channels(), options.bits, ink.plain(kSurround));
+    const int words_width = layout.width - 2 * layout.margin;
+    Box line{layout.margin, layout.margin, words_width, 0};
+    line.top += canvas.write(line, sheet.title, layout.title, ink.plain(kInk)) + layout.unit / 2;
+    for (const auto& words : sheet.subtitle)
+        line.top += canvas.write(line, words, layout.subtitle, ink.plain(kInk)) + layout.unit / 4;
+    for (int column = 0; column < layout.columns(); ++column) {
+        const Box cell = layout.cell(0, column);
+        write_heading(canvas, {cell.left, cell.top - heading_height(layout), cell.width, 0},
+                      sheet.columns[std::size_t(column)], layout, ink);
+    }
+    for (std::size_t row = 0; row < sheet.rows.size(); ++row) {
+        const Box cell = layout.cell(int(row), 0);
+        write_heading(canvas, {layout.margin, cell.top, layout.row_heading + layout.unit, 0}, sheet.rows[row],
+                      layout, ink);
+    }
+    const auto place = [&](std::size_t i) {
+        return layout.cell(int(i) / layout.columns(), int(i) % layout.columns());
+    };
+    // Setting words is as long as painting prints, and libvips sets only one line at a time.
+    in_parallel(1 + sheet.cells.size(), [&](std::size_t job) {
+        if (job > 0) return paint_cell(canvas, place(job - 1), sheet.cells[job - 1], painter, layout, ink);
+        for (std::size_t i = 0; i < sheet.cells.size(); ++i)
+            write_caption(canvas, place(i), sheet.cells[i], layout, ink);
+    });
+    line.top = layout.legend_top;
+    for (const auto& words : sheet.legend)
+        line.top += canvas.write(line, words, layout.legend, ink.plain(kInk)) + layout.unit / 2;
+
+    const vips::VImage picture = canvas.picture();
+    save_picture([&picture] { return picture; }, file, profile, options);
+}
+
+}  // namespace fogproof::picture

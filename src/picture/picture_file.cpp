@@ -1,0 +1,222 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "picture/picture_file.hpp"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+
+#include "fogproof/base/error.hpp"
+#include "picture/xmp.hpp"
+#include "scan/vips_session.hpp"
+
+namespace fogproof::picture {
+namespace {
+
+using vips::VImage;
+using vips::VOption;
+using vips::VTarget;
+
+constexpr int kLargestJpegSide = 65500;        // libjpeg
+constexpr std::size_t kLargestXmp = 65502;     // XMP Specification Part 3, JPEG: one segment of it
+constexpr double kLargestClassicTiff = 3.9e9;  // bytes; offsets of a classic TIFF end at 4 GiB
+
+bool is_deep(const VImage& image) {
+    return image.format() == VIPS_FORMAT_USHORT;
+}
+
+int bits_of(const VImage& image) {
+    return is_deep(image) ? 16 : 8;
+}
+
+double raw_bytes(const VImage& image) {
+    return double(image.width()) * image.height() * image.bands() * (bits_of(image) / 8);
+}
+
+// The pixels without anything that their sources said about themselves, and with what we say.
+VImage labelled(const VImage& image, const OutputProfile& profile, const PictureOptions& options,
+                PictureFormat format) {
+    const bool grey = image.bands() == 1, deep = is_deep(image);
+    const auto meaning = grey ? (deep ? VIPS_INTERPRETATION_GREY16 : VIPS_INTERPRETATION_B_W)
+                              : (deep ? VIPS_INTERPRETATION_RGB16 : VIPS_INTERPRETATION_sRGB);
+    VImage bare = image.copy(VImage::option()
+                                 ->set("interpretation", meaning)
+                                 ->set("xres", options.pixels_per_mm)
+                                 ->set("yres", options.pixels_per_mm));
+    gchar** const fields = vips_image_get_fields(bare.get_image());
+    for (gchar** field = fields; *field != nullptr; ++field) vips_image_remove(bare.get_image(), *field);
+    g_strfreev(fields);
+    const auto put = [&](const char* name, const void* data, std::size_t size) {
+        vips_image_set_blob_copy(bare.get_image(), name, data, size);
+    };
+    put(VIPS_META_ICC_NAME, profile.icc().data(), profile.icc().size());
+    if (const std::string packet = xmp_of(options, format); !packet.empty())
+        put(VIPS_META_XMP_NAME, packet.data(), packet.size());
+    return bare;
+}
+
+void save_tiff(const VImage& image, const VTarget& file, const PictureOptions& options) {
+    const double bytes = raw_bytes(image);
+    VOption* how = VImage::option()
+                       ->set("bigtiff", bytes > kLargestClassicTiff)
+                       ->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM);
+    if (options.compress)
+        how->set("compression", VIPS_FOREIGN_TIFF_COMPRESSION_DEFLATE)
+            ->set("predictor", VIPS_FOREIGN_TIFF_PREDICTOR_HORIZONTAL);
+    image.tiffsave_target(file, how);
+}
+
+// Measured on a 24 megapixel print: higher levels are slower, and at 16 bit no smaller.
+void save_png(const VImage& image, const VTarget& file) {
+    image.pngsave_target(file, VImage::option()
+                                   ->set("filter", VIPS_FOREIGN_PNG_FILTER_SUB)
+                                   ->set("compression", is_deep(image) ? 3 : 1));
+}
+
+VOption* jpeg_terms(const PictureOptions& options) {
+    return VImage::option()
+        ->set("Q", options.jpeg_quality)
+        ->set("subsample_mode", VIPS_FOREIGN_SUBSAMPLE_OFF);
+}
+
+// Reads the picture back to its end and holds it against its own making; what JPEG keeps is no longer that,
+// so there it is decoded and measured.
+void require_readable(const VImage& image, const std::filesystem::path& file, PictureFormat format,
+                      const std::string& name) {
+    const char* loader = format == PictureFormat::tiff  ? "tiffload"
+                         : format == PictureFormat::png ? "pngload"
+                                                        : "jpegload";
+    const VipsWatch watch;
+    bool same = false;
+    try {
+        VImage back;
+        VImage::call(loader, VImage::option()
+                                 ->set("filename", file.c_str())
+                                 ->set("access", VIPS_ACCESS_SEQUENTIAL)
+                                 ->set("fail_on", VIPS_FAIL_ON_WARNING)
+                                 ->set("out", &back));
+        same = back.width() == image.width() && back.height() == image.height() &&
+               back.bands() == image.bands() && back.format() == image.format();
+        if (same) same = format == PictureFormat::jpeg ? back.avg() >= 0 : (back != image).max() == 0;
+    } catch (const vips::VError&) {
+        same = false;
+    }
+    const std::string complaint = watch.complaint();
+    vips_error_clear();
+    if (!same || !complaint.empty())
+        throw Error(
+            Fault::io, name,
+            "reads back other than it was written" + (complaint.empty() ? "" : " (" + complaint + ")"));
+}
+
+}  // namespace
+
+Description held_by(PictureFormat format, Description said) {
+    if (format != PictureFormat::jpeg) return said;
+    // The longest goes first, so that the fewest do; the first property says how the picture was made.
+    while (said.size() > 1 && xmp_packet(said).size() > kLargestXmp)
+        said.erase(std::ranges::max_element(said.begin() + 1, said.end(), {},
+                                            [](const auto& property) { return property.second.size(); }));
+    if (xmp_packet(said).size() > kLargestXmp) said.clear();
+    return said;
+}
+
+std::string xmp_of(const PictureOptions& options, PictureFormat format) {
+    const Description said = held_by(format, options.description);
+    return said.empty() ? std::string() : xmp_packet(said);
+}
+
+PictureFormat picture_format(const std::filesystem::path& path) {
+    std::string suffix = path.extension().string();
+    for (char& c : suffix)
+        if (c >= 'A' && c <= 'Z') c = char(c - 'A' + 'a');
+    if (suffix == ".tif" || suffix == ".tiff") return PictureFormat::tiff;
+    if (suffix == ".png") return PictureFormat::png;
+    if (suffix == ".jpg" || suffix == ".jpeg") return PictureFormat::jpeg;
+    throw Error(Fault::usage, path.empty() ? "output" : path.string(),
+                suffix.empty() ? "has no suffix" : "has the unknown suffix " + suffix,
+                "pictures are written as .tif, .tiff, .png, .jpg or .jpeg");
+}
+
+void refuse_unsavable(const std::filesystem::path& path, int width, int height, int bits) {
+    if (picture_format(path) != PictureFormat::jpeg) return;
+    if (bits > 8)
+        throw Error(Fault::usage, path.string(), "JPEG at " + std::to_string(bits) + " bits",
+                    "JPEG holds 8 bits; use .tif or .png for 16");
+    if (std::max(width, height) > kLargestJpegSide)
+        throw Error(Fault::usage, path.string(),
+                    "JPEG of " + std::to_string(width) + " x " + std::to_string(height) + " pixels",
+                    "JPEG holds at most " + std::to_string(kLargestJpegSide) + " a side; use .tif or .png");
+}
+
+void save_picture(const VImage& image, const std::filesystem::path& path, const OutputProfile& profile,
+                  const PictureOptions& options) {
+    save_picture([&image] { return image; }, path, profile, options);
+}
+
+void save_picture(const std::function<VImage()>& drawn, const std::filesystem::path& path,
+                  const OutputProfile& profile, const PictureOptions& options) {
+    WholeFile file(path, options.replace);
+    save_picture(drawn, file, profile, options);
+    file.publish();
+}
+
+void save_picture(const std::function<VImage()>& drawn, WholeFile& file, const OutputProfile& profile,
+                  const PictureOptions& options) {
+    const std::filesystem::path& path = file.target();
+    const VImage image = drawn();
+    const bool savable =
+        (image.format() == VIPS_FORMAT_UCHAR || is_deep(image)) && image.bands() == profile.channels();
+    if (!savable) throw Error(Fault::internal, path.string(), "is no picture that the profile describes");
+    refuse_unsavable(path, image.width(), image.height(), bits_of(image));
+    const PictureFormat format = picture_format(path);
+    if (format == PictureFormat::tiff && !options.compress)
+        file.require_room(std::uint64_t(raw_bytes(image)));
+    const VipsWatch watch;
+    const auto refuse = [&](const std::string& why) {
+        vips_error_clear();
+        throw cannot_be_written(path, in_few_words(why));
+    };
+    try {
+        const VTarget to = VTarget::new_to_descriptor(file.descriptor());
+        const VImage picture = labelled(image, profile, options, format);
+        switch (format) {
+            case PictureFormat::tiff:
+                save_tiff(picture, to, options);
+                break;
+            case PictureFormat::png:
+                save_png(picture, to);
+                break;
+            case PictureFormat::jpeg:
+                picture.jpegsave_target(to, jpeg_terms(options));
+                break;
+        }
+    } catch (const vips::VError& error) {
+        const std::string complaint = watch.complaint();
+        refuse(complaint.empty() ? error.what() : complaint);
+    }
+    // A call that returned normally may still have met damage in what it read.
+    if (const std::string complaint = watch.complaint(); !complaint.empty()) refuse(complaint);
+    if (options.verify) {
+        file.sync();
+        require_readable(drawn(), file.content(), format, path.string());
+    }
+}
+
+std::string jpeg_bytes(const VImage& image, const OutputProfile& profile, const PictureOptions& options) {
+    const VipsWatch watch;
+    try {
+        VipsBlob* const blob =
+            labelled(image, profile, options, PictureFormat::jpeg).jpegsave_buffer(jpeg_terms(options));
+        std::size_t size = 0;
+        const auto* const bytes = static_cast<const char*>(vips_blob_get(blob, &size));
+        std::string text(bytes, size);
+        vips_area_unref(VIPS_AREA(blob));
+        watch.require_clean("picture");
+        return text;
+    } catch (const vips::VError& error) {
+        throw Error(Fault::internal, "picture", error.what());
+    }
+}
+
+}  // namespace fogproof::picture

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// One small print on its own unexposed border, beside the slip that was only fixed: the cell that proof grids
+// and proof pages are made of.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "picture/canvas.hpp"
+#include "picture/colour_coder.hpp"
+#include "picture/grid.hpp"
+#include "scan/small_negative.hpp"
+
+namespace fogproof::picture {
+
+class PrintPainter {
+  public:
+    PrintPainter(const SmallNegative&, ColourCoder);
+
+    /// Pixels of a print with its border, and with the slip at its right.
+    [[nodiscard]] int print_width() const { return picture_width_ + 2 * border_; }
+    [[nodiscard]] int print_height() const { return picture_height_ + 2 * border_; }
+    [[nodiscard]] int width() const { return print_width() + slip_; }
+
+    void paint(Canvas&, int left, int top, const GridCell&) const;
+
+  private:
+    void paint_panel(Canvas&, Box strip, Box picture, const Panel&) const;
+    [[nodiscard]] std::vector<std::uint16_t> level_codes(const Panel&) const;
+
+    ColourCoder ink_;
+    int picture_width_, picture_height_, border_, slip_;
+    // The picture's densities as whole steps, so that one table serves all its pixels.
+    std::vector<NegativeDensity> scale_;
+    std::vector<std::uint32_t> level_of_pixel_;
+};
+
+}  // namespace fogproof::picture

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The one way to the pixels of a scan: lines of codes, whoever reads them. They are counted and averaged
+// (passes.hpp), and drawn through a table.
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <string>
+
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::pixels {
+
+/// Lines of one width, `stride` codes apart, of 8 or of 16 bits as their source has them.
+struct CodeBand {
+    const void* first;
+    std::size_t stride;
+    template <class Code>
+    [[nodiscard]] const Code* line(int i) const {
+        return static_cast<const Code*>(first) + std::size_t(i) * stride;
+    }
+};
+
+/// One worker's way to the lines.
+class CodeReader {
+  public:
+    virtual ~CodeReader() = default;
+    /// Lines from `top` on; valid until the next call. Throws Error(Fault::data) for what cannot be read.
+    [[nodiscard]] virtual CodeBand lines(int top, int count) = 0;
+};
+
+class CodeSource {
+  public:
+    virtual ~CodeSource() = default;
+    /// The file's path, for faults and progress.
+    [[nodiscard]] virtual std::string name() const = 0;
+    [[nodiscard]] virtual int width() const = 0;
+    [[nodiscard]] virtual int height() const = 0;
+    /// 256 where they have 8 bits, 65536 where they have 16.
+    [[nodiscard]] virtual std::size_t codes() const = 0;
+    /// Bytes of one line as it is read, and lines that must be read together.
+    [[nodiscard]] virtual std::size_t line_bytes() const = 0;
+    [[nodiscard]] virtual int lines_together() const { return 1; }
+    /// Lines of what is stored that stand above the first.
+    [[nodiscard]] virtual int lines_above() const { return 0; }
+    /// True where there may be one reader at a time, which asks from top to bottom.
+    [[nodiscard]] virtual bool in_order() const = 0;
+    [[nodiscard]] virtual std::unique_ptr<CodeReader> reader() const = 0;
+    /// Throws Error(Fault::data) when the file is known to be another one than was opened.
+    virtual void require_unchanged() const {}
+};
+
+}  // namespace fogproof::pixels

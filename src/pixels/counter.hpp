@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// One worker's counts of codes.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <numeric>
+#include <vector>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/rooms.hpp"
+#include "negative/tones.hpp"
+#include "pixels/code_source.hpp"
+
+namespace fogproof::pixels {
+
+/// Narrow bins, that stay in the cache of a processor, emptied before they can run over.
+template <class Code>
+class Counter {
+  public:
+    explicit Counter(std::size_t codes) : bins_(codes) {}
+
+    void count(const Code* codes, std::size_t pixels, Histogram& total) {
+        if (counted_ + pixels > kMost) add_to(total);
+        counted_ += pixels;
+        std::uint32_t* const bins = bins_.data();
+        for (std::size_t x = 0; x < pixels; ++x) ++bins[codes[x]];
+    }
+    void add_to(Histogram& total) {
+        for (std::size_t code = 0; code < bins_.size(); ++code) total[code] += bins_[code];
+        bins_.assign(bins_.size(), 0);
+        counted_ = 0;
+    }
+
+  private:
+    static constexpr std::size_t kMost = 0xffff'ffffu;
+    std::vector<std::uint32_t> bins_;
+    std::size_t counted_ = 0;
+};
+
+/// Every pixel has been counted, or reading has gone wrong unnoticed.
+inline void require_all_counted(const Histogram& counts, const CodeSource& source) {
+    const auto total = std::accumulate(counts.begin(), counts.end(), std::uint64_t{0});
+    const auto area = std::uint64_t(source.width()) * std::uint64_t(source.height());
+    if (total != area)
+        throw Error(Fault::data, source.name(), "only " + std::to_string(total) + " pixels could be read",
+                    std::to_string(area) + " as the file's header says");
+}
+
+}  // namespace fogproof::pixels

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "pixels/packed_table.hpp"
+
+#include <cstring>
+
+namespace fogproof::pixels {
+namespace {
+
+template <class Entry, class Sample>
+std::vector<Entry> packed(std::span<const Sample> samples, int channels) {
+    const std::size_t bytes = std::size_t(channels) * sizeof(Sample);
+    std::vector<Entry> entries(samples.size() / std::size_t(channels));
+    for (std::size_t code = 0; code < entries.size(); ++code)
+        std::memcpy(&entries[code], samples.data() + code * std::size_t(channels), bytes);
+    return entries;
+}
+
+// Each store may reach over the next pixel, which is stored after it.
+template <std::size_t bytes, class Entry, class Code>
+void look_up(const Entry* entries, const Code* codes, std::size_t pixels, std::byte* to) {
+    for (std::size_t x = 0; x < pixels; ++x) std::memcpy(to + x * bytes, entries + codes[x], sizeof(Entry));
+}
+
+template <class Code>
+void look_up_any(const PackedTable& table, const std::vector<std::uint64_t>& wide,
+                 const std::vector<std::uint32_t>& narrow, const Code* codes, std::size_t pixels,
+                 std::byte* to) {
+    switch (table.pixel_bytes()) {
+        case 6:
+            return look_up<6>(wide.data(), codes, pixels, to);
+        case 3:
+            return look_up<3>(narrow.data(), codes, pixels, to);
+        case 2:
+            return look_up<2>(wide.data(), codes, pixels, to);
+        default:
+            return look_up<1>(narrow.data(), codes, pixels, to);
+    }
+}
+
+}  // namespace
+
+PackedTable::PackedTable(std::span<const std::uint16_t> samples, int channels)
+    : channels_(channels), bits_(16), wide_(packed<std::uint64_t>(samples, channels)) {}
+
+PackedTable::PackedTable(std::span<const std::uint8_t> samples, int channels)
+    : channels_(channels), bits_(8), narrow_(packed<std::uint32_t>(samples, channels)) {}
+
+void PackedTable::map(const std::uint16_t* codes, std::size_t pixels, std::byte* to) const {
+    look_up_any(*this, wide_, narrow_, codes, pixels, to);
+}
+
+void PackedTable::map(const std::uint8_t* codes, std::size_t pixels, std::byte* to) const {
+    look_up_any(*this, wide_, narrow_, codes, pixels, to);
+}
+
+}  // namespace fogproof::pixels

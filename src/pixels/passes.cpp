@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "pixels/passes.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+
+#include "pixels/bands.hpp"
+#include "pixels/counter.hpp"
+#include "system/progress.hpp"
+#include "system/threads.hpp"
+
+namespace fogproof::pixels {
+namespace {
+
+// A cell row and the weight with which a line falls into it.
+struct Part {
+    std::size_t row;
+    double share;
+};
+
+std::vector<std::vector<Part>> parts_of_lines(std::span<const Cell> rows, int lines) {
+    std::vector<std::vector<Part>> parts{std::size_t(lines)};
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+        const Cell& cell = rows[row];
+        if (cell.lead_share > 0) parts[std::size_t(cell.lead)].push_back({row, cell.lead_share});
+        for (int line = cell.begin; line < cell.end; ++line) parts[std::size_t(line)].push_back({row, 1.0});
+        if (cell.tail_share > 0) parts[std::size_t(cell.tail)].push_back({row, cell.tail_share});
+    }
+    return parts;
+}
+
+// Sums over some rows of cells, from `first` on.
+struct Rows {
+    std::size_t first = 0;
+    std::vector<double> sums;
+};
+
+// Four sums at a time, since each addition waits for the one before it.
+template <class Code>
+double sum_of(const Code* codes, const Cell& cell, const double* values) {
+    double sum[4] = {0, 0, 0, 0};
+    int x = cell.begin;
+    for (; x + 4 <= cell.end; x += 4) {
+        sum[0] += values[codes[x]];
+        sum[1] += values[codes[x + 1]];
+        sum[2] += values[codes[x + 2]];
+        sum[3] += values[codes[x + 3]];
+    }
+    for (; x < cell.end; ++x) sum[0] += values[codes[x]];
+    double all = (sum[0] + sum[1]) + (sum[2] + sum[3]);
+    if (cell.lead_share > 0) all += cell.lead_share * values[codes[cell.lead]];
+    if (cell.tail_share > 0) all += cell.tail_share * values[codes[cell.tail]];
+    return all;
+}
+
+// All that the workers of a pass share.
+struct Pass {
+    const CodeSource& source;
+    std::vector<int> edges;
+    Counting counting;
+    Histogram counts;
+    std::span<const double> values;
+    std::span<const Cell> columns;
+    std::vector<std::vector<Part>> parts;
+    InOrder<Rows> rows;
+    WorkSteps steps;
+};
+
+template <class Code>
+class PassWorker : public BandWorker {
+  public:
+    explicit PassWorker(Pass& pass)
+        : pass_(pass),
+          reader_(pass.source.reader()),
+          counter_(pass.counts.size()),
+          line_(pass.columns.size()),
+          counts_(pass.counts.size()) {}
+
+    void work(std::size_t band) override try {
+        const int top = pass_.edges[band], count = pass_.edges[band + 1] - top;
+        const CodeBand codes = reader_->lines(top, count);
+        for (int each = 0; each < count && pass_.counting == Counting::on; ++each)
+            counter_.count(codes.line<Code>(each), std::size_t(pass_.source.width()), counts_);
+        if (!pass_.columns.empty()) pass_.rows.hand_in(band, summed(codes, top, count));
+        pass_.steps.done();
+    } catch (...) {
+        pass_.rows.abandon();
+        throw;
+    }
+    void finish() override {
+        counter_.add_to(counts_);
+        for (std::size_t code = 0; code < counts_.size(); ++code) pass_.counts[code] += counts_[code];
+    }
+
+  private:
+    [[nodiscard]] Rows summed(const CodeBand& codes, int top, int count) {
+        Rows rows;
+        for (int each = 0; each < count; ++each) {
+            const auto& parts = pass_.parts[std::size_t(top + each)];
+            if (parts.empty()) continue;
+            for (std::size_t column = 0; column < line_.size(); ++column)
+                line_[column] = sum_of(codes.line<Code>(each), pass_.columns[column], pass_.values.data());
+            if (rows.sums.empty()) rows.first = parts.front().row;
+            for (const auto& [row, share] : parts) {
+                const std::size_t start = (row - rows.first) * line_.size();
+                rows.sums.resize(std::max(rows.sums.size(), start + line_.size()));
+                for (std::size_t column = 0; column < line_.size(); ++column)
+                    rows.sums[start + column] += share * line_[column];
+            }
+        }
+        return rows;
+    }
+
+    Pass& pass_;
+    std::unique_ptr<CodeReader> reader_;
+    Counter<Code> counter_;
+    std::vector<double> line_;
+    Histogram counts_;
+};
+
+// Sums are small beside the bands they were made from, so that nobody need wait long.
+constexpr std::size_t kAhead = 64;
+
+}  // namespace
+
+CellSums cell_sums(const CodeSource& source, std::span<const double> values, std::span<const Cell> columns,
+                   std::span<const Cell> rows, Counting counting, Pace pace) {
+    CellSums made{std::vector<double>(columns.size() * rows.size()), {}};
+    std::vector<int> edges = band_edges(source, pace.band_bytes);
+    const std::size_t bands = edges.size() - 1;
+    Pass pass{source,
+              std::move(edges),
+              counting,
+              Histogram(source.codes()),
+              values,
+              columns,
+              parts_of_lines(rows, source.height()),
+              InOrder<Rows>(kAhead,
+                            [&made, &columns](const Rows& part) {
+                                double* to = made.sums.data() + part.first * columns.size();
+                                for (const double sum : part.sums) *to++ += sum;
+                            }),
+              WorkSteps("reading " + std::filesystem::path(source.name()).filename().string(), bands)};
+    work_in_bands(bands, source.in_order() ? 1 : pace.threads, [&]() -> std::unique_ptr<BandWorker> {
+        if (source.codes() == 256) return std::make_unique<PassWorker<std::uint8_t>>(pass);
+        return std::make_unique<PassWorker<std::uint16_t>>(pass);
+    });
+    source.require_unchanged();
+    if (counting == Counting::off) return made;
+    require_all_counted(pass.counts, source);
+    made.counts = std::move(pass.counts);
+    return made;
+}
+
+Histogram counted(const CodeSource& source, Pace pace) {
+    return cell_sums(source, {}, {}, {}, Counting::on, pace).counts;
+}
+
+}  // namespace fogproof::pixels

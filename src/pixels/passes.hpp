@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What one pass over a scan can tell of it: exact counts of its codes, and sums over cells.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "negative/tones.hpp"
+#include "pixels/cells.hpp"
+#include "pixels/code_source.hpp"
+#include "pixels/pace.hpp"
+
+namespace fogproof::pixels {
+
+enum class Counting { off, on };
+
+struct CellSums {
+    std::vector<double> sums;  ///< cell by cell, row by row
+    Histogram counts;          ///< if asked for, of every pixel, also of those outside of all cells
+};
+
+/// Throws Error(Fault::data) when a pixel cannot be read or the file changes meanwhile, and so does the
+/// other.
+[[nodiscard]] Histogram counted(const CodeSource&, Pace = {});
+/// Sums of `values` (one for each code) over the cells.
+[[nodiscard]] CellSums cell_sums(const CodeSource&, std::span<const double> values,
+                                 std::span<const Cell> columns, std::span<const Cell> rows, Counting,
+                                 Pace = {});
+
+}  // namespace fogproof::pixels

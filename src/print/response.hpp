@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Print density and lightness against log exposure: the characteristic curve of one way of working.
+// A print's tones depend on its exposures only through one number, the clear-film seconds of the unit
+// exposure times the negative's transmittance; so one curve serves every negative and every exposure time.
+#pragma once
+
+#include <optional>
+
+#include "base/interpolation.hpp"
+#include "fogproof/emulsion/paper_numbers.hpp"
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::print {
+
+class Response {
+  public:
+    /// The exposures of `steps` are taken as shares of a unit exposure, their times as weights; flashes are
+    /// added as they are.
+    Response(const PaperModel&, const Enlarger&, const PrintSteps&);
+
+    [[nodiscard]] Patch patch(LogExposure) const;
+    /// A tone of this transmittance where the unit exposure comes on top of light that stays, flash apart.
+    [[nodiscard]] Patch beside(EaselLight staying, double transmittance, LogExposure) const;
+    [[nodiscard]] PrintDensity density(LogExposure exposure) const { return patch(exposure).density; }
+    /// Under the easel blades: no light at all.
+    [[nodiscard]] const Patch& border() const { return border_; }
+    /// Densities without light from the negative (flash included) and with more than enough.
+    [[nodiscard]] PrintDensity minimum() const { return minimum_; }
+    [[nodiscard]] PrintDensity maximum() const { return maximum_; }
+    /// ISO P and R points of this curve; nothing when the curve is too short for them.
+    [[nodiscard]] std::optional<PaperNumbers> numbers() const;
+    /// L* between two exposures, tabulated every 0.02 for a search to ask often; within 0.01 L*.
+    [[nodiscard]] MonotoneCurve lightness_between(LogExposure from, LogExposure to) const;
+
+  private:
+    TreatedSheet sheet_;
+    Filter unit_{0, 0};
+    EaselLight flash_;
+    Patch border_;
+    PrintDensity minimum_, maximum_;
+};
+
+}  // namespace fogproof::print

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "fogproof/print/treated_sheet.hpp"
+
+#include <memory>
+
+namespace fogproof::print {
+
+TreatedSheet::TreatedSheet(const PaperModel& paper, const DevelopStep& develop, const Finishing& finishing,
+                           std::optional<BathLayer> bath)
+    : paper_(paper),
+      develop_(develop),
+      finishing_(finishing),
+      bath_(bath),
+      developer_(paper_.emulsion, develop_) {}
+
+TreatedSheet TreatedSheet::for_many_patches() const {
+    TreatedSheet quick = *this;
+    const Grains& grains = paper_.emulsion.grains;
+    quick.developer_ = Developer(paper_.emulsion, develop_,
+                                 GrainPopulation(grains, std::make_shared<const ShareTable>(grains)));
+    return quick;
+}
+
+Patch TreatedSheet::lit(EaselLight light) const {
+    return seen(finished(paper_, developer_, light, finishing_));
+}
+
+Patch TreatedSheet::seen(const FinishedSilver& silver) const {
+    const Spectrum dry = paper_.sheet.reflectance(silver);
+    const PrintDensity density = visual_density(dry);
+    if (!bath_) return {silver, density, lab(xyz_under_d50(dry))};
+    return {silver, density, lab(xyz_under_d50(paper_.sheet.reflectance_under(silver, *bath_)))};
+}
+
+}  // namespace fogproof::print

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What one cell of a grid shows: a print as it is likely to come out, or several states of it side by side.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "base/interpolation.hpp"
+#include "fogproof/rooms.hpp"
+#include "proof/worked_grid.hpp"
+
+namespace fogproof::proof {
+
+/// A change of L* over the tones of the negative, and of the unexposed border.
+struct LightnessShift {
+    MonotoneCurve by_density;
+    double border = 0;
+    double factor = 1;                   ///< on both
+    double darkest = 0, lightest = 100;  ///< L* that the paper cannot pass
+};
+
+/// One way to see a print: as it is likely to come out, or shifted.
+struct Panel {
+    PrintModel print;
+    std::optional<LightnessShift> shift = std::nullopt;
+};
+
+/// The panels of one proof, left to right.
+[[nodiscard]] std::vector<Panel> panels(const Easel&, const Proof&, const GridRequest&);
+/// The print before its bleach, where it has one, and after it.
+[[nodiscard]] std::vector<Panel> before_and_after(const Easel&, const PrintSteps&,
+                                                  std::optional<BathLayer> bath = std::nullopt);
+
+}  // namespace fogproof::proof

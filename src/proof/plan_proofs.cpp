@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "proof/plan_proofs.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <type_traits>
+
+#include "base/words.hpp"
+
+namespace fogproof::proof {
+namespace {
+
+double number_of(const AxisValue& value) {
+    return std::visit(
+        [](const auto& amount) {
+            if constexpr (std::is_same_v<std::remove_cvref_t<decltype(amount)>, double>)
+                return amount;
+            else
+                return amount.value;
+        },
+        value.amount);
+}
+
+// The place of a value on an axis; it takes the nearest one's unless it stands there already. The first value
+// of a bleach axis is none, and stays for comparison.
+std::size_t put_in(Axis& axis, double own, const std::string& unit, bool keep_first) {
+    auto& values = axis.values;
+    const auto away = [&](const AxisValue& value) { return std::abs(number_of(value) - own); };
+    auto nearest = std::ranges::min_element(values, {}, away);
+    constexpr double kSame = 1e-6;
+    if (away(*nearest) < kSame) return std::size_t(nearest - values.begin());
+    if (keep_first && nearest == values.begin()) ++nearest;
+    const std::string told = decimal(own, 6) + unit;
+    *nearest = axis_value(axis.quantity, told, "proofs");
+    std::ranges::sort(values, {}, number_of);
+    return std::size_t(std::ranges::find(values, told, &AxisValue::told) - values.begin());
+}
+
+}  // namespace
+
+GridRequest plan_proofs(const PlannedPrint& print, Wanted wanted) {
+    const Easel& easel = print.easel;
+    const StartingPoint& point = print.point;
+    GridRequest request;
+    request.negative = print.name;
+    request.base = point.recipe;
+    request.wanted = std::move(wanted);
+    request.remarks = print.remarks;
+    request.across = usual_across(easel);
+    request.down = usual_down(easel, request.base);
+
+    const auto column = request.across.quantity == AxisQuantity::grade
+                            ? put_in(request.across, point.found.grade, "", false)
+                            : std::size_t(std::ranges::find(request.across.values, "+0", &AxisValue::told) -
+                                          request.across.values.begin());
+    const bool in_percent = point.proof.clearing_percent.has_value();
+    const double depth = in_percent ? *point.proof.clearing_percent : point.proof.bleach.value;
+    const auto row = put_in(request.down, depth, in_percent ? "%" : "s", true);
+    request.recommended = row * request.across.values.size() + column;
+    return request;
+}
+
+}  // namespace fogproof::proof

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "reading/strip_labels.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/words.hpp"
+#include "fogproof/base/error.hpp"
+
+namespace fogproof::reading {
+namespace {
+
+// Judgement, in density: what neighbouring readings may run against the trend and still count as equal.
+constexpr double kReadingNoise = 0.03;
+
+double to_thousandths(double value) {
+    return std::round(1000 * value) / 1000;
+}
+
+// step counts from 1, the darkest.
+void label_step(Reading& row, const StripLabels& labels, int step) {
+    if (labels.wedge)
+        row.wedge_density = to_thousandths(labels.wedge->start + labels.wedge->increment * (step - 1));
+    if (!labels.exposures.empty()) {
+        std::vector<double> longest_first = labels.exposures;
+        std::ranges::sort(longest_first, std::greater<>());
+        row.exposure_s = longest_first.at(std::size_t(step - 1));
+    }
+}
+
+void add_rows(std::vector<Reading>& rows, const std::vector<StepReading>& steps, const StripLabels& labels,
+              const Reading& common) {
+    for (const StepReading& step : steps) {
+        Reading row = common;
+        label_step(row, labels, step.step);
+        row.density = to_thousandths(step.density.value);
+        rows.push_back(std::move(row));
+    }
+}
+
+template <class Value>
+void fill(std::optional<Value>& cell, const std::optional<Value>& known) {
+    if (!cell) cell = known;
+}
+
+}  // namespace
+
+std::vector<Reading> labelled(const StripReading& strip, const StripLabels& labels) {
+    std::vector<Reading> rows;
+    if (strip.bleached.empty()) {
+        add_rows(rows, strip.steps, labels, labels.common);
+        return rows;
+    }
+    Reading before = labels.common, after = labels.common;
+    before.strip += "-before", after.strip += "-bleached";
+    before.bleach_s = 0, before.bleach_parts.reset();
+    add_rows(rows, strip.steps, labels, before);
+    add_rows(rows, strip.bleached, labels, after);
+    return rows;
+}
+
+std::vector<Reading> labelled(std::span<const Reading> read, const StripLabels& labels,
+                              const std::string& place) {
+    std::vector<Reading> rows(read.begin(), read.end());
+    for (Reading& row : rows) {
+        const Reading& common = labels.common;
+        if (row.strip.empty()) row.strip = common.strip;
+        fill(row.wedge_density, common.wedge_density);
+        fill(row.exposure_s, common.exposure_s);
+        fill(row.carrier_density, common.carrier_density);
+        fill(row.filter, common.filter);
+        fill(row.restrainer_ml_l, common.restrainer_ml_l);
+        fill(row.develop_s, common.develop_s);
+        if (row.bleach_s == 0) row.bleach_s = common.bleach_s;
+        fill(row.bleach_parts, common.bleach_parts);
+        if (row.redevelop_s == 0) row.redevelop_s = common.redevelop_s;
+    }
+    const std::size_t steps = labels.wedge ? std::size_t(labels.wedge->steps) : labels.exposures.size();
+    if (steps == 0) return rows;
+    if (rows.size() != steps)
+        throw Error(Fault::data, place, std::to_string(rows.size()) + " readings",
+                    std::to_string(steps) + ", one for each step told");
+    const bool darkens = rows.back().density > rows.front().density;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (i > 0 && (rows[i].density - rows[i - 1].density) * (darkens ? 1 : -1) < -kReadingNoise)
+            throw Error(Fault::data, place,
+                        "reading " + std::to_string(i + 1) + " (" + fixed(rows[i].density, 2) +
+                            ") runs against the others",
+                        "densities from dark to light or from light to dark");
+        label_step(rows[i], labels, int(darkens ? rows.size() - i : i + 1));
+    }
+    return rows;
+}
+
+}  // namespace fogproof::reading

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Reflection densities off a flatbed scan: where the strips lie, where their steps begin and end, what they
+// read.
+//
+// A strip is a straight piece of paper with steps of even density across it, one way from dark to light. Not
+// modelled: flare that depends on the surroundings of a step, and the scanner's own colour filters, whose
+// luminance is not quite the visual weighting of ISO 5-3. A scan is therefore less certain than a
+// densitometer.
+#pragma once
+
+#include <array>
+#include <cmath>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/region.hpp"
+#include "fogproof/base/quantity.hpp"
+#include "fogproof/rooms.hpp"
+#include "scan/reflection_image.hpp"
+
+namespace fogproof::reading {
+
+/// A point of the scan, in its pixels.
+using ScanPoint = std::pair<double, double>;
+
+/// A place in the scan whose density is known: the fixed-only slip, a patch of a grey scale.
+struct KnownPatch {
+    Region region;
+    double density;
+};
+
+struct StripRequest {
+    std::string place;                ///< what messages call the scan
+    std::optional<int> steps{};       ///< as told; else they are counted
+    bool halves = false;              ///< one half of the strip, along its length, is bleached
+    bool leave_out = false;           ///< leave out what would be refused, and say so
+    std::optional<Region> frame{};    ///< look only here
+    std::vector<KnownPatch> known{};  ///< none: full scale is taken as density 0; two: flare is removed
+};
+
+struct StepReading {
+    int step;                          ///< from 1, the darkest of the strip
+    PrintDensity density;              ///< from the mean light of the pixels that count
+    double scatter;                    ///< standard deviation of those pixels, in density
+    std::size_t count;                 ///< pixels that count, of the image that was read
+    std::array<ScanPoint, 4> corners;  ///< of the area that was read
+};
+
+/// One strip, or one half of it.
+struct StripReading {
+    std::array<ScanPoint, 4> corners;
+    std::vector<StepReading> steps;     ///< from dark to light
+    std::vector<StepReading> bleached;  ///< of the bleached half, with StripRequest::halves
+    int step_count;                     ///< steps that the strip has, those left out included
+};
+
+struct ScanReading {
+    std::vector<StripReading> strips;  ///< as one reads a page
+    std::vector<std::string> notes;    ///< guesses taken and things left aside
+};
+
+/// Standard deviation to be assumed of a density read off a flatbed. Judgement: flare and colour filters
+/// of the scanner, not its noise; no measurement found.
+[[nodiscard]] inline double flatbed_uncertainty(PrintDensity read) {
+    return std::hypot(0.02, 0.02 * read.value);
+}
+
+/// Throws Error(Fault::data) for a scan without a strip, with another number of steps than told, or with
+/// steps that are clipped or too uneven to be steps.
+[[nodiscard]] ScanReading strips_read(const ReflectionImage&, const StripRequest&);
+
+}  // namespace fogproof::reading

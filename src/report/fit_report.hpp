@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What a fit found, in words and numbers.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "fogproof/fit/pack_fit.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
+
+/// A page of text, lines of at most 100 columns where labels are short.
+[[nodiscard]] std::string fit_text(const PackFit&);
+[[nodiscard]] std::string fit_json(const PackFit&, const std::vector<std::string>& warnings = {});
+
+}  // namespace fogproof::report

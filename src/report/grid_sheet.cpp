@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "report/grid_sheet.hpp"
+
+#include "base/words.hpp"
+#include "fogproof/pack/file.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/recipe_file.hpp"
+#include "pack/grade_words.hpp"
+#include "proof/panels.hpp"
+#include "report/assumptions.hpp"
+#include "report/shown.hpp"
+#include "report/zero_words.hpp"
+#include "system/threads.hpp"
+
+namespace fogproof::report {
+namespace {
+
+std::string heading(const Easel& easel, const Axis& axis, std::size_t index) {
+    const AxisValue& value = axis.values[index];
+    const auto seconds = [&] { return decimal(std::get<Seconds>(value.amount).value, 1) + " s\n"; };
+    switch (axis.quantity) {
+        case AxisQuantity::grade: {
+            const double grade = std::get<double>(value.amount);
+            const std::string name = "grade " + grade_name(grade, 2);
+            const auto range = easel.unfogged_range(grade);
+            return range ? name + "\nISO R " + fixed(*range, 0) + " unfogged" : name;
+        }
+        case AxisQuantity::exposure:
+            return value.told + (std::holds_alternative<Stops>(value.amount) ? " stop" : "") + "\nexposure";
+        case AxisQuantity::restrainer:
+            return decimal(std::get<double>(value.amount), 1) + " ml/L\nrestrainer";
+        case AxisQuantity::develop:
+            return seconds() + "development";
+        case AxisQuantity::bleach:
+            if (const auto* percent = std::get_if<ClearingPercent>(&value.amount))
+                return percent->value > 0 ? decimal(percent->value, 1) + " %\nof clearing" : "no bleach";
+            return std::get<Seconds>(value.amount).value > 0 ? seconds() + "bleach" : "no bleach";
+        case AxisQuantity::redevelop:
+            return seconds() + "redevelopment";
+    }
+    return {};
+}
+
+std::vector<std::string> caption(const Proof& proof, const Easel& easel) {
+    std::string work;
+    if (easel.pack().contrast == Contrast::variable && proof.recipe.exposures.size() == 1)
+        work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
+    work += shown_exposure(proof, easel.pack().anchored) + ", " + shown_bleach(proof);
+    if (proof.recipe.redevelop_s > 0) work += ", back " + shown(Seconds{proof.recipe.redevelop_s});
+    return {work,
+            "density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
+                (proof.iso_range > 0 ? ", ISO R " + fixed(proof.iso_range, 0) : ""),
+            "empty lights " + shown_percent(proof.extent.blank_highlights) + ", blocked darks " +
+                shown_percent(proof.extent.blocked_shadows),
+            "misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
+}
+
+std::string panels_in_words(GridRequest::Panels panels) {
+    switch (panels) {
+        case GridRequest::Panels::likely:
+            return {};
+        case GridRequest::Panels::halves:
+            return " Left of the line the print before the bleach, right of it after.";
+        case GridRequest::Panels::spread:
+            return " Left third: as dark as the print may come out; middle: as it is likely to; right third: "
+                   "as light as it "
+                   "may, for 95 % of what is not known of the pack.";
+    }
+    return {};
+}
+
+std::vector<std::string> subtitle(const Easel& easel, const GridRequest& request) {
+    const Pack& pack = easel.pack();
+    std::vector<std::string> lines;
+    lines.push_back("on " + pack.name + ": white " + fixed(pack.sheet.white_density, 2) +
+                    ", blank developed " + fixed(pack.blank_density, 2) + ", black " +
+                    fixed(pack.black_density, 2));
+    std::string common = "development " + shown(Seconds{develop_step(pack, request.base).time_s});
+    if (request.across.quantity == AxisQuantity::develop || request.down.quantity == AxisQuantity::develop)
+        common.clear();
+    if (request.across.quantity != AxisQuantity::restrainer &&
+        request.down.quantity != AxisQuantity::restrainer)
+        common += (common.empty() ? "" : ", ") + std::string("restrainer ") +
+                  decimal(request.base.restrainer_ml_l, 1) + " ml/L";
+    common += ", bleach bath 1+" + decimal(bleach_bath(pack, request.base).parts, 1);
+    if (request.bath) common += ", seen through the bath";
+    lines.push_back(common);
+    return lines;
+}
+
+std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid, Rendering rendering) {
+    const GridRequest& request = grid.request;
+    std::vector<std::string> words;
+    for (const auto& warning : request.remarks.warnings) words.push_back("Warning: " + warning);
+    words.push_back(
+        "Each print lies on its own border, developed and bleached with it but never exposed: fog shows "
+        "there first. "
+        "The slip at its right is the same paper only fixed, the whitest it can be." +
+        panels_in_words(request.panels));
+    if (request.recommended)
+        words.push_back("The print with the white rim is the one that the worksheet recommends.");
+    else
+        words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
+                        grade_name(easel.target().grade) + ": the print with the white rim.");
+    words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
+                    (request.wanted && !request.wanted->white
+                         ? "what is wanted."
+                         : "the fresh-paper print, each seen against its own white."));
+    if (!easel.pack().anchored)
+        words.push_back(
+            "Exposure in stops from the shortest time that gives full black through clear film: this pack "
+            "has no anchor, so seconds are not known.");
+    else
+        words.push_back(zero_of_seconds(easel.pack()));
+    words.push_back(
+        "How far a print misses fresh paper is told for the likeliest case; what is not known of the pack "
+        "comes on top.");
+    words.push_back(assumptions(easel.pack()));
+    for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
+    words.push_back(
+        std::string("A simulation, ") +
+        (rendering == Rendering::absolute
+             ? "colours absolute: white of the picture is the perfect diffuser under D50."
+             : "colours relative to the fixed-only slip.") +
+        " Keep ferricyanide from acids, heat and strong sun; gloves; follow labels, local rules and licensed "
+        "practice for use and disposal.");
+    return words;
+}
+
+}  // namespace
+
+GridSheet grid_sheet(const Easel& easel, const WorkedGrid& grid, Rendering rendering) {
+    GridSheet sheet;
+    sheet.title = grid.request.negative;
+    sheet.subtitle = subtitle(easel, grid.request);
+    for (std::size_t i = 0; i < grid.request.across.values.size(); ++i)
+        sheet.columns.push_back(heading(easel, grid.request.across, i));
+    for (std::size_t i = 0; i < grid.request.down.values.size(); ++i)
+        sheet.rows.push_back(heading(easel, grid.request.down, i));
+    sheet.cells.resize(grid.proofs.size());
+    in_parallel(grid.proofs.size(), [&](std::size_t i) {
+        const Proof& proof = grid.proofs[i];
+        sheet.cells[i] = {panels(easel, proof, grid.request), caption(proof, easel), ""};
+    });
+    sheet.cells[grid.marked()].mark =
+        grid.request.recommended ? "Recommended by the worksheet" : "Closest to fresh paper of these prints";
+    sheet.legend = legend(easel, grid, rendering);
+    return sheet;
+}
+
+Description grid_description(const WorkedGrid& grid) {
+    return {{"recipe", written(grid.request.base)},
+            {"negative", grid.request.negative},
+            {"across", grid.request.across.in_words()},
+            {"down", grid.request.down.in_words()}};
+}
+
+}  // namespace fogproof::report

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A worked grid as it is drawn and told: headings, captions and legend around its prints; its numbers as
+// JSON.
+#pragma once
+
+#include <string>
+
+#include "fogproof/rooms.hpp"
+#include "picture/grid.hpp"
+#include "proof/worked_grid.hpp"
+
+namespace fogproof::report {
+
+/// The rendering is told in the legend.
+[[nodiscard]] GridSheet grid_sheet(const Easel&, const WorkedGrid&, Rendering);
+/// What goes into the picture's metadata beside the pack: common recipe, negative and axes.
+[[nodiscard]] Description grid_description(const WorkedGrid&);
+/// The same numbers as JSON: axes, and for each cell recipe, seconds, densities, shares without tone.
+[[nodiscard]] std::string grid_json(const Easel&, const WorkedGrid&);
+
+}  // namespace fogproof::report

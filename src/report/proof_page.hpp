@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The proof grid as one self-contained page: prints that can be enlarged, curves, the negative against the
+// paper. Needs no network; readable with keyboard, screen reader and on paper.
+#pragma once
+
+#include <span>
+#include <string>
+
+#include "fogproof/rooms.hpp"
+#include "picture/cell_pictures.hpp"
+#include "proof/worked_grid.hpp"
+
+namespace fogproof::report {
+
+/// Longer side of a print that a page asks for, in pixels, for a grid whose cells are so large: enough for
+/// the glass to show more than the eye sees beside it.
+[[nodiscard]] int page_cell_pixels(int grid_cell_pixels);
+
+/// One picture for each cell of the grid, in its order.
+[[nodiscard]] std::string proof_page(const Easel&, const WorkedGrid&, const GridSheet&,
+                                     std::span<const CellPicture>);
+
+}  // namespace fogproof::report

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// How amounts are shown to a printer: no more digits than are meant.
+#pragma once
+
+#include <string>
+
+#include "choose/easel.hpp"
+#include "fogproof/base/quantity.hpp"
+#include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
+
+/// Two significant digits in seconds: "8.4 s", "12 s", "130 s".
+[[nodiscard]] std::string shown(Seconds);
+/// Two decimals: "1.94".
+[[nodiscard]] std::string shown(PrintDensity);
+/// "measured", "partly measured", "given" or "assumed".
+[[nodiscard]] std::string shown(Origin);
+/// A share of one as percent, "under 1 %" where it would round to nothing.
+[[nodiscard]] std::string shown_percent(double share);
+/// "full black +0.4 stop".
+[[nodiscard]] std::string shown_black_stops(double);
+/// All exposures of a proof: seconds on an anchored pack ("12 s", "4 s at grade 0 + 7 s at grade 5"), else
+/// stops from the shortest time for full black through clear film ("full black +0.4 stop").
+[[nodiscard]] std::string shown_exposure(const Proof&, bool anchored);
+/// "no bleach" or "bleach 22 s".
+[[nodiscard]] std::string shown_bleach(const Proof&);
+
+}  // namespace fogproof::report

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The starting point of a negative on a pack, in words for the darkroom and as JSON for scripts.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "choose/pull.hpp"
+#include "choose/rescue.hpp"
+#include "choose/starting_point.hpp"
+#include "choose/strip_place.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
+
+struct StartRequest {
+    std::string negative;                ///< its name
+    std::string target = "fresh paper";  ///< what was wanted, in words
+    double dry_down = 0;                 ///< share by which an exposure chosen on a wet strip is too long
+    TestStripPlace strip;
+    std::optional<TellingPlace> telling{};  ///< where the print tells that it is time to pull
+    std::vector<std::string> warnings{};    ///< on the scan and the options
+};
+
+/// "37 s (30 to 45 s)", or stops from full black without an anchor.
+[[nodiscard]] std::string start_text(const Easel&, const StartingPoints&, const StartRequest&);
+/// best and by_grade hold exposure_s, exposure_s_low, exposure_s_high, grade, restrainer_ml_l, develop_s,
+/// bleach_s, bleach_s_low, bleach_s_high, dilution, lightness_error; seconds of exposure are null on a pack
+/// without an anchor.
+[[nodiscard]] std::string start_json(const Easel&, const StartingPoints&, const StartRequest&);
+
+/// A table of what redevelopment brings back, and the time to choose.
+[[nodiscard]] std::string rescue_text(const Rescue&);
+[[nodiscard]] std::string rescue_json(const Rescue&, const StartRequest&);
+
+}  // namespace fogproof::report

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What a worksheet shows beside its words: the print before and after the bleach, its curve, its tones.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "proof/work_plan.hpp"
+#include "report/document.hpp"
+#include "scan/scan.hpp"
+
+namespace fogproof::report {
+
+[[nodiscard]] std::vector<Block> worksheet_pictures(const Scan&, const PlannedPrint&);
+
+}  // namespace fogproof::report

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The zero of seconds in words: what they were measured through, and how this negative's base + fog comes in.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
+#include "scan/scan.hpp"
+
+namespace fogproof::report {
+
+/// Of a pack by itself: "through clear film in the carrier (not told, taken)".
+[[nodiscard]] std::string zero_of_pack(const Pack&);
+/// Of a pack with a negative under its enlarger; a sentence for pages. Empty where the pack has no anchor,
+/// and so no seconds.
+[[nodiscard]] std::string zero_of_seconds(const Pack&);
+/// The same for the terminal, with what is known of the negative's base + fog and the options that settle it.
+[[nodiscard]] std::vector<std::string> zero_notes(const Pack&, const FilmBase&, bool has_flash);
+
+/// The pack's enlarger with this negative in its carrier.
+[[nodiscard]] Pack with_negative(Pack, const FilmBase&);
+
+}  // namespace fogproof::report

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Means of something that every code stands for, over areas of a scan.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "scan/scan.hpp"
+
+namespace fogproof::scan {
+
+struct PictureSize {
+    int width = 0, height = 0;
+};
+
+/// The size at which the longer side of what is printed has `long_side` pixels, or its own number if smaller.
+[[nodiscard]] PictureSize reduced_size(const Scan&, int long_side);
+/// Row by row the mean of `values` (one a code) over each area, pixels cut at exact fractions. One pass over
+/// the scan.
+[[nodiscard]] std::vector<double> area_means(const Scan&, std::span<const double> values, PictureSize);
+
+}  // namespace fogproof::scan

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "scan/frame_search.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+namespace fogproof::scan {
+namespace {
+
+// Judgement, all of them.
+constexpr double kThinnerInside = 0.01;  // share of the frame that may be thinner than clear film (pinholes)
+constexpr double kSmallestFrame = 0.3;   // of the scan's width and height
+constexpr double kDeepestMargin = 0.08;  // of the scan; clear edge wider than this is not of interest
+
+int count_seen(const FrameSides& sides, FrameSide::Seen seen) {
+    return int(
+        std::count_if(sides.begin(), sides.end(), [&](const FrameSide& each) { return each.seen == seen; }));
+}
+
+/// Drawn in to the deeper end of an askew side and one mixed pixel further.
+std::array<double, 4> insets(const SmallScan& scan, const FrameSides& sides) {
+    std::array<double, 4> inset{};
+    for (const Side side : kSides) {
+        if (sides[side].seen == FrameSide::Seen::nothing) continue;
+        const Stretch stretch = between(scan, sides, side);
+        inset[side] =
+            1 + std::max({0.0, sides[side].line.depth(stretch.first), sides[side].line.depth(stretch.last)});
+    }
+    return inset;
+}
+
+bool is_plausible(const SmallScan& scan, const std::array<double, 4>& inset, const Background& background) {
+    const int left = int(inset[kLeft]), right = scan.width - int(inset[kRight]);
+    const int top = int(inset[kTop]), bottom = scan.height - int(inset[kBottom]);
+    if (right - left < kSmallestFrame * scan.width || bottom - top < kSmallestFrame * scan.height)
+        return false;
+    double thinner = 0;
+    for (int y = top; y < bottom; ++y)
+        for (int x = left; x < right; ++x) thinner += scan.at(x, y) < background.clear - 2 * kClearTolerance;
+    return thinner <= kThinnerInside * double(right - left) * double(bottom - top);
+}
+
+double median_of_clear(const SmallScan& scan, const FrameSides& sides, const std::array<double, 4>& reach,
+                       const Background& background) {
+    std::vector<double> clear;
+    for (const Side side : kSides) {
+        if (sides[side].seen != FrameSide::Seen::clear) continue;
+        const SideView view(scan, side);
+        const Stretch stretch = between(scan, sides, side);
+        for (int along = stretch.first; along <= stretch.last; ++along)
+            for (int out = 2; out <= std::max(3, int(reach[side])); ++out) {
+                const int depth = int(std::lround(sides[side].line.depth(along))) - out;
+                if (depth >= 0 && background.is_clear(view.at(along, depth)))
+                    clear.push_back(view.at(along, depth));
+            }
+    }
+    if (clear.empty()) return background.clear;
+    const auto middle = clear.begin() + std::ptrdiff_t(clear.size() / 2);
+    std::nth_element(clear.begin(), middle, clear.end());
+    return *middle;
+}
+
+/// What can be said when background is the given one; no frame when its sides make none.
+FilmSurvey survey_against(const SmallScan& scan, const Background& background) {
+    FilmSurvey survey;
+    const FrameSides sides = sides_of_frame(scan, background);
+    const int clear = count_seen(sides, FrameSide::Seen::clear);
+    if (!enclose(sides) || (background.clear > -kNoDensity && clear < 2)) return survey;
+    const auto inset = insets(scan, sides);
+    if (!is_plausible(scan, inset, background)) return survey;
+    survey.inset = inset;
+    survey.degrees_askew = std::atan(slope_of(sides)) * 180 / std::numbers::pi;
+    survey.is_partly_hidden =
+        std::any_of(sides.begin(), sides.end(), [](const FrameSide& each) { return each.is_hidden; });
+    if (clear >= 2) {
+        survey.clear = median_of_clear(scan, sides, clear_around(scan, inset, background.clear), background);
+        survey.clear_depth = clear_around(scan, inset, *survey.clear);
+    }
+    return survey;
+}
+
+/// Clear film all around something, though no straight edge shows where the picture ends.
+std::optional<double> clear_all_around(const SmallScan& scan, const Background& background) {
+    const FrameSides sides = sides_of_what_is_seen(scan, background);
+    if (count_seen(sides, FrameSide::Seen::clear) < 4) return std::nullopt;
+    if (!is_plausible(scan, insets(scan, sides), background)) return std::nullopt;
+    return median_of_clear(scan, sides, {}, background);
+}
+
+}  // namespace
+
+std::array<double, 4> clear_around(const SmallScan& scan, const std::array<double, 4>& inset, double clear) {
+    constexpr double kMostlyClear = 0.9;
+    const Background background{clear, kNoDensity};
+    std::array<double, 4> reach{};
+    for (const Side side : kSides) {
+        const SideView view(scan, side);
+        const auto [before, after] = side <= kBottom ? std::pair{kLeft, kRight} : std::pair{kTop, kBottom};
+        const int first = std::max(0, int(inset[before]) + 1);
+        const int last = std::min(view.length() - 1, view.length() - 2 - int(inset[after]));
+        const int deepest = int(kDeepestMargin * std::max(scan.width, scan.height));
+        int not_yet = 0;
+        for (int out = 1; out <= deepest && int(inset[side]) - out >= 0; ++out) {
+            int clear_here = 0;
+            for (int along = first; along <= last; ++along)
+                clear_here += background.is_clear(view.at(along, int(inset[side]) - out));
+            if (clear_here > kMostlyClear * (last - first + 1)) reach[side] = out;
+            // An askew frame leaves a wedge of picture just outside its inner rectangle.
+            else if (reach[side] > 0 || ++not_yet > deepest / 2)
+                break;
+        }
+    }
+    return reach;
+}
+
+FilmSurvey surveyed(const SmallScan& scan) {
+    FilmSurvey survey;
+    if (std::min(scan.width, scan.height) < 16) return survey;
+    const double brightest = brightest_density(scan), holder = holder_density(scan, brightest);
+    const std::vector<double> candidates = often_among_the_thin(scan, brightest - 0.02);
+    for (const double clear : candidates)
+        if (survey = survey_against(scan, {clear, holder}); survey.inset) return survey;
+    if (holder < kNoDensity) survey = survey_against(scan, {-kNoDensity, holder});
+    for (const double clear : candidates)
+        if (survey.clear = clear_all_around(scan, {clear, holder}); survey.clear) {
+            survey.is_partly_hidden = true;
+            return survey;
+        }
+    return survey;
+}
+
+}  // namespace fogproof::scan

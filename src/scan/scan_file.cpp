@@ -1,0 +1,276 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "scan/scan_file.hpp"
+
+#include <array>
+#include <cstring>
+#include <fstream>
+
+#include "base/words.hpp"
+#include "fogproof/base/error.hpp"
+#include "pixels/line_reader.hpp"
+#include "scan/part_source.hpp"
+#include "scan/strip_image.hpp"
+#include "scan/vips_session.hpp"
+#include "system/input_file.hpp"
+#include "system/memory.hpp"
+#include "system/progress.hpp"
+
+namespace fogproof::scan {
+namespace fs = std::filesystem;
+namespace {
+
+// Interlaced files are decoded whole before their first line is known.
+constexpr double kMostPixelsInterlaced = 1e8;
+// Inflating is most of the work on a coded scan, and every print passes over its scan twice.
+constexpr std::uint64_t kMostKept = std::uint64_t(1) << 30;
+constexpr char kStays[] = "a scan that stays as it is";
+constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
+
+// A picture of this many pixels takes a moment to read, whatever its file promises; larger ones are held
+// against the size of their file. No scan of film packs so tightly: grain does not compress. Deflate reaches
+// 1032 to 1 on nothing at all.
+constexpr double kBelievedPixels = 1e8, kTightestPacking = 200;
+
+std::string first_bytes(const fs::path& path) {
+    require_input(path);
+    std::ifstream file(path, std::ios::binary);
+    std::array<char, 16> head{};
+    file.read(head.data(), head.size());
+    return {head.data(), std::size_t(file.gcount())};
+}
+
+// The loader is chosen by content: asked to choose for itself, libvips would offer the file to formats that
+// share the suffix, and would read "[options]" out of the file's name. Other formats are no scans.
+std::string loader_for(std::string_view start) {
+    using namespace std::string_view_literals;
+    for (const auto magic : {"II*\0"sv, "MM\0*"sv, "II+\0"sv, "MM\0+"sv})
+        if (start.starts_with(magic)) return "tiffload";
+    if (start.starts_with("\x89PNG\r\n\x1a\n"sv)) return "pngload";
+    if (start.starts_with("\xff\xd8\xff"sv)) return "jpegload";
+    return {};
+}
+
+// Only lines in their own order can be streamed; other turns need the picture at hand.
+bool streams(int orientation) {
+    return orientation <= 2;
+}
+
+// What else people hand in, in words.
+std::string kind_of(std::string_view start) {
+    using namespace std::string_view_literals;
+    struct Known {
+        std::size_t at;
+        std::string_view magic;
+        const char* words;
+    };
+    static constexpr Known kinds[] = {
+        {0, "%PDF"sv, "a PDF document"},
+        {0, "GIF8"sv, "a GIF picture"},
+        {0, "BM"sv, "a BMP picture"},
+        {8, "WEBP"sv, "a WebP picture"},
+        {4, "ftypheic"sv, "a HEIF picture"},
+        {4, "ftypavif"sv, "an AVIF picture"},
+        {0, "8BPS"sv, "a layered picture"},
+        {0, "PK\3\4"sv, "a ZIP archive"},
+        {0, "\x1f\x8b"sv, "a gzip archive"},
+        {0, "<svg"sv, "an SVG drawing"},
+        {0, "<?xml"sv, "an XML document"},
+        {0, "\0\0\0\x0cjP  "sv, "a JPEG 2000 picture"},
+        {0, "\0\0\0\x0cJXL "sv, "a JPEG XL picture"},
+        {0, "\xff\x0a"sv, "a JPEG XL picture"},
+    };
+    if (start.empty()) return "is empty";
+    for (const auto& kind : kinds)
+        if (start.size() > kind.at && start.substr(kind.at).starts_with(kind.magic))
+            return std::string("is ") + kind.words;
+    return "is no picture";
+}
+
+vips::VImage turned(vips::VImage image, int orientation) {
+    switch (orientation) {
+        case 2:
+            return image.fliphor();
+        case 3:
+            return image.rot180();
+        case 4:
+            return image.flipver();
+        case 5:
+            return image.rot90().fliphor();
+        case 6:
+            return image.rot90();
+        case 7:
+            return image.rot270().fliphor();
+        case 8:
+            return image.rot270();
+        default:
+            return image;
+    }
+}
+
+}  // namespace
+
+bool begins_like_picture(const fs::path& path) {
+    return !loader_for(first_bytes(path)).empty();
+}
+
+ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std::move(path)) {
+    const std::string start = first_bytes(path_);
+    loader_ = loader_for(start);
+    if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kAllowed);
+    if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_, kMostKept);
+    // Lines in another order than they are stored in are not for the engine.
+    words_ = loader_ == "pngload"    ? words_of_png(path_)
+             : loader_ == "jpegload" ? words_of_jpeg(path_)
+                                     : words_of_tiff(path_);
+    orientation_ = words_.orientation;
+    if (!streams(orientation_)) strips_.reset();
+    if (!strips_ && words_.has_apart_alpha)
+        throw Error(Fault::data, path_.string(),
+                    "holds grey and alpha in planes of their own, turned or in an unusual coding",
+                    "grey alone, or alpha beside grey in every pixel");
+    if (!strips_) read_header();
+    require_sound(max_pixels);
+}
+
+void ScanFile::read_header() {
+    const VipsWatch watch;
+    try {
+        header_ = load(VIPS_ACCESS_SEQUENTIAL);
+    } catch (const vips::VError&) {
+        if (!words_.not_read.empty())
+            throw Error(Fault::data, path_.string(), words_.not_read, words_.read_instead);
+        const std::string why = watch.complaint();
+        throw Error(
+            Fault::data, path_.string(),
+            why.empty() ? "cannot be decoded, and the decoder gives no reason" : "is damaged (" + why + ")",
+            kAllowed);
+    }
+}
+
+VipsBandFormat ScanFile::format() const {
+    if (!strips_) return header_->format();
+    return strips_->facts().bits == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR;
+}
+
+int ScanFile::bands() const {
+    return strips_ ? strips_->facts().samples : header_->bands();
+}
+
+VipsInterpretation ScanFile::interpretation() const {
+    if (!strips_) return header_->interpretation();
+    const bool is_deep = strips_->facts().bits == 16;
+    if (strips_->facts().is_rgb) return is_deep ? VIPS_INTERPRETATION_RGB16 : VIPS_INTERPRETATION_sRGB;
+    return is_deep ? VIPS_INTERPRETATION_GREY16 : VIPS_INTERPRETATION_B_W;
+}
+
+int ScanFile::stored_width() const {
+    return strips_ ? strips_->facts().width : header_->width();
+}
+
+int ScanFile::stored_height() const {
+    return strips_ ? strips_->facts().height : header_->height();
+}
+
+void ScanFile::require_sound(double max_pixels) const {
+    const double pixels = double(width()) * height();
+    const std::string size =
+        std::to_string(stored_width()) + " x " + std::to_string(stored_height()) + " pixels";
+    const bool interlaced = is_interlaced();
+    const double most = interlaced ? std::min(max_pixels, kMostPixelsInterlaced) : max_pixels;
+    if (pixels > most)
+        throw Error(
+            Fault::data, path_.string(), size + (interlaced ? ", interlaced" : ""),
+            "at most " + decimal(most / 1e6, 3) + " million pixels" + (interlaced ? " when interlaced" : ""));
+    if (std::max(width(), height()) > kLongestSide)
+        throw Error(Fault::data, path_.string(), size, "at most " + std::to_string(kLongestSide) + " a side");
+    const double unpacked = pixels * bands() * double(vips_format_sizeof(format()));
+    std::error_code unknown;
+    const auto packed = double(fs::file_size(path_, unknown));
+    if (pixels > kBelievedPixels && unpacked > kTightestPacking * packed)
+        throw Error(Fault::data, path_.string(),
+                    "promises " + decimal(unpacked / 1e6, 0) + " MB of picture in a file of " +
+                        decimal(packed / 1e6, 3) + " MB",
+                    "at most " + decimal(kTightestPacking, 0) + " to 1 above 100 million pixels");
+    // Twice: as it is decoded, and turned.
+    if (is_held_whole()) require_memory(std::uint64_t(2 * unpacked), path_.string());
+}
+
+vips::VImage ScanFile::load(VipsAccess access) const {
+    vips_ready();
+    vips::VImage image;
+    vips::VOption* const options = vips::VImage::option()
+                                       ->set("access", access)
+                                       // else large ones go through a file in /tmp
+                                       ->set("memory", access == VIPS_ACCESS_RANDOM)
+                                       ->set("fail_on", VIPS_FAIL_ON_WARNING)
+                                       ->set("out", &image);
+    if (words_.parts.empty())
+        vips::VImage::call(loader_.c_str(), options->set("filename", path_.c_str()));
+    else
+        vips::VImage::call((loader_ + "_source").c_str(),
+                           options->set("source", part_source(path_, words_.parts)));
+    if (somebody_listens()) tell_progress_of(image, "reading " + path_.filename().string());
+    return image;
+}
+
+int ScanFile::pages() const {
+    return header_ && header_->get_typeof("n-pages") != 0 ? header_->get_int("n-pages") : 1;
+}
+
+bool ScanFile::is_interlaced() const {
+    return header_ && header_->get_typeof("interlaced") != 0;
+}
+
+bool ScanFile::is_held_whole() const {
+    return is_interlaced() || !streams(orientation_);
+}
+
+std::vector<unsigned char> ScanFile::icc() const {
+    if (strips_) return strips_->facts().icc;
+    if (header_->get_typeof(VIPS_META_ICC_NAME) == 0) return {};
+    std::size_t size = 0;
+    const auto* data = static_cast<const unsigned char*>(header_->get_blob(VIPS_META_ICC_NAME, &size));
+    return {data, data + size};
+}
+
+std::optional<double> ScanFile::pixels_per_mm() const {
+    // libvips reports 1 pixel a millimetre where the file says nothing; no film scan is that coarse.
+    const auto& told = orientation_ < 5 ? words_.x_per_mm : words_.y_per_mm;
+    const double resolution = told                    ? *told
+                              : loader_ == "tiffload" ? 0
+                              : orientation_ < 5      ? header_->xres()
+                                                      : header_->yres();
+    if (!(resolution > 1.01 && resolution < 4000)) return std::nullopt;
+    return resolution;
+}
+
+vips::VImage ScanFile::as_stored() const {
+    return loaded_again(VIPS_ACCESS_SEQUENTIAL);
+}
+
+vips::VImage ScanFile::loaded_again(VipsAccess access) const {
+    if (strips_) {
+        strips_->require_unchanged();
+        const vips::VImage image = strip_image(*strips_);
+        if (somebody_listens()) tell_progress_of(image, "reading " + path_.filename().string());
+        return image;
+    }
+    try {
+        return load(access);
+    } catch (const vips::VError&) {
+        vips_error_clear();
+        throw Error(Fault::data, path_.string(), "has changed since it was opened", kStays);
+    }
+}
+
+vips::VImage ScanFile::upright() const {
+    const vips::VImage image =
+        loaded_again(streams(orientation_) ? VIPS_ACCESS_SEQUENTIAL : VIPS_ACCESS_RANDOM);
+    if (image.width() != stored_width() || image.height() != stored_height() || image.bands() != bands() ||
+        image.format() != format())
+        throw Error(Fault::data, path_.string(), "has changed since it was opened", kStays);
+    return turned(image, orientation_);
+}
+
+}  // namespace fogproof::scan

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A scan made small the way the enlarger lens would: by the mean of the light it lets through.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/base/quantity.hpp"
+#include "fogproof/rooms.hpp"
+#include "scan/scan.hpp"
+
+namespace fogproof::scan {
+
+struct SmallNegative {
+    int width = 0, height = 0;
+    std::vector<NegativeDensity> density;  ///< row by row
+};
+
+/// Area mean of the negative's transmittance, pixels cut at exact fractions, so that its longer side has
+/// `long_side` pixels (or the scan's own number, if smaller). One pass over the scan.
+[[nodiscard]] SmallNegative small_negative(const Scan&, int long_side);
+
+/// The densities within a region of the upright scan. Throws Error(Fault::usage) for a region outside of what
+/// is printed.
+[[nodiscard]] std::vector<NegativeDensity> densities_in(const SmallNegative&, const Scan&, const Region&);
+/// Mean of the negative's transmittance over such a region, as density.
+[[nodiscard]] NegativeDensity mean_density(const SmallNegative&, const Scan&, const Region&);
+
+}  // namespace fogproof::scan

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Files that are read: whether they are there, whether they may be read, and which one was meant.
+#pragma once
+
+#include <filesystem>
+
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::system {
+
+/// Opens a regular file for reading and gives its descriptor. Throws Error(Fault::no_input) when it does not
+/// exist (with the nearest name beside it), is no regular file or may not be read.
+[[nodiscard]] int opened_input(const std::filesystem::path&);
+/// The same question without keeping the file open.
+void require_input(const std::filesystem::path&);
+/// True for an existing folder; what cannot be looked at is none.
+[[nodiscard]] bool is_folder(const std::filesystem::path&);
+
+}  // namespace fogproof::system

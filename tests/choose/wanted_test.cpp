@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Tones that count more than their area says.
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cmath>
+#include <numeric>
+
+#include "choose/starting_point.hpp"
+#include "choose/wanted.hpp"
+#include "support/examples.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+using examples::fogged_pack;
+using examples::ordinary_frame;
+
+namespace {
+
+double total(const std::vector<Tone>& tones) {
+    return std::accumulate(tones.begin(), tones.end(), 0.0,
+                           [](double sum, const Tone& tone) { return sum + tone.share; });
+}
+
+// rms L* by which the best unbleached print at grade 2 misses the fresh one between two shares of the frame,
+// each seen against its own white, as exposures are judged.
+double miss_between(const Easel& easel, const Wanted& wanted, double from, double to) {
+    SearchBounds bounds;
+    bounds.softest = bounds.hardest = 2;
+    bounds.restrainers = {0};
+    bounds.most_clearing = 0;
+    const RecipeSearch search(easel, wanted);
+    const Recipe recipe = search.as_recipe(search.best(bounds));
+    const Proof proof = easel.proof(recipe, easel.starting_exposure(recipe, wanted));
+    const PrintModel print = easel.print(proof.steps), fresh = easel.fresh_print();
+    const Adaptation seen = Adaptation::between(print.border().lab.l, fresh.border().lab.l);
+    double sum = 0, area = 0;
+    for (const Tone& tone : tones_between(easel.frame(), from, to)) {
+        sum += tone.share *
+               std::pow(seen.miss(print.patch(tone.density).lab.l, fresh.patch(tone.density).lab.l), 2);
+        area += tone.share;
+    }
+    return std::sqrt(sum / area);
+}
+
+}  // namespace
+
+TEST(Minding, TonesBetweenTwoSharesHoldThatMuchOfTheFrame) {
+    const Tones frame = ordinary_frame();
+    const auto densest = tones_between(frame, 0.8, 1.0);
+    EXPECT_NEAR(total(densest), 0.2, 1e-9);
+    EXPECT_NEAR(densest.front().density.value, frame.quantile(0.8).value, 0.02);
+    EXPECT_TRUE(tones_between(frame, 0.5, 0.5).empty());
+}
+
+TEST(Minding, SharesStillAddUpToOne) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const MindedTones lights{tones_between(easel.frame(), 0.9, 1.0), 0.6},
+        darks{tones_between(easel.frame(), 0.0, 0.2), 0.3};
+    const Wanted wanted = minding(as_fresh(easel), std::array{lights, darks});
+    EXPECT_NEAR(total(wanted.tones), 1, 1e-9);
+    double heavy = 0;
+    for (const Tone& tone : wanted.tones)
+        if (tone.density >= easel.frame().quantile(0.9)) heavy += tone.share;
+    EXPECT_NEAR(heavy, 0.6 + 0.1 * 0.1, 0.03) << "a tone of the search may lie astride of the limit";
+}
+
+// One exposure serves either the lights or the darks: what is minded comes out closer. Each print seen
+// against its own white, little is left to gain: 0.4 L* in the lights, 0.05 in the darks, far above the
+// search's 0.001.
+constexpr double kPlainly = 0.03;
+TEST(Minding, WhatIsMindedComesOutCloser) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    for (const auto& [from, to] : {std::pair{0.8, 1.0}, std::pair{0.0, 0.2}}) {
+        const MindedTones some{tones_between(easel.frame(), from, to), 0.8};
+        const Wanted minded = minding(as_fresh(easel), std::span(&some, 1));
+        EXPECT_LT(miss_between(easel, minded, from, to),
+                  miss_between(easel, as_fresh(easel), from, to) - kPlainly);
+    }
+}
+
+}  // namespace
+}  // namespace fogproof::tests

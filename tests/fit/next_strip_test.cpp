@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Which strip to print next.
+#include <gtest/gtest.h>
+
+#include "fit/next_strip.hpp"
+#include "fogproof/fit/pack_fit.hpp"
+#include "pack/from_slips.hpp"
+#include "support/own_strips.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+namespace {
+
+Pack described() {
+    Slips slips;
+    slips.white_density = 0.08;
+    slips.blank_density = 0.40;
+    Pack pack = pack_from_slips(slips);
+    pack.anchored = true;
+    return pack;
+}
+
+// What its owner does not know of it.
+Pack truth_of(const Pack& described) {
+    Pack truth = described;
+    truth.black_density = 1.98;
+    truth.speed_log_s = 0.62;
+    truth.grains.spread = 0.175;
+    truth.restrainer = {12, 1.05, 0.35};
+    truth.bleach.per_second = 0.0045;
+    truth.bleach.starvation = 0.12;
+    return truth;
+}
+
+PackFit fit_of(const Pack& prior, const Pack& truth, double noise, unsigned seed,
+               const std::vector<own::Strip>& strips) {
+    return fitted_pack(prior, own::read(truth, own::patches_of(strips, prior.contrast), noise, seed),
+                       "made by a test");
+}
+
+}  // namespace
+
+// The strip that the arithmetic names is really the one that helps: read, it leaves less doubt than the
+// others tried.
+TEST(NextStrip, NamedStripNarrowsTheNextPrintMoreThanAnother) {
+    const Pack prior = described(), truth = truth_of(prior);
+    const PackFit slips =
+        fit_of(prior, truth, 0.01, 8, {{"fixed", 1, 0, 2, 0, 0}, {"blank", 1, 0, 2, 0, 90}});
+    const auto next = next_strip(slips.pack);
+    ASSERT_TRUE(next);
+    EXPECT_LT(next->doubt_then, next->doubt_now);
+    EXPECT_GT(next->bleach_s, 0) << "how the paper bleaches is what nobody knows of it";
+    const auto doubt_after = [&](double grade, double restrainer, double bleach_s) {
+        const auto patches =
+            own::patches_of({{"next", 11, 40, grade, restrainer, 90, bleach_s}}, prior.contrast);
+        return next_strip(fitted_pack(slips.pack, own::read(truth, patches, 0.01, 9), "next").pack)
+            ->doubt_now;
+    };
+    const double named = doubt_after(*next->grade, next->restrainer_ml_l, next->bleach_s);
+    EXPECT_LT(named, next->doubt_now);
+    EXPECT_LT(named, doubt_after(4, 25, 0));
+}
+
+// An owner who states it is believed, one fit after the other.
+TEST(FitHonesty, SheetScatterStaysAsItsOwnerStatesIt) {
+    Pack prior = described();
+    const std::vector<own::Strip> slips{{"fixed", 1, 0, 2, 0, 0}, {"blank", 1, 0, 2, 0, 90}};
+    prior.sheet_scatter = 0.02;
+    prior.knowledge["scatter.sheet"] = {Origin::given, std::nullopt};
+    const Pack once = fit_of(prior, truth_of(prior), 0.01, 3, slips).pack;
+    const Pack twice = fit_of(once, truth_of(prior), 0.01, 4, slips).pack;
+    EXPECT_EQ(twice.sheet_scatter, 0.02);
+    EXPECT_EQ(twice.known("scatter.sheet").origin, Origin::given);
+}
+
+}  // namespace
+}  // namespace fogproof::tests

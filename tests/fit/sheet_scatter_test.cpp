@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Bands that hold the next sheet, whatever sheets of the pack differ by, and what is learnt of that from
+// strips. Papers obey our own laws here; foreign_paper_test has others.
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <cstdlib>
+#include <functional>
+#include <iostream>
+#include <random>
+
+#include "fogproof/fit/pack_fit.hpp"
+#include "pack/uncertainty.hpp"
+#include "support/own_strips.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+struct Shown {
+    double inside = 0, count = 0, half_width = 0, scatter = 0;
+    [[nodiscard]] double coverage() const { return inside / count; }
+};
+
+// How often the 95 % band holds a density of the next sheet, which is off by a shift of its own.
+Shown shown(Contrast contrast, const std::vector<own::Strip>& strips, int runs, unsigned seed,
+            const std::function<double(std::mt19937&)>& sheet_scatter) {
+    const Pack truth = own::old_paper(contrast);
+    const auto patches = own::patches_of(strips, contrast);
+    const auto asked = own::patches_of({{"", 1},
+                                        {"", 1, 0, 2, 20},
+                                        {"", 9, 40, 2, 20},
+                                        {"", 9, 40, 2, 20, 90, 40},
+                                        {"", 9, 40, 2, 20, 90, 60}},
+                                       contrast);
+    const auto right = Predictor(truth, asked).densities(truth);
+    constexpr double kNoise = 0.02;
+    Shown all;
+    std::mt19937 random(seed);
+    std::normal_distribution<> chance(0, 1);
+    for (int run = 0; run < runs; ++run) {
+        const double scatter = sheet_scatter(random);
+        const auto readings = own::on_own_sheets(own::read(truth, patches, kNoise, unsigned(random())),
+                                                 scatter, unsigned(random()));
+        const PackFit fit = fitted_pack(own::nothing_known(contrast), readings, "strips");
+        Predictor predictor(fit.pack, asked);
+        const PackAnswers answers = [&](const Pack& pack) { return predictor.densities(pack); };
+        const auto fitted = answers(fit.pack), deviation = deviations(answers, fit.pack);
+        const double beyond = std::hypot(fit.pack.law_scatter, fit.pack.sheet_scatter);
+        for (std::size_t i = 0; i < right.size(); ++i) {
+            const double half = kWithin95Percent * std::hypot(deviation[i], beyond);
+            all.inside += std::abs(fitted[i] - right[i] - scatter * chance(random)) <= half;
+            all.half_width += half / (runs * double(right.size()));
+            ++all.count;
+        }
+        all.scatter += fit.pack.sheet_scatter / runs;
+    }
+    return all;
+}
+
+// Of 500 runs, 480 on graded paper, which is quicker. Sheets of each pack differ by a scatter of its own,
+// drawn from what a pack may have and not from what the fit expects.
+TEST(SheetScatter, TheNextSheetLiesInTheBandAsOftenAsItSays) {
+    constexpr int kGraded = 480, kVariable = 20;
+    const auto drawn = [](std::mt19937& random) {
+        return std::uniform_real_distribution(0.005, 0.025)(random);
+    };
+    auto strips = own::usual_strips();
+    const Shown graded = shown(Contrast::graded, strips, kGraded, 1, drawn);
+    strips.push_back({"hard", 15, 40, 4, 20});
+    const Shown variable = shown(Contrast::variable, strips, kVariable, 1001, drawn);
+    const double all = (graded.inside + variable.inside) / (graded.count + variable.count);
+    EXPECT_GE(all, 0.93);
+    EXPECT_LE(all, 0.97);
+    std::cout << "coverage " << all << ", half width " << graded.half_width << " D\n";
+}
+
+std::vector<own::Strip> repeated_strips() {
+    auto strips = own::usual_strips();
+    for (const own::Strip& strip :
+         {own::Strip{"blank2"}, own::Strip{"blank3"}, own::Strip{"soft2", 15, 40, 2, 20},
+          own::Strip{"soft3", 15, 40, 2, 20}, own::Strip{"bleached2", 15, 40, 2, 20, 90, 40}})
+        strips.push_back(strip);
+    return strips;
+}
+
+// Where sheets are all alike a band that allows for others holds the truth too often; repeats narrow it.
+TEST(SheetScatter, SheetsThatAreAlikeAreNeverCalledUnlike) {
+    const auto none = [](std::mt19937&) { return 0.0; };
+    const Shown once = shown(Contrast::graded, own::usual_strips(), 20, 2, none);
+    const Shown repeated = shown(Contrast::graded, repeated_strips(), 20, 2, none);
+    EXPECT_GE(once.coverage(), 0.95);
+    EXPECT_GE(repeated.coverage(), 0.95);
+    EXPECT_LT(repeated.half_width, 0.85 * once.half_width);
+    std::cout << "coverage " << once.coverage() << " and, repeated, " << repeated.coverage()
+              << ", half width " << once.half_width << " and " << repeated.half_width << " D\n";
+}
+
+TEST(SheetScatter, RepeatsMeasureItAndLoneStripsLeaveItAssumed) {
+    constexpr double kScatter = 0.03;
+    const Pack truth = own::old_paper(Contrast::graded);
+    auto many = own::usual_strips();
+    for (int i = 0; i < 12; ++i) many.push_back({"again" + std::to_string(i), 7, 40, 2, 20});
+    const auto fit_of = [&](const std::vector<own::Strip>& strips, double scatter) {
+        const auto readings = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 3);
+        return fitted_pack(own::nothing_known(truth.contrast), own::on_own_sheets(readings, scatter, 4), "x")
+            .pack;
+    };
+    const Pack unlike = fit_of(many, kScatter), alike = fit_of(many, 0);
+    // Of 15 sheets a standard deviation is known to a fifth or so.
+    EXPECT_NEAR(unlike.sheet_scatter, kScatter, 0.4 * kScatter);
+    EXPECT_EQ(alike.known("scatter.sheet").origin, Origin::measured);
+    EXPECT_LT(alike.sheet_scatter, 0.006);
+    const Pack slips = fit_of({{"fixed", 1, 0, 2, 0, 0}, {"blank"}}, 0);
+    EXPECT_EQ(slips.known("scatter.sheet").origin, Origin::assumed);
+    EXPECT_GT(slips.sheet_scatter, 0.01);
+    EXPECT_EQ(unfitted(unlike).sheet_scatter, 0);
+    EXPECT_EQ(unfitted(unlike).known("scatter.sheet"), Knowledge{});
+}
+
+// Ten readings of a sheet that is off as a whole are not ten independent ones.
+TEST(SheetScatter, ReadingsOfOneSheetErrTogether) {
+    const Pack truth = own::old_paper(Contrast::graded);
+    Pack stated = own::nothing_known(truth.contrast);
+    const auto black_deviation = [&](double scatter) {
+        stated.sheet_scatter = scatter;
+        stated.knowledge["scatter.sheet"] = {Origin::given, std::nullopt};
+        const std::vector<own::Strip> strips{{"fixed", 1, 0, 2, 0, 0}, {"blank"}, {"soft", 21, 100, 2, 0}};
+        const auto readings = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 3);
+        const Pack pack = fitted_pack(stated, readings, "x").pack;
+        EXPECT_EQ(pack.sheet_scatter, scatter) << "stays as its owner states it";
+        EXPECT_EQ(pack.known("scatter.sheet").origin, Origin::given);
+        return pack.known("paper.black").deviation.value();
+    };
+    EXPECT_LT(black_deviation(0), 0.01);
+    // The light end of the strip and the slip tell its shift no better than 0.03 / sqrt(2).
+    EXPECT_GT(black_deviation(0.03), 0.02);
+}
+
+}  // namespace
+}  // namespace fogproof::tests

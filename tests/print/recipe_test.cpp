@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <random>
+
+#include "fogproof/base/error.hpp"
+#include "fogproof/print/recipe_file.hpp"
+#include "support/refusal.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+TEST(RecipeFile, AFileThatSaysNothingIsAPlainPrint) {
+    EXPECT_EQ(parse_recipe("fogproof_recipe = 1\n", "snow.toml"), Recipe{});
+}
+
+TEST(RecipeFile, SaysWhatThePrinterDoes) {
+    const Recipe recipe = parse_recipe(
+        "fogproof_recipe = 1\n"
+        "[[exposure]]\ngrade = 0\ntime_s = 12\n[[exposure]]\ngrade = 5\nstops = -0.5\n[[exposure]]\n"
+        "[[flash]]\ntime_s = 1.5\n"
+        "[develop]\nrestrainer_ml_l = 20\ntime_s = 60\ntemperature_c = 22\n"
+        "[bleach]\nclearing_percent = 120\nparts = 75\ntemperature_c = 18\n"
+        "[redevelop]\ntime_s = 30\n",
+        "snow.toml");
+    ASSERT_EQ(recipe.exposures.size(), 3u);
+    EXPECT_EQ(recipe.exposures[0], (PlannedExposure{0.0, Seconds{12}}));
+    EXPECT_EQ(recipe.exposures[1], (PlannedExposure{5.0, Stops{-0.5}}));
+    EXPECT_EQ(recipe.exposures[2], PlannedExposure{});
+    ASSERT_EQ(recipe.flashes.size(), 1u);
+    EXPECT_EQ(recipe.flashes[0], (PlannedExposure{std::nullopt, Seconds{1.5}}));
+    EXPECT_EQ(recipe.restrainer_ml_l, 20);
+    EXPECT_EQ(recipe.develop_s, 60);
+    EXPECT_EQ(recipe.develop_c, 22);
+    EXPECT_EQ(std::get<ClearingPercent>(recipe.bleach).value, 120);
+    EXPECT_EQ(recipe.bleach_parts, 75);
+    EXPECT_EQ(recipe.bleach_c, 18);
+    EXPECT_EQ(recipe.redevelop_s, 30);
+}
+
+TEST(RecipeFile, FaultsAreNamedWithTheirLineAndWhatIsAllowed) {
+    struct TextFault {
+        const char* text;
+        const char* message;
+    };
+    const TextFault kFaults[] = {
+        {"[develop]\n",
+         "snow.toml: does not say fogproof_recipe; allowed fogproof_recipe = 1 above the first section"},
+        {"fogproof_recipe = 3\n", "snow.toml:1: fogproof_recipe = 3; allowed fogproof_recipe = 1"},
+        {"fogproof_recipe = 1\nname = 1\n", "snow.toml:2: unknown key name; allowed fogproof_recipe"},
+        {"fogproof_recipe = 1\n[bleech]\n", "snow.toml:2: unknown section bleech; nearest is bleach"},
+        {"fogproof_recipe = 1\n[bleach]\ntimes = 3\n",
+         "snow.toml:3: unknown key in [bleach]: times; nearest is time_s"},
+        {"fogproof_recipe = 1\n[bleach]\ntime_s = -1\n", "snow.toml:3: time_s = -1; allowed 0 to 7200 s"},
+        {"fogproof_recipe = 1\n[bleach]\ntime_s = nan\n", "snow.toml:3: time_s = nan; allowed 0 to 7200 s"},
+        {"fogproof_recipe = 1\n[bleach]\ntime_s = \"40s\"\n",
+         "snow.toml:3: time_s = \"40s\"; allowed 0 to 7200 s"},
+        {"fogproof_recipe = 1\n[bleach]\ntime_s = 40\nclearing_percent = 100\n",
+         "snow.toml:4: clearing_percent beside time_s; allowed one of them in [bleach]"},
+        {"fogproof_recipe = 1\n[[exposure]]\ngrade = 2\nstops = 1\ntime_s = 4\n",
+         "snow.toml:5: time_s beside stops; allowed one of them in [[exposure]]"},
+        {"fogproof_recipe = 1\n[[exposure]]\ngrade = 9\n", "snow.toml:3: grade = 9; allowed -1 to 6"},
+        {"fogproof_recipe = 1\n[exposure]\ngrade = 2\n", "snow.toml:2: [exposure]; allowed [[exposure]]"},
+        {"fogproof_recipe = 1\n[[develop]]\n", "snow.toml:2: [[develop]]; allowed [develop], once"},
+        {"fogproof_recipe = 1\n[[flash]]\ngrade = 2\n", "snow.toml:2: [[flash]]; allowed with time_s"},
+        {"fogproof_recipe = 1\n[[flash]]\nstops = 2\n",
+         "snow.toml:3: unknown key in [[flash]]: stops; allowed grade, time_s"},
+    };
+    for (const auto& [text, message] : kFaults) {
+        const Error error = refusal([&] { static_cast<void>(parse_recipe(text, "snow.toml")); });
+        EXPECT_STREQ(error.what(), message);
+        EXPECT_EQ(error.fault(), Fault::data);
+    }
+}
+
+TEST(RecipeFile, TooManyExposuresAreRefusedAtTheFirstOneOver) {
+    std::string text = "fogproof_recipe = 1\n";
+    for (int i = 0; i < 9; ++i) text += "[[exposure]]\n";
+    EXPECT_STREQ(refusal([&] { static_cast<void>(parse_recipe(text, "snow.toml")); }).what(),
+                 "snow.toml:10: one more [[exposure]]; allowed up to 8");
+}
+
+TEST(RecipeFile, TwoHundredRandomRecipesComeBackIdentical) {
+    std::mt19937_64 dice(20240608);
+    std::uniform_real_distribution<double> share(0, 1);
+    const auto maybe = [&](double low, double high) {
+        return share(dice) < 0.5 ? std::optional<double>{} : std::lerp(low, high, share(dice));
+    };
+    for (int i = 0; i < 200; ++i) {
+        Recipe recipe;
+        recipe.exposures.clear();
+        for (int k = int(share(dice) * 4); k >= 0; --k) {
+            PlannedExposure exposure{maybe(-1, 6), Stops{20 * share(dice) - 10}};
+            if (share(dice) < 0.5) exposure.amount = Seconds{1 + 100 * share(dice)};
+            recipe.exposures.push_back(exposure);
+        }
+        for (int k = int(share(dice) * 3); k > 0; --k)
+            recipe.flashes.push_back({maybe(-1, 6), Seconds{0.01 + share(dice)}});
+        recipe.restrainer_ml_l = 500 * share(dice);
+        recipe.develop_s = maybe(0, 1800);
+        recipe.develop_c = maybe(10, 35);
+        if (share(dice) < 0.5)
+            recipe.bleach = ClearingPercent{1000 * share(dice)};
+        else
+            recipe.bleach = Seconds{7200 * share(dice)};
+        recipe.bleach_parts = maybe(0, 1000);
+        recipe.bleach_c = maybe(10, 35);
+        recipe.redevelop_s = 1800 * share(dice);
+        const std::string text = written(recipe);
+        const Recipe back = parse_recipe(text, "random.toml");
+        ASSERT_EQ(back, recipe) << text;
+        ASSERT_EQ(written(back), text);
+    }
+}
+
+TEST(Recipe, CheckNamesPlaceFoundAndAllowed) {
+    const auto with = [](auto change) {
+        Recipe recipe;
+        change(recipe);
+        const Error error = refusal([&] { check(recipe, "--bleach"); });
+        EXPECT_EQ(error.fault(), Fault::usage);
+        return std::string(error.what());
+    };
+    EXPECT_NO_THROW(check(Recipe{}, "recipe"));
+    EXPECT_EQ(with([](Recipe& r) { r.bleach = Seconds{-4}; }),
+              "--bleach: bleach.time_s = -4; allowed 0 to 7200 s");
+    EXPECT_EQ(with([](Recipe& r) { r.bleach = ClearingPercent{std::nan("")}; }),
+              "--bleach: bleach.clearing_percent = nan; allowed 0 to 1000 %");
+    EXPECT_EQ(with([](Recipe& r) { r.exposures.clear(); }), "--bleach: 0 exposures; allowed 1 to 8");
+    EXPECT_EQ(with([](Recipe& r) { r.exposures[0].amount = Seconds{0}; }),
+              "--bleach: exposure = 0; allowed 0.05 to 3600 s");
+    EXPECT_EQ(with([](Recipe& r) { r.exposures[0].amount = Stops{11}; }),
+              "--bleach: exposure = 11; allowed -10 to 10 stops");
+    EXPECT_EQ(with([](Recipe& r) { r.exposures[0].grade = 7; }),
+              "--bleach: exposure grade = 7; allowed -1 to 6");
+    EXPECT_EQ(with([](Recipe& r) { r.flashes = {PlannedExposure{}}; }),
+              "--bleach: a flash in stops; allowed seconds");
+    EXPECT_EQ(with([](Recipe& r) { r.develop_s = -1; }),
+              "--bleach: develop.time_s = -1; allowed 0 to 1800 s");
+}
+
+}  // namespace
+}  // namespace fogproof::tests

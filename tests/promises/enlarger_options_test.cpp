@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The options of the enlarger, asked of the program: prints that the optics say must be alike are alike.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "support/patches.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+std::string seconds(double time) {
+    return "--exposure " + std::to_string(time) + "s ";
+}
+
+// The negative whose every patch passes this light instead.
+template <class Law>
+std::vector<double> codes_of(const PatchPrints& prints, const std::string& options, Law law) {
+    std::vector<double> changed;
+    for (const double light : PatchPrints::kLight) changed.push_back(law(light));
+    save_patches(prints.program, "changed.tif", changed);
+    return prints.codes(options, "changed.tif");
+}
+
+TEST(EnlargerOptions, TimeGoesWithTheSquareOfMagnificationPlusOne) {
+    // Clerc, Photography: Theory and Practice, Practical Enlarging: 2 to 4 diameters is 9 to 25.
+    const PatchPrints prints;
+    expect_same_print(prints.codes(seconds(9) + "--magnification 2"),
+                      prints.codes(seconds(25) + "--magnification 4"));
+    expect_another_print(prints.codes(seconds(9) + "--magnification 2"),
+                         prints.codes(seconds(9) + "--magnification 4"));
+}
+
+TEST(EnlargerOptions, TimeGoesWithTheSquareOfTheFNumber) {
+    const PatchPrints prints;
+    expect_same_print(prints.codes(seconds(5) + "--f-number 5.6"),
+                      prints.codes(seconds(20) + "--f-number 11.2"));
+}
+
+TEST(EnlargerOptions, CallierMultipliesEveryDensity) {
+    // Q is specular over diffuse density (ISO 5-2); without flare, so that only Q is asked about.
+    const PatchPrints prints;
+    expect_same_print(prints.codes(seconds(12) + "--flare 0 --callier 1.3"),
+                      codes_of(prints, seconds(12) + "--flare 0 --callier 1",
+                               [](double light) { return std::pow(light, 1.3); }));
+}
+
+TEST(EnlargerOptions, FlareSpreadsItsShareOfTheMeanLight) {
+    const PatchPrints prints;
+    double mean = 0;
+    for (const double light : PatchPrints::kLight) mean += light / double(PatchPrints::kLight.size());
+    expect_same_print(prints.codes(seconds(12) + "--flare 0.05"),
+                      codes_of(prints, seconds(12) + "--flare 0",
+                               [=](double light) { return 0.95 * light + 0.05 * mean; }));
+}
+
+TEST(EnlargerOptions, ReciprocityRaisesTheTimeToItsExponent) {
+    // E = I t^p (Schwarzschild): t with p = 1 does what t^(1/p) does with p.
+    const PatchPrints prints;
+    expect_same_print(prints.codes(seconds(12) + "--reciprocity 1"),
+                      prints.codes(seconds(std::pow(12, 1 / 0.86)) + "--reciprocity 0.86"));
+}
+
+TEST(EnlargerOptions, BlackTimeGivesSecondsThatReachBlackThroughClearFilm) {
+    const PatchPrints prints;
+    prints.program.write("unanchored.toml",
+                         "fogproof_pack = 1\n[paper]\nwhite = 0.08\n[fog]\nblank = 0.08\n");
+    const auto lightness_of_clear = [&](const std::string& options) {
+        const auto answer = prints.program.run(
+            "print neg.tif --pack unanchored.toml -o out.tif --force --whole --clear 1 "
+            "--flare 0 --grade 2 --bits 16 --profile grey " +
+            options);
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        return patches_of(prints.program, "out.tif", int(PatchPrints::kLight.size())).front();
+    };
+    // The shortest time for black is where twice as long makes clear film hardly darker, half as long plainly
+    // lighter.
+    const double at = lightness_of_clear("--black-time 8s@2 --exposure 8s"),
+                 twice = lightness_of_clear("--black-time 8s@2 --exposure 16s"),
+                 half = lightness_of_clear("--black-time 8s@2 --exposure 4s");
+    EXPECT_LT(at - twice, 0.015 * 65535);
+    EXPECT_GT(half - at, 0.03 * 65535);
+    // Another black time, other seconds for the same print.
+    EXPECT_NEAR(lightness_of_clear("--black-time 4s@2 --exposure 4s"), at, kSamePrint);
+}
+
+}  // namespace
+}  // namespace fogproof::tests

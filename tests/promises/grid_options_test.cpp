@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The options of grids, asked of the program: what the grid's numbers and pixels say about them.
+#include <glib.h>
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "support/patches.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using nlohmann::json;
+using testing::ElementsAre;
+using testing::HasSubstr;
+using vips::VImage;
+
+json grid(const PatchPrints& prints, const std::string& options) {
+    const auto answer =
+        prints.program.run("grid neg.tif --pack pack.toml --whole --clear 1 --force -o grid.png " + options);
+    EXPECT_EQ(answer.code, 0) << options << "\n" << answer.err;
+    return json::parse(content_of(prints.program / "grid.png.json"));
+}
+
+TEST(GridOptions, UsualGridIsGradeAcrossAndBleachDown) {
+    const PatchPrints prints;
+    const json usual = grid(prints, "");
+    EXPECT_EQ(usual["across"]["quantity"], "grade");
+    EXPECT_EQ(usual["down"]["quantity"], "bleach");
+    EXPECT_EQ(usual["cells"].size(), usual["across"]["values"].size() * usual["down"]["values"].size());
+}
+
+TEST(GridOptions, EveryAxisSetsItsQuantityInEveryCell) {
+    const PatchPrints prints;
+    const json doses = grid(prints, "--across restrainer=0,20 --down develop=60,120");
+    std::vector<double> restrainer, develop;
+    for (const auto& cell : doses["cells"]) {
+        restrainer.push_back(cell["restrainer_ml_l"]);
+        develop.push_back(cell["develop_s"]);
+    }
+    EXPECT_THAT(restrainer, ElementsAre(0, 20, 0, 20));
+    EXPECT_THAT(develop, ElementsAre(60, 60, 120, 120));
+
+    const json times = grid(prints, "--across exposure=6s,12s --down redevelop=0,30 --bleach 40s");
+    std::vector<double> exposure, redevelop;
+    for (const auto& cell : times["cells"]) {
+        exposure.push_back(cell["exposures"][0]["exposure_s"]);
+        redevelop.push_back(cell["redevelop_s"]);
+        EXPECT_DOUBLE_EQ(cell["bleach_s"], 40);
+    }
+    EXPECT_THAT(exposure, ElementsAre(6, 12, 6, 12));
+    EXPECT_THAT(redevelop, ElementsAre(0, 0, 30, 30));
+
+    const json bleach = grid(prints, "--across grade=0,4 --down bleach=0,40s,100%");
+    EXPECT_DOUBLE_EQ(bleach["cells"][2]["bleach_s"], 40);
+    EXPECT_DOUBLE_EQ(bleach["cells"][4]["clearing_percent"], 100);
+    EXPECT_DOUBLE_EQ(bleach["cells"][1]["exposures"][0]["grade"], 4);
+}
+
+TEST(GridOptions, CellIsTheLongerSideOfOnePrint) {
+    const PatchPrints prints;
+    const auto width = [&](int cell) {
+        static_cast<void>(
+            grid(prints, "--across grade=1,2,3 --down bleach=0,100% --cell " + std::to_string(cell)));
+        return VImage::new_from_file((prints.program / "grid.png").c_str()).width();
+    };
+    // Three prints, each with its border of up to a tenth on either side. None is larger than its scan, of
+    // 168.
+    const int wider = width(160) - width(120);
+    EXPECT_GE(wider, 3 * 40);
+    EXPECT_LE(wider, 3 * 40 * 1.2);
+}
+
+// The pictures of a page, in its order.
+std::vector<VImage> pictures_in(const std::string& page) {
+    const std::string mark = "<img src=\"data:image/jpeg;base64,";
+    std::vector<VImage> pictures;
+    for (auto at = page.find(mark); at != std::string::npos; at = page.find(mark, at + 1)) {
+        const auto from = at + mark.size();
+        gsize size = 0;
+        guchar* const bytes = g_base64_decode(page.substr(from, page.find('"', from) - from).c_str(), &size);
+        pictures.push_back(VImage::new_from_buffer(bytes, size, "").copy_memory());
+        g_free(bytes);
+    }
+    return pictures;
+}
+
+TEST(GridOptions, HalvesShowEachPrintBeforeAndAfterTheBleach) {
+    const PatchPrints prints;
+    save_patches(prints.program, "neg.tif", {0.05, 0.051, 0.05, 0.051, 0.05, 0.051, 0.05});
+    static_cast<void>(
+        grid(prints, "--across grade=2,3 --down bleach=50%,150% --exposure 12s --halves --html"));
+    const auto halves = pictures_in(content_of(prints.program / "grid.png.html"));
+    ASSERT_EQ(halves.size(), 4U);
+    for (const VImage& print : halves) {
+        const auto mean = [&](int left) { return print.extract_area(left, 30, 40, 10).avg(); };
+        EXPECT_LT(mean(print.width() / 2 - 50), mean(print.width() / 2 + 10) - 5);
+    }
+    const auto both =
+        prints.program.run("grid neg.tif --pack pack.toml --force -o grid.png --halves --spread");
+    EXPECT_NE(both.code, 0);
+    EXPECT_THAT(both.err, HasSubstr("--spread"));
+}
+
+TEST(GridOptions, SpreadShowsEachPrintDarkLikelyAndLight) {
+    const PatchPrints prints;
+    save_patches(prints.program, "neg.tif", {0.05, 0.051, 0.05, 0.051, 0.05, 0.051, 0.05});
+    static_cast<void>(grid(prints, "--across grade=2,3 --down bleach=0,100% --exposure 12s --spread --html"));
+    const auto spread = pictures_in(content_of(prints.program / "grid.png.html"));
+    ASSERT_EQ(spread.size(), 4U);
+    for (const VImage& print : spread) {
+        const auto mean = [&](double share) {
+            return print.extract_area(int(share * print.width()) - 5, print.height() / 2 - 5, 10, 10).avg();
+        };
+        EXPECT_LT(mean(0.2), mean(0.5) - 1);
+        EXPECT_LT(mean(0.5), mean(0.8) - 1);
+    }
+}
+
+TEST(GridOptions, HtmlWritesThePageBesideThePicture) {
+    const PatchPrints prints;
+    static_cast<void>(grid(prints, "--across grade=2,3 --down bleach=0,100%"));
+    EXPECT_FALSE(std::filesystem::exists(prints.program / "grid.png.html"));
+    static_cast<void>(grid(prints, "--across grade=2,3 --down bleach=0,100% --html"));
+    EXPECT_THAT(content_of(prints.program / "grid.png.html"), HasSubstr("<!DOCTYPE html>"));
+}
+
+TEST(GridOptions, OneCellIsThePrintOfItsRecipe) {
+    // Grid and print say the same densities for one recipe.
+    const PatchPrints prints;
+    const json cells = grid(prints, "--across grade=3 --down bleach=50% --exposure 12s")["cells"];
+    const auto said = prints.program.run(
+        "print neg.tif --pack pack.toml --whole --clear 1 --force -o out.tif --grade 3 --bleach 50% "
+        "--exposure 12s");
+    char range[64];
+    std::snprintf(range, sizeof range, "density %.2f to %.2f", double(cells[0]["density_lightest"]),
+                  double(cells[0]["density_darkest"]));
+    EXPECT_THAT(said.err, HasSubstr(range));
+}
+
+TEST(GridOptions, ABleachFarBeyondClearingMovesTheStartingExposureNoFurther) {
+    const PatchPrints prints;
+    const json cells = grid(prints, "--across grade=2,4 --down bleach=150%,300%,2000s")["cells"];
+    for (std::size_t column = 0; column < 2; ++column) {
+        const double pulled_late = cells[column]["exposures"][0]["exposure_s"];
+        for (const std::size_t row : {1u, 2u})
+            EXPECT_NEAR(double(cells[2 * row + column]["exposures"][0]["exposure_s"]), pulled_late,
+                        0.01 * pulled_late);
+    }
+}
+
+}  // namespace
+}  // namespace fogproof::tests

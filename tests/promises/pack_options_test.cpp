@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The options of `pack`, asked of the program: what a new pack says of itself and how it then prints.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "support/patches.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using nlohmann::json;
+using testing::HasSubstr;
+using vips::VImage;
+
+const std::string kSlips = "--white 0.09 --blank 0.42 --force -o new.toml ";
+
+json made(const Program& program, const std::string& options, const std::string& at = "grade=2") {
+    const auto answer = program.run("pack new " + kSlips + options);
+    EXPECT_EQ(answer.code, 0) << options << "\n" << answer.err;
+    const auto shown = program.run("pack show new.toml --json --at " + at);
+    EXPECT_EQ(shown.code, 0) << options << "\n" << shown.err;
+    return json::parse(shown.out);
+}
+
+json curve(const json& shown) {
+    return shown["recipes"][0];
+}
+
+TEST(PackOptions, SlipsComeBackAsWhiteAndFog) {
+    const json shown = curve(made(Program(), ""));
+    EXPECT_NEAR(double(shown["paper_white"]), 0.09, 0.001);
+    EXPECT_NEAR(double(shown["density"].front()), 0.42, 0.005);
+}
+
+TEST(PackOptions, BlackDensityIsWhereTheCurveEnds) {
+    EXPECT_NEAR(double(curve(made(Program(), "--black-density 1.61"))["density"].back()), 1.61, 0.01);
+}
+
+TEST(PackOptions, SurfacesHaveTheBlacksThatPapersHave) {
+    // Ives, Airplane Photography (1920): matt black up to 5 % (D 1.30), glossy as low as 1 % (D 2.00). Of
+    // today's papers, from memory: gloss 2.0 to 2.3, semi-matt 1.7 to 1.8, matt 1.4 to 1.7.
+    const Program program;
+    const auto black = [&](const char* surface) {
+        return double(curve(made(program, std::string("--surface ") + surface))["density"].back());
+    };
+    EXPECT_GE(black("gloss"), 2.0);
+    EXPECT_LT(black("semi-matt"), black("gloss"));
+    EXPECT_LT(black("matt"), black("semi-matt"));
+    EXPECT_GE(black("matt"), 1.3);
+    EXPECT_DOUBLE_EQ(black("gloss"), double(curve(made(program, ""))["density"].back()));
+}
+
+TEST(PackOptions, GradedPaperHasTheRangeOfItsGrade) {
+    // ANSI PH2.2-1966: grade 2 is a log exposure range of 0.95 to 1.15, grade 4 of 0.65 to 0.80 (from
+    // memory). Fog shortens the range, so the slips are nearly without it.
+    const Program program;
+    const auto range = [&](const std::string& options) {
+        EXPECT_EQ(program.run("pack new --white 0.09 --blank 0.09 --force -o new.toml " + options).code, 0);
+        return double(json::parse(
+            program.run("pack show new.toml --json --at restrainer=0").out)["recipes"][0]["iso_range"]);
+    };
+    EXPECT_GE(range("--graded 2"), 95);
+    EXPECT_LE(range("--graded 2"), 115);
+    EXPECT_GE(range("--graded 4"), 65);
+    EXPECT_LE(range("--graded 4"), 80);
+    EXPECT_NEAR(range("--iso-range 72"), 72, 1);
+}
+
+TEST(PackOptions, TintIsTheColourOfThePaper) {
+    const Program program;
+    const auto b = [&](const std::string& tint) {
+        return double(made(program, "--tint " + tint)["whites"]["only_fixed"]["b"]);
+    };
+    EXPECT_LT(b("cold"), b("neutral"));
+    EXPECT_LT(b("neutral"), b("warm"));
+    EXPECT_NEAR(b("0.5,7"), 7, 0.3);
+}
+
+TEST(PackOptions, NameIsWhatThePackIsCalled) {
+    const Program program;
+    EXPECT_EQ(made(program, "--name 'attic box'")["pack"], "attic box");
+    EXPECT_THAT(program.run("pack check new.toml").out, HasSubstr("attic box"));
+}
+
+TEST(PackOptions, OnlyForceReplacesAPackOrADrawing) {
+    const Program program;
+    static_cast<void>(made(program, ""));
+    const std::string kept = content_of(program / "new.toml");
+    EXPECT_NE(program.run("pack new --white 0.1 --blank 0.2 -o new.toml").code, 0);
+    EXPECT_EQ(content_of(program / "new.toml"), kept);
+    ASSERT_EQ(program.run("pack show new.toml --curves drawn.svg").code, 0);
+    EXPECT_NE(program.run("pack show new.toml --curves drawn.svg").code, 0);
+    EXPECT_EQ(program.run("pack show new.toml --curves drawn.svg --force").code, 0);
+}
+
+TEST(PackOptions, CurvesAreDrawnAsSvgAndPng) {
+    vips_ready();
+    const Program program;
+    static_cast<void>(made(program, ""));
+    ASSERT_EQ(program.run("pack show new.toml --curves drawn.svg").code, 0);
+    EXPECT_THAT(content_of(program / "drawn.svg"), HasSubstr("<svg"));
+    ASSERT_EQ(program.run("pack show new.toml --curves drawn.png --at grade=1 --at grade=4").code, 0);
+    EXPECT_GT(VImage::new_from_file((program / "drawn.png").c_str()).width(), 500);
+}
+
+TEST(PackOptions, AFitDrawsItsCurvesAnswersAsJsonAndKeepsAnOlderPack) {
+    vips_ready();
+    const Program program;
+    ASSERT_EQ(program.run("demo attic --megapixels 0.3").code, 0);
+    const std::string fit = "pack fit attic/readings.csv --pack attic/pack.toml -o fitted.toml ";
+    const auto answer = program.run(fit + "--curves fit.svg --json");
+    ASSERT_EQ(answer.code, 0) << answer.err;
+    EXPECT_TRUE(json::accept(answer.out)) << answer.out;
+    EXPECT_THAT(content_of(program / "fit.svg"), HasSubstr("<svg"));
+    const std::string first = content_of(program / "fitted.toml");
+    EXPECT_NE(program.run(fit).code, 0);
+    EXPECT_EQ(content_of(program / "fitted.toml"), first);
+    const auto again = program.run(fit + "--force");
+    ASSERT_EQ(again.code, 0) << again.err;
+    bool kept = false;
+    for (const auto& [name, content] : program.files()) kept |= name != "fitted.toml" && content == first;
+    EXPECT_TRUE(kept) << "a numbered copy of the older pack";
+}
+
+}  // namespace
+}  // namespace fogproof::tests

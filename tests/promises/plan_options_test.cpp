@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The options of `plan`, asked of the program: what goes into the trays, which prints share a time, what is
+// written where.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "support/patches.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using nlohmann::json;
+using testing::HasSubstr;
+
+json plan(const PatchPrints& prints, const std::string& options, const std::string& negatives = "neg.tif") {
+    const auto answer =
+        prints.program.run("plan " + negatives + " --pack pack.toml --json --whole --clear 1 " + options);
+    EXPECT_EQ(answer.code, 0) << options << "\n" << answer.err;
+    return json::parse(answer.out);
+}
+
+double in_tray(const json& mix) {
+    return double(mix["concentrate_ml"]) + double(mix["restrainer_ml"]) + double(mix["water_ml"]);
+}
+
+TEST(PlanOptions, LitresAndTrayFillTheTray) {
+    const PatchPrints prints;
+    EXPECT_NEAR(in_tray(plan(prints, "--litres 1.5")["prints"][0]["developer"]), 1500, 1e-6);
+    // 270 x 330 mm, 12 mm deep.
+    EXPECT_NEAR(in_tray(plan(prints, "--tray 270x330x12")["prints"][0]["developer"]), 270 * 330 * 12e-3,
+                1e-6);
+    const auto both = prints.program.run("plan neg.tif --pack pack.toml --litres 1 --tray 270x330x12");
+    EXPECT_NE(both.code, 0);
+    EXPECT_THAT(both.err, HasSubstr("--litres"));
+}
+
+TEST(PlanOptions, SheetSetsTheTraysVolumeAndTheSilver) {
+    // Common practice, no source: 1 L fills a tray for 24 x 30 cm; others by their area.
+    const PatchPrints prints;
+    const json usual = plan(prints, ""), small = plan(prints, "--sheet 180x240");
+    EXPECT_NEAR(double(usual["litres"]), 1, 1e-9);
+    EXPECT_LT(double(small["litres"]), 0.75);
+    EXPECT_LT(double(small["prints"][0]["silver_g"]), double(usual["prints"][0]["silver_g"]));
+}
+
+TEST(PlanOptions, MarginTakesItsBorderOffThePicture) {
+    const PatchPrints prints;
+    // The border is bleached blank paper; a wider one changes the silver that the bath takes up.
+    EXPECT_NE(double(plan(prints, "--margin 0")["prints"][0]["silver_g"]),
+              double(plan(prints, "--margin 40")["prints"][0]["silver_g"]));
+}
+
+TEST(PlanOptions, DeveloperPartsAndDilutionAreMixed) {
+    const PatchPrints prints;
+    const json mixed = plan(prints, "--litres 1 --developer-parts 14 --dilution 30");
+    EXPECT_NEAR(double(mixed["prints"][0]["developer"]["concentrate_ml"]), 1000.0 / 15, 1e-6);
+    const json& load = mixed["session"]["loads"][0];
+    EXPECT_EQ(double(load["dilution"]), 30);
+    EXPECT_NEAR(double(load["concentrate_ml"]), 1000.0 / 31, 1e-6);
+}
+
+TEST(PlanOptions, AlikeSaysWhichPrintsShareATime) {
+    const PatchPrints prints;
+    save_patches(prints.program, "thin.tif", {1.0, 0.8, 0.6, 0.45, 0.33, 0.25, 0.2});
+    const auto groups = [&](const std::string& options) {
+        return int(plan(prints, options, "neg.tif thin.tif")["session"]["groups"]);
+    };
+    EXPECT_EQ(groups("--alike 10"), 1);
+    EXPECT_EQ(groups("--alike 0.1"), 2);
+}
+
+TEST(PlanOptions, TogetherIsTheNumberOfSheetsInTheBleach) {
+    const PatchPrints prints;
+    for (const char* name : {"b.tif", "c.tif", "d.tif"})
+        std::filesystem::copy_file(prints.program / "neg.tif", prints.program / name);
+    const auto loads = [&](const std::string& options) {
+        return plan(prints, options, "neg.tif b.tif c.tif d.tif")["session"]["loads"].size();
+    };
+    EXPECT_EQ(loads("--together 1"), 4U);
+    EXPECT_EQ(loads(""), 2U);
+    EXPECT_EQ(loads("--together 4"), 1U);
+}
+
+TEST(PlanOptions, SheetsLeftAreTold) {
+    const PatchPrints prints;
+    EXPECT_EQ(plan(prints, "--sheets-left 7")["sheets_left"], 7);
+    const auto text = prints.program.run("plan neg.tif --pack pack.toml --sheets-left 1 --whole --clear 1");
+    EXPECT_THAT(text.out, HasSubstr("sheet"));
+}
+
+TEST(PlanOptions, AFolderGetsSheetsProofsAndTheSession) {
+    const PatchPrints prints;
+    std::filesystem::create_directory(prints.program / "sheets");
+    const std::string words = "plan neg.tif --pack pack.toml --whole --clear 1 -o sheets";
+    ASSERT_EQ(prints.program.run(words).code, 0);
+    for (const char* name : {"neg.html", "neg.txt", "neg-proofs.html", "session.html", "session.txt"})
+        EXPECT_TRUE(std::filesystem::exists(prints.program / "sheets" / name)) << name;
+    EXPECT_NE(prints.program.run(words).code, 0) << "what is there is replaced by --force alone";
+    EXPECT_EQ(prints.program.run(words + " --force").code, 0);
+}
+
+TEST(PlanOptions, WhatIsWantedIsPlannedFor) {
+    const PatchPrints prints;
+    const double usual = plan(prints, "")["prints"][0]["exposure_s"];
+    EXPECT_NE(double(plan(prints, "--place 0.9@64%")["prints"][0]["exposure_s"]), usual);
+    EXPECT_NE(double(plan(prints, "--mind 70%-100%=90%")["prints"][0]["exposure_s"]), usual);
+}
+
+}  // namespace
+}  // namespace fogproof::tests

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Doses that changed places, amounts typed in another unit and strips out of line are named by the program;
+// good readings are left in peace. Which slips of the pen happen is common practice, no source.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <functional>
+#include <nlohmann/json.hpp>
+
+#include "support/own_strips.hpp"
+#include "support/program.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using testing::AllOf;
+using testing::HasSubstr;
+using testing::Not;
+using Readings = std::vector<Reading>;
+
+constexpr double kNoise = 0.01, kSheets = 0.01;
+
+std::vector<own::Strip> strips_with_doses() {
+    auto strips = own::usual_strips();
+    for (const own::Strip& strip : {own::Strip{"hard", 15, 40, 4, 20}, own::Strip{"r10", 15, 40, 2, 10},
+                                    own::Strip{"r40", 15, 40, 2, 40}})
+        strips.push_back(strip);
+    return strips;
+}
+
+Readings noisy(const std::vector<own::Strip>& strips, unsigned seed = 1) {
+    const Pack truth = own::old_paper(Contrast::variable);
+    return own::on_own_sheets(own::read(truth, own::patches_of(strips, truth.contrast), kNoise, seed),
+                              kSheets, seed + 1000);
+}
+
+std::string csv_of(const Readings& readings) {
+    std::ostringstream csv;
+    csv << "strip,wedge_density,exposure_s,filter,restrainer_ml_l,develop_s,bleach_s,redevelop_s,density\n";
+    for (const Reading& r : readings)
+        csv << r.strip << ',' << *r.wedge_density << ',' << *r.exposure_s << ',' << *r.filter << ','
+            << *r.restrainer_ml_l << ',' << *r.develop_s << ',' << r.bleach_s << ',' << r.redevelop_s << ','
+            << std::round(100 * r.density) / 100 << '\n';
+    return csv.str();
+}
+
+Program::Answer fit_of(Readings readings, const std::function<void(Reading&)>& change,
+                       const std::string& options = {}) {
+    for (auto& reading : readings) change(reading);
+    const Program program;
+    program.write("r.csv", csv_of(readings));
+    auto answer = program.run("--quiet pack fit r.csv -o p.toml " + options);
+    EXPECT_EQ(answer.code, 0) << answer.err;
+    return answer;
+}
+
+void exchange_doses(Reading& reading) {
+    if (reading.strip.starts_with("r10"))
+        reading.restrainer_ml_l = 40;
+    else if (reading.strip.starts_with("r40"))
+        reading.restrainer_ml_l = 10;
+}
+
+TEST(WrongLabels, DosesThatChangedPlacesAreNamedWithBothStrips) {
+    const auto exchanged =
+        AllOf(HasSubstr("strip \"r10\""), HasSubstr("strip \"r40\""), HasSubstr("restrainer exchanged"));
+    EXPECT_THAT(fit_of(noisy(strips_with_doses()), exchange_doses).out, exchanged);
+    auto few = own::slips();
+    const std::vector<own::Strip> two{{"r10", 7, 40, 2, 10}, {"r40", 7, 40, 2, 40}};
+    few.insert(few.end(), two.begin(), two.end());
+    EXPECT_THAT(fit_of(noisy(few), exchange_doses).out, exchanged);
+    // Sheets that were halved: the label is the sheet's.
+    auto halved = own::slips();
+    for (const double dose : {10.0, 40.0}) {
+        const std::string sheet = dose < 20 ? "r10" : "r40";
+        halved.push_back({sheet + "-before", 9, 40, 2, dose});
+        halved.push_back({sheet + "-bleached", 9, 40, 2, dose, 90, 40});
+    }
+    EXPECT_THAT(fit_of(noisy(halved), exchange_doses).out, exchanged);
+    // Nothing but what is known of papers tells.
+    EXPECT_THAT(fit_of(noisy(two), exchange_doses).out, exchanged);
+}
+
+TEST(WrongLabels, PercentForMillilitresIsWarnedOfWithTheLikelyDose) {
+    const auto readings = noisy(strips_with_doses());
+    EXPECT_THAT(fit_of(readings, [](Reading& r) { *r.restrainer_ml_l /= 10; }).err,
+                AllOf(HasSubstr("fogproof: warning: r.csv: restrainer 4 ml/L"), HasSubstr("40 for 4 %")));
+    const auto one_strip = [](double dose) {
+        return [dose](Reading& r) {
+            if (r.strip == "soft") r.restrainer_ml_l = dose;
+        };
+    };
+    EXPECT_THAT(fit_of(readings, one_strip(0.02)).err,
+                AllOf(HasSubstr("fogproof: warning: r.csv: restrainer 0.02 ml/L"), HasSubstr("20 for 2 %")));
+    EXPECT_THAT(fit_of(readings, one_strip(0.02)).out, HasSubstr("restrainer 20 ml/L instead of 0.02"));
+    EXPECT_THAT(fit_of(readings, one_strip(2)).out, HasSubstr("restrainer 20 ml/L instead of 2 "));
+}
+
+TEST(WrongLabels, MinutesOfBleachAreWarnedOfWithTheSeconds) {
+    const auto in_minutes = [](Reading& r) { r.bleach_s = std::round(r.bleach_s / 60 * 100) / 100; };
+    const auto answer = fit_of(noisy(strips_with_doses()), in_minutes, "--json");
+    EXPECT_THAT(answer.err, AllOf(HasSubstr("fogproof: warning: r.csv: bleach of 0.7 s"),
+                                  HasSubstr("times are seconds: 40.2s for 0.67 minutes")));
+    EXPECT_THAT(nlohmann::json::parse(answer.out)["warnings"][0].get<std::string>(),
+                HasSubstr("times are seconds"));
+}
+
+TEST(WrongLabels, AStripOutOfLineIsNamedThoughNoLabelExplainsIt) {
+    const auto readings = noisy(strips_with_doses());
+    const auto named = [](const std::string& strip) {
+        return AllOf(HasSubstr("fogproof: warning: r.csv: strip \"" + strip + "\" is 0.0"),
+                     HasSubstr("standard deviations"));
+    };
+    EXPECT_THAT(fit_of(readings,
+                       [](Reading& r) {
+                           if (r.strip == "hard") r.density -= 0.08;
+                       })
+                    .err,
+                named("hard"));
+    int step = 0;
+    EXPECT_THAT(fit_of(readings,
+                       [&](Reading& r) {
+                           if (r.strip == "soft") r.density += 0.06 * (++step % 3 - 1);
+                       })
+                    .err,
+                named("soft"));
+}
+
+TEST(WrongLabels, GoodReadingsAreLeftInPeace) {
+    const auto quiet = [](const Program::Answer& answer) {
+        EXPECT_THAT(answer.err, Not(HasSubstr("warning")));
+        EXPECT_THAT(answer.out, HasSubstr("readings: converged.\n"));
+    };
+    for (unsigned seed = 1; seed <= 30; ++seed)
+        quiet(fit_of(noisy(strips_with_doses(), seed), [](Reading&) {}));
+    const Program program;
+    ASSERT_EQ(program.run("demo demo --megapixels 0.3").code, 0);
+    quiet(program.run("--quiet pack fit demo/readings.csv --pack demo/pack.toml -o p.toml"));
+}
+
+}  // namespace
+}  // namespace fogproof::tests

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The starting point in words and as JSON.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <random>
+
+#include "choose/starting_point.hpp"
+#include "choose/strip_place.hpp"
+#include "choose/wanted.hpp"
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "report/start_report.hpp"
+#include "support/examples.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using examples::fogged_pack;
+using examples::ordinary_frame;
+
+TEST(StartReport, IntervalsHoldTheirValuesAndJsonItsFixedPoints) {
+    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const StartingPoints points = starting_points(easel, as_fresh(easel), usual_bounds(easel));
+    EXPECT_EQ(points.by_grade.size(), 6u);
+    for (const auto& point : points.by_grade) EXPECT_GE(point.found.cost, points.best.found.cost - 1e-3);
+    const auto json = nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0, {}}));
+    std::vector<nlohmann::json> rows = json["by_grade"];
+    rows.push_back(json["best"]);
+    for (const auto& row : rows) {
+        for (const char* key : {"grade", "restrainer_ml_l", "develop_s", "dilution", "lightness_error"})
+            EXPECT_TRUE(row[key].is_number()) << key;
+        for (const std::string key : {"exposure_s", "bleach_s"}) {
+            EXPECT_LE(row[key + "_low"], row[key]);
+            EXPECT_LE(row[key], row[key + "_high"]);
+        }
+        EXPECT_LT(row["exposure_s_low"], row["exposure_s"]) << "the pack is mostly assumed";
+    }
+    // Through the softest filter, and as long as the printer is told in words.
+    EXPECT_EQ(json["flash"]["grade"], 0);
+    EXPECT_GT(double(json["flash"]["longest_s"]), 0);
+    const auto dry = nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0.10, {}}));
+    // The pack is fitted to dry densities: drying down is in the times already.
+    EXPECT_EQ(dry["best"]["exposure_s"], json["best"]["exposure_s"]);
+}
+
+TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
+    Pack pack = fogged_pack(0.35);
+    pack.anchored = false;
+    const Easel easel(pack, ordinary_frame());
+    const StartingPoints points = starting_points(easel, as_fresh(easel), usual_bounds(easel));
+    const std::string text = start_text(easel, points, {"hut", "fresh paper", 0, {}});
+    EXPECT_NE(text.find("full black"), std::string::npos);
+    EXPECT_NE(text.find("Seconds need an anchor"), std::string::npos);
+    EXPECT_TRUE(
+        nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0, {}}))["best"]["exposure_s"]
+            .is_null());
+}
+
+}  // namespace
+}  // namespace fogproof::tests

@@ -1,0 +1,17 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# Format of every source, and clang-tidy (the list of .clang-tidy) on the sources that differ from BASE [HEAD~1], at most MOST [30]
+# of them, since each takes some seconds: style.sh [BASE [MOST]]. Installs both tools.
+set -eu
+
+cd "$(dirname "$0")/.."
+examples/set-up.sh clang-format clang-tidy
+git ls-files '*.cpp' '*.hpp' | xargs clang-format --dry-run --Werror
+
+base=${1:-HEAD~1} most=${2:-30}
+git rev-parse --quiet --verify "$base^{commit}" >/dev/null || exit 0  # a clone without history
+changed=$(git diff --name-only --diff-filter=d "$base" -- 'src/*.cpp' | head -n "$most")
+[ -n "$changed" ] || exit 0
+# Without precompiled headers, which GCC's are nothing for Clang.
+cmake -S . -B build/style -DFOGPROOF_TESTS=OFF -DCMAKE_EXPORT_COMPILE_COMMANDS=ON -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON >/dev/null
+echo "$changed" | xargs -P "$(nproc)" -n 1 clang-tidy --quiet -p build/style

@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The table keeps what the model says, for every code value there is.
+#include "table/print_table.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/print/print_model.hpp"
+#include "fogproof/print/print_steps.hpp"
+#include "negative/density_scale.hpp"
+#include "print/clearing.hpp"
+#include "support/examples.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+// The promise made to the user, in L*; a fiftieth of what an eye tells apart. The same is asked of a* and b*.
+constexpr double kPromise = 0.02;
+// L*: last digits of a cubic.
+constexpr double kRounding = 1e-9;
+
+std::vector<NegativeDensity> linear_scale(std::size_t codes) {
+    return negative_densities(light_of_codes(Encoding::linear, codes), {});
+}
+
+struct Work {
+    std::string name;
+    Pack pack;
+    Recipe recipe;
+    std::optional<BathLayer> bath;
+};
+
+std::vector<Work> works() {
+    const auto recipe = [](double grade, double seconds, double percent) {
+        Recipe made;
+        made.exposures = {{grade, Seconds{seconds}}};
+        if (percent > 0) made.bleach = ClearingPercent{percent};
+        return made;
+    };
+    Pack graded = examples::fogged_pack(0.3), steep = examples::fogged_pack(0.1), matt;
+    graded.contrast = Contrast::graded;
+    graded.iso_range = 40;
+    steep.grains.spread = 0.08;  // steeper than any paper sold
+    steep.black_density = 2.3;
+    steep.sheet.surface = 0.002;
+    Slips slips{.white_density = 0.12, .blank_density = 0.6, .surface = Surface::matt};
+    matt = pack_from_slips(slips);
+    matt.anchored = true;
+    matt.sheet.stain = 0.08;
+    matt.sheet.thinned_tone = 0.6;
+
+    Recipe of_graded;
+    of_graded.exposures = {{std::nullopt, Seconds{10}}};
+    of_graded.bleach = ClearingPercent{100};
+    Recipe split = recipe(0, 4, 0), flashed = recipe(4, 12, 100), toned = recipe(2, 30, 250);
+    split.exposures.push_back({5.0, Seconds{9}});
+    flashed.flashes = {{0.0, Seconds{0.4}}};
+    toned.redevelop_s = 20;
+
+    const Pack usual = examples::fogged_pack(0.35);
+    return {{"soft grade", usual, recipe(0, 12, 0), {}},
+            {"hard grade", usual, recipe(5, 12, 0), {}},
+            {"hard grade, strong bleach", usual, recipe(5, 40, 300), {}},
+            {"split grade", usual, split, {}},
+            {"flash", usual, flashed, {}},
+            {"bleached and redeveloped", usual, toned, {}},
+            {"under the bath", usual, recipe(3, 20, 100), BathLayer{2.0, 5.0}},
+            {"matt, strong fog, stain", matt, recipe(2, 20, 100), {}},
+            {"hard graded paper", graded, of_graded, {}},
+            {"steeper than any paper", steep, recipe(5, 12, 100), {}}};
+}
+
+struct Worst {
+    double l = 0, a = 0, b = 0;
+};
+
+Worst worst_of(const PrintTable& table, const PrintModel& model, const std::vector<NegativeDensity>& scale) {
+    Worst worst;
+    for (std::size_t code = 0; code < scale.size(); ++code) {
+        const Lab is = table.lab()[code], wanted = model.patch(scale[code]).lab;
+        worst.l = std::max(worst.l, std::abs(is.l - wanted.l));
+        worst.a = std::max(worst.a, std::abs(is.a - wanted.a));
+        worst.b = std::max(worst.b, std::abs(is.b - wanted.b));
+    }
+    return worst;
+}
+
+PrintModel model_of(const Work& work) {
+    const PaperModel paper = paper_model(work.pack);
+    return {paper, work.pack.enlarger, print_steps(work.pack, paper, work.recipe, std::nullopt), 0.2,
+            work.bath};
+}
+
+TEST(PrintTable, EveryCodeIsWithinTwoHundredthsOfItsModel) {
+    for (const Work& work : works()) {
+        const PrintModel model = model_of(work);
+        for (const std::size_t codes : {std::size_t{65536}, std::size_t{256}}) {
+            const auto scale = linear_scale(codes);
+            const PrintTable table(model, scale);
+            ASSERT_EQ(table.lab().size(), codes);
+            const Worst worst = worst_of(table, model, scale);
+            std::cout << work.name << ", " << codes << " codes: worst L* " << worst.l << ", a* " << worst.a
+                      << ", b* " << worst.b << '\n';
+            EXPECT_LE(worst.l, kPromise) << work.name;
+            EXPECT_LE(worst.a, kPromise) << work.name;
+            EXPECT_LE(worst.b, kPromise) << work.name;
+        }
+    }
+}
+
+// The other codings of a scan reach other densities, below clear film too.
+TEST(PrintTable, KeepsItsPromiseForEveryCoding) {
+    const PrintModel model = model_of(works().front());
+    for (const Encoding encoding : {Encoding::srgb, Encoding::gamma22, Encoding::density}) {
+        const auto scale = negative_densities(light_of_codes(encoding, 65536), {0.6, 0.001});
+        EXPECT_LE(worst_of(PrintTable(model, scale), model, scale).l, kPromise) << int(encoding);
+    }
+    const auto scale = negative_densities(light_of_log_codes(), {});
+    EXPECT_LE(worst_of(PrintTable(model, scale), model, scale).l, kPromise);
+}
+
+TEST(PrintTable, TellsItsOwnWorstErrorAsItIs) {
+    const Work work = works()[2];
+    const PrintModel model = model_of(work);
+    const auto scale = linear_scale(65536);
+    const PrintTable table(model, scale);
+    EXPECT_EQ(worst_lightness_error(table, model, scale), worst_of(table, model, scale).l);
+    // A table of another print is found out.
+    EXPECT_GT(worst_lightness_error(table, model_of(works()[0]), scale), 1);
+}
+
+TEST(PrintTable, NeverTurnsBackBetweenTwoCodes) {
+    for (const Work& work : works()) {
+        const auto scale = linear_scale(65536);
+        const PrintTable table(model_of(work), scale);
+        for (std::size_t code = 1; code < scale.size(); ++code)
+            ASSERT_LE(table.lab()[code].l, table.lab()[code - 1].l + kRounding)
+                << work.name << " code " << code;
+    }
+}
+
+TEST(PrintTable, AFrameOfOneDensityHasATableToo) {
+    const PrintModel model = model_of(works().front());
+    const std::vector<NegativeDensity> scale(256, NegativeDensity{0.7});
+    const PrintTable table(model, scale);
+    // The node lies on the density itself; shares of grains come out of a table that errs by under 1e-8.
+    constexpr double kShares = 1e-6;
+    EXPECT_NEAR(table.lab()[17].l, model.patch({0.7}).lab.l, kShares);
+}
+
+}  // namespace
+}  // namespace fogproof::tests
