@@ -55,14 +55,15 @@ std::vector<White> whites(const Pack& pack, const PaperModel& paper, const std::
     const PackAnswers densities = [&](const Pack& moved) {
         const PaperModel model = paper_model(moved);
         std::vector<double> answers;
-        for (const Recipe& recipe : recipes) answers.push_back(sheet_of(moved, model, recipe).border().density.value);
+        for (const Recipe& recipe : recipes)
+            answers.push_back(sheet_of(moved, model, recipe).border().density.value);
         return answers;
     };
     const auto density = intervals(densities, pack, unexplained_scatter(pack));
     std::vector<White> all;
     for (std::size_t i = 0; i < recipes.size(); ++i)
-        all.push_back(
-            {no_lighter_than(density[i], pack.sheet.white_density), sheet_of(pack, paper, recipes[i]).border().lab});
+        all.push_back({no_lighter_than(density[i], pack.sheet.white_density),
+                       sheet_of(pack, paper, recipes[i]).border().lab});
     return all;
 }
 
