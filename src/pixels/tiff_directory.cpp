@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include "pixels/tiff_directory.hpp"
+#include "pixels/tiff_numbers.hpp"
 
 #include <algorithm>
 #include <bit>
@@ -11,30 +12,9 @@
 namespace fogproof::pixels {
 namespace {
 
-constexpr double kLargestClassicTiff = 3.9e9;  // bytes; offsets of a classic TIFF end at 4 GiB
+using namespace tiff;
 
-// Numbers of TIFF 6.0 and of the specifications that add to it.
-enum Type : std::uint16_t { kByte = 1, kShort = 3, kLong = 4, kRational = 5, kUndefined = 7, kLong8 = 16 };
-enum Tag : std::uint16_t {
-    kImageWidth = 256,
-    kImageLength = 257,
-    kBitsPerSample = 258,
-    kCompression = 259,
-    kPhotometric = 262,
-    kStripOffsets = 273,
-    kOrientation = 274,
-    kSamplesPerPixel = 277,
-    kRowsPerStrip = 278,
-    kStripByteCounts = 279,
-    kXResolution = 282,
-    kYResolution = 283,
-    kPlanarConfiguration = 284,
-    kResolutionUnit = 296,
-    kPredictor = 317,
-    kSampleFormat = 339,
-    kXmp = 700,
-    kIccProfile = 34675,
-};
+constexpr double kLargestClassicTiff = 3.9e9;  // bytes; offsets of a classic TIFF end at 4 GiB
 
 using Bytes = std::vector<std::byte>;
 

@@ -7,25 +7,15 @@
 #include <memory>
 
 #include "pixels/file_descriptor.hpp"
+#include "pixels/tiff_numbers.hpp"
 
 namespace fogproof::pixels {
 namespace {
 
+using namespace tiff;
+
 // A classic directory cannot hold more; no camera or scanner comes near.
 constexpr std::uint64_t kMostEntries = 65535;
-
-enum Type : std::uint16_t {
-    kByte = 1,
-    kAscii = 2,
-    kShort = 3,
-    kLong = 4,
-    kRational = 5,
-    kFloat = 11,
-    kDouble = 12,
-    kIfd = 13,
-    kLong8 = 16,
-    kIfd8 = 18,
-};
 
 // Bytes of one value; 0 for types that nobody asks for.
 std::size_t size_of(std::uint16_t type) {

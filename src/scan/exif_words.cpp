@@ -7,32 +7,13 @@
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "pixels/tiff_numbers.hpp"
 #include "scan/file_words.hpp"
 
 namespace fogproof::scan {
 namespace {
 
-// TIFF 6.0; CIPA DC-008 for those from kExif on.
-enum Tag : std::uint16_t {
-    kBitsPerSample = 258,
-    kCompression = 259,
-    kPhotometric = 262,
-    kOrientation = 274,
-    kXResolution = 282,
-    kYResolution = 283,
-    kResolutionUnit = 296,
-    kSamplesPerPixel = 277,
-    kPlanarConfiguration = 284,
-    kTransferFunction = 301,
-    kIccProfile = 34675,
-    kExif = 34665,
-    kTileWidth = 322,
-    kSampleFormat = 339,
-    kSubsampling = 530,
-    kColourSpace = 40961,
-    kInterop = 40965,
-    kInteropIndex = 1,
-};
+using namespace pixels::tiff;
 
 constexpr std::size_t kLongestTable = 65536;
 
