@@ -12,7 +12,8 @@
 namespace fogproof::choose {
 namespace {
 
-constexpr std::size_t kBins = 96;  // tones looked at; the mean silver moves by less than 0.1 % with more
+constexpr std::size_t kSilverBins =
+    96;  // tones looked at; the mean silver moves by less than 0.1 % with more
 
 // The print of a proof with another dose; nothing redeveloped, so that all that was bleached counts as gone.
 PrintModel bleached_by(const Easel& easel, const Proof& proof, Seconds time) {
@@ -48,7 +49,7 @@ double SheetLayout::picture_m2(double aspect) const {
 LostSilver lost_silver(const Easel& easel, const Proof& proof) {
     const PrintModel print = bleached_by(easel, proof, proof.bleach);
     LostSilver lost{{0}, print.border().silver.gone};
-    for (const Tone& tone : easel.frame().gathered(kBins))
+    for (const Tone& tone : easel.frame().gathered(kSilverBins))
         lost.picture = lost.picture + tone.share * print.patch(tone.density).silver.gone;
     return lost;
 }
@@ -61,7 +62,7 @@ double lost_silver_g(const LostSilver& lost, const SheetLayout& sheet, double as
 double bleached_otherwise(const Easel& easel, const Proof& proof, Seconds time) {
     const PrintModel own = bleached_by(easel, proof, proof.bleach), other = bleached_by(easel, proof, time);
     double sum = 0;
-    for (const Tone& tone : easel.frame().gathered(kBins))
+    for (const Tone& tone : easel.frame().gathered(kSilverBins))
         sum += tone.share * std::pow(other.patch(tone.density).lab.l - own.patch(tone.density).lab.l, 2);
     return std::max(std::sqrt(sum), std::abs(other.border().lab.l - own.border().lab.l));
 }

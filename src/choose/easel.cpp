@@ -15,7 +15,7 @@ namespace fogproof::choose {
 namespace {
 
 // Tones that a search looks at; an exact histogram gathered this finely moves the rms by less than 0.01 L*.
-constexpr std::size_t kBins = 256;
+constexpr std::size_t kToneBins = 256;
 
 }  // namespace
 
@@ -23,7 +23,7 @@ Easel::Easel(Pack pack, Tones frame)
     : pack_(std::move(pack)),
       paper_(paper_model(pack_)),
       frame_(std::move(frame)),
-      tones_(frame_.gathered(kBins)),
+      tones_(frame_.gathered(kToneBins)),
       target_(fresh_target(frame_, tones_, pack_, paper_)),
       mean_(frame_.mean_transmitted(pack_.enlarger.callier)) {}
 

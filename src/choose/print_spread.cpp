@@ -12,16 +12,16 @@
 namespace fogproof::choose {
 namespace {
 
-constexpr std::size_t kNodes = 48;
+constexpr std::size_t kSpreadNodes = 48;
 
 }  // namespace
 
 PrintSpread print_spread(const Easel& easel, const Proof& proof) {
     const double thinnest = easel.frame().quantile(0).value;
     const double densest = std::max(easel.frame().quantile(1).value, thinnest + 0.01);
-    std::vector<double> density(kNodes);
-    for (std::size_t i = 0; i < kNodes; ++i)
-        density[i] = thinnest + (densest - thinnest) * double(i) / double(kNodes - 1);
+    std::vector<double> density(kSpreadNodes);
+    for (std::size_t i = 0; i < kSpreadNodes; ++i)
+        density[i] = thinnest + (densest - thinnest) * double(i) / double(kSpreadNodes - 1);
 
     Recipe recipe = proof.recipe;
     recipe.bleach = proof.bleach;

@@ -11,7 +11,7 @@
 namespace fogproof::choose {
 namespace {
 
-constexpr double kReach = 5, kPerUnit = 60;  // of a share curve
+constexpr double kShareReach = 5, kPerUnit = 60;  // of a share curve
 constexpr std::size_t kSilverNodes = 160, kDoseNodes = 40;
 
 // Both axes are tabulated over square roots: L* falls fastest where silver, and is bleached fastest where the
@@ -27,14 +27,14 @@ double value_at(std::size_t node, double most, std::size_t nodes) {
 }  // namespace
 
 ShareCurve::ShareCurve(const GrainPopulation& population, const Filter& filter) {
-    for (double x = -kReach; x <= kReach + 1.5 / kPerUnit; x += 1 / kPerUnit) {
+    for (double x = -kShareReach; x <= kShareReach + 1.5 / kPerUnit; x += 1 / kPerUnit) {
         const double h = std::pow(10.0, x);
         share_.push_back(population.developable({h * filter.blue, h * filter.green}, 0.0));
     }
 }
 
 double ShareCurve::operator()(double log_over_threshold) const {
-    const double place = (log_over_threshold + kReach) * kPerUnit;
+    const double place = (log_over_threshold + kShareReach) * kPerUnit;
     if (!(place > 1)) return share_.front();
     const auto cell = std::size_t(place);
     if (cell + 2 >= share_.size()) return share_.back();

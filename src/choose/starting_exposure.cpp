@@ -19,8 +19,8 @@
 namespace fogproof::choose {
 namespace {
 
-constexpr double kReach = 1.2;  // log10 either side of the fresh exposure: four stops
-constexpr double kGrid = 0.1;   // a third of a stop; the error has one valley at this scale
+constexpr double kExposureReach = 1.2;  // log10 either side of the fresh exposure: four stops
+constexpr double kExposureGrid = 0.1;   // a third of a stop; the error has one valley at this scale
 constexpr double kFullBlack = 0.04;
 
 // Percent of clearing up to which a print is exposed more to make up for its bleach. Judgement: beyond it the
@@ -93,7 +93,7 @@ Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure 
     std::vector<double> log_light;
     for (const Tone& tone : wanted.tones)
         log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
-    constexpr double kBeyond = kReach + 2 * kGrid;
+    constexpr double kBeyond = kExposureReach + 2 * kExposureGrid;
     const Lightnesses lightness(pack, paper, recipe, std::move(log_light), middle - kBeyond,
                                 middle + kBeyond);
 
@@ -106,14 +106,16 @@ Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure 
     };
 
     double best = middle, least = std::numeric_limits<double>::infinity();
-    for (double shift = -kReach; shift <= kReach + kGrid / 2; shift += kGrid) {
+    for (double shift = -kExposureReach; shift <= kExposureReach + kExposureGrid / 2;
+         shift += kExposureGrid) {
         const double at = error(middle + shift);
         if (at < least) {
             least = at;
             best = middle + shift;
         }
     }
-    const double log_h = boost::math::tools::brent_find_minima(error, best - kGrid, best + kGrid, 16).first;
+    const double log_h =
+        boost::math::tools::brent_find_minima(error, best - kExposureGrid, best + kExposureGrid, 16).first;
     return time_giving({log_h}, pack.enlarger);
 }
 

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/stop.hpp"
 #include "choose/time_doubts.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "pack/uncertainty.hpp"
@@ -35,7 +36,7 @@ void spread(StartingPoint& point, const TimeDoubts::OfPoint& doubt) {
     point.exposure_s = interval_about(point.proof.exposures.front().value, doubt.exposure);
     point.bleach_s = point.proof.bleach.value > 0 ? interval_about(point.proof.bleach.value, doubt.bleach)
                                                   : Interval{0, 0, 0};
-    const double noticeable = kNoticeableStops * std::log10(2.0);
+    const double noticeable = kNoticeableStops * kLogPerStop;
     point.first_sheet_good =
         doubt.exposure > 0 ? std::erf(noticeable / (doubt.exposure * std::numbers::sqrt2)) : 1.0;
 }

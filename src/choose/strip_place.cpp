@@ -10,7 +10,7 @@
 namespace fogproof::choose {
 namespace {
 
-constexpr double kBand = 0.15, kStep = 0.05;
+constexpr double kBand = 0.15, kBandStep = 0.05;
 
 double range_of(std::vector<double> densities) {
     const auto at = [&](double share) {
@@ -32,8 +32,8 @@ std::string TestStripPlace::in_words() const {
 TestStripPlace strip_place(int width, int height, std::span<const NegativeDensity> densities) {
     TestStripPlace widest{true, 0, kBand, -1};
     for (const bool upright : {true, false})
-        for (int i = 0; i * kStep + kBand <= 1 + 1e-9; ++i) {
-            const double from = i * kStep, to = from + kBand;
+        for (int i = 0; i * kBandStep + kBand <= 1 + 1e-9; ++i) {
+            const double from = i * kBandStep, to = from + kBand;
             const int left = upright ? int(from * width) : 0,
                       right = upright ? std::max(left + 1, int(to * width)) : width;
             const int top = upright ? 0 : int(from * height),

@@ -11,7 +11,7 @@
 namespace fogproof::cli {
 namespace {
 
-struct Options {
+struct DemoOptions {
     std::string folder;
     double megapixels = 6;
     bool force = false;
@@ -21,7 +21,7 @@ struct Options {
 
 void add_demo(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("demo", "write an invented scenario: a negative, a pack, readings");
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<DemoOptions>();
     verb->add_option("DIR", options->folder, "folder to write into; made if it does not exist")->required();
     verb->add_option("--megapixels", options->megapixels, "size of the scan, 0.3 to 400 [6]");
     verb->add_flag("--force", options->force, "replace existing files");

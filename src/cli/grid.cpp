@@ -25,7 +25,7 @@
 namespace fogproof::cli {
 namespace {
 
-struct Options {
+struct GridOptions {
     NegativeOptions negative;
     PackOptions pack;
     RecipeOptions recipe;
@@ -53,7 +53,7 @@ void refuse_clash(const Axis& across, const Axis& down) {
                     "up to " + std::to_string(kMostCells));
 }
 
-void run(const Options& options, const Console& console) {
+void run(const GridOptions& options, const Console& console) {
     PictureOptions picture = options.picture.options(options.output, 8);
     const std::string numbers = options.output + ".json", page = options.output + ".html";
     RunFiles files =
@@ -114,7 +114,7 @@ void run(const Options& options, const Console& console) {
 void add_grid(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand(
         "grid", "proof grid: small prints over two axes, beside the paper's own white");
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<GridOptions>();
     verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
     verb->add_option("-o,--output", options->output,
                      "picture to write (.tif .png .jpg); NAME.json is written beside it")

@@ -83,7 +83,7 @@ std::string page(const Verb& verb, const std::vector<Verb>& all) {
             groups.push_back(option->get_group());
     text += ".SH OPTIONS\n";
     for (const auto& group : groups) {
-        if (group != "Options" && !group.empty()) text += ".SS " + roff(group) + "\n";
+        if (group != "ManualOptions" && !group.empty()) text += ".SS " + roff(group) + "\n";
         for (const CLI::Option* option : app.get_options())
             if (option->get_group() == group) text += option_entry(*option);
     }

@@ -33,7 +33,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Options {
+struct PlanOptions {
     NegativeOptions negative;
     PackOptions pack;
     WorkOptions work;
@@ -43,30 +43,29 @@ struct Options {
     bool json = false, force = false;
 };
 
-constexpr int kOverviewPixels = 600;
 const char* const kSession = "session";
 
 std::string name_of(const std::string& scan) {
     return plain_line(fs::path(scan).stem().string());
 }
 
-fs::path in_folder(const Options& options, const std::string& scan, const std::string& ending) {
+fs::path in_folder(const PlanOptions& options, const std::string& scan, const std::string& ending) {
     return fs::path(options.folder) / (fs::path(scan).stem().string() + ending);
 }
 
-WholeFile::Replace replacing(const Options& options) {
+WholeFile::Replace replacing(const PlanOptions& options) {
     return options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
 }
 
 // A session is of all its prints; a part of them has none.
-void refuse_part_without_folder(const Options& options, const Shard& shard) {
+void refuse_part_without_folder(const PlanOptions& options, const Shard& shard) {
     if (!shard.is_all() && (options.folder.empty() || options.json))
         throw Error(Fault::usage, "--shard", "without --output FOLDER, or with --json",
                     "a part of the negatives has sheets of its own but no session, which needs all of them");
 }
 
 // Of all negatives, whichever part of them is worked on: the parts share a folder.
-void refuse_clashes(const Options& options, const std::vector<std::string>& all) {
+void refuse_clashes(const PlanOptions& options, const std::vector<std::string>& all) {
     for (const auto& scan : all)
         if (fs::path(scan).stem() == kSession)
             throw Error(Fault::usage, scan, "its sheet would be the session's", "another name");
@@ -80,7 +79,7 @@ void refuse_clashes(const Options& options, const std::vector<std::string>& all)
         files.writes(in_folder(options, kSession, ending), "the session");
 }
 
-void refuse_unwritable(const Options& options, const std::vector<std::string>& scans, bool with_session) {
+void refuse_unwritable(const PlanOptions& options, const std::vector<std::string>& scans, bool with_session) {
     if (options.folder.empty()) return;
     require_folder_can_be(options.folder);
     if (!is_folder(options.folder)) return;
@@ -102,7 +101,7 @@ std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted) {
                       cell_pictures(scan, sheet.cells, look, OutputProfile::named("srgb")));
 }
 
-PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std::string& source,
+PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const std::string& source,
                       const Pack& pack, const WorkTerms& terms, const Console& console) {
     const auto replace = replacing(options);
     Notes notes;
@@ -136,12 +135,12 @@ PlannedPrint plan_one(const Options& options, const ScanOptions& how, const std:
 
 // Worked out in a process of its own, a print hands over its sheet as text, where that is wanted, and what
 // the session asks of it.
-std::string handed_over(const Options& options, const PlannedPrint& print, const WorkTerms& terms) {
+std::string handed_over(const PlanOptions& options, const PlannedPrint& print, const WorkTerms& terms) {
     const bool spoken = options.folder.empty() && !options.json;
     return (spoken ? document_text(print_sheet(print, terms)) : "") + '\0' + session_print(print).packed();
 }
 
-void tell_session(const Options& options, const std::vector<SessionPrint>& prints, const Pack& pack,
+void tell_session(const PlanOptions& options, const std::vector<SessionPrint>& prints, const Pack& pack,
                   const WorkTerms& terms, const Console& console) {
     const Session session = planned_session(prints, pack, terms);
     const Document sheet = session_sheet(prints, session, pack, terms);
@@ -163,7 +162,7 @@ void tell_session(const Options& options, const std::vector<SessionPrint>& print
                   options.folder);
 }
 
-void run(const Options& options, const Console& console) {
+void run(const PlanOptions& options, const Console& console) {
     const Shard shard = options.batch.part();
     refuse_part_without_folder(options, shard);
     const std::vector<std::string> all = options.batch.all(), scans = shard.part(all);
@@ -201,7 +200,7 @@ void run(const Options& options, const Console& console) {
 
 void add_plan(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("plan", "worksheets for the darkroom and one bleaching session");
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<PlanOptions>();
     options->batch.add_to(*verb);
     verb->add_option(
         "-o,--output", options->folder,

@@ -31,7 +31,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Options {
+struct PrintOptions {
     NegativeOptions negative;
     PackOptions pack;
     RecipeOptions recipe;
@@ -50,7 +50,7 @@ struct Job {
     ScanOptions scan;
 };
 
-void print_one(const Options& options, const Job& job, const std::string& source, const fs::path& target,
+void print_one(const PrintOptions& options, const Job& job, const std::string& source, const fs::path& target,
                const Console& console) {
     PictureOptions picture = options.picture.options(target.string(), 16);
     WholeFile::refuse_unwritable(target, picture.replace);
@@ -89,12 +89,12 @@ void print_one(const Options& options, const Job& job, const std::string& source
 }
 
 // The only file, or one of the same name in a folder.
-fs::path target_of(const Options& options, const std::string& source) {
+fs::path target_of(const PrintOptions& options, const std::string& source) {
     if (!is_folder(options.output)) return options.output;
     return fs::path(options.output) / (fs::path(source).stem().string() + "." + options.suffix);
 }
 
-void run(const Options& options, const Console& console) {
+void run(const PrintOptions& options, const Console& console) {
     const Shard shard = options.batch.part();
     const std::vector<std::string> scans = options.batch.all();
     if (scans.size() > 1 && !is_folder(options.output))
@@ -126,7 +126,7 @@ void run(const Options& options, const Console& console) {
 
 void add_print(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("print", "simulated prints at the full size of their scans");
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<PrintOptions>();
     options->batch.add_to(*verb);
     verb->add_option("-o,--output", options->output, "picture to write (.tif .png .jpg), or a folder")
         ->required();

@@ -27,7 +27,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Options {
+struct ReadOptions {
     std::vector<std::string> inputs;
     std::string output, picture, encoding;
     double max_pixels = kUsualMaxPixels;
@@ -68,7 +68,7 @@ Input instrument(const std::string& path) {
     return input;
 }
 
-Input opened(const std::string& path, const Options& options) {
+Input opened(const std::string& path, const ReadOptions& options) {
     StripRequest request = options.strips.request(path);
     if (!is_picture(path)) return instrument(path);
     Notes notes;
@@ -84,7 +84,7 @@ Input opened(const std::string& path, const Options& options) {
 }
 
 // One picture a scan: NAME.png, or NAME-1.png, NAME-2.png when there are several.
-fs::path picture_for(const Options& options, std::size_t number) {
+fs::path picture_for(const ReadOptions& options, std::size_t number) {
     fs::path path = options.picture;
     if (options.inputs.size() > 1)
         path.replace_filename(path.stem().string() + "-" + std::to_string(number + 1) +
@@ -92,7 +92,7 @@ fs::path picture_for(const Options& options, std::size_t number) {
     return path;
 }
 
-void refuse_early(const Options& options, WholeFile::Replace replace) {
+void refuse_early(const ReadOptions& options, WholeFile::Replace replace) {
     RunFiles files = run_that_reads(options.inputs);
     files.writes(options.output, "the readings");
     for (std::size_t i = 0; i < options.inputs.size(); ++i) {
@@ -108,7 +108,7 @@ void refuse_early(const Options& options, WholeFile::Replace replace) {
 }
 
 // Told of halves or steps, an instrument's file would be taken as if nothing had been said.
-void refuse_words_of_scans(const Options& options) {
+void refuse_words_of_scans(const ReadOptions& options) {
     const StripOptions& strips = options.strips;
     for (const auto& [is_given, option] : {std::pair{!options.picture.empty(), "--picture"},
                                            {!strips.white.empty(), "--white"},
@@ -122,7 +122,7 @@ void refuse_words_of_scans(const Options& options) {
                         "a scan (TIFF, PNG, JPEG), or leave it out");
 }
 
-void run(const Options& options, const Console& console) {
+void run(const ReadOptions& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     refuse_early(options, replace);
     std::vector<Input> inputs;
@@ -181,7 +181,7 @@ void run(const Options& options, const Console& console) {
 void add_read(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand(
         "read", "densities off a flatbed scan of strips, or out of an instrument's file");
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<ReadOptions>();
     verb->add_option("SCAN", options->inputs,
                      "scans (.tif .png .jpg), CGATS files of an instrument, or CSV with a column density")
         ->required();

@@ -29,7 +29,7 @@
 namespace fogproof::cli {
 namespace {
 
-struct Options {
+struct StartOptions {
     NegativeOptions negative;
     PackOptions pack;
     TargetOptions target;
@@ -40,10 +40,7 @@ struct Options {
     bool no_bleach = false, json = false;
 };
 
-// Enough for tones of regions and the place of a strip; the search itself reads the exact histogram.
-constexpr int kOverviewPixels = 600;
-
-SearchBounds bounds_of(const Options& options, const Easel& easel) {
+SearchBounds bounds_of(const StartOptions& options, const Easel& easel) {
     SearchBounds bounds = usual_bounds(easel);
     if (options.no_bleach) bounds.most_clearing = 0;
     if (options.most_restrainer) {
@@ -55,7 +52,7 @@ SearchBounds bounds_of(const Options& options, const Easel& easel) {
 }
 
 // What can hardly be meant.
-std::vector<std::string> option_doubts(const Options& options, const Pack& pack,
+std::vector<std::string> option_doubts(const StartOptions& options, const Pack& pack,
                                        std::optional<Seconds> overdone) {
     Recipe recipe;
     recipe.restrainer_ml_l = options.most_restrainer.value_or(0);
@@ -68,7 +65,7 @@ std::vector<std::string> option_doubts(const Options& options, const Pack& pack,
     return doubts;
 }
 
-void run(const Options& options, const Console& console) {
+void run(const StartOptions& options, const Console& console) {
     Pack pack = options.pack.pack();
     std::optional<Seconds> overdone;
     if (!options.rescue.empty())
@@ -128,7 +125,7 @@ void run(const Options& options, const Console& console) {
 void add_start(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand(
         "start", "starting exposure, filter, restrainer and bleach for a negative on a pack");
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<StartOptions>();
     verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
     verb->add_flag("--json", options->json, "the answer as JSON");
     verb->add_flag("--no-bleach", options->no_bleach, "leave the bleach out");

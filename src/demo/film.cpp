@@ -16,7 +16,7 @@ constexpr double kGranularity = 0.0065;  // deviation at density 1 through the s
 constexpr double kApertureSide = 42.5;   // side of the square with that aperture's area, um
 constexpr double kClump = 5.0;           // distance between clumps of grains, um
 
-std::array<double, 3> weights(double t) {
+std::array<double, 3> point_weights(double t) {
     return {0.5 * (0.5 - t) * (0.5 - t), 0.75 - t * t, 0.5 * (0.5 + t) * (0.5 + t)};
 }
 
@@ -37,7 +37,7 @@ Grain::Grain(double pixel_um)
 double Grain::at(double x_um, double y_um, double density) const {
     const double gx = x_um / pitch_, gy = y_um / pitch_;
     const int i = whole_below(gx), j = whole_below(gy);
-    const auto wx = weights(gx - i - 0.5), wy = weights(gy - j - 0.5);
+    const auto wx = point_weights(gx - i - 0.5), wy = point_weights(gy - j - 0.5);
     double sum = 0;
     for (int b = 0; b < 3; ++b)
         for (int a = 0; a < 3; ++a)

@@ -34,7 +34,7 @@ Pack true_paper() {
 }
 
 std::string row(const Strip& strip, double wedge_density, double density) {
-    const auto number = [](double value) { return "," + decimal(value, 2); };
+    const auto number = [](double value) { return std::string(",").append(decimal(value, 2)); };
     return strip.label + number(wedge_density) + number(strip.exposure_s) + number(strip.filter) +
            number(strip.restrainer_ml_l) + number(strip.develop_s) + number(strip.bleach_s) + ",50,0," +
            fixed(density, 2) + "\r\n";

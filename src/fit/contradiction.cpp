@@ -23,11 +23,11 @@ constexpr double kUnlikely = 10;
 // A label is believed when it leaves at most these shares of the strip's error and of what the cost is more
 // than it usually would be, and the cost falls by so much: exp(12) is far more than the labels tried.
 // Judgement.
-constexpr double kErrorLeft = 0.5, kCostLeft = 0.6, kLeastGain = 12;
-constexpr int kSteps = 25;
+constexpr double kErrorLeft = 0.5, kCostLeft = 0.6, kExchangeGain = 12;
+constexpr int kLabelSteps = 25;
 // Strips that are looked into, the one first without which the rest agree best; of each, labels that are
 // fitted in full, the likeliest first, of its own and exchanged ones.
-constexpr std::size_t kStrips = 3, kOwnTried = 3, kExchangesTried = 2;
+constexpr std::size_t kStripsTried = 3, kOwnTried = 3, kExchangesTried = 2;
 // A label of its own is not tried whose chance is less by this power of e than that of one which explains the
 // strip. Chances of exchanges hang on the other strip, still wrong, and are too rough for that.
 constexpr double kWorse = 8;
@@ -80,15 +80,16 @@ class Search {
     // From a place in the unknowns.
     [[nodiscard]] std::optional<Contradiction> found(const Eigen::VectorXd& start) {
         if (strips_.size() < 2) return std::nullopt;
-        const Fitted as_read = Fitter(prior_, readings_).fitted(errors_, start, kSteps);
+        const Fitted as_read = Fitter(prior_, readings_).fitted(errors_, start, kLabelSteps);
         if (!usable(as_read)) return std::nullopt;
         const double usual = double(readings_.size()) / 2 * std::pow(errors_.reading / unit_of(errors_), 2);
-        least_ = std::min(as_read.cost - kLeastGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
+        least_ =
+            std::min(as_read.cost - kExchangeGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
         std::vector<Others> without_one;
         for (const auto& strip : looked_into(as_read))
             if (auto others = without({strip}, as_read.mean)) without_one.push_back(std::move(*others));
         std::ranges::sort(without_one, {}, [this](const Others& one) { return lost(one); });
-        if (without_one.size() > kStrips) without_one.resize(kStrips);
+        if (without_one.size() > kStripsTried) without_one.resize(kStripsTried);
         const bool one_alone = std::ranges::any_of(without_one, &Others::agree);
         for (const auto& others : without_one)
             // No label of a strip costs less than leaving it out.
@@ -131,7 +132,7 @@ class Search {
                 rest.push_back(reading);
         if (rest.empty()) return of_nothing(std::move(left_out));
         Fitter fitter(prior_, rest);
-        Fitted fit = fitter.fitted(errors_, start, kSteps);
+        Fitted fit = fitter.fitted(errors_, start, kLabelSteps);
         if (!usable(fit)) return std::nullopt;
         const bool they_agree = agree(fit, rest);
         Pack paper = fitter.pack_at(fit.mean);
@@ -258,7 +259,7 @@ class Search {
     bool try_in_full(const Relabelling& made, const Others& others) {
         const std::string& strip = others.left_out.front();
         const Readings readings = with_labels_of(made, readings_);
-        const Fitted fit = Fitter(prior_, readings).fitted(errors_, others.fit.mean, kSteps);
+        const Fitted fit = Fitter(prior_, readings).fitted(errors_, others.fit.mean, kLabelSteps);
         if (!usable(fit) || fit.cost > least_) return false;
         const double before =
             strip_rms(readings_, Predictor(prior_.pack, readings_).densities(others.paper), strip);

@@ -18,8 +18,8 @@ namespace {
 // A percent is ten ml in a litre.
 constexpr double kLeastPercent = 0.5, kMostPercent = 10, kMlForPercent = 10;
 // Readings are believed to mean percent when the cost falls by so much: as for other labels.
-constexpr double kLeastGain = 12;
-constexpr int kSteps = 40;
+constexpr double kDecidedGain = 12;
+constexpr int kWarningSteps = 40;
 
 std::optional<std::string> percent_meant(const Prior& prior, std::span<const Reading> all_readings,
                                          const Errors& errors, const Fitted& all) {
@@ -30,12 +30,12 @@ std::optional<std::string> percent_meant(const Prior& prior, std::span<const Rea
     std::vector<Reading> as_percent(readings.begin(), readings.end());
     for (auto& reading : as_percent)
         if (reading.restrainer_ml_l) *reading.restrainer_ml_l *= kMlForPercent;
-    const Fitted as_read = Fitter(prior, readings).fitted(compared(errors), all.mean, kSteps);
-    const Fitted other = Fitter(prior, as_percent).fitted(compared(errors), {}, kSteps);
+    const Fitted as_read = Fitter(prior, readings).fitted(compared(errors), all.mean, kWarningSteps);
+    const Fitted other = Fitter(prior, as_percent).fitted(compared(errors), {}, kWarningSteps);
     const auto usable = [](const Fitted& fit) {
         return fit.ending == Ending::converged || fit.ending == Ending::out_of_steps;
     };
-    if (!usable(other) || (usable(as_read) && other.cost > as_read.cost - kLeastGain)) return std::nullopt;
+    if (!usable(other) || (usable(as_read) && other.cost > as_read.cost - kDecidedGain)) return std::nullopt;
     return "restrainer " + decimal(largest, 3) + " ml/L fits the densities far worse than " +
            decimal(largest * kMlForPercent, 2) +
            " would, and all other doses with it; the unit is ml of stock in a litre of developer: " +

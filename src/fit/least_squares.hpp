@@ -23,7 +23,7 @@ namespace fogproof::fit {
 struct SquaresProblem {
     /// Fills in the residuals at x; false where the model does not exist.
     std::function<bool(std::span<const double> x, std::span<double> residuals)> residuals;
-    std::size_t count;  ///< of residuals
+    std::size_t count = 0;  ///< of residuals
     std::vector<double> start;
     std::vector<double> lowest, highest;  ///< empty: unbounded
     int most_steps = 100;

@@ -23,7 +23,7 @@ constexpr double kSpoils = 0.05, kNoChance = 5, kWorthWords = 0.02;
 // Strips that are looked at more closely, the farthest first, out of so many most suspicious ones.
 constexpr std::size_t kMostLookedAt = 12, kMostSuspicious = 64;
 // Of more readings than both so many are asked of the strips in doubt, and so many speak for the others.
-constexpr std::size_t kInDoubt = 2000, kOthers = 2000;
+constexpr std::size_t kMostInDoubt = 2000, kMostOthers = 2000;
 
 // The readings of some strips, or of all others, and their rows of the fit.
 struct Part {
@@ -66,7 +66,7 @@ Part asked_of(const Fitted& all, std::span<const Reading> readings, const Pack& 
     }
     for (const bool is_in_doubt : {false, true})
         for (const std::size_t at :
-             fewer_rows_of(kinds[is_in_doubt], nominal, is_in_doubt ? kInDoubt : kOthers))
+             fewer_rows_of(kinds[is_in_doubt], nominal, is_in_doubt ? kMostInDoubt : kMostOthers))
             kept.push_back(rows[is_in_doubt][at]);
     std::ranges::sort(kept);
     return rows_of(all, readings, kept);
@@ -130,7 +130,8 @@ std::vector<OutOfLine> strips_out_of_line(const Fitted& of_all, std::span<const 
     if (strips.size() > kMostSuspicious)
         strips = most_suspicious(strips, suspicions(errors, all_readings, of_all.densities), kMostSuspicious);
     std::optional<Part> some;
-    if (all_readings.size() > kInDoubt + kOthers) some = asked_of(of_all, all_readings, nominal, strips);
+    if (all_readings.size() > kMostInDoubt + kMostOthers)
+        some = asked_of(of_all, all_readings, nominal, strips);
     const Fitted& all = some ? some->fit : of_all;
     const std::span<const Reading> readings = some ? some->readings : all_readings;
     std::vector<OutOfLine> looked_at;

@@ -18,12 +18,12 @@ namespace {
 
 // log10 exposure from the speed point to the shoulder of any paper. Judgement.
 constexpr double kNominalAboveSpeed = 1.2;
-constexpr double kSameGrade = 1e-9;
+constexpr double kAtGrade = 1e-9;
 constexpr double kNoGrade = -100;
 
 const PackFilter* own_filter(const Pack& pack, double grade) {
     for (const auto& filter : pack.filters)
-        if (std::abs(filter.grade - grade) < kSameGrade) return &filter;
+        if (std::abs(filter.grade - grade) < kAtGrade) return &filter;
     return nullptr;
 }
 

@@ -22,7 +22,7 @@ constexpr double kHalfNormalDeviation = 0.6028;  // of scale 1: sqrt(1 - 2 / pi)
 // D; scatters that are weighed lie so far apart, up to the widest. All are where they may have a weight worth
 // its name; elsewhere every so many do.
 constexpr double kFinest = 0.00025;
-constexpr std::size_t kSteps = 600, kCoarse = 20;
+constexpr std::size_t kFineSteps = 600, kCoarse = 20;
 constexpr double kNothing = 40;  // power of e
 
 // The chance of the readings under each scatter of sheets, the numbers of the pack integrated out.
@@ -76,21 +76,21 @@ SheetScatter usual_sheet_scatter() {
 SheetScatter learnt_sheet_scatter(const Likeness& likeness, Errors errors, const Fitted& fit) {
     if (likeness.sheets() == 0) return usual_sheet_scatter();
     const Chance chance(likeness, errors, fit);
-    std::vector<double> log_weights(kSteps + 1, -std::numeric_limits<double>::infinity());
+    std::vector<double> log_weights(kFineSteps + 1, -std::numeric_limits<double>::infinity());
     const auto ask = [&](std::size_t step) {
         if (std::isinf(log_weights[step])) log_weights[step] = chance.log_weight(double(step) * kFinest);
     };
-    for (std::size_t step = 0; step <= kSteps; step += kCoarse) ask(step);
+    for (std::size_t step = 0; step <= kFineSteps; step += kCoarse) ask(step);
     const auto top = std::ranges::max_element(log_weights) - log_weights.begin();
     const double highest = log_weights[std::size_t(top)];
-    for (std::size_t step = 0; step < kSteps; step += kCoarse) {
+    for (std::size_t step = 0; step < kFineSteps; step += kCoarse) {
         const bool beside_top = step == std::size_t(top) || step + kCoarse == std::size_t(top);
         if (beside_top || std::max(log_weights[step], log_weights[step + kCoarse]) > highest - kNothing)
             for (std::size_t fine = step + 1; fine < step + kCoarse; ++fine) ask(fine);
     }
     const double best = *std::ranges::max_element(log_weights);
     double all = 0, mean = 0, square = 0;
-    for (std::size_t step = 0; step <= kSteps; ++step) {
+    for (std::size_t step = 0; step <= kFineSteps; ++step) {
         const double s = double(step) * kFinest, weight = std::exp(log_weights[step] - best);
         all += weight, mean += weight * s, square += weight * s * s;
     }

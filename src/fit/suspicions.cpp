@@ -15,7 +15,7 @@ namespace {
 // A strip is suspicious when its weighed squares stand out of their chance (chi squared) by so many standard
 // deviations, a lone slip when they come to so many. Looking is cheap, and believing asks for more.
 // Judgement.
-constexpr double kStandsOut = 1, kSuspiciousSlip = 9;
+constexpr double kSuspiciousReading = 1, kSuspiciousSlip = 9;
 
 }  // namespace
 
@@ -40,7 +40,8 @@ std::map<std::string, double> suspicions(const Errors& errors, std::span<const R
     for (const auto& [label, strip] : strips) {
         const double squares = strip.squares - sheets * strip.sum * strip.sum / (1 + strip.count * sheets);
         const double chance = std::sqrt(2 * strip.count);
-        beyond[label] = (squares - std::max(strip.count + kStandsOut * chance, kSuspiciousSlip)) / chance;
+        beyond[label] =
+            (squares - std::max(strip.count + kSuspiciousReading * chance, kSuspiciousSlip)) / chance;
     }
     return beyond;
 }

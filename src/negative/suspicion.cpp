@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "negative/density_scale.hpp"
 #include "negative/tone_shape.hpp"
@@ -22,7 +23,7 @@ constexpr double kMissing = 0.08;                           // share of codes
 constexpr double kWorthStops = 0.15;
 
 double stops(double density) {
-    return density / std::log10(2.0);
+    return density / kLogPerStop;
 }
 
 std::string percent(double share) {
@@ -62,8 +63,8 @@ class Suspicions {
     }
 
   private:
-    bool tell(std::string words) {
-        told_.push_back(std::move(words));
+    bool tell(const std::string& words) {
+        told_.push_back(words);
         return true;
     }
 

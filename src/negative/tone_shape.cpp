@@ -10,7 +10,7 @@
 namespace fogproof::negative {
 namespace {
 
-constexpr double kFaintest = 1e-4;  // light; far below what a scanner tells from none
+constexpr double kLeastLight = 1e-4;  // light; far below what a scanner tells from none
 constexpr double kWhite = 0.9985, kNoLight = 1e-6;
 
 // A bell curve for each kind. Mean and spread are judgement, chosen on a dozen photographs and the negatives
@@ -33,7 +33,7 @@ double favours(double value, Usual one, Usual other) {
 ToneShape tone_shape(const Histogram& histogram, std::span<const double> light) {
     std::vector<NegativeDensity> scale;
     scale.reserve(light.size());
-    for (const double each : light) scale.push_back({-std::log10(std::max(each, kFaintest))});
+    for (const double each : light) scale.push_back({-std::log10(std::max(each, kLeastLight))});
     const Tones tones(histogram, scale);
     const auto at = [&](double share) { return tones.quantile(share).value; };
     ToneShape shape;

@@ -24,9 +24,8 @@ constexpr double kRange00 = 180;
 constexpr double kTellsApart = 5;  // ISO R; less is one filter under two names. Judgement.
 // A grade typed as a decimal fraction is the pack's grade if it is this close.
 constexpr double kSameGrade = 1e-9;
-struct GradeSpan {
-    double softest, hardest;
-};
+
+using GradeSpan = std::pair<double, double>;  // softest, hardest
 
 GradeSpan own_span(const Pack& pack, const FreshPaper& paper) {
     if (!pack.filters.empty()) return {pack.filters.front().grade, pack.filters.back().grade};
@@ -80,7 +79,7 @@ std::vector<double> grades_of(const Pack& pack, const PaperModel& model) {
     } else {
         const GradeSpan span = own_span(pack, FreshPaper(model));
         for (double grade = 0; grade <= kLastGrade; ++grade)
-            if (grade >= span.softest - kSameGrade && grade <= span.hardest + kSameGrade)
+            if (grade >= span.first - kSameGrade && grade <= span.second + kSameGrade)
                 grades.push_back(grade);
     }
     return grades;

@@ -14,16 +14,16 @@ namespace fogproof::picture {
 namespace {
 
 constexpr int kLongSide = 1600, kMargin = 16, kHeading = 20, kWords = 16;
-constexpr Lab kSheet{97, 0, 0}, kInk{10, 0, 0};
+constexpr Lab kSheet{97, 0, 0}, kLabelInk{10, 0, 0};
 // Boxes: strips, steps read, patches of known density. Told apart by their words as well as by colour.
 constexpr Lab kStrip{62, 20, -55}, kStep{68, 45, 60}, kKnown{60, -45, 35};
 constexpr Lab kOnDark{98, 0, 0}, kOnLight{5, 0, 0};
 // From this density on, white words are easier to read than black ones.
 constexpr double kDarkStep = 0.6;
 
-class Drawing {
+class StripDrawing {
   public:
-    Drawing(const ReflectionImage& image, std::vector<std::string> lines, const OutputProfile& profile)
+    StripDrawing(const ReflectionImage& image, std::vector<std::string> lines, const OutputProfile& profile)
         : profile_(profile),
           scale_(std::min(2.0, double(kLongSide) / std::max(image.width, image.height))),
           per_scan_pixel_(scale_ / image.scan_pixels),
@@ -34,7 +34,7 @@ class Drawing {
           canvas_(width_ + 2 * kMargin, top_ + height_ + kMargin, 3, 8, code(kSheet)) {
         int y = kMargin;
         for (std::size_t i = 0; i < lines_.size(); ++i)
-            y += canvas_.write({kMargin, y, width_, 0}, lines_[i], type(i), code(kInk)) + 6;
+            y += canvas_.write({kMargin, y, width_, 0}, lines_[i], type(i), code(kLabelInk)) + 6;
         canvas_.paste({kMargin, top_, width_, height_}, pixels_of(image));
     }
 
@@ -137,7 +137,7 @@ void save_strip_picture(const ReflectionImage& image, const StripRequest& reques
     lines.emplace_back(
         "Orange: areas read, with visual reflection density. Blue: strips. Green: known densities.");
     const OutputProfile profile = OutputProfile::named("srgb");
-    Drawing drawing(image, lines, profile);
+    StripDrawing drawing(image, lines, profile);
     for (const auto& known : request.known) {
         drawing.outline(corners_of(known.region), kKnown, 3);
         drawing.label(corners_of(known.region), "known " + fixed(known.density, 2),

@@ -47,7 +47,7 @@ std::string name_of(AxisQuantity quantity) {
 AxisValue axis_value(AxisQuantity quantity, std::string told, const std::string& place) {
     const auto amount = [&]() -> AxisAmount {
         const auto any_of = [](const auto& amounts) {
-            return std::visit([](const auto& amount) -> AxisAmount { return amount; }, amounts);
+            return std::visit([](const auto& one) -> AxisAmount { return one; }, amounts);
         };
         switch (quantity) {
             case AxisQuantity::grade:

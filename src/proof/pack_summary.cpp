@@ -8,6 +8,7 @@
 #include <functional>
 #include <limits>
 
+#include "base/stop.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
@@ -90,7 +91,7 @@ std::vector<RestrainedWhite> restrained_whites(const Pack& pack, const PaperMode
         std::vector<double> answers;
         for (const Recipe& recipe : recipes) {
             const auto slower = speed(recipe);
-            answers.push_back(before && slower ? (slower->speed.value - before->speed.value) / std::log10(2.0)
+            answers.push_back(before && slower ? (slower->speed.value - before->speed.value) / kLogPerStop
                                                : 0.0);
         }
         return answers;

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "reading/light_density.hpp"
+
 namespace fogproof::reading {
 namespace {
 
@@ -17,10 +19,6 @@ constexpr double kScale = 0.02;
 // Reflectance that light strayed in the scanner may add where no dark patch tells it. Judgement.
 constexpr double kStray = 0.005;
 constexpr const char* kFlatbed = "flatbed";
-
-double to_thousandths(double value) {
-    return std::round(1000 * value) / 1000;
-}
 
 }  // namespace
 

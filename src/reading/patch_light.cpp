@@ -4,12 +4,12 @@
 
 #include <vector>
 
+#include "reading/light_density.hpp"
+
 namespace fogproof::reading {
 namespace {
 
-constexpr double kMadToSigma = 1.4826;  // of a normal distribution
-constexpr double kOutlier = 3.5;        // robust standard deviations; the usual limit for this rule
-constexpr double kFaintestLight = 1e-5;
+constexpr double kOutlier = 3.5;  // robust standard deviations; the usual limit for this rule
 
 double quantile_of(std::vector<double> values, double share) {
     const auto at = values.begin() + std::ptrdiff_t(share * double(values.size()));

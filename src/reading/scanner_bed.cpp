@@ -6,16 +6,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include "reading/light_density.hpp"
+
 namespace fogproof::reading {
 namespace {
 
 constexpr int kLongSideBlocks = 400, kSmallestBlock = 3;
-constexpr double kFaintestLight = 1e-5;
 // Judgement, in density: what the rim of a lid may differ before its fall-off is known, and after.
 constexpr double kUnevenLid = 0.06, kEvenLid = 0.02;
 // From about here on the lid is black, and its light is stray light that says nothing of the lamp.
 constexpr double kBlackLid = 0.8, kUnevenBlackLid = 0.25;
-constexpr double kMadToSigma = 1.4826;  // of a normal distribution
 
 struct Sample {
     double x, y, density;
@@ -100,7 +100,7 @@ CoarseImage coarse(const ReflectionImage& image) {
             for (int row = 0; row < block; ++row)
                 for (int column = 0; column < block; ++column)
                     sum += image.light_at(x * block + column, y * block + row);
-            made.density.push_back(-std::log10(std::max(sum / (block * block), kFaintestLight)));
+            made.density.push_back(density_of_light(sum / (block * block)));
         }
     return made;
 }
@@ -161,9 +161,9 @@ std::optional<Evenness> evenness_of_patches(const ReflectionImage& image, std::s
             return std::nullopt;
         for (int y = patch.top; y < patch.top + patch.height; ++y)
             for (int x = patch.left; x < patch.left + patch.width; ++x)
-                samples.push_back(
-                    {(x + 0.5 - scale.middle_x) / scale.half, (y + 0.5 - scale.middle_y) / scale.half,
-                     -std::log10(std::max(double(image.light_at(x, y)), kFaintestLight)), group});
+                samples.push_back({(x + 0.5 - scale.middle_x) / scale.half,
+                                   (y + 0.5 - scale.middle_y) / scale.half,
+                                   density_of_light(double(image.light_at(x, y))), group});
     }
     const auto fit = fitted(samples, patches.size(), 2);
     if (!fit) return std::nullopt;

@@ -7,17 +7,13 @@
 #include <numeric>
 #include <optional>
 
+#include "reading/light_density.hpp"
+
 namespace fogproof::reading {
 namespace {
 
-constexpr double kFaintestLight = 1e-5;
-constexpr double kMadToSigma = 1.4826;  // of a normal distribution
 // Judgement, in density: smaller edges are taken for texture of the paper.
 constexpr double kSmallestEdge = 0.012;
-
-double density_of(double light) {
-    return -std::log10(std::max(light, kFaintestLight));
-}
 
 std::optional<double> light_at(const ReflectionImage& image, std::pair<double, double> point) {
     const double x = point.first - 0.5, y = point.second - 0.5;
@@ -51,7 +47,7 @@ double sharpness(const ReflectionImage& image, const StripPlace& place) {
         for (int line = 0; line < lines; ++line)
             if (const auto light =
                     light_at(image, place.at(u, place.width * (0.2 + 0.6 * line / (lines - 1.0)))))
-                sum += density_of(*light), ++count;
+                sum += density_of_light(*light), ++count;
         if (count > 0) slices.push_back(sum / count);
     }
     double squares = 0;
@@ -76,7 +72,7 @@ Profile profile(const ReflectionImage& image, const StripPlace& place, double u0
         std::ranges::sort(slice);
         const std::size_t spare = slice.size() / 5;
         made.density.push_back(
-            density_of(mean_of(std::span(slice).subspan(spare, slice.size() - 2 * spare))));
+            density_of_light(mean_of(std::span(slice).subspan(spare, slice.size() - 2 * spare))));
     }
     for (std::size_t i = made.density.size(); i-- > 1;)
         if (std::isnan(made.density[i - 1])) made.density[i - 1] = made.density[i];
@@ -142,7 +138,7 @@ std::pair<double, double> width_with_edges(const ReflectionImage& image, const S
                     for (const double part : {0.2, 0.5, 0.8})
                         if (const auto here = light_at(image, place.at(u, (i + part) * lane)))
                             light += *here, ++count;
-                return density_of(count > 0 ? light / count : 1);
+                return density_of_light(count > 0 ? light / count : 1);
             };
             sum += (side(edge.u + 1) - side(edge.u - 1 - reach)) * (edge.rise > 0 ? 1 : -1);
         }
@@ -175,7 +171,7 @@ double parting_line(const ReflectionImage& image, const StripPlace& place, doubl
         int count = 0;
         for (double u = u0; u < u1; u += 2)
             if (const auto light = light_at(image, place.at(u, v0 + (i + 0.5) * lane)))
-                sum += density_of(*light), ++count;
+                sum += density_of_light(*light), ++count;
         across.push_back(count > 0 ? sum / count : 0);
     }
     int best = lanes / 2;

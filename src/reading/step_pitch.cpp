@@ -15,7 +15,7 @@ constexpr double kWholeSteps = 0.3;
 // Judgement: the least length of the first and last step, in pitches.
 constexpr double kShortestStep = 0.6;
 // Judgement: bands exposed by hand are uneven, but not by more than this.
-constexpr double kMostUneven = 3.0;
+constexpr double kMostUnevenPitch = 3.0;
 
 // A straight line through (k, u), least squares, grown one edge at a time.
 class Line {
@@ -151,7 +151,7 @@ BoundsOrFault step_bounds(std::span<const Edge> edges, const Run& run, std::opti
     }
     if (steps && *steps != bands)
         return std::pair{words(bands) + " can be told apart, at no regular distance", as_told(*steps)};
-    if (longest > kMostUneven * shortest)
+    if (longest > kMostUnevenPitch * shortest)
         return std::pair{"edges at no regular distance, bands from " + std::to_string(std::lround(shortest)) +
                              " to " + std::to_string(std::lround(longest)) + " pixels long",
                          "steps of one length, or bands that differ by less than 3 to 1"};

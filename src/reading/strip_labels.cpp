@@ -7,16 +7,13 @@
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "reading/light_density.hpp"
 
 namespace fogproof::reading {
 namespace {
 
 // Judgement, in density: what neighbouring readings may run against the trend and still count as equal.
 constexpr double kReadingNoise = 0.03;
-
-double to_thousandths(double value) {
-    return std::round(1000 * value) / 1000;
-}
 
 // step counts from 1, the darkest.
 void label_step(Reading& row, const StripLabels& labels, int step) {

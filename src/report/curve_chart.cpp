@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "report/shown.hpp"
 #include "report/svg_text.hpp"
@@ -16,7 +17,6 @@ namespace {
 
 constexpr double kWidth = 960, kHeight = 640;
 constexpr double kLeft = 76, kRight = 930, kTop = 84, kBottom = 562;
-constexpr double kStop = 0.30102999566398120;  // log10 2
 
 // Inks that stay apart for colour-blind eyes; the dashes keep them apart without colour.
 struct Ink {
@@ -33,7 +33,7 @@ struct Scales {
     double darkest;
 
     [[nodiscard]] double x(double log_seconds) const {
-        const double stops = (log_seconds - origin) / kStop;
+        const double stops = (log_seconds - origin) / kLogPerStop;
         return kLeft + (kRight - kLeft) * (stops - first_stop) / (last_stop - first_stop);
     }
     [[nodiscard]] double y(double density) const { return kBottom - (kBottom - kTop) * density / darkest; }
@@ -55,8 +55,8 @@ Scales scales_for(const Pack& pack, std::span<const LabelledCurve> curves) {
     if (first > last) std::swap(first, last);
     const double origin =
         pack.anchored ? 0 : std::log10(time_giving({pack.speed_log_s}, pack.enlarger).value);
-    return {origin, int(std::floor((first - origin) / kStop)) - 1,
-            int(std::ceil((last - origin) / kStop)) + 1, 0.2 * std::ceil(darkest / 0.2)};
+    return {origin, int(std::floor((first - origin) / kLogPerStop)) - 1,
+            int(std::ceil((last - origin) / kLogPerStop)) + 1, 0.2 * std::ceil(darkest / 0.2)};
 }
 
 std::string stop_words(int stop, bool anchored) {
@@ -69,7 +69,7 @@ std::string grid(const Scales& scales, const Pack& pack) {
     constexpr const char* kHair = "stroke=\"#d9d6cf\" stroke-width=\"0.7\"";
     std::string text;
     for (int stop = scales.first_stop; stop <= scales.last_stop; ++stop) {
-        const double x = scales.x(scales.origin + stop * kStop);
+        const double x = scales.x(scales.origin + stop * kLogPerStop);
         text += svg::line({x, kTop}, {x, kBottom}, kHair);
         text += svg::label({x, kBottom + 22}, "middle", stop_words(stop, pack.anchored));
     }

@@ -8,6 +8,7 @@
 #include <map>
 #include <vector>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "fit/predictor.hpp"
 #include "fogproof/print/working_curve.hpp"
@@ -16,13 +17,12 @@
 namespace fogproof::report {
 namespace {
 
-constexpr double kWidth = 960, kHeight = 860, kLeft = 76, kRight = 930;
-constexpr double kTop = 84, kBottom = 560, kMissTop = 640, kMissBottom = 800;
-constexpr double kStop = 0.30102999566398120;  // log10 2
+constexpr double kFitWidth = 960, kFitHeight = 860, kFitLeft = 76, kFitRight = 930;
+constexpr double kFitTop = 84, kFitBottom = 560, kMissTop = 640, kMissBottom = 800;
 constexpr std::size_t kMostStrips = 8;
 // Inks that stay apart for colour-blind eyes.
-constexpr std::array kInks{"#1b1b1b", "#0b5fa5", "#b3541e", "#4d7c2f",
-                           "#7a4a8c", "#8a6d00", "#9c2f4f", "#00777d"};
+constexpr std::array kFitInks{"#1b1b1b", "#0b5fa5", "#b3541e", "#4d7c2f",
+                              "#7a4a8c", "#8a6d00", "#9c2f4f", "#00777d"};
 
 struct Dot {
     double log_seconds, density, miss;
@@ -63,7 +63,7 @@ std::vector<DrawnStrip> strips_of(const PackFit& fit) {
         if (strip == strips.end()) {
             if (strips.size() == kMostStrips) continue;
             const auto ink =
-                inks.try_emplace(work_of(patch), kInks[inks.size() % kInks.size()]).first->second;
+                inks.try_emplace(work_of(patch), kFitInks[inks.size() % kFitInks.size()]).first->second;
             strips.push_back({fit.readings[i].strip, recipe_of(patch), {}, ink, patch.bleach_s > 0});
             strip = strips.end() - 1;
         }
@@ -79,9 +79,12 @@ struct Frame {
     double darkest = 2, worst = 0.05;
 
     [[nodiscard]] double x(double log_seconds) const {
-        return kLeft + (kRight - kLeft) * (log_seconds / kStop - first_stop) / (last_stop - first_stop);
+        return kFitLeft +
+               (kFitRight - kFitLeft) * (log_seconds / kLogPerStop - first_stop) / (last_stop - first_stop);
     }
-    [[nodiscard]] double y(double density) const { return kBottom - (kBottom - kTop) * density / darkest; }
+    [[nodiscard]] double y(double density) const {
+        return kFitBottom - (kFitBottom - kFitTop) * density / darkest;
+    }
     [[nodiscard]] double miss_y(double miss) const {
         return (kMissTop + kMissBottom) / 2 - (kMissBottom - kMissTop) / 2 * miss / worst;
     }
@@ -97,8 +100,8 @@ Frame frame_of(const std::vector<DrawnStrip>& strips) {
             frame.darkest = std::max(frame.darkest, dot.density + 0.1);
             frame.worst = std::max(frame.worst, std::abs(dot.miss));
         }
-    frame.first_stop = int(std::floor(std::max(first, -3.0) / kStop)) - 1;
-    frame.last_stop = int(std::ceil(std::min(last, 3.0) / kStop)) + 1;
+    frame.first_stop = int(std::floor(std::max(first, -3.0) / kLogPerStop)) - 1;
+    frame.last_stop = int(std::ceil(std::min(last, 3.0) / kLogPerStop)) + 1;
     frame.darkest = 0.2 * std::ceil(frame.darkest / 0.2);
     frame.worst = 0.05 * std::ceil(frame.worst / 0.05);
     return frame;
@@ -108,24 +111,25 @@ std::string lines(const Frame& frame) {
     constexpr const char* kHair = "stroke=\"#d9d6cf\" stroke-width=\"0.7\"";
     std::string text;
     for (int stop = frame.first_stop; stop <= frame.last_stop; ++stop) {
-        const double x = frame.x(stop * kStop), seconds = std::exp2(stop);
-        text += svg::line({x, kTop}, {x, kBottom}, kHair) + svg::line({x, kMissTop}, {x, kMissBottom}, kHair);
-        text += svg::label({x, kBottom + 22}, "middle",
+        const double x = frame.x(stop * kLogPerStop), seconds = std::exp2(stop);
+        text += svg::line({x, kFitTop}, {x, kFitBottom}, kHair) +
+                svg::line({x, kMissTop}, {x, kMissBottom}, kHair);
+        text += svg::label({x, kFitBottom + 22}, "middle",
                            seconds >= 1 ? fixed(seconds, 0) : "1/" + fixed(1 / seconds, 0));
     }
     for (int fifth = 0; 0.2 * fifth <= frame.darkest + 1e-9; ++fifth) {
-        text += svg::line({kLeft, frame.y(0.2 * fifth)}, {kRight, frame.y(0.2 * fifth)}, kHair);
-        text += svg::label({kLeft - 10, frame.y(0.2 * fifth) + 4.5}, "end", fixed(0.2 * fifth, 1));
+        text += svg::line({kFitLeft, frame.y(0.2 * fifth)}, {kFitRight, frame.y(0.2 * fifth)}, kHair);
+        text += svg::label({kFitLeft - 10, frame.y(0.2 * fifth) + 4.5}, "end", fixed(0.2 * fifth, 1));
     }
     for (const double miss : {-frame.worst, 0.0, frame.worst}) {
-        text += svg::line({kLeft, frame.miss_y(miss)}, {kRight, frame.miss_y(miss)}, kHair);
-        text +=
-            svg::label({kLeft - 10, frame.miss_y(miss) + 4.5}, "end", (miss > 0 ? "+" : "") + fixed(miss, 2));
+        text += svg::line({kFitLeft, frame.miss_y(miss)}, {kFitRight, frame.miss_y(miss)}, kHair);
+        text += svg::label({kFitLeft - 10, frame.miss_y(miss) + 4.5}, "end",
+                           (miss > 0 ? "+" : "") + fixed(miss, 2));
     }
-    text +=
-        svg::label({(kLeft + kRight) / 2, kBottom + 46}, "middle", "seconds of exposure under each patch");
-    text += svg::label({kLeft - 10, kTop - 14}, "end", "density");
-    return text + svg::label({kLeft, kMissTop - 10}, "start", "fitted minus read, D");
+    text += svg::label({(kFitLeft + kFitRight) / 2, kFitBottom + 46}, "middle",
+                       "seconds of exposure under each patch");
+    text += svg::label({kFitLeft - 10, kFitTop - 14}, "end", "density");
+    return text + svg::label({kFitLeft, kMissTop - 10}, "start", "fitted minus read, D");
 }
 
 std::string dot_at(double x, double y, const DrawnStrip& strip) {
@@ -139,7 +143,7 @@ std::string drawn(const DrawnStrip& strip, const Pack& pack, const Frame& frame)
     std::vector<svg::Point> middle, band, back;
     for (std::size_t i = 0; i < curve.density.size(); ++i) {
         const double x = frame.x(curve.log_seconds[i]);
-        if (x < kLeft - 0.01 || x > kRight + 0.01) continue;
+        if (x < kFitLeft - 0.01 || x > kFitRight + 0.01) continue;
         middle.emplace_back(x, frame.y(curve.density[i].value));
         band.emplace_back(x, frame.y(std::min(curve.density[i].high, frame.darkest)));
         back.emplace_back(x, frame.y(curve.density[i].low));
@@ -152,7 +156,7 @@ std::string drawn(const DrawnStrip& strip, const Pack& pack, const Frame& frame)
                           (strip.bleached ? " stroke-dasharray=\"7 3\"" : ""));
     for (const Dot& dot : strip.dots) {
         const double x = frame.x(dot.log_seconds);
-        if (x < kLeft || x > kRight) continue;
+        if (x < kFitLeft || x > kFitRight) continue;
         text += dot_at(x, frame.y(dot.density), strip) + dot_at(x, frame.miss_y(dot.miss), strip);
     }
     return text;
@@ -166,22 +170,22 @@ std::string fit_svg(const PackFit& fit) {
     std::string text =
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" "
         "version=\"1.1\" width=\"" +
-        svg::number(kWidth) + "\" height=\"" + svg::number(kHeight) + "\" viewBox=\"0 0 " +
-        svg::number(kWidth) + " " + svg::number(kHeight) +
+        svg::number(kFitWidth) + "\" height=\"" + svg::number(kFitHeight) + "\" viewBox=\"0 0 " +
+        svg::number(kFitWidth) + " " + svg::number(kFitHeight) +
         "\" font-family=\"'DejaVu Sans', Helvetica, Arial, sans-serif\" font-size=\"13\" fill=\"#2b2a27\">\n"
         "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n";
-    text += svg::label({kLeft, 36}, "start", fit.pack.name, "font-size=\"20\"");
-    text += svg::label({kLeft, 57}, "start",
+    text += svg::label({kFitLeft, 36}, "start", fit.pack.name, "font-size=\"20\"");
+    text += svg::label({kFitLeft, 57}, "start",
                        std::to_string(fit.readings.size()) + " readings, " + fit.in_words() + "; rms " +
                            fixed(fit.rms, 3) + " D; bands hold 95 %",
                        "fill=\"#6b6860\"");
     text += lines(frame);
     for (const auto& strip : strips) text += drawn(strip, fit.pack, frame);
-    double y = kTop + 26;
+    double y = kFitTop + 26;
     for (const auto& strip : strips) {
-        text += dot_at(kLeft + 24, y - 4.5, strip);
+        text += dot_at(kFitLeft + 24, y - 4.5, strip);
         text += svg::label(
-            {kLeft + 38, y}, "start",
+            {kFitLeft + 38, y}, "start",
             strip.label +
                 (strip.bleached
                      ? ", bleached " + decimal(std::get<Seconds>(strip.recipe.bleach).value, 0) + " s"

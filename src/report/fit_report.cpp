@@ -8,6 +8,7 @@
 #include "base/version.hpp"
 #include "base/words.hpp"
 #include "pack/schema.hpp"
+#include "report/columns.hpp"
 #include "report/json_text.hpp"
 #include "report/shown.hpp"
 
@@ -16,15 +17,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::string padded(std::string text, std::size_t width) {
-    text.resize(std::max(text.size(), width), ' ');
-    return text;
-}
-
-std::string right(const std::string& text, std::size_t width) {
-    return std::string(width - std::min(width, text.size()), ' ') + text;
-}
-
 // As many decimals as the deviation leaves meaning to.
 std::string rough(double value, double deviation) {
     const int digits = deviation > 0 ? std::max(0, 1 - int(std::floor(std::log10(deviation)))) : 4;
@@ -32,17 +24,13 @@ std::string rough(double value, double deviation) {
 }
 
 std::string number_line(const FittedNumber& number) {
-    return padded("  " + number.name, 28) +
+    return left("  " + number.name, 28) +
            right(rough(number.before, number.doubt_before) + " +/- " +
                      rough(number.doubt_before, number.doubt_before),
                  20) +
            right(rough(number.value, number.deviation) + " +/- " + rough(number.deviation, number.deviation),
                  22) +
            "  " + shown(number.state) + "\n";
-}
-
-double kept(double value) {
-    return std::round(value * 1e6) / 1e6 + 0.0;
 }
 
 }  // namespace
@@ -55,12 +43,12 @@ std::string fit_text(const PackFit& fit) {
                                       : "no misfit beyond the reading error") +
             ", sheets differ by " + fixed(fit.pack.sheet_scatter, 3) + " D; all readings are met to " +
             fixed(fit.rms, 3) + " D rms.\n\n";
-    text += padded("Numbers", 28) + right("before", 20) + right("now", 22) + "\n";
+    text += left("Numbers", 28) + right("before", 20) + right("now", 22) + "\n";
     for (const auto& number : fit.numbers) text += number_line(number);
     text +=
-        "\n" + padded("Strips", 28) + right("readings", 10) + right("rms D", 10) + right("mean D", 10) + "\n";
+        "\n" + left("Strips", 28) + right("readings", 10) + right("rms D", 10) + right("mean D", 10) + "\n";
     for (const auto& strip : fit.strips)
-        text += padded("  " + (strip.label.empty() ? "(no label)" : strip.label), 28) +
+        text += left("  " + (strip.label.empty() ? "(no label)" : strip.label), 28) +
                 right(std::to_string(strip.readings), 10) + right(fixed(strip.rms, 3), 10) +
                 right(fixed(strip.mean, 3), 10) + "\n";
     return text;

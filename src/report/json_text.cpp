@@ -20,4 +20,8 @@ std::string json_text(nlohmann::ordered_json answer) {
     return answer.dump(2) + "\n";
 }
 
+double kept(double value) {
+    return std::round(value * 1e6) / 1e6 + 0.0;
+}
+
 }  // namespace fogproof::report

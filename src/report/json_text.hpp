@@ -13,4 +13,8 @@ namespace fogproof::report {
 /// astray by the name of a file.
 [[nodiscard]] std::string json_text(nlohmann::ordered_json answer);
 
+/// To millionths, which are far below what paper or densitometer hold; more digits are noise of the
+/// arithmetic.
+[[nodiscard]] double kept(double value);
+
 }  // namespace fogproof::report

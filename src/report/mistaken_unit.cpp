@@ -15,7 +15,7 @@ constexpr double kLongestMistaken = 61, kMmInCm = 10, kMmInInch = 25.4;
 
 std::string times(std::span<const double> sides, double unit) {
     std::string words;
-    for (const double side : sides) words += (words.empty() ? "" : "x") + decimal(side * unit, 0);
+    for (const double side : sides) words.append(words.empty() ? "" : "x").append(decimal(side * unit, 0));
     return words;
 }
 

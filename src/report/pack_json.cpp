@@ -17,11 +17,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-// Millionths are far below what paper or densitometer hold; more digits are noise of the arithmetic.
-double kept(double value) {
-    return std::round(value * 1e6) / 1e6 + 0.0;
-}
-
 Json maybe(const std::optional<double>& value) {
     return value ? Json(*value) : Json();
 }

@@ -9,6 +9,7 @@
 #include "pack/grade_words.hpp"
 #include "pack/schema.hpp"
 #include "proof/pack_summary.hpp"
+#include "report/columns.hpp"
 #include "report/pack_report.hpp"
 #include "report/shown.hpp"
 #include "report/zero_words.hpp"
@@ -17,15 +18,6 @@ namespace fogproof::report {
 namespace {
 
 constexpr std::size_t kNameWidth = 30, kNumberWidth = 10, kWhiteNameWidth = 29, kRangeWidth = 20;
-
-std::string left(std::string text, std::size_t width) {
-    text.resize(std::max(text.size(), width), ' ');
-    return text;
-}
-
-std::string right(const std::string& text, std::size_t width = kNumberWidth) {
-    return std::string(width - std::min(width, text.size()), ' ') + text;
-}
 
 // "0.19 to 0.32"; nothing where no doubt is left or none could be worked out.
 std::string between(const Interval& interval, int digits) {

@@ -7,6 +7,7 @@
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
+#include "report/columns.hpp"
 #include "report/pull_rule.hpp"
 #include "report/shown.hpp"
 #include "report/start_report.hpp"
@@ -14,11 +15,6 @@
 
 namespace fogproof::report {
 namespace {
-
-std::string padded(std::string text, std::size_t width) {
-    text.resize(std::max(width, text.size()), ' ');
-    return text;
-}
 
 std::string shown(const Interval& seconds) {
     if (seconds.value <= 0) return "none";
@@ -33,9 +29,9 @@ std::string exposure(const Easel& easel, const StartingPoint& point) {
 }
 
 std::string row(const Easel& easel, const StartingPoint& point) {
-    return "  " + padded(grade_name(point.found.grade), 7) + padded(exposure(easel, point), 30) +
-           padded(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
-           padded(report::shown(Seconds{point.found.develop_s}), 9) + padded(shown(point.bleach_s), 27) +
+    return "  " + left(grade_name(point.found.grade), 7) + left(exposure(easel, point), 30) +
+           left(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
+           left(report::shown(Seconds{point.found.develop_s}), 9) + left(shown(point.bleach_s), 27) +
            fixed(point.found.lightness_error, 1) + " L*\n";
 }
 
@@ -104,10 +100,9 @@ std::string pull_words(const Easel& easel, const StartingPoint& best, const Star
 }
 
 std::string rescue_row(const RescueStep& step) {
-    return "  " + padded(report::shown(step.redevelop), 14) + padded(report::shown(step.border), 9) +
-           padded(report::shown(step.proof.extent.lightest), 9) +
-           padded(report::shown(step.proof.extent.darkest), 9) + fixed(step.proof.lightness_error, 1) +
-           " L*\n";
+    return "  " + left(report::shown(step.redevelop), 14) + left(report::shown(step.border), 9) +
+           left(report::shown(step.proof.extent.lightest), 9) +
+           left(report::shown(step.proof.extent.darkest), 9) + fixed(step.proof.lightness_error, 1) + " L*\n";
 }
 
 }  // namespace

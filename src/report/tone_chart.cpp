@@ -13,7 +13,7 @@
 namespace fogproof::report {
 namespace {
 
-constexpr double kWidth = 960, kLeft = 30, kRight = 930, kTop = 50, kFloor = 300, kRuler = 46;
+constexpr double kToneWidth = 960, kToneLeft = 30, kToneRight = 930, kToneTop = 50, kFloor = 300, kRuler = 46;
 constexpr double kDazzling = 1e9;                   // clear-film seconds: every grain is exposed
 constexpr double kThinnest = -1.5, kDensest = 5.0;  // no negative reaches further
 
@@ -31,7 +31,7 @@ NegativeDensity where_it_passes(const PrintModel& print, double print_density) {
 struct Scale {
     double low, high;
     [[nodiscard]] double x(double density) const {
-        return kLeft + (kRight - kLeft) * (density - low) / (high - low);
+        return kToneLeft + (kToneRight - kToneLeft) * (density - low) / (high - low);
     }
 };
 
@@ -60,26 +60,26 @@ std::vector<double> slices(const Tones& frame, const Scale& scale) {
 std::string bars(const Tones& frame, const Scale& scale) {
     const auto shares = slices(frame, scale);
     const double tallest = *std::ranges::max_element(shares);
-    std::vector<svg::Point> outline{{kLeft, kFloor}};
-    const double step = (kRight - kLeft) / double(shares.size());
+    std::vector<svg::Point> outline{{kToneLeft, kFloor}};
+    const double step = (kToneRight - kToneLeft) / double(shares.size());
     for (std::size_t i = 0; i < shares.size(); ++i) {
-        const double y = kFloor - (kFloor - kTop) * shares[i] / tallest;
-        outline.push_back({kLeft + step * double(i), y});
-        outline.push_back({kLeft + step * double(i + 1), y});
+        const double y = kFloor - (kFloor - kToneTop) * shares[i] / tallest;
+        outline.push_back({kToneLeft + step * double(i), y});
+        outline.push_back({kToneLeft + step * double(i + 1), y});
     }
-    outline.push_back({kRight, kFloor});
+    outline.push_back({kToneRight, kFloor});
     return svg::path(outline, true, "fill=\"#8a8a86\" stroke=\"#1b1b1b\" stroke-width=\"0.8\"");
 }
 
 std::string axis(const Scale& scale) {
     std::string text =
-        svg::line({kLeft, kFloor}, {kRight, kFloor}, "stroke=\"#1b1b1b\" stroke-width=\"1.2\"");
+        svg::line({kToneLeft, kFloor}, {kToneRight, kFloor}, "stroke=\"#1b1b1b\" stroke-width=\"1.2\"");
     const double tick = scale.high - scale.low > 3 ? 0.5 : 0.2;
     for (double d = tick * std::ceil(scale.low / tick - 1e-6); d <= scale.high + 1e-6; d += tick) {
         text += svg::line({scale.x(d), kFloor}, {scale.x(d), kFloor + 6}, "stroke=\"#1b1b1b\"");
         text += svg::label({scale.x(d), kFloor + 21}, "middle", decimal(d, 1));
     }
-    return text + svg::label({kRight, kFloor + 40}, "end",
+    return text + svg::label({kToneRight, kFloor + 40}, "end",
                              "density of the negative: shadows left, highlights right");
 }
 
@@ -88,7 +88,7 @@ std::string ruler(const HeldRange& range, const Scale& scale, double y) {
     const double from = scale.x(range.thin.value), to = scale.x(range.dense.value);
     const std::string ink = "stroke=\"#1b1b1b\" stroke-width=\"2\"";
     const std::string guide = "stroke=\"#1b1b1b\" stroke-width=\"0.8\" stroke-dasharray=\"2 4\"";
-    return svg::line({from, kTop}, {from, y}, guide) + svg::line({to, kTop}, {to, y}, guide) +
+    return svg::line({from, kToneTop}, {from, y}, guide) + svg::line({to, kToneTop}, {to, y}, guide) +
            svg::line({from, y}, {to, y}, ink) + svg::line({from, y - kHook}, {from, y + kHook}, ink) +
            svg::line({to, y - kHook}, {to, y + kHook}, ink) +
            svg::label({(from + to) / 2, y - 8}, "middle", range.label);
@@ -110,11 +110,11 @@ std::string tones_svg(const Tones& frame, std::span<const HeldRange> ranges) {
     std::string text =
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" "
         "version=\"1.1\" width=\"" +
-        svg::number(kWidth) + "\" height=\"" + svg::number(height) + "\" viewBox=\"0 0 " +
-        svg::number(kWidth) + " " + svg::number(height) +
+        svg::number(kToneWidth) + "\" height=\"" + svg::number(height) + "\" viewBox=\"0 0 " +
+        svg::number(kToneWidth) + " " + svg::number(height) +
         "\" font-family=\"'DejaVu Sans', Helvetica, Arial, sans-serif\" font-size=\"14\" fill=\"#1b1b1b\">\n"
         "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n";
-    text += svg::label({kLeft, 28}, "start", "Area of the frame by density, and what each print holds",
+    text += svg::label({kToneLeft, 28}, "start", "Area of the frame by density, and what each print holds",
                        "font-size=\"17\"");
     text += bars(frame, scale) + axis(scale);
     double y = kFloor + 78;

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "pack/carrier.hpp"
 
@@ -14,7 +15,7 @@ namespace {
 constexpr double kSeenStops = 0.05;
 
 double stops_of(double density) {
-    return density / std::log10(2.0);
+    return density / kLogPerStop;
 }
 
 std::string stops_in_words(double density) {

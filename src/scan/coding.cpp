@@ -13,7 +13,7 @@ namespace {
 constexpr double kFullTable = 65535;
 constexpr Chromaticity kD65{0.3127, 0.3290};
 
-std::string words_for(Encoding encoding) {
+std::string name_of(Encoding encoding) {
     switch (encoding) {
         case Encoding::linear:
             return "linear transmittance";
@@ -90,7 +90,7 @@ std::vector<double> Coding::light_of_codes(std::size_t channel, std::size_t code
 }
 
 Coding coding_of(Encoding encoding) {
-    return {words_for(encoding), {[encoding](double value) { return light_of_value(encoding, value); }}};
+    return {name_of(encoding), {[encoding](double value) { return light_of_value(encoding, value); }}};
 }
 
 Coding power_coding(double exponent) {

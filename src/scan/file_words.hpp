@@ -20,6 +20,8 @@ namespace fogproof::scan {
 
 /// A whole roll at 4000 dots an inch has some 250 000. Lines are kept by the hundred.
 inline constexpr int kLongestSide = 300000;
+/// What a refusal of a scan says is allowed.
+inline constexpr char kPictureAllowed[] = "a TIFF, PNG or JPEG picture";
 
 struct ToldCoding {
     std::string place;  ///< that tells it: "gAMA chunk"

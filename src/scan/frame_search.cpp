@@ -12,7 +12,7 @@ namespace {
 
 // Judgement, all of them.
 constexpr double kThinnerInside = 0.01;  // share of the frame that may be thinner than clear film (pinholes)
-constexpr double kSmallestFrame = 0.3;   // of the scan's width and height
+constexpr double kSmallestShare = 0.3;   // of the scan's width and height
 constexpr double kDeepestMargin = 0.08;  // of the scan; clear edge wider than this is not of interest
 
 int count_seen(const FrameSides& sides, FrameSide::Seen seen) {
@@ -35,7 +35,7 @@ std::array<double, 4> insets(const SmallScan& scan, const FrameSides& sides) {
 bool is_plausible(const SmallScan& scan, const std::array<double, 4>& inset, const Background& background) {
     const int left = int(inset[kLeft]), right = scan.width - int(inset[kRight]);
     const int top = int(inset[kTop]), bottom = scan.height - int(inset[kBottom]);
-    if (right - left < kSmallestFrame * scan.width || bottom - top < kSmallestFrame * scan.height)
+    if (right - left < kSmallestShare * scan.width || bottom - top < kSmallestShare * scan.height)
         return false;
     double thinner = 0;
     for (int y = top; y < bottom; ++y)

@@ -31,7 +31,6 @@ enum Marker : unsigned {
 // Ten are common, the most careful packers make some thirty; each is decoded over the whole picture.
 constexpr int kMostPasses = 100;
 constexpr std::uint64_t kTogether = 1 << 16;
-constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
 
 bool begins_frame(unsigned marker) {
     return marker >= kFirstFrame && marker <= kLastFrame && marker != kHuffmanTable && marker != kReserved &&
@@ -67,7 +66,7 @@ class JpegWalk {
 
   private:
     [[noreturn]] void refuse(const std::string& why) const {
-        throw Error(Fault::data, path_.string(), "is damaged (" + why + ")", kAllowed);
+        throw Error(Fault::data, path_.string(), "is damaged (" + why + ")", kPictureAllowed);
     }
     [[nodiscard]] unsigned byte(std::uint64_t at) const {
         std::byte read{};

@@ -15,7 +15,6 @@ namespace {
 constexpr std::size_t kSignature = 8, kAround = 12;  // bytes: of the file, of length, name and checksum
 constexpr std::uint32_t kLargestChunk = 0x7fffffff;
 constexpr std::size_t kMostColour = 32;  // bytes of the largest chunk that tells colour
-constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
 // Beside the critical ones. Texts, which may unpack to gigabytes, and EXIF are kept from the decoder.
 constexpr std::array<std::string_view, 3> kKept{"tRNS", "iCCP", "pHYs"};
 
@@ -71,7 +70,7 @@ class PngWalk {
 
   private:
     [[noreturn]] void refuse(const std::string& why) const {
-        throw Error(Fault::data, path_.string(), "is damaged (" + why + ")", kAllowed);
+        throw Error(Fault::data, path_.string(), "is damaged (" + why + ")", kPictureAllowed);
     }
 
     void keep(std::uint64_t from, std::uint64_t size) {

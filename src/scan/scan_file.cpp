@@ -9,6 +9,7 @@
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "pixels/line_reader.hpp"
+#include "scan/file_words.hpp"
 #include "scan/part_source.hpp"
 #include "scan/strip_image.hpp"
 #include "scan/vips_session.hpp"
@@ -25,7 +26,6 @@ constexpr double kMostPixelsInterlaced = 1e8;
 // Inflating is most of the work on a coded scan, and every print passes over its scan twice.
 constexpr std::uint64_t kMostKept = std::uint64_t(1) << 30;
 constexpr char kStays[] = "a scan that stays as it is";
-constexpr char kAllowed[] = "a TIFF, PNG or JPEG picture";
 
 // A picture of this many pixels takes a moment to read, whatever its file promises; larger ones are held
 // against the size of their file. No scan of film packs so tightly: grain does not compress. Deflate reaches
@@ -117,7 +117,7 @@ bool begins_like_picture(const fs::path& path) {
 ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std::move(path)) {
     const std::string start = first_bytes(path_);
     loader_ = loader_for(start);
-    if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kAllowed);
+    if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kPictureAllowed);
     if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_, kMostKept);
     // Lines in another order than they are stored in are not for the engine.
     words_ = loader_ == "pngload"    ? words_of_png(path_)
@@ -144,7 +144,7 @@ void ScanFile::read_header() {
         throw Error(
             Fault::data, path_.string(),
             why.empty() ? "cannot be decoded, and the decoder gives no reason" : "is damaged (" + why + ")",
-            kAllowed);
+            kPictureAllowed);
     }
 }
 

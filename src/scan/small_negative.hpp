@@ -17,6 +17,9 @@ struct SmallNegative {
     std::vector<NegativeDensity> density;  ///< row by row
 };
 
+/// Enough for tones of regions and the place of a strip; what is searched for reads the exact histogram.
+inline constexpr int kOverviewPixels = 600;
+
 /// Area mean of the negative's transmittance, pixels cut at exact fractions, so that its longer side has
 /// `long_side` pixels (or the scan's own number, if smaller). One pass over the scan.
 [[nodiscard]] SmallNegative small_negative(const Scan&, int long_side);

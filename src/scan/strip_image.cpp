@@ -37,7 +37,7 @@ int end(void* reader, void*, void*) {
     return 0;
 }
 
-void forget(VipsImage*, void* scan) {
+void forget_scan(VipsImage*, void* scan) {
     delete static_cast<TiffScan*>(scan);
 }
 
@@ -56,7 +56,7 @@ vips::VImage strip_image(const TiffScan& scan) {
                            is_deep ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR, VIPS_CODING_NONE, meaning, 1, 1);
     if (vips_image_pipelinev(image, VIPS_DEMAND_STYLE_THINSTRIP, nullptr) != 0) throw vips::VError();
     auto* kept = new TiffScan(scan);
-    g_signal_connect(image, "postclose", G_CALLBACK(forget), kept);
+    g_signal_connect(image, "postclose", G_CALLBACK(forget_scan), kept);
     if (vips_image_generate(image, begin, generate, end, kept, nullptr) != 0) throw vips::VError();
     return made;
 }

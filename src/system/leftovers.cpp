@@ -76,7 +76,7 @@ bool is_left(const fs::path& path, ino_t inode) {
 }  // namespace
 
 fs::path temporary_name(ino_t inode) {
-    return name_of("-" + std::to_string(inode));
+    return name_of(std::string("-").append(std::to_string(inode)));
 }
 
 fs::path first_name() {

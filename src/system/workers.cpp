@@ -102,13 +102,13 @@ Worker started(std::size_t number, const Work& work, const HeldSignals& held, st
     return worker;
 }
 
-class Crew {
+class Processes {
   public:
-    Crew(std::size_t count, const WorkLimits& limits, const Work& work, const WorkDone& done)
+    Processes(std::size_t count, const WorkLimits& limits, const Work& work, const WorkDone& done)
         : count_(count), limits_(limits), work_(work), done_(done) {}
-    Crew(const Crew&) = delete;
-    Crew& operator=(const Crew&) = delete;
-    ~Crew() { dismiss(); }
+    Processes(const Processes&) = delete;
+    Processes& operator=(const Processes&) = delete;
+    ~Processes() { dismiss(); }
 
     void run() {
         while (next_ < count_ || !workers_.empty()) {
@@ -246,7 +246,7 @@ void Turn::wait_for_memory(std::uint64_t bytes) const {
 }
 
 void work_side_by_side(std::size_t count, const WorkLimits& limits, const Work& work, const WorkDone& done) {
-    Crew(count, limits, work, done).run();
+    Processes(count, limits, work, done).run();
 }
 
 }  // namespace fogproof::system

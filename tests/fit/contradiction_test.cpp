@@ -19,13 +19,13 @@ namespace {
 using testing::AllOf;
 using testing::HasSubstr;
 
-constexpr double kNoise = 0.01, kSheets = 0.01;
+constexpr double kLabelNoise = 0.01, kSheets = 0.01;
 
 std::vector<Reading> noisy(unsigned seed) {
     auto strips = own::usual_strips();
     strips.push_back({"hard", 15, 40, 4, 20});
     const Pack truth = own::old_paper(Contrast::variable);
-    return own::on_own_sheets(own::read(truth, own::patches_of(strips, truth.contrast), kNoise, seed),
+    return own::on_own_sheets(own::read(truth, own::patches_of(strips, truth.contrast), kLabelNoise, seed),
                               kSheets, seed + 1000);
 }
 

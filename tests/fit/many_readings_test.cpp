@@ -26,7 +26,7 @@ const std::string kLimited;
 const std::string kLimited = "ulimit -v " + std::to_string(500 * 1024) + " && ";
 #endif
 constexpr std::size_t kMany = 20000;
-constexpr double kScatter = 0.012, kNoise = 0.01;
+constexpr double kManyScatter = 0.012, kManyNoise = 0.01;
 // Of a wedge; the more patches of a sheet err together, the more a fit can be drawn off by that.
 constexpr int kSteps = 41;
 // A normal number is farther off once in 16,000 times.
@@ -40,7 +40,7 @@ std::vector<Reading> many_readings() {
         strips.push_back({"s" + std::to_string(i), kSteps, 40 + double(i), double(1 + i % 4),
                           double(i / 4 % 2 * 20), 90, double(i / 8 % 2 * 40)});
     const auto patches = own::patches_of(strips, truth.contrast);
-    return own::on_own_sheets(own::read(truth, patches, kNoise, 1), kScatter, 2);
+    return own::on_own_sheets(own::read(truth, patches, kManyNoise, 1), kManyScatter, 2);
 }
 
 TEST(ManyReadings, AreFittedInMemoryInProportionToThemAndGiveBackWhatTheyWereMadeFrom) {
@@ -57,7 +57,7 @@ TEST(ManyReadings, AreFittedInMemoryInProportionToThemAndGiveBackWhatTheyWereMad
     const std::map<std::string, double> made_from{{"paper.white", truth.sheet.white_density},
                                                   {"fog.blank", truth.blank_density},
                                                   {"paper.black", truth.black_density},
-                                                  {"scatter.sheet", kScatter}};
+                                                  {"scatter.sheet", kManyScatter}};
     std::size_t told = 0;
     for (const auto& number : said["numbers"]) {
         const auto made = made_from.find(number["name"].get<std::string>());

@@ -25,7 +25,7 @@ using testing::HasSubstr;
 using vips::VImage;
 
 // CIEDE2000 that pictures promise for colours their profile can hold.
-constexpr double kSixteenBit = 0.2, kEightBit = 0.6;
+constexpr double kPrintSixteenBit = 0.2, kPrintEightBit = 0.6;
 
 // Every 16-bit code once, in an order that has neighbours far apart as well as near.
 unsigned every_code(int x, int y) {
@@ -97,7 +97,7 @@ TEST_F(Prints, ReadBackAsTheModelForEveryCodeOfTheScan) {
             std::cout << name << ", " << bits << " bits: worst CIEDE2000 " << worst << " over " << held
                       << " pixels\n";
             EXPECT_GT(held, 65000) << "silver on paper is nearly neutral";
-            EXPECT_LE(worst, bits == 16 ? kSixteenBit : kEightBit) << name;
+            EXPECT_LE(worst, bits == 16 ? kPrintSixteenBit : kPrintEightBit) << name;
         }
 }
 
@@ -138,7 +138,7 @@ TEST_F(Prints, RelativeRenderingIsColorimetryAgainstThePapersWhite) {
             const Lab wanted{against_paper.L, against_paper.a, against_paper.b};
             if (picture.holds(wanted)) worst = std::max(worst, difference(picture.at(x, y), wanted));
         }
-    EXPECT_LE(worst, kSixteenBit);
+    EXPECT_LE(worst, kPrintSixteenBit);
 }
 
 TEST_F(Prints, UnderTheBathAreYellow) {
@@ -148,7 +148,7 @@ TEST_F(Prints, UnderTheBathAreYellow) {
     const Lab border = picture.at(3, 3);
     EXPECT_GT(border.b, dry.border().lab.b + 20) << "ferricyanide is yellow";
     ASSERT_TRUE(picture.holds(wet.border().lab));
-    EXPECT_LT(difference(border, wet.border().lab), kSixteenBit);
+    EXPECT_LT(difference(border, wet.border().lab), kPrintSixteenBit);
 }
 
 TEST_F(Prints, BorderSurroundsThePictureWithUnexposedPaper) {
@@ -161,11 +161,11 @@ TEST_F(Prints, BorderSurroundsThePictureWithUnexposedPaper) {
     for (int i = 0; i < picture.width(); ++i)
         for (const auto& [x, y] :
              {std::pair{i, kBorder - 1}, {i, 256 + kBorder}, {kBorder - 1, i}, {256 + kBorder, i}})
-            ASSERT_LT(difference(picture.at(x, y), print.border().lab), kSixteenBit) << x << ", " << y;
+            ASSERT_LT(difference(picture.at(x, y), print.border().lab), kPrintSixteenBit) << x << ", " << y;
     for (const auto& [x, y] : {std::pair{0, 0}, {255, 0}, {0, 255}, {255, 255}}) {
         const Lab wanted = print.patch(density(x, y)).lab;
         ASSERT_TRUE(picture.holds(wanted));
-        EXPECT_LT(difference(picture.at(x + kBorder, y + kBorder), wanted), kSixteenBit);
+        EXPECT_LT(difference(picture.at(x + kBorder, y + kBorder), wanted), kPrintSixteenBit);
     }
 }
 

@@ -24,7 +24,7 @@ namespace {
 using vips::VImage;
 
 // CIEDE2000 that pictures promise for colours their profile can hold.
-constexpr double kSixteenBit = 0.2, kEightBit = 0.6;
+constexpr double kGridSixteenBit = 0.2, kGridEightBit = 0.6;
 
 class Grids : public testing::Test {
   protected:
@@ -124,7 +124,7 @@ TEST_F(Grids, EveryPixelOfEveryPrintIsTheModelsOnItsBorderBesideThePapersWhite) 
         for (const int bits : {16, 8}) {
             const ReadBack picture =
                 drawn(sheet, std::string(profile) + std::to_string(bits) + ".tif", bits, profile);
-            const double promise = bits == 16 ? kSixteenBit : kEightBit;
+            const double promise = bits == 16 ? kGridSixteenBit : kGridEightBit;
             const auto seen = [&](Lab colour) {
                 if (picture.bands() == 1) colour.a = colour.b = 0;  // all that a grey profile can show
                 return colour;
@@ -178,13 +178,14 @@ TEST_F(Grids, HalvesShowThePrintBeforeAndAfterCutAtALine) {
     const int middle = left + found.border + kWide / 2, y = kHigh / 2;
     const auto at = [&](int px) { return picture.at(left + found.border + px, top + found.border + y); };
     for (const int px : {0, 20, kWide / 2 - 3})
-        EXPECT_LT(difference(at(px), before.patch(density(px, y)).lab), kSixteenBit) << px;
+        EXPECT_LT(difference(at(px), before.patch(density(px, y)).lab), kGridSixteenBit) << px;
     for (const int px : {kWide / 2 + 3, 120, kWide - 1})
-        EXPECT_LT(difference(at(px), after.patch(density(px, y)).lab), kSixteenBit) << px;
-    EXPECT_LT(difference(picture.at(left, top), before.border().lab), kSixteenBit);
-    EXPECT_LT(difference(picture.at(middle + 10, top), after.border().lab), kSixteenBit);
+        EXPECT_LT(difference(at(px), after.patch(density(px, y)).lab), kGridSixteenBit) << px;
+    EXPECT_LT(difference(picture.at(left, top), before.border().lab), kGridSixteenBit);
+    EXPECT_LT(difference(picture.at(middle + 10, top), after.border().lab), kGridSixteenBit);
     for (const int x : {middle - 1, middle})
-        EXPECT_LT(difference(picture.at(x, top + 40), Lab{100, 0, 0}), kSixteenBit) << "the line is white";
+        EXPECT_LT(difference(picture.at(x, top + 40), Lab{100, 0, 0}), kGridSixteenBit)
+            << "the line is white";
 }
 
 TEST_F(Grids, TheClosestPrintHasAWhiteRim) {

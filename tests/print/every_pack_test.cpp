@@ -23,7 +23,7 @@ namespace {
 
 constexpr int kPacks = 300;
 // Density or L*: rounding of some tens of operations on numbers below 100, with three decimals to spare.
-constexpr double kRounding = 1e-9;
+constexpr double kPackRounding = 1e-9;
 
 // One random pack, worked in one random way.
 struct Case {
@@ -96,8 +96,8 @@ TEST(EveryPack, MoreLightNeverLightens) {
         Patch before = print.border();
         for (const EaselLight& light : rising_light(each)) {
             const Patch now = print.lit(light);
-            ASSERT_GE(now.density.value, before.density.value - kRounding) << each.seed;
-            ASSERT_LE(now.lab.l, before.lab.l + kRounding) << each.seed;
+            ASSERT_GE(now.density.value, before.density.value - kPackRounding) << each.seed;
+            ASSERT_LE(now.lab.l, before.lab.l + kPackRounding) << each.seed;
             before = now;
         }
     }
@@ -109,7 +109,7 @@ TEST(EveryPack, DenserNegativesNeverPrintDarker) {
         double before = print.patch({-0.3}).density.value;
         for (double density = -0.25; density <= 4; density += 0.05) {
             const double now = print.patch({density}).density.value;
-            ASSERT_LE(now, before + kRounding) << each.seed;
+            ASSERT_LE(now, before + kPackRounding) << each.seed;
             before = now;
         }
     }
@@ -132,8 +132,8 @@ TEST(EveryPack, MoreBleachNeverDarkens) {
                 if (dose > 0 && before.silver.left.value > 0) {
                     ASSERT_LT(now.silver.left.value, before.silver.left.value) << each.seed;
                 }
-                ASSERT_LE(now.density.value, before.density.value + kRounding) << each.seed;
-                ASSERT_GE(now.lab.l, before.lab.l - kRounding) << each.seed;
+                ASSERT_LE(now.density.value, before.density.value + kPackRounding) << each.seed;
+                ASSERT_GE(now.lab.l, before.lab.l - kPackRounding) << each.seed;
                 before = now;
             }
         }
@@ -144,7 +144,7 @@ TEST(EveryPack, PrintsLieBetweenPaperWhiteAndBlack) {
     for (const Case& each : cases()) {
         const PrintModel print = each.print();
         const double white = print.fixed_only().density.value;
-        EXPECT_NEAR(white, each.pack.sheet.white_density, kRounding) << each.seed;
+        EXPECT_NEAR(white, each.pack.sheet.white_density, kPackRounding) << each.seed;
         PrintSteps plain = each.steps;
         plain.develop = {0, each.pack.development.nominal_s, each.pack.development.nominal_c};
         plain.finishing.bleach_dose = 0;
@@ -157,12 +157,12 @@ TEST(EveryPack, PrintsLieBetweenPaperWhiteAndBlack) {
         for (const EaselLight& light : rising_light(each)) {
             const Patch patch = print.lit(light), before = nominal.lit(light);
             for (const double density : {patch.density.value, before.density.value})
-                ASSERT_GE(density, white - kRounding) << each.seed;
-            ASSERT_LE(patch.density.value, black + kRounding) << each.seed;
+                ASSERT_GE(density, white - kPackRounding) << each.seed;
+            ASSERT_LE(patch.density.value, black + kPackRounding) << each.seed;
             // The root finder that set the black stops at 48 bits.
             ASSERT_LE(before.density.value, each.pack.black_density + 1e-8) << each.seed;
             ASSERT_GT(patch.lab.l, 0) << each.seed;
-            ASSERT_LE(patch.lab.l, 100 + kRounding) << each.seed;
+            ASSERT_LE(patch.lab.l, 100 + kPackRounding) << each.seed;
         }
     }
 }
@@ -202,7 +202,7 @@ TEST(EveryPack, OneStopMoreIsTwiceTheTime) {
         const auto a = print_steps(each.pack, each.paper, stops, start);
         const auto b = print_steps(each.pack, each.paper, seconds, std::nullopt);
         EXPECT_DOUBLE_EQ(a.exposures[0].time.value, b.exposures[0].time.value) << each.seed;
-        EXPECT_NEAR(each.print(a).patch({0.6}).lab.l, each.print(b).patch({0.6}).lab.l, kRounding)
+        EXPECT_NEAR(each.print(a).patch({0.6}).lab.l, each.print(b).patch({0.6}).lab.l, kPackRounding)
             << each.seed;
     }
 }
@@ -220,7 +220,8 @@ TEST(EveryPack, PercentOfClearingAndSecondsAreOneAndTheSame) {
             const auto a = print_steps(each.pack, each.paper, by_percent, std::nullopt);
             const auto b = print_steps(each.pack, each.paper, by_time, std::nullopt);
             EXPECT_EQ(a.finishing.bleach_dose, b.finishing.bleach_dose) << each.seed;
-            EXPECT_NEAR(100 * a.finishing.bleach_dose / *clearing, percent, kRounding * percent) << each.seed;
+            EXPECT_NEAR(100 * a.finishing.bleach_dose / *clearing, percent, kPackRounding * percent)
+                << each.seed;
         }
         // What "cleared" promises: the blank ends at the stated distance from the fixed-only slip, in silver.
         PrintSteps cleared = each.steps;

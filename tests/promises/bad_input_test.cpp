@@ -80,7 +80,7 @@ std::string listing(const std::filesystem::path& folder) {
 
 // A share of the table, so that several can run at once.
 class BadInput : public testing::TestWithParam<std::size_t> {};
-constexpr std::size_t kShares = 4;
+constexpr std::size_t kRowShares = 4;
 
 TEST(BadInputTable, HoldsEnoughCasesEachOfItsOwnName) {
     const auto table = cases();
@@ -95,7 +95,7 @@ TEST_P(BadInput, EndsWithOneLineItsExitCodeAndNothingLeftBehind) {
     program.let_anybody_in();
     const auto contents = program.files();
     const auto table = cases();
-    for (std::size_t at = GetParam(); at < table.size(); at += kShares) {
+    for (std::size_t at = GetParam(); at < table.size(); at += kRowShares) {
         const Case& each = table[at];
         SCOPED_TRACE(each.name + " | " + each.made + " | " + each.typed);
         if (HasFailure()) clean(program, contents);
@@ -118,7 +118,7 @@ TEST_P(BadInput, EndsWithOneLineItsExitCodeAndNothingLeftBehind) {
     EXPECT_TRUE(program.files() == contents);
 }
 
-INSTANTIATE_TEST_SUITE_P(Share, BadInput, testing::Range<std::size_t>(0, kShares));
+INSTANTIATE_TEST_SUITE_P(Share, BadInput, testing::Range<std::size_t>(0, kRowShares));
 
 }  // namespace
 }  // namespace fogproof::tests

@@ -29,7 +29,7 @@ const Pairs kScan{{"--whole ", kPositive},
                   {kWhole, kWhole + "--black 0.01"},
                   {kPositive, kPositive + "--film-slope 1.2"},
                   {kPositive, kPositive + "--film-range 2"}};
-const std::string kSeconds = kWhole + "--exposure 7s ";
+const std::string kGivenSeconds = kWhole + "--exposure 7s ";
 
 // Options beside some that stay.
 Pairs beside(const std::string& kept, const std::vector<std::string>& options) {
@@ -79,37 +79,37 @@ class EveryOption : public ::testing::Test {
 };
 
 const std::string kInput = "neg.tif --pack pack.toml --quiet ";
-const std::string kPrint = "print " + kInput + "-o out.tif --force ",
+const std::string kPrintJob = "print " + kInput + "-o out.tif --force ",
                   kGrid = "grid " + kInput + "-o out.png --force --cell 80 ";
 
 TEST_F(EveryOption, OfPrintDoesSomething) {
-    expect_difference(kPrint, kScan, "out.tif");
-    expect_difference(kPrint, beside(kSeconds, kEnlarger), "out.tif");
-    expect_difference(kPrint, beside(kSeconds, kRecipe), "out.tif");
-    expect_difference(kPrint, beside(kSeconds, kPicture), "out.tif");
-    expect_difference(kPrint,
+    expect_difference(kPrintJob, kScan, "out.tif");
+    expect_difference(kPrintJob, beside(kGivenSeconds, kEnlarger), "out.tif");
+    expect_difference(kPrintJob, beside(kGivenSeconds, kRecipe), "out.tif");
+    expect_difference(kPrintJob, beside(kGivenSeconds, kPicture), "out.tif");
+    expect_difference(kPrintJob,
                       {{kWhole, kWhole + "--exposure 5s"},
                        {kWhole, kWhole + "--exposure +1"},
                        {kWhole, kWhole + "--split 2s@0 4s@5"},
-                       {kSeconds + "--bleach 30s", kSeconds + "--bleach 30s --dilution 20"},
-                       {kSeconds + "--bleach 90s", kSeconds + "--bleach 90s --redevelop 40"}},
+                       {kGivenSeconds + "--bleach 30s", kGivenSeconds + "--bleach 30s --dilution 20"},
+                       {kGivenSeconds + "--bleach 90s", kGivenSeconds + "--bleach 90s --redevelop 40"}},
                       "out.tif");
 }
 
 TEST_F(EveryOption, OfGridDoesSomething) {
     const std::string grid = kGrid + "--across bleach=0,20s --down develop=80,90 ";
     expect_difference(grid, kScan, "out.png");
-    expect_difference(grid, beside(kSeconds, kEnlarger), "out.png");
+    expect_difference(grid, beside(kGivenSeconds, kEnlarger), "out.png");
     expect_difference(grid,
-                      beside(kSeconds, {"--recipe restrained.toml", "--grade 4", "--flash 1s@1",
-                                        "--restrainer 25", "--dilution 20"}),
+                      beside(kGivenSeconds, {"--recipe restrained.toml", "--grade 4", "--flash 1s@1",
+                                             "--restrainer 25", "--dilution 20"}),
                       "out.png");
-    expect_difference(grid, beside(kSeconds, kPicture), "out.png");
+    expect_difference(grid, beside(kGivenSeconds, kPicture), "out.png");
     expect_difference(kGrid + "--across grade=1,2 --down restrainer=0,10 ",
                       {{kWhole, kWhole + "--exposure +1"},
-                       {kSeconds, kSeconds + "--develop 200"},
-                       {kSeconds, kSeconds + "--bleach 40s"},
-                       {kSeconds + "--bleach 90s", kSeconds + "--bleach 90s --redevelop 40"}},
+                       {kGivenSeconds, kGivenSeconds + "--develop 200"},
+                       {kGivenSeconds, kGivenSeconds + "--bleach 40s"},
+                       {kGivenSeconds + "--bleach 90s", kGivenSeconds + "--bleach 90s --redevelop 40"}},
                       "out.png");
 }
 

@@ -17,6 +17,7 @@
 #include <vector>
 
 #include "base/words.hpp"
+#include "support/folded.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
 
@@ -33,13 +34,6 @@ struct Promise {
     std::string where, what;
     std::vector<std::string> tests;
 };
-
-std::string folded(const std::string& text) {
-    std::istringstream words(text);
-    std::string all;
-    for (std::string word; words >> word;) all += (all.empty() ? "" : " ") + word;
-    return all;
-}
 
 std::vector<Promise> promises() {
     std::ifstream file(kSource / "tests/reference/promises.txt");

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "support/folded.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
 #include "support/strip_scan.hpp"
@@ -21,13 +22,6 @@ struct Shown {
     std::string command;
     std::vector<std::string> output;  // lines, blanks folded; "..." stands for some left out
 };
-
-std::string folded(const std::string& text) {
-    std::istringstream words(text);
-    std::string all;
-    for (std::string word; words >> word;) all += (all.empty() ? "" : " ") + word;
-    return all;
-}
 
 // Indented blocks: "$ fogproof ..." over as many lines as end in a backslash, then its output.
 std::vector<Shown> commands_of_readme() {

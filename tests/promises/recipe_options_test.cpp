@@ -12,7 +12,7 @@
 namespace fogproof::tests {
 namespace {
 
-const std::string kSeconds = "--exposure 12s ";
+const std::string kRecipeSeconds = "--exposure 12s ";
 
 TEST(RecipeOptions, ARecipeFileSaysWhatTheOptionsSay) {
     const PatchPrints prints;
@@ -34,7 +34,7 @@ TEST(RecipeOptions, AHarderGradeSpreadsTheTonesFurther) {
     const PatchPrints prints;
     double last = 0;
     for (const char* grade : {"0", "1", "2", "3", "4", "5"}) {
-        const auto codes = prints.codes(kSeconds + "--flare 0 --grade " + grade);
+        const auto codes = prints.codes(kRecipeSeconds + "--flare 0 --grade " + grade);
         double steepest = 0;
         for (std::size_t i = 1; i < codes.size(); ++i) steepest = std::max(steepest, codes[i] - codes[i - 1]);
         EXPECT_GT(steepest, last) << grade;
@@ -45,9 +45,9 @@ TEST(RecipeOptions, AHarderGradeSpreadsTheTonesFurther) {
 TEST(RecipeOptions, ASplitThroughOneFilterIsTheSumOfItsTimes) {
     const PatchPrints prints;
     expect_same_print(prints.codes("--reciprocity 1 --split 5s@2 7s@2"),
-                      prints.codes(kSeconds + "--reciprocity 1 --grade 2"));
-    const auto soft = prints.codes(kSeconds + "--grade 0"), hard = prints.codes(kSeconds + "--grade 5"),
-               mixed = prints.codes("--split 12s@0 12s@5");
+                      prints.codes(kRecipeSeconds + "--reciprocity 1 --grade 2"));
+    const auto soft = prints.codes(kRecipeSeconds + "--grade 0"),
+               hard = prints.codes(kRecipeSeconds + "--grade 5"), mixed = prints.codes("--split 12s@0 12s@5");
     for (std::size_t i = 0; i < mixed.size(); ++i)
         EXPECT_LE(mixed[i], std::min(soft[i], hard[i]) + kSamePrint);
 }
@@ -68,9 +68,9 @@ TEST(RecipeOptions, AFlashAddsItsLightToEveryTone) {
 TEST(RecipeOptions, RestrainerClearsTheBlankAndDoublingItClearsMore) {
     // Common practice, no source: more restrainer, less fog.
     const PatchPrints prints;
-    double last = prints.codes(kSeconds).back();
+    double last = prints.codes(kRecipeSeconds).back();
     for (const char* dose : {"10", "20", "40"}) {
-        const double now = prints.codes(kSeconds + "--restrainer " + dose).back();
+        const double now = prints.codes(kRecipeSeconds + "--restrainer " + dose).back();
         EXPECT_GT(now, last + kSamePrint) << dose;
         last = now;
     }
@@ -79,36 +79,37 @@ TEST(RecipeOptions, RestrainerClearsTheBlankAndDoublingItClearsMore) {
 TEST(RecipeOptions, LongerDevelopmentFogsTheBlankFurther) {
     // Clerc, Photography: Theory and Practice, sections 556 to 557: whites clean at first, grey when forced.
     const PatchPrints prints;
-    const double usual = prints.codes(kSeconds).back();
-    EXPECT_NEAR(prints.codes(kSeconds + "--develop 90").back(), usual, kSamePrint);
-    EXPECT_LT(prints.codes(kSeconds + "--develop 240").back(), usual - kSamePrint);
+    const double usual = prints.codes(kRecipeSeconds).back();
+    EXPECT_NEAR(prints.codes(kRecipeSeconds + "--develop 90").back(), usual, kSamePrint);
+    EXPECT_LT(prints.codes(kRecipeSeconds + "--develop 240").back(), usual - kSamePrint);
 }
 
 TEST(RecipeOptions, BleachClearsAndTheDoseIsTheTimeOverTheDilution) {
     const PatchPrints prints;
-    const auto plain = prints.codes(kSeconds);
+    const auto plain = prints.codes(kRecipeSeconds);
     double last = plain.back();
     for (const char* depth : {"50%", "100%", "150%"}) {
-        const double now = prints.codes(kSeconds + "--bleach " + depth).back();
+        const double now = prints.codes(kRecipeSeconds + "--bleach " + depth).back();
         EXPECT_GT(now, last) << depth;
         last = now;
     }
     // No tone darkens.
-    const auto cleared = prints.codes(kSeconds + "--bleach 100%");
+    const auto cleared = prints.codes(kRecipeSeconds + "--bleach 100%");
     for (std::size_t i = 0; i < plain.size(); ++i) EXPECT_GE(cleared[i], plain[i] - kSamePrint) << i;
     // A thinner bath does less in the same time; the same share of clearing is the same print in any bath.
-    EXPECT_LT(prints.codes(kSeconds + "--bleach 40s --dilution 100").back(),
-              prints.codes(kSeconds + "--bleach 40s --dilution 20").back() - kSamePrint);
-    expect_same_print(prints.codes(kSeconds + "--bleach 100% --dilution 100"), cleared);
+    EXPECT_LT(prints.codes(kRecipeSeconds + "--bleach 40s --dilution 100").back(),
+              prints.codes(kRecipeSeconds + "--bleach 40s --dilution 20").back() - kSamePrint);
+    expect_same_print(prints.codes(kRecipeSeconds + "--bleach 100% --dilution 100"), cleared);
 }
 
 TEST(RecipeOptions, RedevelopmentBringsSilverBack) {
     // Cyclopedia of Photography, "Registration of Photographs": full redevelopment returns the image
     // practically unchanged.
     const PatchPrints prints;
-    const auto plain = prints.codes(kSeconds), bleached = prints.codes(kSeconds + "--bleach 150%"),
-               some = prints.codes(kSeconds + "--bleach 150% --redevelop 20"),
-               full = prints.codes(kSeconds + "--bleach 150% --redevelop 600");
+    const auto plain = prints.codes(kRecipeSeconds),
+               bleached = prints.codes(kRecipeSeconds + "--bleach 150%"),
+               some = prints.codes(kRecipeSeconds + "--bleach 150% --redevelop 20"),
+               full = prints.codes(kRecipeSeconds + "--bleach 150% --redevelop 600");
     for (std::size_t i = 0; i < plain.size(); ++i) {
         EXPECT_LT(some[i], bleached[i]) << i;
         EXPECT_LT(full[i], some[i] + kSamePrint) << i;

@@ -87,9 +87,9 @@ TEST_F(Warnings, AreOnWorksheetsProofsAndSession) {
             EXPECT_THAT(content_of(program / ("sheets/" + std::string(page))),
                         HasSubstr("Warning, " + std::string(name) + ": the clear film"))
                 << page;
-    const auto json = program.run("plan dense.tif other.tif --pack box.toml --json");
-    ASSERT_EQ(json.code, 0) << json.err;
-    const Json answer = Json::parse(json.out);
+    const auto planned = program.run("plan dense.tif other.tif --pack box.toml --json");
+    ASSERT_EQ(planned.code, 0) << planned.err;
+    const Json answer = Json::parse(planned.out);
     for (const Json& print : answer["prints"]) EXPECT_TRUE(names_base(print["warnings"]));
 }
 

@@ -17,7 +17,7 @@
 namespace fogproof::tests {
 namespace {
 
-constexpr int kHigh = 53;
+constexpr int kRows = 53;
 // What is compared has the 8 bits that the RGBA reader cuts 16 to: half a step, and another for its rounding.
 constexpr double kStep = 1.01 / 255;
 
@@ -51,7 +51,7 @@ unsigned sample_at(const Layout& of, int x, int y, int sample) {
 void save(const std::filesystem::path& path, const Layout& of) {
     TIFF* const tiff = TIFFOpen(path.c_str(), of.big_endian ? "wb" : "wl");
     TIFFSetField(tiff, TIFFTAG_IMAGEWIDTH, std::uint32_t(of.wide()));
-    TIFFSetField(tiff, TIFFTAG_IMAGELENGTH, std::uint32_t(kHigh));
+    TIFFSetField(tiff, TIFFTAG_IMAGELENGTH, std::uint32_t(kRows));
     TIFFSetField(tiff, TIFFTAG_BITSPERSAMPLE, std::uint16_t(of.bits));
     TIFFSetField(tiff, TIFFTAG_SAMPLESPERPIXEL, std::uint16_t(of.samples));
     TIFFSetField(tiff, TIFFTAG_PHOTOMETRIC, of.meaning);
@@ -70,10 +70,10 @@ void save(const std::filesystem::path& path, const Layout& of) {
     }
     std::uint32_t unit = 0;
     for (int plane = 0; plane < (of.planes ? of.samples : 1); ++plane)
-        for (int top = 0; top < kHigh; top += down)
+        for (int top = 0; top < kRows; top += down)
             for (int left = 0; left < of.wide(); left += across, ++unit) {
                 std::vector<std::uint8_t> bytes;
-                for (int y = top; y < top + (of.tiles ? down : std::min(down, kHigh - top)); ++y)
+                for (int y = top; y < top + (of.tiles ? down : std::min(down, kRows - top)); ++y)
                     for (int x = left; x < left + across; ++x)
                         for (int each = 0; each < (of.planes ? 1 : of.samples); ++each) {
                             const auto value = std::uint16_t(sample_at(of, x, y, of.planes ? plane : each));
@@ -89,10 +89,10 @@ void save(const std::filesystem::path& path, const Layout& of) {
 }
 
 std::vector<std::uint32_t> rgba(const std::filesystem::path& path, int wide) {
-    std::vector<std::uint32_t> pixels(std::size_t(wide) * kHigh);
+    std::vector<std::uint32_t> pixels(std::size_t(wide) * kRows);
     TIFF* const tiff = TIFFOpen(path.c_str(), "r");
     EXPECT_EQ(
-        TIFFReadRGBAImageOriented(tiff, std::uint32_t(wide), kHigh, pixels.data(), ORIENTATION_TOPLEFT, 1),
+        TIFFReadRGBAImageOriented(tiff, std::uint32_t(wide), kRows, pixels.data(), ORIENTATION_TOPLEFT, 1),
         1);
     TIFFClose(tiff);
     return pixels;
