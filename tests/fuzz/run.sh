@@ -10,11 +10,11 @@ seconds=${1:-600}
 [ $# -eq 0 ] || shift
 [ $# -gt 0 ] || set -- pack recipe readings cgats scan strip_scan strips profile words
 
-cmake -S "$root" -B "$folder" -G Ninja -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
+cmake -S "$root" -B "$folder" -G Ninja -DCMAKE_UNITY_BUILD=ON -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCMAKE_CXX_FLAGS_RELWITHDEBINFO=-O1 -DFOGPROOF_FUZZ=ON >/dev/null
 failed=0
 for name; do
-    ninja -C "$folder" "fuzz_$name" >/dev/null
+    ninja -C "$folder" "fuzz_$name" >"$folder/build.log" || { cat "$folder/build.log"; exit 1; }
     mkdir -p "$folder/grown/$name" "$folder/findings"
     # A leak inside fontconfig or GLib is not a reader's; a reader's is.
     LSAN_OPTIONS=suppressions=$root/tests/leaks.supp \
