@@ -8,12 +8,13 @@
 
 #include "fogproof/base/error.hpp"
 #include "pixels/tiff_layout.hpp"
+#include "system/input_file.hpp"
 
 namespace fogproof::pixels {
 
 LineReader::LineReader(TiffScan scan) : scan_(std::move(scan)), layout_(scan_.layout()) {
     if (layout_.is_plain) {
-        plain_ = FileDescriptor::reading(layout_.path);
+        plain_ = opened_input(layout_.path);
         // Also where only the padding of a tile is missing: the file is not what it was.
         if (plain_.size() < layout_.end) refuse("the file ends too early");
     } else if (!coded_.emplace(layout_.path)) {
@@ -43,7 +44,6 @@ const std::byte* LineReader::lines(int top, int count) {
 void LineReader::read_plain(int top, int count) {
     buffer_.resize(std::size_t(count) * layout_.line_bytes());
     const std::size_t unit_line = std::size_t(layout_.unit_width) * layout_.pixel_bytes();
-    std::string why;
     for (int line = top; line < top + count;) {
         const int row = line / layout_.unit_height, inside = line % layout_.unit_height;
         const int lines = std::min(layout_.unit_height - inside, top + count - line);
@@ -55,11 +55,11 @@ void LineReader::read_plain(int top, int count) {
                 std::uint64_t(inside) * unit_line;
             const std::size_t bytes = std::size_t(lines) * unit_line;
             if (!layout_.is_tiled) {
-                if (!plain_.read(to, bytes, place, why)) refuse(why);
+                if (const auto trouble = plain_.read(to, bytes, place)) refuse(*trouble);
                 continue;
             }
             tile_.resize(bytes);
-            if (!plain_.read(tile_.data(), bytes, place, why)) refuse(why);
+            if (const auto trouble = plain_.read(tile_.data(), bytes, place)) refuse(*trouble);
             const std::size_t left = std::size_t(column) * unit_line;
             const std::size_t kept = std::min(unit_line, layout_.line_bytes() - left);
             for (std::size_t each = 0; each < std::size_t(lines); ++each)

@@ -9,10 +9,10 @@
 #include <vector>
 
 #include "fogproof/rooms.hpp"
-#include "pixels/file_descriptor.hpp"
 #include "pixels/inflater.hpp"
 #include "pixels/tiff_handle.hpp"
 #include "pixels/tiff_scan.hpp"
+#include "system/file_descriptor.hpp"
 
 namespace fogproof::pixels {
 

@@ -6,8 +6,9 @@
 #include <bit>
 #include <memory>
 
-#include "pixels/file_descriptor.hpp"
 #include "pixels/tiff_numbers.hpp"
+#include "system/file_descriptor.hpp"
+#include "system/input_file.hpp"
 
 namespace fogproof::pixels {
 namespace {
@@ -42,11 +43,10 @@ std::size_t size_of(std::uint16_t type) {
 }  // namespace
 
 BytesAt bytes_of(const std::filesystem::path& path) {
-    const auto file = std::make_shared<FileDescriptor>(FileDescriptor::reading(path));
+    const auto file = std::make_shared<FileDescriptor>(opened_input(path));
     return [file](std::uint64_t place, std::span<std::byte> to) {
         const std::uint64_t size = file->size();
-        std::string why;
-        return place <= size && to.size() <= size - place && file->read(to.data(), to.size(), place, why);
+        return place <= size && to.size() <= size - place && !file->read(to.data(), to.size(), place);
     };
 }
 

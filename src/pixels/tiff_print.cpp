@@ -11,8 +11,8 @@
 #include "pixels/bands.hpp"
 #include "pixels/counter.hpp"
 #include "pixels/deflater.hpp"
-#include "pixels/file_descriptor.hpp"
 #include "pixels/tiff_directory.hpp"
+#include "system/file_descriptor.hpp"
 #include "system/progress.hpp"
 #include "system/threads.hpp"
 #include "system/whole_file.hpp"
@@ -69,8 +69,8 @@ class Target {
     Target(int file, const std::string& name, const TiffPicture& picture)
         : name_(name), picture_(picture), file_(FileDescriptor::sharing(file)), places_(picture.strips()) {
         end_ = first_ = tiff_head(picture_, places_).size();
-        std::string why;
-        if (!picture_.deflate && !file_.set_size(first_ + picture_.pixel_bytes(), why)) refuse(why);
+        if (picture_.deflate) return;
+        if (const auto trouble = file_.set_size(first_ + picture_.pixel_bytes())) refuse(*trouble);
     }
     void put_lines(const std::byte* bytes, int top, int count) const {
         const std::uint64_t line_bytes = picture_.line_bytes();
@@ -96,8 +96,8 @@ class Target {
 
   private:
     void put(const std::byte* bytes, std::size_t count, std::uint64_t place) const {
-        if (std::string why; !file_.write(bytes, count, place, why) || !file_.write_behind(count, place, why))
-            refuse(why);
+        if (const auto trouble = file_.write(bytes, count, place)) refuse(*trouble);
+        if (const auto trouble = file_.write_behind(count, place)) refuse(*trouble);
     }
     [[noreturn]] void refuse(const std::string& why) const { throw cannot_be_written(name_, why); }
 

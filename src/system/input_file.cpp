@@ -4,7 +4,6 @@
 
 #include <fcntl.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <cerrno>
 #include <cstring>
@@ -37,10 +36,10 @@ std::optional<std::string> name_beside(const fs::path& missing) {
 
 }  // namespace
 
-int opened_input(const fs::path& path) {
+FileDescriptor opened_input(const fs::path& path) {
     if (path.empty()) throw Error(Fault::no_input, "input", "is a file without a name", kAllowed);
-    const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (descriptor < 0) {
+    FileDescriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+    if (file.number() < 0) {
         if (errno != ENOENT)
             throw Error(Fault::no_input, path.string(),
                         std::string("cannot be read: ") + std::strerror(errno), kAllowed);
@@ -49,11 +48,9 @@ int opened_input(const fs::path& path) {
                     kAllowed);
     }
     struct stat status {};
-    if (::fstat(descriptor, &status) != 0 || !S_ISREG(status.st_mode)) {
-        ::close(descriptor);
+    if (::fstat(file.number(), &status) != 0 || !S_ISREG(status.st_mode))
         throw Error(Fault::no_input, path.string(), "is not a regular file", kAllowed);
-    }
-    return descriptor;
+    return file;
 }
 
 bool is_folder(const fs::path& path) {
@@ -62,7 +59,7 @@ bool is_folder(const fs::path& path) {
 }
 
 void require_input(const fs::path& path) {
-    ::close(opened_input(path));
+    static_cast<void>(opened_input(path));
 }
 
 }  // namespace fogproof::system

@@ -7,12 +7,13 @@
 #include <filesystem>
 
 #include "fogproof/rooms.hpp"
+#include "system/file_descriptor.hpp"
 
 namespace fogproof::system {
 
-/// Opens a regular file for reading and gives its descriptor. Throws Error(Fault::no_input) when it does not
+/// A regular file, opened for reading. Throws Error(Fault::no_input) when it does not
 /// exist (with the nearest name beside it), is no regular file or may not be read.
-[[nodiscard]] int opened_input(const std::filesystem::path&);
+[[nodiscard]] FileDescriptor opened_input(const std::filesystem::path&);
 /// The same question without keeping the file open.
 void require_input(const std::filesystem::path&);
 /// True for an existing folder; what cannot be looked at is none.

@@ -18,10 +18,9 @@ constexpr std::size_t kTellingBytes = 8;
 
 // What cannot be read has no beginning; reading the whole of it says why.
 std::string beginning_of(const std::filesystem::path& source) {
-    const int descriptor = opened_input(source);
+    const FileDescriptor file = opened_input(source);
     std::string bytes(kTellingBytes, '\0');
-    const ssize_t count = ::pread(descriptor, bytes.data(), bytes.size(), 0);
-    ::close(descriptor);
+    const ssize_t count = ::pread(file.number(), bytes.data(), bytes.size(), 0);
     bytes.resize(count < 0 ? 0 : std::size_t(count));
     return bytes;
 }

@@ -281,21 +281,16 @@ void write_whole(const fs::path& target, std::string_view text, WholeFile::Repla
 }
 
 std::string read_whole(const fs::path& source, std::size_t limit) {
-    const int descriptor = opened_input(source);
+    const FileDescriptor file = opened_input(source);
     std::string text;
     char buffer[65536];
     while (text.size() <= limit) {
-        const ssize_t count = ::read(descriptor, buffer, sizeof buffer);
+        const ssize_t count = ::read(file.number(), buffer, sizeof buffer);
         if (count < 0 && errno == EINTR) continue;
-        if (count < 0) {
-            const std::string why = reason();
-            ::close(descriptor);
-            throw Error(Fault::io, source.string(), "cannot be read: " + why);
-        }
+        if (count < 0) throw Error(Fault::io, source.string(), "cannot be read: " + reason());
         if (count == 0) break;
         text.append(buffer, std::size_t(count));
     }
-    ::close(descriptor);
     if (text.size() > limit)
         throw Error(Fault::data, source.string(), "is larger than " + std::to_string(limit) + " bytes",
                     "a file of this kind is far smaller");

@@ -6,19 +6,22 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <filesystem>
+#include <optional>
 #include <string>
 #include <utility>
 
 #include "fogproof/rooms.hpp"
 
-namespace fogproof::pixels {
+namespace fogproof::system {
 
 class FileDescriptor {
   public:
+    /// Why something failed; nothing where all of it was done.
+    using Trouble = std::optional<std::string>;
+
     FileDescriptor() = default;
-    /// Throws Error(Fault::no_input).
-    static FileDescriptor reading(const std::filesystem::path&);
+    /// Owns the number from now on.
+    explicit FileDescriptor(int number) : number_(number) {}
     /// Another number for an open file, whose own stays with its owner. Throws Error(Fault::unavailable).
     static FileDescriptor sharing(int descriptor);
     ~FileDescriptor();
@@ -28,20 +31,20 @@ class FileDescriptor {
         return *this;
     }
 
+    /// For a call of the system; it stays with this object.
+    [[nodiscard]] int number() const { return number_; }
     [[nodiscard]] std::uint64_t size() const;
-    /// False, and why, when not all of it could be had.
-    [[nodiscard]] bool read(std::byte* bytes, std::size_t count, std::uint64_t place, std::string& why) const;
-    [[nodiscard]] bool write(const std::byte* bytes, std::size_t count, std::uint64_t place,
-                             std::string& why) const;
+    /// Less than all of it is trouble.
+    [[nodiscard]] Trouble read(std::byte* bytes, std::size_t count, std::uint64_t place) const;
+    [[nodiscard]] Trouble write(const std::byte* bytes, std::size_t count, std::uint64_t place) const;
     /// Starts bringing to the disk what was just written there, so that it need not all wait for the end, and
-    /// has what lies far behind it out of memory, which else fills with what nobody reads. False, and why,
-    /// when the disk has failed.
-    [[nodiscard]] bool write_behind(std::size_t count, std::uint64_t place, std::string& why) const;
-    [[nodiscard]] bool set_size(std::uint64_t, std::string& why) const;
+    /// has what lies far behind it out of memory, which else fills with what nobody reads. Trouble when the
+    /// disk has failed.
+    [[nodiscard]] Trouble write_behind(std::size_t count, std::uint64_t place) const;
+    [[nodiscard]] Trouble set_size(std::uint64_t) const;
 
   private:
-    explicit FileDescriptor(int number) : number_(number) {}
     int number_ = -1;
 };
 
-}  // namespace fogproof::pixels
+}  // namespace fogproof::system
