@@ -50,6 +50,7 @@ void check_version(const TomlFile&, const std::string& key, int version);
 struct Limits {
     double minimum, maximum;
     std::string_view unit;
+    bool are_grades = false;  ///< told by their names, 00 to 6
 };
 
 /// "0 to 0.5 D"
@@ -62,7 +63,7 @@ struct Limits {
 /// The same, and a dilution "1+50" in quotes as its 50.
 [[nodiscard]] double parts_of(const TomlValue&, const Limits&);
 /// The same, and a grade in quotes ("00", "2 1/2") as its number.
-[[nodiscard]] double grade_of(const TomlValue&, const Limits&);
+[[nodiscard]] double grade_of(const TomlValue&, Limits);
 [[nodiscard]] bool truth_of(const TomlValue&);
 [[nodiscard]] std::string text_of(const TomlValue&);
 [[nodiscard]] std::size_t choice_of(const TomlValue&, std::span<const std::string> words);

@@ -71,6 +71,7 @@ void check_version(const TomlFile& file, const std::string& key, int version) {
 }
 
 std::string limits_in_words(const Limits& limits) {
+    if (limits.are_grades) return grade_name(limits.minimum) + " to " + grade_name(limits.maximum, 0);
     std::string words = shortest(limits.minimum) + " to " + shortest(limits.maximum);
     if (!limits.unit.empty()) words.append(" ").append(limits.unit);
     return words;
@@ -95,7 +96,8 @@ double parts_of(const TomlValue& value, const Limits& limits) {
     return number_of(plain, limits);
 }
 
-double grade_of(const TomlValue& value, const Limits& limits) {
+double grade_of(const TomlValue& value, Limits limits) {
+    limits.are_grades = true;
     const auto* text = std::get_if<std::string>(&value.content);
     const auto grade = text ? grade_in(*text) : std::nullopt;
     if (text && !grade) refuse_value(value, kGradesAllowed);

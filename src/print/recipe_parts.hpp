@@ -19,7 +19,7 @@ namespace fogproof::print {
 /// More filters than this on one sheet is a slip of the pen.
 inline constexpr std::size_t kMostExposures = 8;
 
-inline constexpr Limits kGradeLimits{-1, 6, ""};
+inline constexpr Limits kGradeLimits{-1, 6, "", true};
 inline constexpr Limits kStopsLimits{-10, 10, "stops"};
 inline constexpr Limits kExposureLimits{0.05, 3600, "s"};
 inline constexpr Limits kFlashLimits{0.01, 600, "s"};

@@ -23,6 +23,7 @@ table { border-collapse: collapse; width: 100%; }
 caption { text-align: left; margin-bottom: .25rem; }
 th, td { border: 1px solid #000000; padding: .3rem .5rem; text-align: left; vertical-align: top;
   font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
+td:first-child, th:first-child { min-width: 8em; }
 ol.steps { list-style: none; margin: .4rem 0; padding: 0; }
 ol.steps li { position: relative; padding: .25rem 0 .25rem 2.2rem; }
 ol.steps li::before { content: ""; position: absolute; left: .2rem; top: .45rem; width: 1.05rem; height: 1.05rem;

@@ -63,7 +63,7 @@ TEST(RecipeFile, FaultsAreNamedWithTheirLineAndWhatIsAllowed) {
          "snow.toml:4: clearing_percent beside time_s; allowed one of them in [bleach]"},
         {"fogproof_recipe = 1\n[[exposure]]\ngrade = 2\nstops = 1\ntime_s = 4\n",
          "snow.toml:5: time_s beside stops; allowed one of them in [[exposure]]"},
-        {"fogproof_recipe = 1\n[[exposure]]\ngrade = 9\n", "snow.toml:3: grade = 9; allowed -1 to 6"},
+        {"fogproof_recipe = 1\n[[exposure]]\ngrade = 9\n", "snow.toml:3: grade = 9; allowed 00 to 6"},
         {"fogproof_recipe = 1\n[exposure]\ngrade = 2\n", "snow.toml:2: [exposure]; allowed [[exposure]]"},
         {"fogproof_recipe = 1\n[[develop]]\n", "snow.toml:2: [[develop]]; allowed [develop], once"},
         {"fogproof_recipe = 1\n[[flash]]\ngrade = 2\n", "snow.toml:2: [[flash]]; allowed with time_s"},
@@ -136,7 +136,7 @@ TEST(Recipe, CheckNamesPlaceFoundAndAllowed) {
     EXPECT_EQ(with([](Recipe& r) { r.exposures[0].amount = Stops{11}; }),
               "--bleach: exposure = 11; allowed -10 to 10 stops");
     EXPECT_EQ(with([](Recipe& r) { r.exposures[0].grade = 7; }),
-              "--bleach: exposure grade = 7; allowed -1 to 6");
+              "--bleach: exposure grade = 7; allowed 00 to 6");
     EXPECT_EQ(with([](Recipe& r) { r.flashes = {PlannedExposure{}}; }),
               "--bleach: a flash in stops; allowed seconds");
     EXPECT_EQ(with([](Recipe& r) { r.develop_s = -1; }),
