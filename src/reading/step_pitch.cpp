@@ -134,14 +134,14 @@ std::optional<Pitch> regular_pitch(std::span<const Edge> edges) {
 }
 
 BoundsOrFault step_bounds(std::span<const Edge> edges, const Run& run, std::optional<int> steps) {
-    const int bands = int(edges.size()) + 1;
+    const int bands = int(edges.size()) + 1, told = steps.value_or(bands);
     const auto row = regular_pitch(edges);
     // Two edges always have a pitch; it counts only if the paper's ends keep to it.
     const bool row_holds = row && (edges.size() > 2 || (row->at(0) - run.start > 0.6 * row->pitch &&
                                                         run.end - row->at(row->last) > 0.6 * row->pitch));
     if (row_holds) {
         const auto bounds = regular_bounds(*row, run, steps);
-        if (std::holds_alternative<Bounds>(bounds) || steps != bands) return bounds;
+        if (std::holds_alternative<Bounds>(bounds) || !steps || told != bands) return bounds;
     }
     const Bounds as_seen = bounds_as_seen(edges, run);
     double shortest = 1e300, longest = 0;
@@ -149,8 +149,8 @@ BoundsOrFault step_bounds(std::span<const Edge> edges, const Run& run, std::opti
         shortest = std::min(shortest, as_seen.at[i] - as_seen.at[i - 1]);
         longest = std::max(longest, as_seen.at[i] - as_seen.at[i - 1]);
     }
-    if (steps && *steps != bands)
-        return std::pair{words(bands) + " can be told apart, at no regular distance", as_told(*steps)};
+    if (told != bands)
+        return std::pair{words(bands) + " can be told apart, at no regular distance", as_told(told)};
     if (longest > kMostUnevenPitch * shortest)
         return std::pair{"edges at no regular distance, bands from " + std::to_string(std::lround(shortest)) +
                              " to " + std::to_string(std::lround(longest)) + " pixels long",

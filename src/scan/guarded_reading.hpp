@@ -11,7 +11,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/rooms.hpp"
 #include "scan/log_coded.hpp"
-#include "scan/strip_image.hpp"
+#include "scan/tiff_image.hpp"
 #include "scan/vips_session.hpp"
 
 namespace fogproof::scan {

@@ -118,7 +118,7 @@ FilmBase base_of(const ScanOptions& options, const FoundReference& found) {
 }  // namespace
 
 Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, Notes& notes) {
-    ScanFile file(path, options.max_pixels, options.by_strips);
+    ScanFile file(path, options.max_pixels, options.read_by);
     require_sensible(options, file);
     ScanChannel channel = channel_of(file, options.encoding, notes);
     Notes framing_notes;

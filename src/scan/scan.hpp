@@ -27,6 +27,10 @@ constexpr double kUsualMaxPixels = 4e9;
 /// Who says how the codes of a scan stand for light.
 enum class CodingSource { option, file, guess };
 
+/// Which reader a TIFF goes through: that of lines by several workers, as far as it takes the file, or
+/// libvips.
+enum class ReadBy { lines, libvips };
+
 struct ScanOptions {
     enum class Kind { negative, positive } kind = Kind::negative;
     bool kind_is_told = false;  ///< by the user, not by default
@@ -44,7 +48,7 @@ struct ScanOptions {
     std::optional<double> base_fog{};      ///< density of base + fog over an empty carrier
     VirtualFilm film{};                    ///< for positives
     double max_pixels = kUsualMaxPixels;   ///< larger scans are refused before they are read
-    bool by_strips = true;                 ///< false: libvips reads the file even if the strip engine could
+    ReadBy read_by = ReadBy::lines;        ///< whatever they do not take goes through libvips
 };
 
 /// Base + fog of the film as a density over an empty carrier, and how that is known.

@@ -31,7 +31,7 @@ struct ScanChannel {
 
     /// One band of 8 or 16 bit codes out of the file's pixels; lazily evaluated.
     [[nodiscard]] vips::VImage codes(const vips::VImage& pixels) const;
-    /// The same for the strip engine: `samples` a pixel of the file, 8 or 16 bits each.
+    /// The same for the reader of lines: `samples` a pixel of the file, 8 or 16 bits each.
     [[nodiscard]] CodeLaw code_law(int samples, int bits) const;
 };
 

@@ -11,7 +11,7 @@
 #include "pixels/line_reader.hpp"
 #include "scan/file_words.hpp"
 #include "scan/part_source.hpp"
-#include "scan/strip_image.hpp"
+#include "scan/tiff_image.hpp"
 #include "scan/vips_session.hpp"
 #include "system/input_file.hpp"
 #include "system/memory.hpp"
@@ -114,22 +114,22 @@ bool begins_like_picture(const fs::path& path) {
     return !loader_for(first_bytes(path)).empty();
 }
 
-ScanFile::ScanFile(fs::path path, double max_pixels, bool by_strips) : path_(std::move(path)) {
+ScanFile::ScanFile(fs::path path, double max_pixels, ReadBy read_by) : path_(std::move(path)) {
     const std::string start = first_bytes(path_);
     loader_ = loader_for(start);
     if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kPictureAllowed);
-    if (by_strips && loader_ == "tiffload") strips_ = TiffScan::open(path_, kMostKept);
+    if (read_by == ReadBy::lines && loader_ == "tiffload") tiff_ = TiffScan::open(path_, kMostKept);
     // Lines in another order than they are stored in are not for the engine.
     words_ = loader_ == "pngload"    ? words_of_png(path_)
              : loader_ == "jpegload" ? words_of_jpeg(path_)
                                      : words_of_tiff(path_);
     orientation_ = words_.orientation;
-    if (!streams(orientation_)) strips_.reset();
-    if (!strips_ && words_.has_apart_alpha)
+    if (!streams(orientation_)) tiff_.reset();
+    if (!tiff_ && words_.has_apart_alpha)
         throw Error(Fault::data, path_.string(),
                     "holds grey and alpha in planes of their own, turned or in an unusual coding",
                     "grey alone, or alpha beside grey in every pixel");
-    if (!strips_) read_header();
+    if (!tiff_) read_header();
     require_sound(max_pixels);
 }
 
@@ -149,27 +149,27 @@ void ScanFile::read_header() {
 }
 
 VipsBandFormat ScanFile::format() const {
-    if (!strips_) return header_->format();
-    return strips_->facts().bits == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR;
+    if (!tiff_) return header_->format();
+    return tiff_->facts().bits == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR;
 }
 
 int ScanFile::bands() const {
-    return strips_ ? strips_->facts().samples : header_->bands();
+    return tiff_ ? tiff_->facts().samples : header_->bands();
 }
 
 VipsInterpretation ScanFile::interpretation() const {
-    if (!strips_) return header_->interpretation();
-    const bool is_deep = strips_->facts().bits == 16;
-    if (strips_->facts().is_rgb) return is_deep ? VIPS_INTERPRETATION_RGB16 : VIPS_INTERPRETATION_sRGB;
+    if (!tiff_) return header_->interpretation();
+    const bool is_deep = tiff_->facts().bits == 16;
+    if (tiff_->facts().is_rgb) return is_deep ? VIPS_INTERPRETATION_RGB16 : VIPS_INTERPRETATION_sRGB;
     return is_deep ? VIPS_INTERPRETATION_GREY16 : VIPS_INTERPRETATION_B_W;
 }
 
 int ScanFile::stored_width() const {
-    return strips_ ? strips_->facts().width : header_->width();
+    return tiff_ ? tiff_->facts().width : header_->width();
 }
 
 int ScanFile::stored_height() const {
-    return strips_ ? strips_->facts().height : header_->height();
+    return tiff_ ? tiff_->facts().height : header_->height();
 }
 
 void ScanFile::require_sound(double max_pixels) const {
@@ -227,7 +227,7 @@ bool ScanFile::is_held_whole() const {
 }
 
 std::vector<unsigned char> ScanFile::icc() const {
-    if (strips_) return strips_->facts().icc;
+    if (tiff_) return tiff_->facts().icc;
     if (header_->get_typeof(VIPS_META_ICC_NAME) == 0) return {};
     std::size_t size = 0;
     const auto* data = static_cast<const unsigned char*>(header_->get_blob(VIPS_META_ICC_NAME, &size));
@@ -250,9 +250,9 @@ vips::VImage ScanFile::as_stored() const {
 }
 
 vips::VImage ScanFile::loaded_again(VipsAccess access) const {
-    if (strips_) {
-        strips_->require_unchanged();
-        const vips::VImage image = strip_image(*strips_);
+    if (tiff_) {
+        tiff_->require_unchanged();
+        const vips::VImage image = tiff_image(*tiff_);
         if (somebody_listens()) tell_progress_of(image, "reading " + path_.filename().string());
         return image;
     }

@@ -24,12 +24,12 @@ class ScanFile {
   public:
     /// Throws Error(no_input) when path is no readable regular file, Error(data) when its content is no image
     /// (TIFF, PNG or JPEG), one with more than max_pixels, or one that promises more than a file of its size
-    /// can hold of a scan. Without `by_strips` libvips reads it, whatever it is.
-    ScanFile(std::filesystem::path, double max_pixels, bool by_strips = true);
+    /// can hold of a scan. Read by libvips where that is asked for, whatever it is.
+    ScanFile(std::filesystem::path, double max_pixels, ReadBy = ReadBy::lines);
 
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-    /// The file as the strip engine reads it, if it takes it; libvips has then not been asked.
-    [[nodiscard]] const std::optional<TiffScan>& strips() const { return strips_; }
+    /// The file for the reader of lines, if it takes it; libvips has then not been asked.
+    [[nodiscard]] const std::optional<TiffScan>& tiff() const { return tiff_; }
     /// What the samples of a pixel are, how many, and what they stand for.
     [[nodiscard]] VipsBandFormat format() const;
     [[nodiscard]] int bands() const;
@@ -62,7 +62,7 @@ class ScanFile {
 
     std::filesystem::path path_;
     std::string loader_;  // of libvips
-    std::optional<TiffScan> strips_;
+    std::optional<TiffScan> tiff_;
     std::optional<vips::VImage> header_;  // of what the engine does not take
     FileWords words_;
     int orientation_ = 1;

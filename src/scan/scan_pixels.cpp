@@ -23,14 +23,14 @@ std::string words_for(const Region& region) {
 
 std::unique_ptr<CodeSource> source_of(const ScanFile& file, const ScanChannel& channel, const Region& region,
                                       bool mirror) {
-    if (!file.strips())
+    if (!file.tiff())
         return std::make_unique<VipsCodes>(
             file.path(), [file, channel] { return channel.codes(file.upright()); }, channel.light.size(),
             region, mirror);
-    const TiffFacts& facts = file.strips()->facts();
+    const TiffFacts& facts = file.tiff()->facts();
     Region stored = region;
     if (file.is_mirrored()) stored.left = file.width() - region.left - region.width;
-    return std::make_unique<CodeLines>(*file.strips(), stored, file.is_mirrored() != mirror,
+    return std::make_unique<CodeLines>(*file.tiff(), stored, file.is_mirrored() != mirror,
                                        channel.code_law(facts.samples, facts.bits));
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The two ways a scan can take, by the strip engine or by libvips, lead to the same numbers and pixels.
+// The two ways a scan can take, by the reader of lines or by libvips, lead to the same numbers and pixels.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -38,14 +38,15 @@ class StripRoute : public testing::Test {
         made.finishing.bleach_dose = 0.25;
         return {paper, pack.enlarger, made, 0.15};
     }
-    [[nodiscard]] Scan opened(ScanOptions options, bool by_strips, Notes& notes) const {
-        options.by_strips = by_strips;
+    [[nodiscard]] Scan opened(ScanOptions options, ReadBy read_by, Notes& notes) const {
+        options.read_by = read_by;
         return Scan::open(folder / "scan.tif", options, notes);
     }
     // Everything that can be asked of a scan, and prints of it.
     void compare(const ScanOptions& options, const std::string& what, bool is_taken = true) const {
         Notes notes[2];
-        const Scan quick = opened(options, true, notes[0]), plain = opened(options, false, notes[1]);
+        const Scan quick = opened(options, ReadBy::lines, notes[0]),
+                   plain = opened(options, ReadBy::libvips, notes[1]);
         EXPECT_EQ(quick.pixels()->in_order(), !is_taken) << what;
         EXPECT_TRUE(plain.pixels()->in_order()) << what;
         EXPECT_EQ(notes[0], notes[1]) << what;
@@ -150,10 +151,10 @@ TEST_F(StripRoute, ADamagedScanIsRefusedByEither) {
     write_tiff(folder / "whole.tif", {16, COMPRESSION_ADOBE_DEFLATE, 2, false, 16}, 157, 113, shade);
     const LastStripAtEnd file(folder / "whole.tif");
     file.save_short_of(file.length() / 2, folder / "scan.tif");
-    for (const bool by_strips : {true, false})
+    for (const ReadBy read_by : {ReadBy::lines, ReadBy::libvips})
         for (int run = 0; run < 60; ++run) {
             Notes notes;
-            EXPECT_THROW(static_cast<void>(opened({.whole = true}, by_strips, notes)), Error) << by_strips;
+            EXPECT_THROW(static_cast<void>(opened({.whole = true}, read_by, notes)), Error) << int(read_by);
         }
 }
 
@@ -166,7 +167,7 @@ TEST_F(StripRoute, TheLargePrintSeenFromAfarIsNearlyThePrintOfTheSmallNegative) 
     film.grain = 0.05;
     film.drawn().tiffsave((folder / "scan.tif").c_str());
     Notes notes[2];
-    const Scan quick = opened({}, true, notes[0]), plain = opened({}, false, notes[1]);
+    const Scan quick = opened({}, ReadBy::lines, notes[0]), plain = opened({}, ReadBy::libvips, notes[1]);
     PictureOptions picture;
     picture.verify = true;
     const auto output = OutputProfile::named("display-p3");
@@ -196,7 +197,7 @@ TEST_F(StripRoute, ASmallPrintIsTheMeanOfTheLightOfTheLargeOne) {
     write_tiff(folder / "scan.tif", {}, 64, 48,
                [](int x, int y, int) { return x % 2 == y % 2 ? 50000u : 5000u; });
     Notes notes;
-    const Scan scan = opened({.whole = true}, true, notes);
+    const Scan scan = opened({.whole = true}, ReadBy::lines, notes);
     render_small_print(scan, print, {}, 32, OutputProfile::named("display-p3"), {}, folder / "small.tif");
     const PrintTable table(print, scan.scale());
     const XYZ light = xyz(table.lab()[50000]), dark = xyz(table.lab()[5000]);

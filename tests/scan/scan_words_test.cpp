@@ -67,15 +67,12 @@ class ScanWords : public testing::Test, protected Program {
         CodingSource source;
     };
     [[nodiscard]] Read read(const std::string& name, std::optional<Encoding> encoding = {},
-                            bool by_strips = true) const {
+                            ReadBy read_by = ReadBy::lines) const {
         Read made;
-        const Scan scan = Scan::open(*this / name,
-                                     {.encoding = encoding,
-                                      .whole = true,
-                                      .clear_value = 1.0,
-                                      .black_value = 0.0,
-                                      .by_strips = by_strips},
-                                     made.notes);
+        const Scan scan = Scan::open(
+            *this / name,
+            {.encoding = encoding, .whole = true, .clear_value = 1.0, .black_value = 0.0, .read_by = read_by},
+            made.notes);
         for (const auto each : scan.scale()) made.density.push_back(each.value);
         made.source = scan.coding_source();
         return made;
@@ -200,7 +197,7 @@ TEST_F(ScanWords, TheTransferFunctionOfATiffIsBelievedBothWaysItIsRead) {
     TIFFSetField(tiff, TIFFTAG_TRANSFERFUNCTION, table.data());
     ASSERT_EQ(TIFFRewriteDirectory(tiff), 1);
     TIFFClose(tiff);
-    const Read quick = read("scan.tif"), plain = read("scan.tif", {}, false);
+    const Read quick = read("scan.tif"), plain = read("scan.tif", {}, ReadBy::libvips);
     EXPECT_THAT(quick.notes, Contains(HasSubstr("the TransferFunction tag of the file says")));
     EXPECT_EQ(quick.notes, plain.notes);
     EXPECT_EQ(quick.density, plain.density);

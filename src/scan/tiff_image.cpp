@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "scan/strip_image.hpp"
+#include "scan/tiff_image.hpp"
 
 #include <cstring>
 #include <exception>
@@ -43,7 +43,7 @@ void forget_scan(VipsImage*, void* scan) {
 
 }  // namespace
 
-vips::VImage strip_image(const TiffScan& scan) {
+vips::VImage tiff_image(const TiffScan& scan) {
     vips_ready();
     const TiffFacts& facts = scan.facts();
     const bool is_deep = facts.bits == 16;

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What the strip engine reads as an image of libvips, so that every picture made of a scan comes from the
-// same reader, whatever format it is written in.
+// What the reader of TIFF lines gives, as an image of libvips, so that every picture made of a scan comes
+// from the same reader, whatever format it is written in.
 #pragma once
 
 #include <vips/vips8>
@@ -18,6 +18,6 @@ inline constexpr char kMessageEnd = '\x1f';
 
 /// The stored pixels; read when they are asked for, in any order. Grey with alpha in a plane of its own is
 /// grey.
-[[nodiscard]] vips::VImage strip_image(const TiffScan&);
+[[nodiscard]] vips::VImage tiff_image(const TiffScan&);
 
 }  // namespace fogproof::scan
