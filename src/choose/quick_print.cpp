@@ -11,8 +11,7 @@
 namespace fogproof::choose {
 namespace {
 
-constexpr double kShareReach = 5, kPerUnit = 60;  // of a share curve
-constexpr std::size_t kSilverNodes = 160, kDoseNodes = 40;
+constexpr double kShareReach = 5;  // of a share curve
 
 // Both axes are tabulated over square roots: L* falls fastest where silver, and is bleached fastest where the
 // dose, is least.
@@ -26,15 +25,16 @@ double value_at(std::size_t node, double most, std::size_t nodes) {
 
 }  // namespace
 
-ShareCurve::ShareCurve(const GrainPopulation& population, const Filter& filter) {
-    for (double x = -kShareReach; x <= kShareReach + 1.5 / kPerUnit; x += 1 / kPerUnit) {
+ShareCurve::ShareCurve(const GrainPopulation& population, const Filter& filter, double per_unit)
+    : per_unit_(per_unit) {
+    for (double x = -kShareReach; x <= kShareReach + 1.5 / per_unit; x += 1 / per_unit) {
         const double h = std::pow(10.0, x);
         share_.push_back(population.developable({h * filter.blue, h * filter.green}, 0.0));
     }
 }
 
 double ShareCurve::operator()(double log_over_threshold) const {
-    const double place = (log_over_threshold + kShareReach) * kPerUnit;
+    const double place = (log_over_threshold + kShareReach) * per_unit_;
     if (!(place > 1)) return share_.front();
     const auto cell = std::size_t(place);
     if (cell + 2 >= share_.size()) return share_.back();
@@ -42,34 +42,35 @@ double ShareCurve::operator()(double log_over_threshold) const {
     return cubic_between(s[0], s[1], s[2], s[3], place - double(cell));
 }
 
-BleachedLightness::BleachedLightness(const PaperModel& paper, double most_silver, double most_dose)
-    : most_silver_(most_silver), most_dose_(std::max(most_dose, 1e-6)) {
-    for (std::size_t d = 0; d < kDoseNodes; ++d)
-        for (std::size_t s = 0; s < kSilverNodes; ++s) {
-            const DevelopedSilver silver{{value_at(s, most_silver_, kSilverNodes)}};
-            const Finishing bath{value_at(d, most_dose_, kDoseNodes), Seconds{0}};
+BleachedLightness::BleachedLightness(const PaperModel& paper, double most_silver, double most_dose,
+                                     Nodes nodes)
+    : most_silver_(most_silver), most_dose_(std::max(most_dose, 1e-6)), nodes_(nodes) {
+    for (std::size_t d = 0; d < nodes_.doses; ++d)
+        for (std::size_t s = 0; s < nodes_.silver; ++s) {
+            const DevelopedSilver silver{{value_at(s, most_silver_, nodes_.silver)}};
+            const Finishing bath{value_at(d, most_dose_, nodes_.doses), Seconds{0}};
             table_.push_back(lightness_of(paper.sheet, finished(paper, silver, bath)));
         }
 }
 
 std::vector<double> BleachedLightness::at_dose(double dose) const {
-    const double place = node_of(dose, most_dose_, kDoseNodes);
-    const auto cell = std::min(std::size_t(place), kDoseNodes - 2);
+    const double place = node_of(dose, most_dose_, nodes_.doses);
+    const auto cell = std::min(std::size_t(place), nodes_.doses - 2);
     const double t = place - double(cell);
-    const auto row = [&](std::size_t d) { return table_.data() + d * kSilverNodes; };
+    const auto row = [&](std::size_t d) { return table_.data() + d * nodes_.silver; };
     const double *before = row(cell > 0 ? cell - 1 : 0), *from = row(cell), *to = row(cell + 1),
-                 *after = row(std::min(cell + 2, kDoseNodes - 1));
-    std::vector<double> lightness(kSilverNodes);
-    for (std::size_t s = 0; s < kSilverNodes; ++s)
+                 *after = row(std::min(cell + 2, nodes_.doses - 1));
+    std::vector<double> lightness(nodes_.silver);
+    for (std::size_t s = 0; s < nodes_.silver; ++s)
         lightness[s] = cubic_between(before[s], from[s], to[s], after[s], t);
     return lightness;
 }
 
 double BleachedLightness::lightness(const std::vector<double>& row, double silver) const {
-    const double place = node_of(silver, most_silver_, kSilverNodes);
-    const auto cell = std::min(std::size_t(place), kSilverNodes - 2);
+    const double place = node_of(silver, most_silver_, nodes_.silver);
+    const auto cell = std::min(std::size_t(place), nodes_.silver - 2);
     return cubic_between(row[cell > 0 ? cell - 1 : 0], row[cell], row[cell + 1],
-                         row[std::min(cell + 2, kSilverNodes - 1)], place - double(cell));
+                         row[std::min(cell + 2, nodes_.silver - 1)], place - double(cell));
 }
 
 }  // namespace fogproof::choose

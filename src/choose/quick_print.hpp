@@ -6,6 +6,7 @@
 // through the silver, and on the bleach only through silver and dose.
 #pragma once
 
+#include <cstddef>
 #include <vector>
 
 #include "fogproof/emulsion/emulsion.hpp"
@@ -17,23 +18,33 @@ namespace fogproof::choose {
 /// Share of grains made developable against log10 exposure over the emulsion's threshold, through one filter.
 class ShareCurve {
   public:
-    ShareCurve(const GrainPopulation&, const Filter&);
+    static constexpr double kFine = 60, kCoarse = 16;  ///< entries in a unit of log10
+
+    ShareCurve(const GrainPopulation&, const Filter&, double per_unit = kFine);
     [[nodiscard]] double operator()(double log_over_threshold) const;
 
   private:
+    double per_unit_;
     std::vector<double> share_;
 };
 
-/// L* of silver that was developed and then bleached by a dose. Within 0.05 L* of the model.
+/// L* of silver that was developed and then bleached by a dose. Within 0.05 L* of the model; coarse, for one
+/// of many draws, within 0.3.
 class BleachedLightness {
   public:
-    BleachedLightness(const PaperModel&, double most_silver, double most_dose);
+    struct Nodes {
+        std::size_t silver, doses;
+    };
+    static constexpr Nodes kFine{160, 40}, kCoarse{60, 16};
+
+    BleachedLightness(const PaperModel&, double most_silver, double most_dose, Nodes nodes = kFine);
     /// The table's row at one dose, for many tones of one print.
     [[nodiscard]] std::vector<double> at_dose(double dose) const;
     [[nodiscard]] double lightness(const std::vector<double>& row, double silver) const;
 
   private:
     double most_silver_, most_dose_;
+    Nodes nodes_;
     std::vector<double> table_;  // dose by dose, each over silver
 };
 

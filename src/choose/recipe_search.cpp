@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "choose/closeness.hpp"
+#include "fogproof/base/error.hpp"
 #include "fogproof/print/print_steps.hpp"
 
 namespace fogproof::choose {
@@ -23,19 +24,6 @@ DevelopStep step_of(const Pack& pack, const FoundRecipe& recipe) {
     return {recipe.restrainer_ml_l, recipe.develop_s, pack.development.nominal_c};
 }
 
-// Both ends and every multiple of the step between them.
-std::vector<double> grades_between(double softest, double hardest) {
-    std::vector<double> grades{softest};
-    for (double i = std::floor(softest / kGradeStep) + 1; i * kGradeStep < hardest - 1e-9; ++i)
-        if (i * kGradeStep > softest + 1e-9) grades.push_back(i * kGradeStep);
-    if (hardest > softest) grades.push_back(hardest);
-    return grades;
-}
-
-double tenth(double grade) {
-    return std::round(grade / kFinestGrade) * kFinestGrade;
-}
-
 }  // namespace
 
 SearchBounds usual_bounds(const Easel& easel) {
@@ -46,6 +34,37 @@ SearchBounds usual_bounds(const Easel& easel) {
     bounds.hardest = grades.back();
     bounds.develop_s = {nominal, std::round(nominal * 2 / 3)};
     return bounds;
+}
+
+std::vector<FoundRecipe> ways_of_developing(const SearchBounds& bounds, const Pack& pack) {
+    const auto times = bounds.develop_s.empty() ? std::vector{pack.development.nominal_s} : bounds.develop_s;
+    std::vector<FoundRecipe> ways;
+    for (const double restrainer : bounds.restrainers)
+        for (const double develop : times) {
+            FoundRecipe way{};
+            way.restrainer_ml_l = restrainer;
+            way.develop_s = develop;
+            ways.push_back(way);
+        }
+    return ways;
+}
+
+std::vector<double> grades_within(const SearchBounds& bounds, double step) {
+    const auto& [softest, hardest] = std::pair(bounds.softest, bounds.hardest);
+    std::vector<double> grades{softest};
+    for (double i = std::floor(softest / step) + 1; i * step < hardest - 1e-9; ++i)
+        if (i * step > softest + 1e-9) grades.push_back(i * step);
+    if (hardest > softest) grades.push_back(hardest);
+    return grades;
+}
+
+double settable_grade(double grade, const SearchBounds& bounds) {
+    return std::clamp(std::round(grade / kFinestGrade) * kFinestGrade, bounds.softest, bounds.hardest);
+}
+
+double cost_of_working(const FoundRecipe& recipe, const Pack& pack) {
+    return (recipe.restrainer_ml_l > 0 ? kRestrainerCost : 0) + (recipe.bleach_dose > 0 ? kBleachCost : 0) +
+           (recipe.develop_s < pack.development.nominal_s ? kShortDevelopmentCost : 0);
 }
 
 RecipeSearch::RecipeSearch(const Easel& easel, const Wanted& wanted)
@@ -62,28 +81,55 @@ double RecipeSearch::error(const FoundRecipe& recipe) const {
                            recipe.exposure.value);
 }
 
-double RecipeSearch::cost_of(const FoundRecipe& recipe) const {
-    return recipe.lightness_error + (recipe.restrainer_ml_l > 0 ? kRestrainerCost : 0) +
-           (recipe.bleach_dose > 0 ? kBleachCost : 0) +
-           (recipe.develop_s < easel_.pack().development.nominal_s ? kShortDevelopmentCost : 0);
+void RecipeSearch::expose(FoundRecipe& recipe) const {
+    const auto& closest =
+        closeness_->closest(recipe.grade, step_of(easel_.pack(), recipe), recipe.bleach_dose);
+    recipe.exposure = {closest.log_h};
+    recipe.lightness_error = closest.rms;
+    recipe.cost = closest.rms + cost_of_working(recipe, easel_.pack());
+}
+
+void RecipeSearch::settle(FoundRecipe& recipe) const {
+    const auto settled = closeness_->settled(recipe.grade, step_of(easel_.pack(), recipe), recipe.bleach_dose,
+                                             recipe.exposure.value);
+    recipe.exposure = {settled.log_h};
+    recipe.lightness_error = settled.rms;
+    recipe.cost = settled.rms + cost_of_working(recipe, easel_.pack());
+}
+
+double RecipeSearch::clearing(const FoundRecipe& way) const {
+    return closeness_->clearing(step_of(easel_.pack(), way));
+}
+
+std::vector<double> RecipeSearch::doses(const FoundRecipe& way, const SearchBounds& bounds,
+                                        std::size_t depths) const {
+    const double clears = clearing(way);
+    if (bounds.bleach) {
+        if (const auto* time = std::get_if<Seconds>(&*bounds.bleach))
+            return {bleach_dose(easel_.paper().bleach, easel_.pack().bath, *time)};
+        const double percent = std::get<ClearingPercent>(*bounds.bleach).value;
+        return clears > 0 || percent <= 0 ? std::vector{percent / 100 * clears} : std::vector<double>{};
+    }
+    std::vector<double> doses{0};
+    if (clears > 0 && bounds.most_clearing > 0)
+        for (std::size_t d = 1; d <= depths; ++d)
+            doses.push_back(bounds.most_clearing * clears * double(d) / double(depths));
+    return doses;
 }
 
 // Pattern search over grade and bleach, each print at its own best exposure; steps halved when none helps.
-void RecipeSearch::refine(FoundRecipe& best, const SearchBounds& bounds, double clearing) const {
-    const DevelopStep step = step_of(easel_.pack(), best);
-    const double deepest = bounds.most_clearing * clearing;
-    double grade_step = kGradeStep, depth_step = best.bleach_dose > 0 ? deepest / kDepths : 0;
+void RecipeSearch::refine(FoundRecipe& best, const SearchBounds& bounds) const {
+    const bool bleach_is_open = best.bleach_dose > 0 && !bounds.bleach;
+    const double clears = clearing(best), deepest = bounds.most_clearing * clears;
+    double grade_step = kGradeStep, depth_step = bleach_is_open ? deepest / kDepths : 0;
     for (;;) {
         bool better = false;
         const auto attempt = [&](double grade, double depth) {
             FoundRecipe next = best;
-            next.grade = std::clamp(tenth(best.grade + grade), bounds.softest, bounds.hardest);
-            if (best.bleach_dose > 0)
-                next.bleach_dose = std::clamp(best.bleach_dose + depth, kFinestDepth * clearing, deepest);
-            const auto& closest = closeness_->closest(next.grade, step, next.bleach_dose);
-            next.exposure = {closest.log_h};
-            next.lightness_error = closest.rms;
-            next.cost = cost_of(next);
+            next.grade = settable_grade(best.grade + grade, bounds);
+            if (bleach_is_open)
+                next.bleach_dose = std::clamp(best.bleach_dose + depth, kFinestDepth * clears, deepest);
+            expose(next);
             if (next.cost >= best.cost - 1e-9) return;
             best = next;
             better = true;
@@ -96,51 +142,37 @@ void RecipeSearch::refine(FoundRecipe& best, const SearchBounds& bounds, double 
             attempt(sign * grade_step, sign * depth_step);
         }
         if (better) continue;
-        if (grade_step <= kFinestGrade && depth_step <= kFinestDepth * clearing) break;
+        if (grade_step <= kFinestGrade && depth_step <= kFinestDepth * clears) break;
         grade_step = std::max(grade_step / 2, kFinestGrade);
         depth_step /= 2;
     }
-    const auto settled = closeness_->settled(best.grade, step, best.bleach_dose, best.exposure.value);
-    best.exposure = {settled.log_h};
-    best.lightness_error = settled.rms;
-    best.cost = cost_of(best);
+    settle(best);
 }
 
 FoundRecipe RecipeSearch::best(const SearchBounds& bounds) const {
-    const double nominal = easel_.pack().development.nominal_s;
-    const auto times = bounds.develop_s.empty() ? std::vector{nominal} : bounds.develop_s;
-    const auto grades = grades_between(bounds.softest, bounds.hardest);
+    const auto grades = grades_within(bounds, kGradeStep);
     std::vector<FoundRecipe> candidates;
-    for (const double restrainer : bounds.restrainers)
-        for (const double develop : times) {
-            FoundRecipe way{};
-            way.restrainer_ml_l = restrainer;
-            way.develop_s = develop;
-            const DevelopStep step = step_of(easel_.pack(), way);
-            const double clearing = closeness_->clearing(step);
-            // The best with and without the bleach: their valleys are apart.
-            std::optional<FoundRecipe> plain, thinned;
-            const std::size_t depths = clearing > 0 && bounds.most_clearing > 0 ? kDepths : 0;
-            for (std::size_t d = 0; d <= depths; ++d)
-                for (const double grade : grades) {
-                    FoundRecipe next = way;
-                    next.grade = grade;
-                    next.bleach_dose =
-                        d > 0 ? bounds.most_clearing * clearing * double(d) / double(depths) : 0;
-                    const auto& closest = closeness_->closest(grade, step, next.bleach_dose);
-                    next.exposure = {closest.log_h};
-                    next.lightness_error = closest.rms;
-                    next.cost = cost_of(next);
-                    auto& least = d > 0 ? thinned : plain;
-                    if (!least || next.cost < least->cost) least = next;
-                }
-            for (const auto& least : {plain, thinned})
-                if (least) candidates.push_back(*least);
-        }
+    for (const FoundRecipe& way : ways_of_developing(bounds, easel_.pack())) {
+        // The best with and without the bleach: their valleys are apart.
+        std::optional<FoundRecipe> plain, thinned;
+        for (const double dose : doses(way, bounds, kDepths))
+            for (const double grade : grades) {
+                FoundRecipe next = way;
+                next.grade = grade;
+                next.bleach_dose = dose;
+                expose(next);
+                auto& least = dose > 0 ? thinned : plain;
+                if (!least || next.cost < least->cost) least = next;
+            }
+        for (const auto& least : {plain, thinned})
+            if (least) candidates.push_back(*least);
+    }
+    if (candidates.empty())
+        throw Error(Fault::config, "--bleach", "percent of clearing, but there is no fog to clear",
+                    "a time in seconds, or 0");
     const double near = std::ranges::min(candidates, {}, &FoundRecipe::cost).cost + kNearBest;
     std::erase_if(candidates, [near](const FoundRecipe& candidate) { return candidate.cost > near; });
-    for (FoundRecipe& candidate : candidates)
-        refine(candidate, bounds, closeness_->clearing(step_of(easel_.pack(), candidate)));
+    for (FoundRecipe& candidate : candidates) refine(candidate, bounds);
     return std::ranges::min(candidates, {}, &FoundRecipe::cost);
 }
 

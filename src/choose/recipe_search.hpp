@@ -6,6 +6,8 @@
 #pragma once
 
 #include <memory>
+#include <optional>
+#include <variant>
 #include <vector>
 
 #include "choose/easel.hpp"
@@ -25,11 +27,8 @@ struct SearchBounds {
                                           ///< ("Theory & Practice", Plates-Papers P6)
     std::vector<double> develop_s{};      ///< seconds; none: the pack's nominal time
     double most_clearing = 1.6;           ///< of the clearing dose; 0 forbids the bleach
+    std::optional<std::variant<Seconds, ClearingPercent>> bleach{};  ///< decided, whatever else is said here
 };
-
-/// All grades of the pack, the usual restrainers, nominal development or two thirds of it, the bleach up to
-/// well past clearing.
-[[nodiscard]] SearchBounds usual_bounds(const Easel&);
 
 struct FoundRecipe {
     double grade, restrainer_ml_l, bleach_dose;
@@ -38,6 +37,19 @@ struct FoundRecipe {
     double cost;             ///< the error and what the way of working costs
     double develop_s;
 };
+
+/// What a way of working costs beside its distance.
+[[nodiscard]] double cost_of_working(const FoundRecipe&, const Pack&);
+
+/// All grades of the pack, the usual restrainers, nominal development or two thirds of it, the bleach up to
+/// well past clearing.
+[[nodiscard]] SearchBounds usual_bounds(const Easel&);
+/// Every way of developing within bounds, all else still open.
+[[nodiscard]] std::vector<FoundRecipe> ways_of_developing(const SearchBounds&, const Pack&);
+/// Both ends of the grades within bounds and every multiple of a step between them.
+[[nodiscard]] std::vector<double> grades_within(const SearchBounds&, double step);
+/// To the tenth, which filters are not set finer than.
+[[nodiscard]] double settable_grade(double grade, const SearchBounds&);
 
 class Closeness;
 
@@ -51,6 +63,16 @@ class RecipeSearch {
     /// fifths of a stop are tried; whatever comes near the best is then refined to a tenth of a grade
     /// (filters are not set finer), a two-hundredth of clearing and 0.001 in log10 exposure.
     [[nodiscard]] FoundRecipe best(const SearchBounds&) const;
+    /// A recipe's starting exposure, error and cost, from the tables; to be asked often.
+    void expose(FoundRecipe&) const;
+    /// The same for a recipe that is told, every tone by itself.
+    void settle(FoundRecipe&) const;
+    /// The doses of bleach that bounds leave to a way of developing: none, and so many depths; the one that
+    /// is decided. Empty where percent of clearing are decided and there is nothing to clear.
+    [[nodiscard]] std::vector<double> doses(const FoundRecipe& way, const SearchBounds&,
+                                            std::size_t depths) const;
+    /// Clearing dose of a way of developing; 0 where there is nothing to clear.
+    [[nodiscard]] double clearing(const FoundRecipe& way) const;
     /// rms L* of one recipe against the target, from the tables.
     [[nodiscard]] double error(const FoundRecipe&) const;
     /// Recipes looked at so far.
@@ -60,8 +82,7 @@ class RecipeSearch {
     [[nodiscard]] Recipe as_recipe(const FoundRecipe&) const;
 
   private:
-    [[nodiscard]] double cost_of(const FoundRecipe&) const;
-    void refine(FoundRecipe&, const SearchBounds&, double clearing) const;
+    void refine(FoundRecipe&, const SearchBounds&) const;
 
     const Easel& easel_;
     std::unique_ptr<Closeness> closeness_;

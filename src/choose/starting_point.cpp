@@ -3,12 +3,11 @@
 #include "choose/starting_point.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
 #include "base/stop.hpp"
-#include "choose/time_doubts.hpp"
+#include "choose/choice.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "pack/uncertainty.hpp"
 
@@ -28,44 +27,79 @@ StartingPoint point_of(const RecipeSearch& search, const Easel& easel, const Wan
     point.proof = easel.proof(point.recipe, start);
     point.found.exposure = exposure_of(std::log10(start.value), easel.pack().enlarger);
     point.found.lightness_error = lightness_error(wanted, easel.print(point.proof.steps).for_many_patches());
-    point.found.cost += point.found.lightness_error - found.lightness_error;
     return point;
 }
 
-void spread(StartingPoint& point, const TimeDoubts::OfPoint& doubt) {
-    point.exposure_s = interval_about(point.proof.exposures.front().value, doubt.exposure);
-    point.bleach_s = point.proof.bleach.value > 0 ? interval_about(point.proof.bleach.value, doubt.bleach)
-                                                  : Interval{0, 0, 0};
+std::size_t place_of(double step_stops) {
+    return std::size_t(std::ranges::find(kStripSteps, step_stops) - kStripSteps.begin());
+}
+
+void tell(StartingPoint& point, const Prospects::Told& told) {
+    point.exposure_s = interval_about(point.proof.exposures.front().value, told.times.exposure);
+    point.bleach_s = point.proof.bleach.value > 0
+                         ? interval_about(point.proof.bleach.value, told.times.bleach)
+                         : Interval{0, 0, 0};
     const double noticeable = kNoticeableStops * kLogPerStop;
     point.first_sheet_good =
-        doubt.exposure > 0 ? std::erf(noticeable / (doubt.exposure * std::numbers::sqrt2)) : 1.0;
+        told.times.exposure > 0 ? std::erf(noticeable / (told.times.exposure * std::numbers::sqrt2)) : 1.0;
+    point.lightness_error = told.prospect.first_sheet;
+    point.lightness_error_after_strip =
+        told.prospect.after_strip[place_of(test_strip(point.exposure_s).step_stops)];
 }
+
+void tell_all(std::vector<StartingPoint>& points, const Easel& easel, Prospects& prospects) {
+    std::vector<ToldRecipe> recipes;
+    std::vector<double> shares;
+    for (const StartingPoint& point : points) {
+        recipes.push_back(as_told(point.found, easel));
+        shares.push_back(point.proof.clearing_percent.value_or(0) / 100);
+    }
+    const auto told = prospects.told(recipes, shares);
+    for (std::size_t i = 0; i < points.size(); ++i) tell(points[i], told[i]);
+}
+
+// Papers by which what is told is judged.
+constexpr std::size_t kToldDraws = 64;
+constexpr std::uint64_t kToldSet = 2;
 
 }  // namespace
 
 StartingPoints starting_points(const Easel& easel, const Wanted& wanted, const SearchBounds& bounds) {
-    const RecipeSearch search(easel, wanted);
-    SearchBounds dry = bounds;
-    dry.most_clearing = 0;
-    std::vector<StartingPoint> all{point_of(search, easel, wanted, search.best(bounds)),
-                                   point_of(search, easel, wanted, search.best(dry))};
+    Choice choice(easel, wanted);
+    std::vector<FoundRecipe> found{choice.best(bounds)};
     for (const double grade : grades_of(easel.pack(), easel.paper())) {
+        if (grade < bounds.softest || grade > bounds.hardest) continue;
         SearchBounds one = bounds;
         one.softest = one.hardest = grade;
-        all.push_back(point_of(search, easel, wanted, search.best(one)));
+        found.push_back(choice.best(one));
     }
-    const TimeDoubts doubts = time_doubts(easel, wanted, all);
-    for (std::size_t i = 0; i < all.size(); ++i) spread(all[i], doubts.points[i]);
-    return {all[0], {all.begin() + 2, all.end()}, all[1], search.tried(), doubts.target};
+    if (!bounds.bleach) {
+        SearchBounds dry = bounds;
+        dry.most_clearing = 0;
+        found.push_back(choice.best(dry));
+    }
+    // A search of one grade may come upon what the search of all went past.
+    found.front() = std::ranges::min(found, {}, &FoundRecipe::cost);
+    std::vector<StartingPoint> points;
+    for (const FoundRecipe& each : found) points.push_back(point_of(choice.search(), easel, wanted, each));
+    Prospects prospects(easel, wanted, kToldDraws, kToldSet);
+    tell_all(points, easel, prospects);
+
+    StartingPoints all{points.front(), {}, std::nullopt, choice.tried(), prospects.target()};
+    if (!bounds.bleach) {
+        all.unbleached = points.back();
+        points.pop_back();
+    }
+    all.by_grade.assign(points.begin() + 1, points.end());
+    return all;
 }
 
 TestStrip test_strip(const Interval& exposure_s) {
-    constexpr std::array kSteps{1.0 / 6, 1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 1.0};
     constexpr int kMostEachSide = 3;
     const double reach = std::log2(exposure_s.high / exposure_s.value);
     const auto* step =
-        std::ranges::find_if(kSteps, [&](double stops) { return stops * kMostEachSide >= reach; });
-    TestStrip strip{step == kSteps.end() ? kSteps.back() : *step, {}};
+        std::ranges::find_if(kStripSteps, [&](double stops) { return stops * kMostEachSide >= reach; });
+    TestStrip strip{step == kStripSteps.end() ? kStripSteps.back() : *step, {}};
     const int side = std::clamp(int(std::ceil(reach / strip.step_stops)), 1, kMostEachSide);
     for (int i = -side; i <= side; ++i)
         strip.exposures.push_back({exposure_s.value * stops_factor(i * strip.step_stops)});

@@ -8,6 +8,7 @@
 #include <optional>
 #include <vector>
 
+#include "choose/prospects.hpp"
 #include "choose/recipe_search.hpp"
 #include "fogproof/print/working_curve.hpp"
 #include "fogproof/rooms.hpp"
@@ -24,25 +25,22 @@ struct StartingPoint {
     Interval exposure_s;      ///< 95 %: the exposure that the real pack will want for the same tones
     Interval bleach_s;        ///< 95 %: the time that reaches the same share of the clearing dose
     double first_sheet_good;  ///< probability that this exposure is within kNoticeableStops of the wanted one
-};
-
-/// Half the 95 % interval of the fresh print's L*, at the thin end, in the middle and at the dense end of the
-/// frame: the lights stand on a toe that lies under the fog, where nobody can read it.
-struct TargetDoubt {
-    double darks = 0, middle = 0, lights = 0;
+    Interval lightness_error{};  ///< rms L* from what is wanted, as expected of the first sheet; 95 %
+    double lightness_error_after_strip = 0;  ///< expected, exposed by the told test_strip()
 };
 
 struct StartingPoints {
     StartingPoint best;
-    std::vector<StartingPoint> by_grade;  ///< the best at each whole grade of the pack
-    StartingPoint unbleached;             ///< the best without any bleach
+    std::vector<StartingPoint> by_grade;      ///< the best at each whole grade of the pack
+    std::optional<StartingPoint> unbleached;  ///< the best without any bleach, where that is left open
     std::size_t tried;
     TargetDoubt target;
 };
 
+/// Chosen by Choice; what is told of the recipes comes from papers that took no part in choosing them.
 [[nodiscard]] StartingPoints starting_points(const Easel&, const Wanted&, const SearchBounds&);
 
-/// A test strip in f-stop steps that covers the interval of an exposure: at most seven exposures, the likely
+/// A test strip in kStripSteps that covers the interval of an exposure: at most seven exposures, the likely
 /// one in the middle.
 struct TestStrip {
     double step_stops;

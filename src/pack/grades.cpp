@@ -119,8 +119,14 @@ Filter FilterSet::at(double grade) const {
     if (!(grade >= softest - kSameGrade && grade <= hardest + kSameGrade) && !(takes_00 && grade == kGrade00))
         refuse((takes_00 ? grade_name(kGrade00) + ", " : "") + grade_name(std::ceil(100 * softest) / 100, 2) +
                " to " + grade_name(std::floor(100 * hardest) / 100, 2));
+    return nearest(grade);
+}
+
+Filter FilterSet::nearest(double grade) const {
+    if (shared_->contrast == Contrast::graded) return {1, 0};
     if (!shared_->filters.empty()) {
-        const PackFilter filter = between(shared_->filters, grade);
+        const PackFilter filter =
+            between(shared_->filters, std::clamp(grade, shared_->span.softest, shared_->span.hardest));
         return shared_->paper.filter(filter.balance, filter.speed);
     }
     const double wanted = std::clamp(iso_range_of_grade(grade), shared_->hardest, shared_->softest);

@@ -24,18 +24,17 @@ double moved_number(const PackNumber& row, double value, double by) {
     return by > 0 ? value + by : value / (1 - by / value);
 }
 
-bool counts(const Pack& pack, const PackNumber& row) {
-    // Scatter comes on top of what is doubtful.
-    if (row.section == "scatter" || (row.section == "speed" && !pack.anchored)) return false;
-    return row.name() != "paper.iso_range" || pack.contrast == Contrast::graded;
-}
-
 }  // namespace
 
 double deviation_of(const Pack& pack, const PackNumber& row) {
     const Knowledge known = pack.known(row.name());
     if (known.deviation) return *known.deviation;
     return known.origin == Origin::assumed ? row.doubt : 0;
+}
+
+bool is_moved(const Pack& pack, const PackNumber& row) {
+    if (row.section == "scatter" || (row.section == "speed" && !pack.anchored)) return false;
+    return row.name() != "paper.iso_range" || pack.contrast == Contrast::graded;
 }
 
 double unexplained_scatter(const Pack& pack) {
@@ -69,7 +68,7 @@ std::vector<Change> changes(const PackAnswers& answers, const Pack& pack) {
     };
     for (const auto& row : pack_numbers()) {
         const double deviation = deviation_of(pack, row);
-        if (deviation <= 0 || !counts(pack, row)) continue;
+        if (deviation <= 0 || !is_moved(pack, row)) continue;
         add(row.name(), [&](int way) {
             Pack other = pack;
             row.in(other) =

@@ -22,6 +22,11 @@ inline constexpr double kWithin95Percent = 1.96;
 /// merely assumed, else 0.
 [[nodiscard]] double deviation_of(const Pack&, const PackNumber&);
 
+/// False for what no draw and no change touches: scatter, which comes on top of what is doubtful; the speed
+/// point of a pack without an anchor, since nothing is known in seconds there; the range of a graded paper
+/// where the paper is not graded.
+[[nodiscard]] bool is_moved(const Pack&, const PackNumber&);
+
 /// Density by which a print misses every curve of its pack, one standard deviation: papers obey no law
 /// exactly, and no sheet is quite like the next.
 [[nodiscard]] double unexplained_scatter(const Pack&);
@@ -37,8 +42,7 @@ struct Change {
 
 /// Every doubtful number that counts is moved by its own deviation either way and the half differences taken;
 /// numbers that go_by_factor() by the factor 1 + deviation / value. Where a moved pack contradicts itself
-/// only the other side counts. The speed point of a pack without an anchor is left alone, since nothing is
-/// known in seconds there.
+/// only the other side counts. What is_moved() leaves out stays.
 [[nodiscard]] std::vector<Change> changes(const PackAnswers&, const Pack&);
 
 /// Correlations of numbers by name: those of the pack's fit, 1 on the diagonal, else 0.

@@ -27,10 +27,10 @@ SessionPrint session_print(const PlannedPrint& print) {
     return {print.name,
             print.wanted,
             {point.found.grade, point.found.restrainer_ml_l, point.proof.steps.develop.time_s,
-             point.proof.black_stops, point.found.lightness_error, point.first_sheet_good, print.silver_g,
-             point.proof.clearing_percent.value_or(-1), pull ? pull->border_ahead : 0, point.exposure_s,
-             point.bleach_s, point.proof.bleach, bleach_bath(print.easel.pack(), point.recipe),
-             print.latitude, print.cost},
+             point.proof.black_stops, point.lightness_error_after_strip, point.first_sheet_good,
+             print.silver_g, point.proof.clearing_percent.value_or(-1), pull ? pull->border_ahead : 0,
+             point.exposure_s, point.bleach_s, point.lightness_error, point.proof.bleach,
+             bleach_bath(print.easel.pack(), point.recipe), print.latitude, print.cost},
             print.remarks.warnings};
 }
 

@@ -45,9 +45,10 @@ struct PlannedPrint {
 struct SessionPrint {
     std::string name, wanted;
     struct Numbers {
-        double grade, restrainer_ml_l, develop_s, black_stops, lightness_error, first_sheet_good, silver_g;
+        double grade, restrainer_ml_l, develop_s, black_stops, error_after_strip, first_sheet_good, silver_g;
         double clearing_percent, border_short;  ///< a negative share where there is no fog to clear; L*
         Interval exposure_s, bleach_s;
+        Interval lightness_error;  ///< of the first sheet, as expected
         Seconds bleach;
         BleachBath bath;
         BleachLatitude latitude;

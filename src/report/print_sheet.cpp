@@ -102,8 +102,10 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
     table.rows.push_back(
         {"Density of the picture", shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest)});
     table.rows.push_back({"Wanted", print.wanted});
-    table.rows.push_back({"In the likeliest case it misses what is wanted by",
-                          fixed(print.point.found.lightness_error, 1) + " L* rms"});
+    table.rows.push_back({"Expected off what is wanted, the first sheet",
+                          shown_distance(print.point.lightness_error) + " rms"});
+    table.rows.push_back(
+        {"The same after a test strip", shown_distance(print.point.lightness_error_after_strip) + " L* rms"});
     table.rows.push_back({"Lost tones", "empty lights " + shown_percent(proof.extent.blank_highlights) +
                                             ", blocked darks " +
                                             shown_percent(proof.extent.blocked_shadows)});

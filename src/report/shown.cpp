@@ -18,6 +18,16 @@ std::string shown(PrintDensity density) {
     return fixed(density.value, 2);
 }
 
+std::string shown_distance(double lightness_error) {
+    constexpr double kWhole = 9.95;
+    return fixed(lightness_error, lightness_error < kWhole ? 1 : 0);
+}
+
+std::string shown_distance(const Interval& lightness_error) {
+    return shown_distance(lightness_error.value) + " L* (" + shown_distance(lightness_error.low) + " to " +
+           shown_distance(lightness_error.high) + ")";
+}
+
 std::string shown(Origin origin) {
     return origin == Origin::nudged ? "partly measured" : origin_words()[std::size_t(origin)];
 }

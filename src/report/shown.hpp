@@ -9,6 +9,7 @@
 #include "choose/easel.hpp"
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/pack/pack.hpp"
+#include "fogproof/print/working_curve.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::report {
@@ -17,6 +18,10 @@ namespace fogproof::report {
 [[nodiscard]] std::string shown(Seconds);
 /// Two decimals: "1.94".
 [[nodiscard]] std::string shown(PrintDensity);
+/// rms L* as a distance that is expected: tenths under 10, else whole.
+[[nodiscard]] std::string shown_distance(double lightness_error);
+/// The same with its 95 %: "3.1 L* (1.4 to 7.2)".
+[[nodiscard]] std::string shown_distance(const Interval& lightness_error);
 /// "measured", "partly measured", "given" or "assumed".
 [[nodiscard]] std::string shown(Origin);
 /// A share of one as percent, "under 1 %" where it would round to nothing.

@@ -30,7 +30,11 @@ Json point_json(const Easel& easel, const StartingPoint& point) {
             {"bleach_s_high", point.bleach_s.high},
             {"dilution", bleach_bath(easel.pack(), point.recipe).parts},
             {"clearing_percent", point.proof.clearing_percent ? Json(*point.proof.clearing_percent) : Json()},
-            {"lightness_error", point.found.lightness_error},
+            {"lightness_error", point.lightness_error.value},
+            {"lightness_error_low", point.lightness_error.low},
+            {"lightness_error_high", point.lightness_error.high},
+            {"lightness_error_after_strip", point.lightness_error_after_strip},
+            {"lightness_error_as_described", point.found.lightness_error},
             {"first_sheet_good", point.first_sheet_good}};
 }
 
@@ -89,7 +93,7 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
         {"dry_down", request.dry_down},
         {"best", point_json(easel, points.best)},
         {"by_grade", grades},
-        {"unbleached", point_json(easel, points.unbleached)},
+        {"unbleached", points.unbleached ? point_json(easel, *points.unbleached) : Json()},
         {"test_strip",
          {{"step_stops", strip.step_stops}, {"exposures_s", bands}, {"where", request.strip.in_words()}}},
         {"target_doubt",

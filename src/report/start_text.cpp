@@ -32,7 +32,8 @@ std::string row(const Easel& easel, const StartingPoint& point) {
     return "  " + left(grade_name(point.found.grade), 7) + left(exposure(easel, point), 30) +
            left(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
            left(report::shown(Seconds{point.found.develop_s}), 9) + left(shown(point.bleach_s), 27) +
-           fixed(point.found.lightness_error, 1) + " L*\n";
+           left(shown_distance(point.lightness_error), 22) +
+           shown_distance(point.lightness_error_after_strip) + " L*\n";
 }
 
 // How far the ends of the picture miss what was wanted.
@@ -126,17 +127,21 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     }
     text += "  test strip   " + strip_words(easel, best, request) + "\n" + judged_wet(request);
     text += other_ways(easel, best);
-    text += "  comes out    in the likeliest case it misses the target by " +
-            fixed(best.found.lightness_error, 1) + " L* rms; " + unreached(easel, best) + "\n";
+    text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
+            " rms off what is wanted; after the test strip " +
+            shown_distance(best.lightness_error_after_strip) + " L*\n";
+    text += "               if the paper is exactly as the pack says " +
+            shown_distance(best.found.lightness_error) + " L*; " + unreached(easel, best) + "\n";
     if (points.target.lights > 0)
         text += "               what fresh paper would give is itself known only to +/- " +
                 fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +
                 " in the middle, " + fixed(points.target.darks, 1) + " in the darks\n";
     text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
     text +=
-        "  grade  exposure                      restrainer  develop  bleach                     misses by\n";
+        "  grade  exposure                      restrainer  develop  bleach                     first sheet "
+        "off by    after a strip\n";
     for (const auto& point : points.by_grade) text += row(easel, point);
-    text += "Without bleach\n" + row(easel, points.unbleached);
+    if (points.unbleached) text += "Without bleach\n" + row(easel, *points.unbleached);
     if (!easel.pack().anchored)
         text +=
             "\nSeconds need an anchor: the head setting of the pack's wedge in its [anchor], or "

@@ -44,6 +44,9 @@ class FilterSet {
     ~FilterSet();
     /// As filter_for().
     [[nodiscard]] Filter at(double grade) const;
+    /// The same, the nearest filter there is where the grade lies beyond them: for packs that somebody's pack
+    /// may be.
+    [[nodiscard]] Filter nearest(double grade) const;
 
   private:
     struct Shared;

@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "choose/drawn_paper.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "fogproof/print/print_steps.hpp"
+#include "print/clearing.hpp"
+
+namespace fogproof::choose {
+namespace {
+
+constexpr double kReach = 1.2;  // log10 either side of the fresh exposure: four stops
+constexpr double kShortest_s = 1e-3;
+
+constexpr double kSameGrade = 1e-9;
+
+std::pair<double, double> minmax_of(const std::vector<double>& values) {
+    const auto [least, most] = std::ranges::minmax(values);
+    return {least, most};
+}
+
+double longest_bleach_s(const Easel& easel) {
+    const double most = 2 * clearing_dose(easel.paper(), nominal_step(easel.pack().development)).value_or(0);
+    return bleach_time(easel.paper().bleach, easel.pack().bath, most).value;
+}
+
+}  // namespace
+
+Wanted gathered(const Wanted& wanted, std::size_t most) {
+    const auto [thinnest, densest] =
+        std::ranges::minmax(wanted.tones, {}, [](const Tone& tone) { return tone.density; });
+    const double width = std::max(densest.density.value - thinnest.density.value, 1e-6) / double(most);
+    std::map<int, std::pair<Tone, double>> bins;
+    for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
+        const Tone& tone = wanted.tones[i];
+        auto& [sum, lightness] = bins[int((tone.density - thinnest.density).value / width)];
+        sum.density = sum.density + tone.share * tone.density;
+        sum.share += tone.share;
+        lightness += tone.share * wanted.lightness[i];
+    }
+    Wanted few{{}, {}, wanted.fresh, wanted.white};
+    for (const auto& [bin, sums] : bins) {
+        const auto& [tone, lightness] = sums;
+        if (tone.share <= 0) continue;
+        few.tones.push_back({1 / tone.share * tone.density, tone.share});
+        few.lightness.push_back(lightness / tone.share);
+    }
+    return few;
+}
+
+DrawnPaper::DrawnPaper(PackDraw draw, const Easel& easel, const Wanted& few, std::optional<double> held)
+    : draw_(std::move(draw)),
+      paper_(paper_model(draw_.pack)),
+      table_(std::make_shared<const ShareTable>(paper_.emulsion.grains)),
+      population_(paper_.emulsion.grains, table_),
+      filters_(draw_.pack, paper_, table_),
+      lightness_(paper_, paper_.emulsion.grains.max_density * 1.05,
+                 bleach_dose(paper_.bleach, draw_.pack.bath, Seconds{longest_bleach_s(easel)}),
+                 BleachedLightness::kCoarse),
+      mean_(easel.frame().mean_transmitted(draw_.pack.enlarger.callier)),
+      nominal_threshold_(
+          Developer(paper_.emulsion, nominal_step(draw_.pack.development), population_).log_threshold()),
+      white_(few.white),
+      fresh_(fresh_curve(easel)),
+      speed_point_(found_speed_point()),
+      fresh_at_(easel.target().exposure.value + (held ? speed_point_ - *held : 0.0)) {
+    for (const Tone& tone : few.tones) {
+        wanted_.log_light.push_back(log_light(tone.density));
+        wanted_.share.push_back(tone.share);
+    }
+    std::tie(wanted_.dimmest, wanted_.brightest) = minmax_of(wanted_.log_light);
+    wanted_.lightness = few.lightness;
+    if (!few.fresh) return;
+    for (std::size_t i = 0; i < wanted_.lightness.size(); ++i)
+        wanted_.lightness[i] = fresh_(fresh_at_ + wanted_.log_light[i]);
+    if (white_) white_ = fresh_.border();
+}
+
+double DrawnPaper::log_light(NegativeDensity at) const {
+    return std::log10(transmitted(at, mean_, draw_.pack.enlarger));
+}
+
+LightnessCurve DrawnPaper::fresh_curve(const Easel& easel) const {
+    constexpr double kRoom = 1.5;
+    const double about = easel.target().exposure.value + draw_.pack.speed_log_s - easel.pack().speed_log_s;
+    const double brightest = log_light(easel.frame().quantile(0)),
+                 dimmest = log_light(easel.frame().quantile(1));
+    const PaperModel fresh = before_fog(paper_);
+    const Developer developer(fresh.emulsion, nominal_step(draw_.pack.development), population_);
+    return {fresh,
+            developer,
+            filters_.nearest(easel.target().grade),
+            {},
+            about + dimmest - kRoom,
+            about + brightest + kRoom};
+}
+
+double DrawnPaper::found_speed_point() const {
+    const double wanted = lightness(paper_.sheet.white() + PrintDensity{0.60});
+    double lighter = fresh_.from(), darker = fresh_.to();
+    while (darker - lighter > 1e-6) {
+        const double middle = (lighter + darker) / 2;
+        (fresh_(middle) > wanted ? lighter : darker) = middle;
+    }
+    return lighter;
+}
+
+double DrawnPaper::fresh_lightness(NegativeDensity at) const {
+    return fresh_(fresh_at_ + log_light(at));
+}
+
+DevelopStep DrawnPaper::step_of(const ToldRecipe& told) const {
+    return {told.restrainer_ml_l, told.develop_s, draw_.pack.development.nominal_c};
+}
+
+const DrawnPaper::WayOfDeveloping& DrawnPaper::way(const DevelopStep& step) {
+    const std::pair key{step.restrainer_ml_l, step.time_s};
+    const auto found = ways_.find(key);
+    if (found != ways_.end()) return found->second;
+    Developer developer(paper_.emulsion, step, population_);
+    const double slower = developer.log_threshold() - nominal_threshold_;
+    return ways_.try_emplace(key, WayOfDeveloping{std::move(developer), slower}).first->second;
+}
+
+const ShareCurve& DrawnPaper::share_curve(long halves) {
+    const auto found = curves_.find(halves);
+    if (found != curves_.end()) return found->second;
+    const Filter filter = filters_.nearest(double(halves) / 2);
+    return curves_.try_emplace(halves, population_, filter, ShareCurve::kCoarse).first->second;
+}
+
+double DrawnPaper::log_bleach_s(const ToldRecipe& told, double share_of_clearing, PrintDensity darker) {
+    const double dose = share_of_clearing * clearing_dose(paper_, step_of(told), darker).value_or(0);
+    return std::log10(std::max(bleach_time(paper_.bleach, draw_.pack.bath, dose).value, kShortest_s));
+}
+
+Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
+    const auto& [developer, slower] = way(step_of(told));
+    const auto below = std::lround(std::floor(2 * told.grade + kSameGrade));
+    const double beyond = std::max(0.0, 2 * told.grade - double(below));
+    const ShareCurve &softer = share_curve(below), &harder = share_curve(below + (beyond > kSameGrade));
+    const auto thinned = lightness_.at_dose(bleach_dose(paper_.bleach, draw_.pack.bath, told.bleach));
+    const auto lightness_of_share = [&](double exposed) {
+        return lightness_.lightness(thinned, developer.with_share(exposed).density.value);
+    };
+    const auto lightness_at = [&](double log_h) {
+        const double over = log_h - developer.log_threshold();
+        return lightness_of_share(std::lerp(softer(over), harder(over), beyond));
+    };
+
+    const Enlarger& enlarger = draw_.pack.enlarger;
+    const double middle = fresh_at_ + slower;
+    const double as_told = exposure_of(std::log10(told.exposure.value), enlarger).value;
+    const LightnessLine line(middle - kReach + wanted_.dimmest, middle + kReach + wanted_.brightest,
+                             lightness_at);
+    // The eye adapts to the likely border: how a sheet's own density divides between border and picture
+    // nobody knows, and a shift of both alike would be adapted away as if it did no harm.
+    const Adaptation seen = Adaptation::between(lightness_of_share(0), white_);
+    const double right = closest_exposure(line, wanted_, seen, dimming(darker.value), middle, kReach);
+
+    // A print on a sheet of its own, of a paper that does not quite obey the laws.
+    const double own_sheet = dimming(darker.value + draw_.sheet * draw_.pack.sheet_scatter);
+    const auto rms = [&](const LightnessLine& of, double log_h) {
+        return rms_at(of, wanted_, log_h, own_sheet, draw_.pack.law_scatter);
+    };
+    Outcome outcome;
+    outcome.first_sheet =
+        std::abs(as_told - middle) <= kReach
+            ? rms(line, as_told)
+            : rms(LightnessLine(as_told + wanted_.dimmest, as_told + wanted_.brightest, lightness_at),
+                  as_told);
+    for (std::size_t i = 0; i < kStripSteps.size(); ++i)
+        outcome.after_strip[i] =
+            rms(line, right + draw_.between * kStripSteps[i] * std::log10(2.0) * enlarger.reciprocity);
+    outcome.right_log_s = std::log10(time_giving({right}, enlarger).value);
+    return outcome;
+}
+
+}  // namespace fogproof::choose

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// One of the papers that a pack may be, asked what becomes of recipes that are carried out on it as they are
+// told: in seconds under the enlarger and in the bath. What its recipes share is tabulated.
+#pragma once
+
+#include <array>
+#include <map>
+#include <memory>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "choose/easel.hpp"
+#include "choose/lightness_curve.hpp"
+#include "choose/printed_tones.hpp"
+#include "choose/quick_print.hpp"
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/rooms.hpp"
+#include "pack/draws.hpp"
+
+namespace fogproof::choose {
+
+/// Usual steps of a test strip, in stops.
+inline constexpr std::array kStripSteps{1.0 / 6, 1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 1.0};
+
+/// A way of working as a printer carries it out.
+struct ToldRecipe {
+    double grade, restrainer_ml_l, develop_s;
+    Seconds exposure, bleach;
+};
+
+/// What becomes of it on one paper.
+struct Outcome {
+    double first_sheet;  ///< rms L* from what is wanted, exposed as told
+    /// The same with the exposure chosen on a strip of this paper, by the steps of the strip.
+    std::array<double, kStripSteps.size()> after_strip;
+    double right_log_s;  ///< log10 seconds whose print comes closest to what is wanted
+};
+
+/// What is wanted with neighbouring tones taken together; by 40 of them the exposure moves by less than 0.002
+/// in log10.
+[[nodiscard]] Wanted gathered(const Wanted&, std::size_t most);
+
+class DrawnPaper {
+  public:
+    /// `few` is what is wanted, gathered(). A fresh print that is wanted moves with the paper, held where
+    /// readings know its curve: the exposure that prints 0.60 above white goes on printing so. `held` is the
+    /// speed_point() of the pack as it is; nothing where this is that very pack.
+    DrawnPaper(PackDraw, const Easel&, const Wanted& few, std::optional<double> held);
+
+    /// A print that comes out `darker` beside its own sheet's scatter.
+    [[nodiscard]] Outcome outcome(const ToldRecipe&, PrintDensity darker = {});
+    /// log10 seconds in the bath that reach this share of the clearing dose; a sheet whose blank is darker
+    /// needs more.
+    [[nodiscard]] double log_bleach_s(const ToldRecipe&, double share_of_clearing, PrintDensity darker = {});
+    /// Log exposure through clear film that prints 0.60 above white on the fresh paper, through the target's
+    /// grade.
+    [[nodiscard]] double speed_point() const { return speed_point_; }
+    /// L* of the fresh print at a tone of the negative.
+    [[nodiscard]] double fresh_lightness(NegativeDensity) const;
+
+  private:
+    struct WayOfDeveloping {
+        Developer developer;
+        double slower;  ///< than the nominal development, log10
+    };
+    [[nodiscard]] DevelopStep step_of(const ToldRecipe&) const;
+    const WayOfDeveloping& way(const DevelopStep&);
+    /// Of halves of a grade; in between, in proportion between these.
+    const ShareCurve& share_curve(long halves);
+    [[nodiscard]] double log_light(NegativeDensity) const;
+    [[nodiscard]] LightnessCurve fresh_curve(const Easel&) const;
+    [[nodiscard]] double found_speed_point() const;
+
+    PackDraw draw_;
+    PaperModel paper_;
+    std::shared_ptr<const ShareTable> table_;
+    GrainPopulation population_;
+    FilterSet filters_;
+    BleachedLightness lightness_;
+    double mean_, nominal_threshold_;
+    WantedLights wanted_;
+    std::optional<double> white_;
+    LightnessCurve fresh_;
+    double speed_point_, fresh_at_;
+    std::map<long, ShareCurve> curves_;  // by halves of a grade
+    std::map<std::pair<double, double>, WayOfDeveloping> ways_;
+};
+
+}  // namespace fogproof::choose
