@@ -9,6 +9,7 @@
 #include "base/stop.hpp"
 #include "choose/choice.hpp"
 #include "fogproof/pack/grades.hpp"
+#include "fogproof/print/print_steps.hpp"
 #include "pack/uncertainty.hpp"
 
 namespace fogproof::choose {
@@ -21,8 +22,9 @@ Interval interval_about(double value, double log_deviation) {
 
 // The search's tables find the recipe; its exposure and error are those of the model.
 StartingPoint point_of(const RecipeSearch& search, const Easel& easel, const Wanted& wanted,
-                       const FoundRecipe& found) {
+                       const FoundRecipe& found, const SearchBounds& bounds) {
     StartingPoint point{found, search.as_recipe(found), {}, {}, {}, 0};
+    if (bounds.bleach) point.recipe.bleach = *bounds.bleach;
     const Seconds start = easel.starting_exposure(point.recipe, wanted);
     point.proof = easel.proof(point.recipe, start);
     point.found.exposure = exposure_of(std::log10(start.value), easel.pack().enlarger);
@@ -58,6 +60,8 @@ void tell_all(std::vector<StartingPoint>& points, const Easel& easel, Prospects&
     for (std::size_t i = 0; i < points.size(); ++i) tell(points[i], told[i]);
 }
 
+// L* by which another recipe must do better after a strip to be told of. Judgement.
+constexpr double kWorthAStrip = 0.3;
 // Papers by which what is told is judged.
 constexpr std::size_t kToldDraws = 64;
 constexpr std::uint64_t kToldSet = 2;
@@ -81,7 +85,8 @@ StartingPoints starting_points(const Easel& easel, const Wanted& wanted, const S
     // A search of one grade may come upon what the search of all went past.
     found.front() = std::ranges::min(found, {}, &FoundRecipe::cost);
     std::vector<StartingPoint> points;
-    for (const FoundRecipe& each : found) points.push_back(point_of(choice.search(), easel, wanted, each));
+    for (const FoundRecipe& each : found)
+        points.push_back(point_of(choice.search(), easel, wanted, each, bounds));
     Prospects prospects(easel, wanted, kToldDraws, kToldSet);
     tell_all(points, easel, prospects);
 
@@ -91,7 +96,24 @@ StartingPoints starting_points(const Easel& easel, const Wanted& wanted, const S
         points.pop_back();
     }
     all.by_grade.assign(points.begin() + 1, points.end());
+    const auto after_strip = [](const StartingPoint& point) { return point.lightness_error_after_strip; };
+    const auto& safest = std::ranges::min(points, {}, after_strip);
+    if (after_strip(safest) < after_strip(all.best) - kWorthAStrip) all.after_strip = safest;
     return all;
+}
+
+Recipe written_out(const StartingPoint& point, const Easel& easel) {
+    Recipe recipe = point.recipe;
+    const Seconds start = point.proof.exposures.front();
+    recipe.develop_s = point.proof.steps.develop.time_s;
+    recipe.bleach = point.proof.bleach;
+    recipe.bleach_parts = bleach_bath(easel.pack(), recipe).parts;
+    auto& amount = recipe.exposures.front().amount;
+    if (easel.pack().anchored)
+        amount = start;
+    else
+        amount = Stops{std::log2(start.value / easel.starting_exposure(recipe, easel.fresh()).value)};
+    return recipe;
 }
 
 TestStrip test_strip(const Interval& exposure_s) {

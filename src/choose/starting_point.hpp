@@ -35,10 +35,15 @@ struct StartingPoints {
     std::optional<StartingPoint> unbleached;  ///< the best without any bleach, where that is left open
     std::size_t tried;
     TargetDoubt target;
+    std::optional<StartingPoint> after_strip{};  ///< another recipe that a strip makes the safer bet, if any
 };
 
 /// Chosen by Choice; what is told of the recipes comes from papers that took no part in choosing them.
 [[nodiscard]] StartingPoints starting_points(const Easel&, const Wanted&, const SearchBounds&);
+
+/// The recipe of a point for whoever carries it out later: with its seconds, its bath and its development.
+/// Without an anchor its stops are those from the fresh print's start, which `print` counts from.
+[[nodiscard]] Recipe written_out(const StartingPoint&, const Easel&);
 
 /// A test strip in kStripSteps that covers the interval of an exposure: at most seven exposures, the likely
 /// one in the middle.

@@ -7,7 +7,9 @@
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "pack/grade_words.hpp"
+#include "picture/xmp_reading.hpp"
 #include "print/amounts.hpp"
+#include "system/text_file.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -25,11 +27,24 @@ PlannedExposure exposure_in(const std::string& text, const std::string& place, b
     return exposure;
 }
 
+// A recipe's own file, or a print that says how it was made.
+Recipe recipe_in(const std::string& file) {
+    const auto kind = picture_kind(file);
+    if (!kind) return read_recipe(file);
+    const auto told = property_of_picture(file, "recipe");
+    if (!told)
+        throw Error(Fault::data, file, "is a " + *kind + " picture that does not say how it was printed",
+                    "a print of this program with its XMP, or the file of a recipe, in TOML");
+    return parse_recipe(*told, file + ", recipe");
+}
+
 }  // namespace
 
 void RecipeOptions::add_to(CLI::App& app) {
     const std::string group = "Recipe";
-    app.add_option("--recipe", file, "recipe file; the options below override it")->group(group);
+    app.add_option("--recipe", file,
+                   "recipe file, or a print whose recipe is taken; the options below override it")
+        ->group(group);
     app.add_option("--grade", grade, "contrast grade: 00, 0, 0.5 (or 1/2) ... 5")->group(group);
     app.add_option("--exposure", exposure, "12s, or stops from the starting exposure: +1, -0.5, +1/3")
         ->group(group);
@@ -50,7 +65,7 @@ void RecipeOptions::add_to(CLI::App& app) {
 }
 
 Recipe RecipeOptions::recipe() const {
-    Recipe recipe = file.empty() ? Recipe{} : read_recipe(file);
+    Recipe recipe = file.empty() ? Recipe{} : recipe_in(file);
     std::optional<double> told_grade;
     if (!grade.empty()) told_grade = grade_told(grade, "--grade");
     if (!split.empty() && (told_grade || !exposure.empty()))

@@ -9,6 +9,7 @@
 
 #include "base/markup.hpp"
 #include "cli/choice.hpp"
+#include "cli/decided_options.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
 #include "cli/picture_options.hpp"
@@ -17,6 +18,7 @@
 #include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/recipe_file.hpp"
 #include "print/amounts.hpp"
 #include "print/recipe_doubts.hpp"
 #include "proof/start_ladder.hpp"
@@ -25,6 +27,7 @@
 #include "report/start_report.hpp"
 #include "report/zero_words.hpp"
 #include "scan/small_negative.hpp"
+#include "system/output_set.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -34,28 +37,17 @@ struct StartOptions {
     PackOptions pack;
     TargetOptions target;
     PictureChoices picture;
-    std::string scan, ladder, rescue;
-    std::optional<double> dilution, most_restrainer;
+    DecidedOptions decided;
+    std::string scan, ladder, rescue, recipe;
+    std::optional<double> dilution;
     double dry_down_percent = 0;
-    bool no_bleach = false, json = false;
+    bool json = false;
 };
-
-SearchBounds bounds_of(const StartOptions& options, const Easel& easel) {
-    SearchBounds bounds = usual_bounds(easel);
-    if (options.no_bleach) bounds.most_clearing = 0;
-    if (options.most_restrainer) {
-        const double most = within(*options.most_restrainer, 0, 200, "--most-restrainer");
-        std::erase_if(bounds.restrainers, [most](double ml_l) { return ml_l > most; });
-        if (bounds.restrainers.back() < most) bounds.restrainers.push_back(most);
-    }
-    return bounds;
-}
 
 // What can hardly be meant.
 std::vector<std::string> option_doubts(const StartOptions& options, const Pack& pack,
                                        std::optional<Seconds> overdone) {
-    Recipe recipe;
-    recipe.restrainer_ml_l = options.most_restrainer.value_or(0);
+    Recipe recipe = options.decided.recipe();
     // A print left in the bleach for long is what a rescue is for.
     if (overdone && overdone->value <= pack.bleach.soak_s) recipe.bleach = *overdone;
     auto doubts = recipe_doubts(pack, std::array{recipe});
@@ -70,13 +62,20 @@ void run(const StartOptions& options, const Console& console) {
     std::optional<Seconds> overdone;
     if (!options.rescue.empty())
         overdone = Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
+    static_cast<void>(options.decided.kept_in({}));
     const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
     Console::warnings(doubts);
     if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
-    run_that_reads({options.scan, options.pack.path, options.target.match, options.picture.profile})
-        .writes(options.ladder, "the ladder");
-    if (!options.ladder.empty())
-        WholeFile::refuse_unwritable(options.ladder, options.picture.options(options.ladder, 8).replace);
+    RunFiles files =
+        run_that_reads({options.scan, options.pack.path, options.target.match, options.picture.profile});
+    files.writes(options.ladder, "the ladder");
+    files.writes(options.recipe, "the recipe");
+    const auto replace = options.picture.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    if (!options.ladder.empty()) {
+        static_cast<void>(options.picture.options(options.ladder, 8));
+        WholeFile::refuse_unwritable(options.ladder, replace);
+    }
+    if (!options.recipe.empty()) WholeFile::refuse_unwritable(options.recipe, replace);
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
@@ -87,7 +86,8 @@ void run(const StartOptions& options, const Console& console) {
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     const AskedTarget asked = options.target.wanted(easel, scan, overview);
     Console::warnings(asked.warnings, options.scan);
-    const StartingPoints points = starting_points(easel, asked.wanted, bounds_of(options, easel));
+    const StartingPoints points =
+        starting_points(easel, asked.wanted, options.decided.kept_in(usual_bounds(easel)));
     require_exposable(easel, {&points.best.proof, 1}, options.scan);
 
     StartRequest request;
@@ -101,6 +101,11 @@ void run(const StartOptions& options, const Console& console) {
     if (const auto pull = moment_to_pull(easel, points.best))
         request.telling = telling_place(*pull, overview.width, overview.height, overview.density);
     console.detail(std::to_string(points.tried) + " recipes tried");
+    if (!options.recipe.empty()) {
+        OutputSet file;
+        file.write(options.recipe, written(written_out(points.best, easel)), replace);
+        file.place();
+    }
     if (overdone) {
         const Rescue saved = rescue(easel, points.best.recipe, *overdone, Seconds{1});
         Console::answer(options.json ? rescue_json(saved, request) : rescue_text(saved));
@@ -128,9 +133,6 @@ void add_start(CLI::App& program, const Console& console) {
     const auto options = std::make_shared<StartOptions>();
     verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
     verb->add_flag("--json", options->json, "the answer as JSON");
-    verb->add_flag("--no-bleach", options->no_bleach, "leave the bleach out");
-    verb->add_option("--most-restrainer", options->most_restrainer, "never exceeded [30]")
-        ->type_name(kMillilitres);
     verb->add_option("--dilution", options->dilution, "of the bleach bath [the pack's]")
         ->type_name(kDilution);
     verb->add_option(
@@ -142,6 +144,9 @@ void add_start(CLI::App& program, const Console& console) {
     verb->add_option(
         "--rescue", options->rescue,
         "the best print was left in the bleach for so long (140s): what redevelopment brings back");
+    verb->add_option("--recipe-out", options->recipe,
+                     "file for the best recipe, which print --recipe reads (.toml)");
+    options->decided.add_to(*verb);
     options->target.add_to(*verb);
     options->pack.add_to(*verb);
     options->negative.add_to(*verb);

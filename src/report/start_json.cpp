@@ -94,6 +94,7 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
         {"best", point_json(easel, points.best)},
         {"by_grade", grades},
         {"unbleached", points.unbleached ? point_json(easel, *points.unbleached) : Json()},
+        {"best_after_strip", points.after_strip ? point_json(easel, *points.after_strip) : Json()},
         {"test_strip",
          {{"step_stops", strip.step_stops}, {"exposures_s", bands}, {"where", request.strip.in_words()}}},
         {"target_doubt",

@@ -25,19 +25,28 @@ std::string beginning_of(const std::filesystem::path& source) {
     return bytes;
 }
 
-}  // namespace
-
-std::string read_text(const std::filesystem::path& source, std::size_t limit, const std::string& wanted) {
+std::optional<std::string> picture_beginning_with(const std::string& beginning) {
     using namespace std::string_view_literals;
-    const std::string beginning = beginning_of(source);
     for (const auto& [start, kind] : {std::pair{"II*\0"sv, "TIFF"},
                                       {"MM\0*"sv, "TIFF"},
                                       {"II+\0"sv, "TIFF"},
                                       {"MM\0+"sv, "TIFF"},
                                       {"\x89PNG\r\n"sv, "PNG"},
                                       {"\xff\xd8\xff"sv, "JPEG"}})
-        if (beginning.starts_with(start))
-            throw Error(Fault::data, source.string(), std::string("is a ") + kind + " picture", wanted);
+        if (beginning.starts_with(start)) return kind;
+    return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<std::string> picture_kind(const std::filesystem::path& source) {
+    return picture_beginning_with(beginning_of(source));
+}
+
+std::string read_text(const std::filesystem::path& source, std::size_t limit, const std::string& wanted) {
+    const std::string beginning = beginning_of(source);
+    if (const auto kind = picture_beginning_with(beginning))
+        throw Error(Fault::data, source.string(), "is a " + *kind + " picture", wanted);
     // The Unicode Standard 15, section 2.6: U+FEFF in either order, as some spreadsheets and editors save
     // text.
     if (beginning.starts_with("\xff\xfe") || beginning.starts_with("\xfe\xff"))

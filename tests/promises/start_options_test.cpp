@@ -5,7 +5,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
+#include <regex>
 
 #include "support/patches.hpp"
 #include "support/rooms.hpp"
@@ -131,6 +133,79 @@ TEST(StartOptions, DryDownLeavesTimesOfTheDryPrintAlone) {
     EXPECT_THAT(
         text, HasSubstr("all times are for the dry print, dry-down included; of a band chosen wet give 10 % "
                         "less"));
+}
+
+TEST(StartOptions, WhatIsDecidedIsKeptInEveryRecipe) {
+    const PatchPrints prints;
+    const json answer =
+        start(prints, "--grade 3 --restrainer 7 --develop 120 --bleach 45s --recipe-out decided.toml");
+    std::vector<json> recipes = answer["by_grade"];
+    recipes.push_back(answer["best"]);
+    for (const json& each : recipes) {
+        EXPECT_EQ(double(each["grade"]), 3);
+        EXPECT_EQ(double(each["restrainer_ml_l"]), 7);
+        EXPECT_EQ(double(each["develop_s"]), 120);
+        EXPECT_EQ(double(each["bleach_s"]), 45);
+    }
+    EXPECT_TRUE(answer["unbleached"].is_null());
+    EXPECT_NEAR(double(start(prints, "--bleach 80%")["best"]["clearing_percent"]), 80, 1e-6);
+    EXPECT_EQ(double(start(prints, "--restrainer 0")["best"]["restrainer_ml_l"]), 0);
+}
+
+// What is told is what comes out, on average, with every doubt in it; so it is more than the distance on the
+// paper as described, and lies inside its interval.
+TEST(StartOptions, DistancesAreToldAsExpectedWithEveryDoubt) {
+    const PatchPrints prints;
+    const json best = start(prints, "")["best"];
+    EXPECT_GT(double(best["lightness_error"]), double(best["lightness_error_as_described"]));
+    EXPECT_LT(double(best["lightness_error_low"]), double(best["lightness_error"]));
+    EXPECT_GT(double(best["lightness_error_high"]), double(best["lightness_error"]));
+    EXPECT_LT(double(best["lightness_error_after_strip"]), double(best["lightness_error"]));
+}
+
+TEST(StartOptions, RecipeOutIsTheRecipeThatPrintReads) {
+    const PatchPrints prints;
+    for (const std::string dilution : {"", " --dilution 20"}) {
+        const std::string file = dilution.empty() ? "best.toml" : "strong.toml";
+        const json answer = start(prints, "--recipe-out " + file + dilution);
+        EXPECT_THAT(content_of(prints.program / file), HasSubstr("fogproof_recipe = 1"));
+        const auto told = prints.codes(as_told(answer) + dilution), read = prints.codes("--recipe " + file);
+        for (std::size_t i = 0; i < told.size(); ++i) EXPECT_NEAR(read[i], told[i], 70) << i;
+    }
+    const auto again = prints.program.run("start neg.tif --pack pack.toml --recipe-out there.tif" + kFrame);
+    EXPECT_EQ(again.code, 0);
+    EXPECT_EQ(prints.program.run("start neg.tif --pack pack.toml --recipe-out there.tif" + kFrame).code, 73)
+        << "only --force replaces it";
+}
+
+// `print` counts stops from the fresh print's start, whatever else was wanted when the recipe was sought.
+TEST(StartOptions, RecipeOutOfAPackWithoutAnAnchorHoldsItsStops) {
+    const PatchPrints prints;
+    const std::string pack = content_of(prints.program / "pack.toml");
+    prints.program.write("free.toml", pack.substr(0, pack.find("[anchor]")));
+    const std::string free = " neg.tif --pack free.toml" + kFrame;
+    const auto answer = prints.program.run("start --json --recipe-out stops.toml --place 0.9@64% " + free);
+    ASSERT_EQ(answer.code, 0) << answer.err;
+    const double wanted = json::parse(answer.out)["best"]["full_black_stops"];
+    const std::string said = prints.program.run("print --recipe stops.toml -o free.tif" + free).err;
+    std::smatch stops;
+    ASSERT_TRUE(std::regex_search(said, stops, std::regex("full black ([+-][0-9.]+) stop"))) << said;
+    EXPECT_NEAR(std::stod(stops[1]), wanted, 0.06) << "told in tenths";
+    EXPECT_GT(std::abs(wanted), 0.1);
+}
+
+TEST(StartOptions, APrintIsItsOwnRecipeInEveryFormat) {
+    const PatchPrints prints;
+    const std::string recipe = "--grade 3 --exposure 9s --restrainer 20 --bleach 30s";
+    const auto first = prints.codes(recipe);
+    for (const char* picture : {"first.tif", "first.png", "first.jpg"}) {
+        const auto made =
+            prints.program.run(std::string("print neg.tif --pack pack.toml --force -o ") + picture + kFrame +
+                               recipe + (picture[6] == 'j' ? " --bits 8" : ""));
+        ASSERT_EQ(made.code, 0) << made.err;
+        const auto again = prints.codes(std::string("--recipe ") + picture);
+        for (std::size_t i = 0; i < first.size(); ++i) EXPECT_NEAR(again[i], first[i], 1) << picture << i;
+    }
 }
 
 }  // namespace

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/decided_options.hpp"
+
+#include "cli/choice.hpp"
+#include "cli/typed_values.hpp"
+#include "pack/grade_words.hpp"
+#include "print/amounts.hpp"
+
+namespace fogproof::cli {
+
+void DecidedOptions::add_to(CLI::App& app) {
+    const std::string group = "Decided already (all else is sought)";
+    app.add_option("--grade", grade, "contrast grade: 00, 0, 0.5 (or 1/2) ... 5")->group(group);
+    app.add_option("--restrainer", restrainer, "ml of restrainer stock per litre of developer")
+        ->type_name(kMillilitres)
+        ->group(group);
+    app.add_option("--most-restrainer", most_restrainer, "never exceeded [30]")
+        ->type_name(kMillilitres)
+        ->group(group);
+    app.add_option("--develop", develop, "seconds in the developer")->type_name(kSeconds)->group(group);
+    app.add_option("--bleach", bleach, "40s, or percent of the dose that clears the blank: 100%")
+        ->group(group);
+    app.add_flag("--no-bleach", no_bleach, "leave the bleach out")->group(group);
+}
+
+SearchBounds DecidedOptions::kept_in(SearchBounds bounds) const {
+    if (!bleach.empty() && no_bleach)
+        throw Error(Fault::usage, "--bleach", "together with --no-bleach", "one of the two");
+    if (restrainer && most_restrainer)
+        throw Error(Fault::usage, "--restrainer", "together with --most-restrainer", "one of the two");
+    if (!grade.empty()) bounds.softest = bounds.hardest = grade_told(grade, "--grade");
+    if (restrainer) bounds.restrainers = {within(*restrainer, 0, 500, "--restrainer")};
+    if (most_restrainer) {
+        const double most = within(*most_restrainer, 0, 200, "--most-restrainer");
+        std::erase_if(bounds.restrainers, [most](double ml_l) { return ml_l > most; });
+        if (bounds.restrainers.back() < most) bounds.restrainers.push_back(most);
+    }
+    // Less shows no image.
+    if (develop) bounds.develop_s = {within(*develop, 10, 1800, "--develop")};
+    if (no_bleach) bounds.most_clearing = 0;
+    if (bleach.empty()) return bounds;
+    bounds.bleach = recipe().bleach;
+    if (const auto* time = std::get_if<Seconds>(&*bounds.bleach))
+        static_cast<void>(within(time->value, 0, 7200, "--bleach"));
+    else
+        static_cast<void>(within(std::get<ClearingPercent>(*bounds.bleach).value, 0, 1000, "--bleach"));
+    return bounds;
+}
+
+Recipe DecidedOptions::recipe() const {
+    Recipe recipe;
+    recipe.restrainer_ml_l = restrainer.value_or(most_restrainer.value_or(0));
+    recipe.develop_s = develop;
+    if (!bleach.empty()) recipe.bleach = bleach_amount(bleach, "--bleach");
+    return recipe;
+}
+
+}  // namespace fogproof::cli
