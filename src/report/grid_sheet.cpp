@@ -114,8 +114,8 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid, Rend
     else
         words.push_back(zero_of_seconds(easel.pack()));
     words.push_back(
-        "How far a print misses fresh paper is told for the likeliest case; what is not known of the pack "
-        "comes on top.");
+        "How far a print misses fresh paper is told for paper exactly as the pack says; what is not known of "
+        "the pack comes on top.");
     words.push_back(assumptions(easel.pack()));
     for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
     words.push_back(

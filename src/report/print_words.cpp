@@ -19,7 +19,8 @@ std::string print_sentence(const Easel& easel, const Proof& proof) {
         text += " (" + fixed(*proof.clearing_percent, 0) + " % of clearing)";
     if (proof.recipe.redevelop_s > 0) text += ", redeveloped " + shown(Seconds{proof.recipe.redevelop_s});
     return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
-           ", in the likeliest case misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms";
+           ", on paper exactly as the pack says misses fresh paper by " + fixed(proof.lightness_error, 1) +
+           " L* rms";
 }
 
 void require_exposable(const Easel& easel, std::span<const Proof> proofs, const std::string& scan) {

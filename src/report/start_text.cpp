@@ -133,9 +133,10 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     text += "               if the paper is exactly as the pack says " +
             shown_distance(best.found.lightness_error) + " L*; " + unreached(easel, best) + "\n";
     if (const auto& other = points.after_strip)
-        text += "               with a test strip grade " + grade_name(other->found.grade) +
-                ", second table, is the safer bet: " + shown_distance(other->lightness_error_after_strip) +
-                " L* after it\n";
+        text +=
+            "               with a test strip grade " + grade_name(other->found.grade) +
+            " of the table below is the safer bet: " + shown_distance(other->lightness_error_after_strip) +
+            " L* after it\n";
     if (points.target.lights > 0)
         text += "               what fresh paper would give is itself known only to +/- " +
                 fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +
