@@ -15,11 +15,11 @@ namespace {
 constexpr std::size_t kDraws = 24, kFewDraws = 6, kTones = 24;
 constexpr std::uint64_t kSet = 1;
 
-constexpr std::size_t kDepths = 8;
-constexpr double kGradeStep = 0.5, kFinestGrade = 0.1;
-constexpr double kFinestDepth = 0.02;  // of the clearing dose
+constexpr std::size_t kTriedDepths = 8;
+constexpr double kTriedGradeStep = 0.5, kTriedFinestGrade = 0.1;
+constexpr double kTriedFinestDepth = 0.02;  // of the clearing dose
 // Candidates of the grid this much dearer than its cheapest, in L*, are refined too.
-constexpr double kNearBest = 0.3;
+constexpr double kNearBestExpected = 0.3;
 constexpr std::size_t kMostRefined = 2;
 
 Choice::Key key_of(const FoundRecipe& recipe) {
@@ -56,11 +56,11 @@ void Choice::weigh(std::vector<FoundRecipe>& recipes, Expected& expected, std::s
 std::vector<FoundRecipe> Choice::promising(const SearchBounds& bounds) {
     std::vector<FoundRecipe> first{search_.best(bounds)};
     weigh(first);
-    const auto grades = grades_within(bounds, kGradeStep);
+    const auto grades = grades_within(bounds, kTriedGradeStep);
     std::vector<std::vector<FoundRecipe>> valleys;
     for (const FoundRecipe& way : ways_of_developing(bounds, easel_.pack())) {
         std::vector<FoundRecipe> plain, thinned;
-        for (const double dose : search_.doses(way, bounds, kDepths))
+        for (const double dose : search_.doses(way, bounds, kTriedDepths))
             for (const double grade : grades) {
                 FoundRecipe next = way;
                 next.grade = grade;
@@ -89,14 +89,14 @@ std::vector<FoundRecipe> Choice::promising(const SearchBounds& bounds) {
 void Choice::refine(FoundRecipe& best, const SearchBounds& bounds) {
     const bool bleach_is_open = best.bleach_dose > 0 && !bounds.bleach;
     const double clears = search_.clearing(best), deepest = bounds.most_clearing * clears;
-    double grade_step = kGradeStep / 2, depth_step = bleach_is_open ? deepest / kDepths / 2 : 0;
+    double grade_step = kTriedGradeStep / 2, depth_step = bleach_is_open ? deepest / kTriedDepths / 2 : 0;
     while (true) {
         std::vector<FoundRecipe> around;
         const auto add = [&](double grade, double depth) {
             FoundRecipe next = best;
             next.grade = settable_grade(best.grade + grade, bounds);
             if (bleach_is_open)
-                next.bleach_dose = std::clamp(best.bleach_dose + depth, kFinestDepth * clears, deepest);
+                next.bleach_dose = std::clamp(best.bleach_dose + depth, kTriedFinestDepth * clears, deepest);
             search_.expose(next);
             around.push_back(next);
         };
@@ -112,8 +112,8 @@ void Choice::refine(FoundRecipe& best, const SearchBounds& bounds) {
             best = next;
             continue;
         }
-        if (grade_step <= kFinestGrade && depth_step <= kFinestDepth * clears) return;
-        grade_step = std::max(grade_step / 2, kFinestGrade);
+        if (grade_step <= kTriedFinestGrade && depth_step <= kTriedFinestDepth * clears) return;
+        grade_step = std::max(grade_step / 2, kTriedFinestGrade);
         depth_step /= 2;
     }
 }
@@ -121,7 +121,7 @@ void Choice::refine(FoundRecipe& best, const SearchBounds& bounds) {
 FoundRecipe Choice::best(const SearchBounds& bounds) {
     std::vector<FoundRecipe> candidates = promising(bounds);
     std::ranges::stable_sort(candidates, {}, &FoundRecipe::cost);
-    const double near = candidates.front().cost + kNearBest;
+    const double near = candidates.front().cost + kNearBestExpected;
     std::erase_if(candidates, [near](const FoundRecipe& candidate) { return candidate.cost > near; });
     if (candidates.size() > kMostRefined) candidates.resize(kMostRefined);
     for (FoundRecipe& candidate : candidates) refine(candidate, bounds);

@@ -7,7 +7,8 @@
 namespace fogproof::choose {
 namespace {
 
-constexpr double kStride = 0.15;  // between exposures looked at first; the error has one valley at this scale
+constexpr double kFirstStep =
+    0.15;  // between exposures looked at first; the error has one valley at this scale
 constexpr double kFinest = 0.002;
 constexpr double kFoot = 16;  // of CIELAB: L* + 16 goes with the cube root of the light
 
@@ -35,11 +36,11 @@ double closest_exposure(const LightnessLine& line, const WantedLights& wanted, c
         least = miss;
         best = log_h;
     };
-    for (double away = kStride; away <= reach; away += kStride) {
+    for (double away = kFirstStep; away <= reach; away += kFirstStep) {
         look_at(middle - away);
         look_at(middle + away);
     }
-    for (double step = kStride / 2; step > kFinest; step /= 2) {
+    for (double step = kFirstStep / 2; step > kFinest; step /= 2) {
         const double here = best;
         look_at(here - step);
         look_at(here + step);

@@ -126,7 +126,7 @@ Filter FilterSet::nearest(double grade) const {
     if (shared_->contrast == Contrast::graded) return {1, 0};
     if (!shared_->filters.empty()) {
         const PackFilter filter =
-            between(shared_->filters, std::clamp(grade, shared_->span.softest, shared_->span.hardest));
+            between(shared_->filters, std::clamp(grade, shared_->span.first, shared_->span.second));
         return shared_->paper.filter(filter.balance, filter.speed);
     }
     const double wanted = std::clamp(iso_range_of_grade(grade), shared_->hardest, shared_->softest);

@@ -29,17 +29,15 @@ constexpr std::size_t kLargestPacket = 1u << 20;
 
 class File {
   public:
-    explicit File(const std::filesystem::path& path) : path_(path), descriptor_(system::opened_input(path)) {}
-    ~File() { ::close(descriptor_); }
-    File(const File&) = delete;
-    File& operator=(const File&) = delete;
+    explicit File(const std::filesystem::path& path) : path_(path), file_(system::opened_input(path)) {}
 
     /// Fewer at its end.
     [[nodiscard]] std::string bytes(std::uint64_t from, std::size_t count) const {
         std::string bytes(count, '\0');
         std::size_t have = 0;
         while (have < count) {
-            const ssize_t got = ::pread(descriptor_, bytes.data() + have, count - have, off_t(from + have));
+            const ssize_t got =
+                ::pread(file_.number(), bytes.data() + have, count - have, off_t(from + have));
             if (got < 0 && errno == EINTR) continue;
             if (got < 0)
                 throw Error(Fault::io, path_.string(),
@@ -61,7 +59,7 @@ class File {
 
   private:
     const std::filesystem::path& path_;
-    int descriptor_;
+    system::FileDescriptor file_;
 };
 
 std::string inflated(std::string_view packed) {

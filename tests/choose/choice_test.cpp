@@ -25,11 +25,6 @@ namespace {
 using examples::fogged_pack;
 using examples::ordinary_frame;
 
-Pack certain(Pack pack) {
-    for (const auto& row : pack_numbers()) pack.knowledge[row.name()] = {Origin::measured, 0.0};
-    return pack;
-}
-
 void doubt(Pack& pack, const std::string& name, double deviation) {
     pack.knowledge[name] = {Origin::measured, deviation};
 }
@@ -74,7 +69,7 @@ double comes_out(const Easel& easel, const Wanted& wanted, const StartingPoint& 
 }  // namespace
 
 TEST(Choice, WhatIsToldAsExpectedIsWhatComesOutOnAverage) {
-    Pack pack = certain(fogged_pack(0.35));
+    Pack pack = examples::certain(fogged_pack(0.35));
     doubt(pack, "speed.log_seconds", 0.06);
     doubt(pack, "bleach.per_second", 0.3 * pack.bleach.per_second);
     doubt(pack, "grains.spread", 0.015);
@@ -105,7 +100,7 @@ TEST(Choice, WhatIsToldAsExpectedIsWhatComesOutOnAverage) {
 
 // A pack of which nothing is in doubt leaves nothing to expect but the model's own distance.
 TEST(Choice, ACertainPackIsExpectedToComeOutAsItsModelSays) {
-    const Easel easel(certain(fogged_pack(0.3)), ordinary_frame());
+    const Easel easel(examples::certain(fogged_pack(0.3)), ordinary_frame());
     const StartingPoint best = starting_points(easel, as_fresh(easel), usual_bounds(easel)).best;
     constexpr double kTables = 0.3;  // L*, as quick_print.hpp states of coarse ones
     EXPECT_NEAR(best.lightness_error.value, best.found.lightness_error, kTables);
@@ -114,7 +109,7 @@ TEST(Choice, ACertainPackIsExpectedToComeOutAsItsModelSays) {
 
 TEST(Choice, NoBleachIsTheBetterBetWhereNobodyKnowsItsRate) {
     const auto bleach = [](double relative) {
-        Pack pack = certain(fogged_pack(0.2));
+        Pack pack = examples::certain(fogged_pack(0.2));
         doubt(pack, "bleach.per_second", relative * pack.bleach.per_second);
         const Easel easel(pack, ordinary_frame());
         SearchBounds bounds = usual_bounds(easel);
@@ -128,7 +123,7 @@ TEST(Choice, NoBleachIsTheBetterBetWhereNobodyKnowsItsRate) {
 // A dose that nobody read is left for one without doubt, though the likeliest paper would be closer with it.
 TEST(Choice, ARecipeStaysWhereItIsKnown) {
     const auto restrainer = [](double half_in_doubt, double loss_in_doubt) {
-        Pack pack = certain(fogged_pack(0.15));
+        Pack pack = examples::certain(fogged_pack(0.15));
         doubt(pack, "restrainer.half_ml_l", half_in_doubt);
         doubt(pack, "restrainer.speed_loss", loss_in_doubt);
         const Easel easel(pack, ordinary_frame());

@@ -88,12 +88,6 @@ double brute_force(const Easel& easel, const Wanted& wanted, const SearchBounds&
     return least;
 }
 
-// A pack whose every number is known exactly, but for what a test puts in doubt.
-Pack certain(Pack pack) {
-    for (const auto& row : pack_numbers()) pack.knowledge[row.name()] = {Origin::measured, 0.0};
-    return pack;
-}
-
 // The search's tables against the model itself.
 TEST(Start, QuickTablesSayWhatTheModelSays) {
     std::mt19937 random(11);
@@ -271,7 +265,7 @@ TEST(Start, MatchingAPrintOfTheSameFrameFindsItsTones) {
 // Closed form: where only the speed is in doubt, the exposure is in doubt by just as much and the bleach and
 // the fresh print are not.
 TEST(StartingPoint, DoubtAboutTheSpeedIsDoubtAboutTheExposure) {
-    Pack pack = certain(fogged_pack(0.35));
+    Pack pack = examples::certain(fogged_pack(0.35));
     SearchBounds bounds = usual_bounds(Easel(pack, ordinary_frame()));
     bounds.restrainers = {0};
     const auto answer = [&] {

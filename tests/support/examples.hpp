@@ -12,6 +12,7 @@
 #include "choose/easel.hpp"
 #include "negative/tones.hpp"
 #include "pack/from_slips.hpp"
+#include "pack/schema.hpp"
 #include "support/rooms.hpp"
 
 namespace fogproof::tests::examples {
@@ -38,6 +39,12 @@ inline Tones ordinary_frame(double thinnest = 0.15, double range = 1.15) {
         counts.push_back(std::uint64_t(1e6 * std::pow(u, 1.2) * std::pow(1 - u, 1.6)));
     }
     return Tones(counts, scale);
+}
+
+/// A pack whose every number is known exactly, but for what a test puts in doubt.
+inline Pack certain(Pack pack) {
+    for (const auto& row : pack_numbers()) pack.knowledge[row.name()] = {Origin::measured, 0.0};
+    return pack;
 }
 
 /// Any pack that the file format allows and that hangs together, from a seed.
