@@ -4,10 +4,9 @@
 // The example scenario: an invented negative that looks like a photograph, as a scanner would give it, and
 // the text that goes with it.
 //
-// The scene (a hut under snow, mountains behind) is computed as a picture at most 3000 pixels wide and thrown
-// on the film through a slightly soft lens; film grain, perforations and the scanner are computed for every
-// pixel of the scan. So very large scans show more of the grain but no more of the scene, as with a real 35
-// mm frame.
+// The scene (a hut under snow, mountains behind) is seen through a lens whose spots are some hundredths of a
+// millimetre wide. So very large scans show more of the film's grain but no more of the scene, as with a real
+// 35 mm frame.
 #pragma once
 
 #include <cstdint>
@@ -15,6 +14,7 @@
 #include <string>
 #include <vector>
 
+#include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 #include "scan/scan.hpp"
 #include "system/whole_file.hpp"
@@ -38,14 +38,16 @@ void refuse_demo_size(double megapixels);
 /// a size outside the limits.
 [[nodiscard]] DemoNegative demo_negative(double megapixels, unsigned threads = 0);
 
-/// Writes a 16-bit grey TIFF without profile, its resolution that of the scan, into a file that the caller
-/// names when it is time.
-void write_demo_negative(const DemoNegative&, WholeFile&);
+/// As its owner would write it down: two slips, a black, the head setting of the test, the rest assumed.
+[[nodiscard]] Pack described_paper();
+/// Densities of its test strips, a CSV file (RFC 4180): computed from a paper that differs from the described
+/// one in what the owner does not know, with the scatter of a densitometer.
+[[nodiscard]] std::string strip_readings();
 /// What the folder's README.txt says.
 [[nodiscard]] std::string demo_story();
 
-/// Writes folder/negative.tif and folder/README.txt with the pack and its readings, all or none, making the
-/// folder if it is missing.
+/// Writes folder/negative.tif (16-bit grey, no profile, its resolution that of the scan) and
+/// folder/README.txt with the pack and its readings, all or none, making the folder if it is missing.
 void write_demo(const std::filesystem::path& folder, double megapixels, WholeFile::Replace);
 
 }  // namespace fogproof::demo

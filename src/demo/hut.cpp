@@ -1,159 +1,159 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "demo/hut.hpp"
+//
+// The hut, in coordinates of its own: x along its front, z to its back.
+#include <algorithm>
+#include <vector>
 
 #include "demo/noise.hpp"
+#include "demo/scene.hpp"
 
 namespace fogproof::demo {
 namespace {
 
-constexpr double kEaves = 2.35, kPitchSin = 0.58, kPitchCos = 0.8146, kPitchTan = kPitchSin / kPitchCos;
-constexpr double kLog = 0.24;
-constexpr Vec kWindow{-1.25, 1.38, 0}, kWindowHalf{0.46, 0.44, 0.05};
-constexpr Vec kDoor{0.75, 0.98, 0}, kDoorHalf{0.46, 0.98, 0.05};
-constexpr Vec kLoft{0, 3.05, 0}, kLoftHalf{0.26, 0.24, 0.05};
+constexpr Vec kHut{5.2, ground(22.6), 22.6};
+constexpr double kCos = 0.9287, kSin = 0.3709;  // it stands turned to the left
+constexpr double kHalfWide = 2.5, kHalfDeep = 3.1, kEaves = 2.25, kPitch = 0.61;
 
-double box(Vec p, Vec half) {
-    const Vec q{std::abs(p.x) - half.x, std::abs(p.y) - half.y, std::abs(p.z) - half.z};
-    const Vec out{std::max(q.x, 0.0), std::max(q.y, 0.0), std::max(q.z, 0.0)};
-    return length(out) + std::min(std::max({q.x, q.y, q.z}), 0.0);
+Vec of_hut(Vec v) {
+    return {kCos * v.x + kSin * v.z, v.y, kCos * v.z - kSin * v.x};
+}
+Vec of_scene(Vec v) {
+    return {kCos * v.x - kSin * v.z, v.y, kCos * v.z + kSin * v.x};
 }
 
-double smooth_min(double a, double b, double r) {
-    const double h = std::max(r - std::abs(a - b), 0.0) / r;
-    return std::min(a, b) - h * h * r * 0.25;
+enum class Finish { snow, logs, boards };
+
+// The points p with |dot(plane, p - middle)| <= 1 for every plane.
+struct Block {
+    Finish finish;
+    Vec middle;
+    std::vector<Vec> planes;
+};
+Block box(Finish finish, Vec middle, Vec half, double lean = 0) {
+    const double c = std::cos(lean), s = std::sin(lean);
+    return {finish, middle, {1 / half.x * Vec{c, s, 0}, 1 / half.y * Vec{-s, c, 0}, {0, 0, 1 / half.z}}};
 }
 
-// A frame of boards round an opening in the front wall.
-double frame(Vec p, Vec middle, Vec half) {
-    const Vec q = p - middle;
-    const double outer = box(q, half + Vec{0.09, 0.09, 0.02});
-    return std::max(outer, -box(q, half + Vec{0, 0, 1}));
+std::vector<Block> made_hut() {
+    const double c = std::cos(kPitch), s = std::sin(kPitch), ridge = kEaves + kHalfWide * s / c;
+    std::vector<Block> made{box(Finish::logs, {0, -1, 0}, {kHalfWide, 6, kHalfDeep}),
+                            box(Finish::boards, {-1.1, 3.9, 1.1}, {0.3, 1.0, 0.3}),  // a chimney
+                            box(Finish::snow, {-1.1, 4.98, 1.1}, {0.33, 0.10, 0.33})};
+    for (const double side : {-1.0, 1.0}) {
+        made[0].planes.push_back(1 / (ridge + 1) * Vec{side * s / c, 1, 0});  // cuts the walls to gables
+        for (int i = 0; i < 10; ++i)  // beams stick out at the corners
+            made.push_back(
+                box(Finish::boards, {side * 2.38, 0.12 + 0.24 * i, 0}, {0.11, 0.10, kHalfDeep + 0.2}));
+        // Snow lies thick on the roof; the upper faces of both slopes meet over the ridge.
+        constexpr double kThick = 0.23, kLength = 3.6;
+        const double past = 2 * kThick * s / c, out = 0.5 * kLength - past;
+        made.push_back(box(Finish::snow, {side * (out * c + kThick * s), ridge + kThick * c - out * s, 0},
+                           {0.5 * kLength, kThick, kHalfDeep + 0.66}, -side * kPitch));
+    }
+    return made;
 }
 
-bool within(Vec p, Vec middle, Vec half) {
-    return std::abs(p.x - middle.x) < half.x && std::abs(p.y - middle.y) < half.y;
+struct Met {
+    double way = 1e9;
+    Vec at, normal;
+    const Block* block = nullptr;
+};
+
+// A line enters a block at the last plane it comes in by, if that is before the first it leaves by.
+bool passes(const Block& block, Vec from, Vec way, Met& nearest) {
+    double in = 1e-3, out = nearest.way;
+    Vec normal;
+    for (const Vec& plane : block.planes) {
+        const double speed = dot(plane, way), at = dot(plane, block.middle - from), sign = speed > 0 ? 1 : -1;
+        if ((at - sign) / speed > in) in = (at - sign) / speed, normal = -sign * plane;
+        out = std::min(out, (at + sign) / speed);
+        if (in >= out) return false;
+    }
+    if (in > 1e-3) nearest = {in, from + in * way, unit(normal), &block};
+    return true;
+}
+
+// Snow is looked at a little aside, which makes its outlines uneven.
+Met looked(Vec from, Vec way, Vec way_to_snow, double farthest = 1e9) {
+    static const std::vector<Block> hut = made_hut();
+    static const Block around = box(Finish::snow, {0, 2.5, 0}, {3.7, 3.5, 4.4});
+    Met nearest{farthest, {}, {}, nullptr}, any;
+    if (passes(around, from, way, any))
+        for (const Block& block : hut)
+            passes(block, from, block.finish == Finish::snow ? way_to_snow : way, nearest);
+    return nearest;
+}
+
+bool in_opening(Vec p, double x, double y, double wide, double tall) {
+    return std::abs(p.x - x) < wide && std::abs(p.y - y) < tall;
+}
+
+// Light of what a line met.
+double seen(const Met& met, double spot) {
+    const Vec p = met.at;
+    const bool logs = met.block->finish == Finish::logs, front = std::abs(met.normal.z) > 0.5;
+    const bool door = in_opening(p, 0.75, 0.95, 0.56, 1.10), window = in_opening(p, -1.15, 1.35, 0.55, 0.50);
+    const double reach = met.way * spot;
+    Vec normal = met.normal;
+    double reflectance = 0.9;
+    if (met.block->finish == Finish::snow && normal.y > -0.5) {
+        const auto uneven = [&](std::uint32_t seed) {
+            return 0.35 * fractal(p.x, p.z + p.y, {0.9, 7, 0.7, seed}, reach);
+        };
+        normal = unit(normal + Vec{uneven(811), 0, uneven(821)});
+    } else if (logs && front && (door || window)) {
+        // The door stands open on a dark room; panes mirror a little sky.
+        if (in_opening(p, 0.75, 0.95, 0.46, 1.0)) return 0.0035 + 0.006 * smoothstep(1.05, 0.45, p.x);
+        if (in_opening(p, -1.15, 1.35, 0.46, 0.41) && std::abs(p.x + 1.15) > 0.025 &&
+            std::abs(p.y - 1.35) > 0.025)
+            return 0.03 + 0.10 * smoothstep(0.8, 1.8, p.y + 0.4 * p.x);
+        reflectance = 0.42;
+    } else {
+        // Logs lie on one another; boards stand upright in the gable.
+        const bool upright = logs && front && p.y > kEaves + 0.15;
+        const double level = front ? p.x : p.z, along = upright ? p.y : level, over = upright ? level : p.y;
+        reflectance = 0.24 + 0.12 * fractal(along * 0.08, over, {0.10, 6, 0.85, 831}, 0.4 * reach);
+        const double row = over / (upright ? 0.19 : 0.24) + 0.12 * fractal(along, over, {2.1, 2, 0.5, 851});
+        const double bulge = 2 * (row - whole_below(row)) - 1,
+                     gap = smoothstep(upright ? 0.9 : 0.72, 0.98, std::abs(bulge));
+        if (logs) reflectance *= (0.65 + 0.4 * chance(whole_below(row), front, 853)) * (1 - 0.85 * gap);
+        // Snow has drifted up against the walls.
+        const double drift = 0.10 + 0.25 * fractal(p.x, p.z, {1.5, 6, 0.55, 861}, reach);
+        const double covered = logs ? smoothstep(0.04, -0.04, p.y - drift) : 0;
+        reflectance = mix(reflectance, 0.7, covered);
+        normal =
+            unit(mix(1, 0.15, covered) * normal + Vec{0, covered + (logs && !upright ? 0.75 * bulge : 0), 0});
+    }
+    double sun = dot(of_scene(normal), kToSun) > 0 ? sun_past_trees(kHut + of_scene(p)) : 0;
+    if (sun > 0) sun *= sun_past_hut(kHut + of_scene(p + 0.012 * met.normal));
+    return reflected(reflectance, of_scene(normal), sun, 0.8);
 }
 
 }  // namespace
 
-Hut::Hut(const Landscape& land)
-    : floor_(land.height(place_.x, place_.z, 3.0) - 0.25),
-      cos_(std::cos(place_.turn)),
-      sin_(std::sin(place_.turn)) {
-    const Vec middle{place_.x, floor_, place_.z};
-    bounds_ = {middle + Vec{-5.4, -0.3, -5.4}, middle + Vec{5.4, 6.4, 5.4}};
-}
-
-Vec Hut::local(Vec p) const {
-    const double x = p.x - place_.x, z = p.z - place_.z;
-    return {cos_ * x - sin_ * z, p.y - floor_, sin_ * x + cos_ * z};
-}
-
-Hut::Parts Hut::parts(Vec p) const {
-    const double hw = place_.half_width, hd = place_.half_depth;
-    const double a = std::abs(p.x), ridge = kEaves + hw * kPitchTan;
-    Parts d{};
-    // Round logs: the wall bulges once a course. Above the eaves the gable is boarded upright.
-    const double course = p.y / kLog - std::floor(p.y / kLog) - 0.5;
-    const double board = p.x / 0.19 - std::floor(p.x / 0.19) - 0.5;
-    const bool opening = p.z < 0 && (within(p, kDoor, kDoorHalf) || within(p, kWindow, kWindowHalf));
-    double relief = 0.02;
-    if (p.y >= kEaves)
-        relief *= std::min(1.0, 9 * (0.5 - std::abs(board)));
-    else if (!opening)
-        relief = 0.055 * (1 - 4 * course * course);
-    const double gable = (p.y - ridge + a * kPitchTan) * kPitchCos - 0.1;
-    d.walls = std::max({a - hw, std::abs(p.z) - hd, gable}) - relief;
-    // Log ends cross at the corners.
-    const double knob = std::max(std::abs(a - hw + 0.05) - 0.1, std::abs(std::abs(p.z) - hd - 0.14) - 0.16);
-    const double round = std::sqrt(course * course * kLog * kLog + (a - hw + 0.05) * (a - hw + 0.05)) - 0.105;
-    d.walls = std::min(d.walls, std::max({knob, round, p.y - kEaves}));
-
-    const auto slope = [&](double across, double top) {  // coordinates along and out of one roof side
-        const double down = (across * kPitchCos + (ridge - p.y) * kPitchSin);
-        const double out = (p.y - ridge) * kPitchCos + across * kPitchSin - top;
-        return Vec{down, out, p.z};
-    };
-    const double length_down = (hw + 0.62) / kPitchCos;
-    const Vec deck = slope(a, 0.07);
-    d.boards =
-        box({deck.x - 0.5 * length_down + 0.06, deck.y, deck.z}, {0.5 * length_down + 0.06, 0.06, hd + 0.75});
-
-    // Snow: thick, sagging at the eaves, its edge rounded, one skin over both sides.
-    const auto blanket = [&](double across) {
-        const Vec q = slope(across, 0.36);
-        const double middle = 0.5 * (length_down + 0.06);
-        const double r = 0.15;
-        return box({q.x - middle + 0.12, q.y, q.z}, {middle + 0.12 - r, 0.235 - r, hd + 0.80 - r}) - r;
-    };
-    d.snow = smooth_min(blanket(p.x), blanket(-p.x), 0.45);
-    d.snow = std::max(d.snow, 0.02 - deck.y);  // none of it under the boards
-    // Lumps cost noise, so they are only worked out where they can be met.
-    constexpr double highest_lump = 0.12;
-    if (d.snow > 4 * highest_lump)
-        d.snow -= highest_lump;
-    else
-        d.snow -= 0.10 * noise(p.x * 0.8, p.z * 0.7 + p.y * 0.4, 501) +
-                  0.055 * noise(p.x * 2.1 + p.y, p.z * 1.9, 503);
-
-    const Vec flue = p - Vec{0.95, ridge, 0.9};
-    d.chimney = box(flue, {0.3, 0.75, 0.3});
-    const double cap =
-        box(flue - Vec{0, 0.84, 0}, {0.19, 0.01, 0.19}) - 0.15 - 0.03 * noise(p.x * 3, p.z * 3, 507);
-    d.snow = std::min(d.snow, cap);
-
-    const Vec front = p + Vec{0, 0, hd};
-    d.trim = std::min(
-        {frame(front, kWindow, kWindowHalf), frame(front, kDoor, kDoorHalf), frame(front, kLoft, kLoftHalf)});
-    const double sill = box(front - kWindow + Vec{0, kWindowHalf.y + 0.06, 0.10}, {0.56, 0.03, 0.09});
-    d.snow = smooth_min(
-        d.snow, box(front - kWindow + Vec{0, kWindowHalf.y - 0.02, 0.11}, {0.50, 0.01, 0.05}) - 0.045, 0.02);
-    d.trim = std::min(d.trim, sill);
-    return d;
-}
-
-double Hut::distance(Vec world) const {
-    const Parts d = parts(local(world));
-    return std::min({d.walls, d.boards, d.snow, d.chimney, d.trim});
-}
-
-Finish Hut::finish(Vec world) const {
-    const Vec p = local(world);
-    const Parts d = parts(p);
-    const double nearest = std::min({d.walls, d.boards, d.snow, d.chimney, d.trim});
-    if (d.snow <= nearest + 1e-3) return {0.90, 0, true};
-    if (d.chimney <= nearest + 1e-3) {
-        const double stones = noise(p.x * 5 + p.z * 5, p.y * 7, 509);
-        return {0.12 + 0.06 * stones, 0, false};
+void see_hut(Sight& sight) {
+    if (sight.u < 0.03 || sight.v > 0.19 || sight.v < -0.07) return;  // it stands at the right
+    // Four looks a point, so that outlines are soft; those of snow are uneven.
+    constexpr double kLooks[][2] = {{-0.375, -0.125}, {0.125, -0.375}, {0.375, 0.125}, {-0.125, 0.375}};
+    const double wave = 0.0028 * fractal(sight.u, sight.v, {0.045, 4, 0.55, 871}, sight.spot);
+    const Vec eye = of_hut(-1.0 * kHut);
+    Cover cover;
+    for (const auto& off : kLooks) {
+        const Vec way{sight.u + off[0] * sight.spot, sight.v + off[1] * sight.spot, 1};
+        const double ground = way.y < kRise ? kEyeHeight / (kRise - way.y) : 1e9;
+        const Met nearest = looked(eye, of_hut(way), of_hut(way + Vec{wave, wave, 0}), ground);
+        if (!nearest.block) continue;
+        cover.share += 0.25;
+        cover.light = mix(cover.light, seen(nearest, sight.spot), 0.25 / cover.share);
     }
-    const double grain = fractal(p.x * 0.6 + p.z * 0.6, p.y * 14, {1.0, 4, 0.6, 511});
-    const double plank = chance(int(std::floor(p.y / kLog)), int(std::floor((p.x + p.z) / 3.1)), 521);
-    const double wood = std::max(0.02, 0.062 * (1 + 0.5 * grain) * (0.65 + 0.7 * plank));
-    if (d.trim <= nearest + 1e-3) return {0.16 * (1 + 0.4 * grain), 0, false};
-    const Vec front = p + Vec{0, 0, place_.half_depth};
-    if (std::abs(front.z) < 0.2) {
-        if (within(front, kWindow, kWindowHalf)) {
-            const Vec q = front - kWindow;
-            if (std::min(std::abs(q.x), std::abs(q.y)) < 0.022) return {0.14, 0, false};
-            // A lamp inside, low on the right; a short curtain at the top.
-            const double lamp = bell((q.x - 0.12) * 1.9) * bell((q.y + 0.1) * 2.0);
-            const double curtain = smoothstep(0.16, 0.24, q.y + 0.03 * std::sin(38 * q.x));
-            return {0.05, mix(0.05 + 0.42 * lamp, 0.09, curtain), false};
-        }
-        if (within(front, kLoft, kLoftHalf)) return {0.02, 0.006, false};
-        if (within(front, kDoor, kDoorHalf)) {
-            const double gap = std::abs(std::fmod(front.x + 10, 0.155) - 0.077) > 0.07 ? 0.35 : 1.0;
-            const double upright = fractal(p.x * 14, p.y * 0.6, {1.0, 4, 0.6, 523});
-            return {0.045 * gap * (1 + 0.5 * upright), 0, false};
-        }
-    }
-    if (p.y > kEaves) {
-        const double upright = fractal(p.x * 12, p.y * 0.7, {1.0, 4, 0.6, 527});
-        const double tint = chance(int(std::floor(p.x / 0.19)), 0, 529);
-        return {std::max(0.02, 0.058 * (1 + 0.5 * upright) * (0.7 + 0.6 * tint)), 0, false};
-    }
-    return {wood, 0, false};
+    sight.meets(cover);
+}
+
+double sun_past_hut(Vec place) {
+    const Vec way = of_hut(kToSun);
+    const bool may_fall = place.z > 17;  // its shadow falls away from the camera
+    return may_fall && looked(of_hut(place - kHut), way, way).block ? 0 : 1;
 }
 
 }  // namespace fogproof::demo

@@ -5,9 +5,9 @@
 // after Perlin (2002, "Improving noise"): quintic blend, so that slopes are smooth too.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 
-#include "demo/jet.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::demo {
@@ -23,45 +23,34 @@ namespace fogproof::demo {
 [[nodiscard]] constexpr double chance(std::int32_t x, std::int32_t y, std::uint32_t seed) {
     return hashed(x, y, seed) * 0x1p-32;
 }
-/// Mean 0, deviation 1, nearly normal: the sum of the four bytes of two hashes.
+/// Mean 0, deviation 1, nearly normal: the sum of the four halves of two hashes.
 [[nodiscard]] double normal_chance(std::int32_t x, std::int32_t y, std::uint32_t seed);
-
-/// Largest whole number not above x.
-[[nodiscard]] constexpr std::int32_t whole_below(double x) {
-    const auto i = std::int32_t(x);
-    return i - (x < i);
-}
-
 /// Gradient noise of unit wavelength, about -0.7 to 0.7.
 [[nodiscard]] double noise(double x, double z, std::uint32_t seed);
-[[nodiscard]] Jet noise(Jet x, Jet z, std::uint32_t seed);
 
 /// Octaves of noise from the longest wavelength down to what the footprint still resolves; each octave is
 /// `gain` times the one before, at `1/2.03` of its wavelength and turned, so that lattices never line up.
+/// Ridged noise has a crest where plain noise passes through zero.
 struct Octaves {
     double wavelength;
     int count;
     double gain = 0.5;
     std::uint32_t seed = 1;
+    bool ridged = false;
 };
+[[nodiscard]] double fractal(double x, double z, const Octaves& octaves, double footprint = 0);
 
-template <class N>
-[[nodiscard]] N fractal(N x, N z, const Octaves& octaves, double footprint = 0) {
-    double wavelength = octaves.wavelength, amplitude = 1;
-    N sum = x * 0.0;
-    for (int i = 0; i < octaves.count && wavelength > 2 * footprint; ++i) {
-        // An octave fades over a factor of two in wavelength instead of popping out.
-        const double faded =
-            footprint > 0 ? amplitude * smoothstep(2.0, 4.0, wavelength / footprint) : amplitude;
-        sum =
-            sum + faded * noise(x * (1 / wavelength), z * (1 / wavelength), octaves.seed + std::uint32_t(i));
-        const N turned = 0.8 * x - 0.6 * z;
-        z = 0.6 * x + 0.8 * z;
-        x = turned;
-        wavelength /= 2.03;
-        amplitude *= octaves.gain;
-    }
-    return sum;
+[[nodiscard]] constexpr double mix(double a, double b, double share) {
+    return a + (b - a) * share;
 }
-
+/// 0 before low, 1 beyond high, a smooth cubic between; high may be the lesser.
+[[nodiscard]] constexpr double smoothstep(double low, double high, double a) {
+    const double t = std::clamp((a - low) / (high - low), 0.0, 1.0);
+    return t * t * (3 - 2 * t);
+}
+/// Largest whole number not above x.
+[[nodiscard]] constexpr std::int32_t whole_below(double x) {
+    const auto i = std::int32_t(x);
+    return i - (x < i);
+}
 }  // namespace fogproof::demo

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "demo/paper.hpp"
+//
+// The invented pack of the demo: what its owner knows of it, and the strips read off it.
+#include "demo/demo.hpp"
 
 #include <cmath>
 #include <vector>

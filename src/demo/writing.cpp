@@ -4,7 +4,6 @@
 #include <vips/vips8>
 
 #include "demo/demo.hpp"
-#include "demo/paper.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/file.hpp"
 #include "scan/vips_session.hpp"
@@ -14,7 +13,9 @@
 namespace fogproof::demo {
 namespace fs = std::filesystem;
 
-void write_demo_negative(const DemoNegative& scan, WholeFile& file) {
+namespace {
+
+void write_negative(const DemoNegative& scan, WholeFile& file) {
     vips_ready();
     try {
         vips_error_clear();
@@ -34,6 +35,46 @@ void write_demo_negative(const DemoNegative& scan, WholeFile& file) {
     }
 }
 
+}  // namespace
+
+std::string demo_story() {
+    return R"(A box of paper from the attic of a mountain hut
+
+Everything here is invented: the hut, the negative and the paper. No photograph
+was taken and no pack was measured; the numbers are plausible, no more.
+
+The story. Under the roof of a hut lay an opened box of photographic paper,
+24 sheets of 18 x 24 cm, variable contrast, semi-matt, older than anyone could
+tell. Two slips cut from one sheet gave the first verdict: a slip that was only
+fixed reads 0.09, a slip developed without any light reads 0.42. The paper has
+fogged by a third of a density; nothing printed on it will be whiter than grey,
+unless the print is bleached a little afterwards.
+
+The negative is a 35 mm frame of that hut in the snow, with highlights that a
+fogged paper swallows first.
+
+  negative.tif   the scanned frame: 16-bit grey, linear transmittance, with the
+                 clear film edge, the perforations and the film holder around it
+  pack.toml      the pack of paper, as far as it is known
+  readings.csv   densities read off its test strips
+  README.txt     this page
+
+What to try:
+
+  fogproof pack show pack.toml
+  fogproof grid negative.tif --pack pack.toml -o grid.tif
+  fogproof pack fit readings.csv --pack pack.toml -o measured.toml
+  fogproof start negative.tif --pack measured.toml
+  fogproof print negative.tif --pack pack.toml --grade 4 --bleach 100% -o print.tif
+
+Before you do it in real trays: keep potassium ferricyanide away from acids,
+from heat and from strong sunlight, which can set free a very poisonous gas.
+Wear gloves and eye protection, air the room, keep trays and food apart, label
+every bottle. Follow the labels and safety data sheets of your chemicals and
+your local rules, also for what may go down the drain.
+)";
+}
+
 void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace replace) {
     refuse_demo_size(megapixels);
     std::error_code fault;
@@ -45,9 +86,9 @@ void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace re
     for (const char* name : {"negative.tif", "pack.toml", "readings.csv", "README.txt"})
         WholeFile::refuse_unwritable(folder / name, replace);
     OutputSet files;
-    write_demo_negative(demo_negative(megapixels), files.file(folder / "negative.tif", replace));
-    files.write(folder / "pack.toml", written(demo::described_paper()), replace);
-    files.write(folder / "readings.csv", demo::strip_readings(), replace);
+    write_negative(demo_negative(megapixels), files.file(folder / "negative.tif", replace));
+    files.write(folder / "pack.toml", written(described_paper()), replace);
+    files.write(folder / "readings.csv", strip_readings(), replace);
     files.write(folder / "README.txt", demo_story(), replace);
     files.place();
 }

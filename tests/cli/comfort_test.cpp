@@ -216,8 +216,8 @@ TEST(Progress, IsShownOnATerminalAndNowhereElse) {
             .out;
     };
     const std::string seen = on_terminal(
-        "TERM=xterm NO_COLOR=1", "taskset -c $(taskset -cp $$ | sed \"s/.*: //; s/[-,].*//\") " + small("1"));
-    EXPECT_THAT(seen, testing::ContainsRegex("drawing the demo's picture: [0-9]+ %, [0-9]+ s left"));
+        "TERM=xterm NO_COLOR=1", "taskset -c $(taskset -cp $$ | sed \"s/.*: //; s/[-,].*//\") " + small("3"));
+    EXPECT_THAT(seen, testing::ContainsRegex("drawing the demo's negative: [0-9]+ %, [0-9]+ s left"));
     // The line is taken away before the next is said, and nothing is coloured.
     EXPECT_THAT(seen, HasSubstr("\r\033[Kfogproof: .: negative.tif"));
     EXPECT_THAT(seen, Not(testing::ContainsRegex("\033\\[[0-9;]*m")));
