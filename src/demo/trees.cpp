@@ -26,7 +26,7 @@ double longest_bough(double up) {
 
 // A conifer 1 high, `across` from its trunk in the same unit.
 Cover conifer(double across, double up, double pixel, std::uint32_t kind) {
-    if (up < 0 || up > 1 + pixel || std::abs(across) > 1.25 * longest_bough(up) + pixel) return {};
+    if (up < 0 || up > 1 + pixel || std::abs(across) > 1.4 * longest_bough(up) + pixel) return {};
     across *= 0.85 + 0.35 * chance(0, 0, kind);
     const double rough = fractal(across + (kind & 511), up, {0.045, 5, 0.7, 651}, 0.7 * pixel);
     // The needles near the trunk are all shade.
@@ -48,7 +48,7 @@ Cover conifer(double across, double up, double pixel, std::uint32_t kind) {
             const double above = (up - root + sunk) / thick + (1.1 - 0.8 * out) * rough;
             const double soft = 0.15 + 0.7 * pixel / thick;
             const double share =
-                smoothstep(1 + soft, 1 - soft, std::abs(above)) * smoothstep(-0.2, 0.05, out);
+                smoothstep(1 + soft, 1 - soft, std::abs(above)) * smoothstep(-0.2, 0.05, out + 0.2 * rough);
             if (share <= 0) continue;
             // Snow on top, darker towards the underside; the sun comes from the left and behind us.
             const double lit =

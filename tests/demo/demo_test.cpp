@@ -79,7 +79,8 @@ TEST(Demo, HasAboutTheSizeAskedFor) {
 
 // A finer scan shows the same scene.
 TEST(Demo, ShowsTheSameSceneInScansOfAnySize) {
-    // On two sides of a square a row of coarse pixels more, 0.07 mm of 3 mm, where the picture jumps by up to 0.4.
+    // On two sides of a square a row of coarse pixels more, 0.07 mm of 3 mm, where the picture jumps by up to
+    // 0.4.
     constexpr double square = 3, tolerance = 0.02;
     const DemoNegative finer = demo_negative(0.9);
     for (double y = demo::kFrameTop + 0.5; y + square < demo::kFrameTop + demo::kFrameTall; y += square)
