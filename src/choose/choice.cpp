@@ -29,9 +29,12 @@ Choice::Key key_of(const FoundRecipe& recipe) {
 }  // namespace
 
 ToldRecipe as_told(const FoundRecipe& recipe, const Easel& easel) {
-    return {recipe.grade, recipe.restrainer_ml_l, recipe.develop_s,
+    return {recipe.grade,
+            recipe.restrainer_ml_l,
+            recipe.develop_s,
             time_giving(recipe.exposure, easel.pack().enlarger),
-            bleach_time(easel.paper().bleach, easel.pack().bath, recipe.bleach_dose)};
+            bleach_time(easel.paper().bleach, easel.pack().bath, recipe.bleach_dose),
+            recipe.bleach_dose};
 }
 
 Choice::Choice(const Easel& easel, const Wanted& wanted)
@@ -88,7 +91,7 @@ std::vector<FoundRecipe> Choice::promising(const SearchBounds& bounds) {
 // Pattern search over grade and bleach; steps halved when none helps.
 void Choice::refine(FoundRecipe& best, const SearchBounds& bounds) {
     const bool bleach_is_open = best.bleach_dose > 0 && !bounds.bleach;
-    const double clears = search_.clearing(best), deepest = bounds.most_clearing * clears;
+    const double whole = search_.unit(best), deepest = bounds.most_clearing * whole;
     double grade_step = kTriedGradeStep / 2, depth_step = bleach_is_open ? deepest / kTriedDepths / 2 : 0;
     while (true) {
         std::vector<FoundRecipe> around;
@@ -96,7 +99,7 @@ void Choice::refine(FoundRecipe& best, const SearchBounds& bounds) {
             FoundRecipe next = best;
             next.grade = settable_grade(best.grade + grade, bounds);
             if (bleach_is_open)
-                next.bleach_dose = std::clamp(best.bleach_dose + depth, kTriedFinestDepth * clears, deepest);
+                next.bleach_dose = std::clamp(best.bleach_dose + depth, kTriedFinestDepth * whole, deepest);
             search_.expose(next);
             around.push_back(next);
         };
@@ -112,7 +115,7 @@ void Choice::refine(FoundRecipe& best, const SearchBounds& bounds) {
             best = next;
             continue;
         }
-        if (grade_step <= kTriedFinestGrade && depth_step <= kTriedFinestDepth * clears) return;
+        if (grade_step <= kTriedFinestGrade && depth_step <= kTriedFinestDepth * whole) return;
         grade_step = std::max(grade_step / 2, kTriedFinestGrade);
         depth_step /= 2;
     }

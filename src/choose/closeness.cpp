@@ -20,12 +20,18 @@ long hundredths(double grade) {
     return std::lround(100 * grade);
 }
 
-// The deepest bleach asked for lies well within twice the clearing of a longest, unrestrained development.
+// The deepest bleach asked for lies well within twice the unit of a longest, unrestrained development.
 double most_dose(const Easel& easel) {
-    return 2 * clearing_dose(easel.paper(), nominal_step(easel.pack().development)).value_or(0);
+    return 2 * depth_unit(easel.paper(), nominal_step(easel.pack().development));
 }
 
 }  // namespace
+
+double depth_unit(const PaperModel& paper, const DevelopStep& step) {
+    constexpr PrintDensity kVeil{0.15};
+    if (const auto clears = clearing_dose(paper, step)) return *clears;
+    return clearing_dose(paper, step, kVeil).value_or(0);
+}
 
 Closeness::Closeness(const Easel& easel, const Wanted& wanted)
     : easel_(easel),
@@ -74,7 +80,7 @@ const Closeness::WayOfDeveloping& Closeness::way(const DevelopStep& step) {
     if (found != ways_.end()) return found->second;
     return ways_
         .try_emplace(key, WayOfDeveloping{Developer(easel_.paper().emulsion, step, population_),
-                                          clearing_dose(easel_.paper(), step).value_or(0)})
+                                          depth_unit(easel_.paper(), step)})
         .first->second;
 }
 
@@ -89,8 +95,8 @@ const std::vector<double>& Closeness::row(double dose) {
     return found != rows_.end() ? found->second : rows_.emplace(dose, lightness_.at_dose(dose)).first->second;
 }
 
-double Closeness::clearing(const DevelopStep& step) {
-    return way(step).clearing;
+double Closeness::unit(const DevelopStep& step) {
+    return way(step).unit;
 }
 
 const Closeness::Closest& Closeness::closest(double grade, const DevelopStep& step, double dose) {

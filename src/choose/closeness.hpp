@@ -21,6 +21,11 @@
 
 namespace fogproof::choose {
 
+/// What depths of bleach are counted in: the clearing dose; on a sheet that has nothing to clear, the dose
+/// that would clear a veil of 0.15 D (judgement: about a stop of its middle tones), since a clean sheet can
+/// be printed darker and bleached too.
+[[nodiscard]] double depth_unit(const PaperModel&, const DevelopStep&);
+
 class Closeness {
   public:
     Closeness(const Easel&, const Wanted&);
@@ -36,8 +41,8 @@ class Closeness {
     [[nodiscard]] double rms(double grade, const DevelopStep&, double dose, double log_h);
     /// The starting exposure, every tone by itself, near a first guess.
     [[nodiscard]] Closest settled(double grade, const DevelopStep&, double dose, double guess);
-    /// Clearing dose of a development; 0 where there is nothing to clear.
-    [[nodiscard]] double clearing(const DevelopStep&);
+    /// The depth_unit() of a development.
+    [[nodiscard]] double unit(const DevelopStep&);
     [[nodiscard]] std::size_t tried() const { return tried_; }
 
   private:
@@ -48,7 +53,7 @@ class Closeness {
     };
     struct WayOfDeveloping {
         Developer developer;
-        double clearing;
+        double unit;
     };
     // Mean squares of Adaptation::miss and of the absolute miss.
     struct Misses {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "choose/closeness.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "print/clearing.hpp"
 
@@ -23,7 +24,7 @@ std::pair<double, double> minmax_of(const std::vector<double>& values) {
 }
 
 double longest_bleach_s(const Easel& easel) {
-    const double most = 2 * clearing_dose(easel.paper(), nominal_step(easel.pack().development)).value_or(0);
+    const double most = 2 * depth_unit(easel.paper(), nominal_step(easel.pack().development));
     return bleach_time(easel.paper().bleach, easel.pack().bath, most).value;
 }
 
@@ -88,14 +89,13 @@ LightnessCurve DrawnPaper::fresh_curve(const Easel& easel) const {
     const double about = easel.target().exposure.value + draw_.pack.speed_log_s - easel.pack().speed_log_s;
     const double brightest = log_light(easel.frame().quantile(0)),
                  dimmest = log_light(easel.frame().quantile(1));
-    const PaperModel fresh = before_fog(paper_);
-    const Developer developer(fresh.emulsion, nominal_step(draw_.pack.development), population_);
-    return {fresh,
-            developer,
-            filters_.nearest(easel.target().grade),
-            {},
-            about + dimmest - kRoom,
-            about + brightest + kRoom};
+    const FreshTarget& target = easel.target();
+    const FreshSheet sheet = target.own_filter
+                                 ? FreshSheet{before_fog(paper_), filters_.nearest(target.grade)}
+                                 : fresh_graded(draw_.pack, target.grade);
+    const Developer developer(sheet.paper.emulsion, nominal_step(draw_.pack.development),
+                              target.own_filter ? population_ : GrainPopulation(sheet.paper.emulsion.grains));
+    return {sheet.paper, developer, sheet.filter, {}, about + dimmest - kRoom, about + brightest + kRoom};
 }
 
 double DrawnPaper::found_speed_point() const {
@@ -132,33 +132,51 @@ const ShareCurve& DrawnPaper::share_curve(long halves) {
     return curves_.try_emplace(halves, population_, filter, ShareCurve::kCoarse).first->second;
 }
 
-double DrawnPaper::log_bleach_s(const ToldRecipe& told, double share_of_clearing, PrintDensity darker) {
-    const double dose = share_of_clearing * clearing_dose(paper_, step_of(told), darker).value_or(0);
+double DrawnPaper::log_bleach_s(const ToldRecipe& told, std::optional<double> share_of_clearing,
+                                PrintDensity darker) {
+    const double dose = share_of_clearing
+                            ? *share_of_clearing * clearing_dose(paper_, step_of(told), darker).value_or(0)
+                            : told.dose;
     return std::log10(std::max(bleach_time(paper_.bleach, draw_.pack.bath, dose).value, kShortest_s));
 }
 
-Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
+DrawnPaper::Worked DrawnPaper::worked(const ToldRecipe& told) {
     const auto& [developer, slower] = way(step_of(told));
     const auto below = std::lround(std::floor(2 * told.grade + kSameGrade));
     const double beyond = std::max(0.0, 2 * told.grade - double(below));
-    const ShareCurve &softer = share_curve(below), &harder = share_curve(below + (beyond > kSameGrade));
-    const auto thinned = lightness_.at_dose(bleach_dose(paper_.bleach, draw_.pack.bath, told.bleach));
-    const auto lightness_of_share = [&](double exposed) {
-        return lightness_.lightness(thinned, developer.with_share(exposed).density.value);
-    };
-    const auto lightness_at = [&](double log_h) {
-        const double over = log_h - developer.log_threshold();
-        return lightness_of_share(std::lerp(softer(over), harder(over), beyond));
-    };
+    return {developer,
+            slower,
+            share_curve(below),
+            share_curve(below + (beyond > kSameGrade)),
+            beyond,
+            lightness_.at_dose(bleach_dose(paper_.bleach, draw_.pack.bath, told.bleach))};
+}
 
+double DrawnPaper::lightness_at(const Worked& worked, double log_h) const {
+    const double over = log_h - worked.developer.log_threshold();
+    const double exposed = std::lerp(worked.softer(over), worked.harder(over), worked.beyond);
+    return lightness_.lightness(worked.thinned, worked.developer.with_share(exposed).density.value);
+}
+
+std::vector<double> DrawnPaper::print(const ToldRecipe& told, std::span<const double> log_light) {
+    const Worked way = worked(told);
+    const double log_h = exposure_of(std::log10(told.exposure.value), draw_.pack.enlarger).value;
+    std::vector<double> lightness;
+    for (const double light : log_light) lightness.push_back(lightness_at(way, log_h + light));
+    return lightness;
+}
+
+Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
+    const Worked here = worked(told);
+    const auto at = [&](double log_h) { return lightness_at(here, log_h); };
+    const double border = lightness_.lightness(here.thinned, here.developer.with_share(0).density.value);
     const Enlarger& enlarger = draw_.pack.enlarger;
-    const double middle = fresh_at_ + slower;
+    const double middle = fresh_at_ + here.slower;
     const double as_told = exposure_of(std::log10(told.exposure.value), enlarger).value;
-    const LightnessLine line(middle - kReach + wanted_.dimmest, middle + kReach + wanted_.brightest,
-                             lightness_at);
+    const LightnessLine line(middle - kReach + wanted_.dimmest, middle + kReach + wanted_.brightest, at);
     // The eye adapts to the likely border: how a sheet's own density divides between border and picture
     // nobody knows, and a shift of both alike would be adapted away as if it did no harm.
-    const Adaptation seen = Adaptation::between(lightness_of_share(0), white_);
+    const Adaptation seen = Adaptation::between(border, white_);
     const double right = closest_exposure(line, wanted_, seen, dimming(darker.value), middle, kReach);
 
     // A print on a sheet of its own, of a paper that does not quite obey the laws.
@@ -170,8 +188,7 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
     outcome.first_sheet =
         std::abs(as_told - middle) <= kReach
             ? rms(line, as_told)
-            : rms(LightnessLine(as_told + wanted_.dimmest, as_told + wanted_.brightest, lightness_at),
-                  as_told);
+            : rms(LightnessLine(as_told + wanted_.dimmest, as_told + wanted_.brightest, at), as_told);
     for (std::size_t i = 0; i < kStripSteps.size(); ++i)
         outcome.after_strip[i] =
             rms(line, right + draw_.between * kStripSteps[i] * std::log10(2.0) * enlarger.reciprocity);

@@ -9,6 +9,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -29,6 +30,7 @@ inline constexpr std::array kStripSteps{1.0 / 6, 1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 
 struct ToldRecipe {
     double grade, restrainer_ml_l, develop_s;
     Seconds exposure, bleach;
+    double dose;  ///< that the bleach is on the pack as it stands
 };
 
 /// What becomes of it on one paper.
@@ -52,9 +54,15 @@ class DrawnPaper {
 
     /// A print that comes out `darker` beside its own sheet's scatter.
     [[nodiscard]] Outcome outcome(const ToldRecipe&, PrintDensity darker = {});
-    /// log10 seconds in the bath that reach this share of the clearing dose; a sheet whose blank is darker
-    /// needs more.
-    [[nodiscard]] double log_bleach_s(const ToldRecipe&, double share_of_clearing, PrintDensity darker = {});
+    /// L* of its print, exposed as told, by log10 of the light over clear film's.
+    [[nodiscard]] std::vector<double> print(const ToldRecipe&, std::span<const double> log_light);
+    /// What is wanted on this paper.
+    [[nodiscard]] const WantedLights& wanted() const { return wanted_; }
+    [[nodiscard]] double log_light(NegativeDensity) const;
+    /// log10 seconds in the bath that reach this share of the clearing dose, or, where nothing is to be
+    /// cleared, the recipe's own dose. A sheet whose blank is darker needs more.
+    [[nodiscard]] double log_bleach_s(const ToldRecipe&, std::optional<double> share_of_clearing,
+                                      PrintDensity darker = {});
     /// Log exposure through clear film that prints 0.60 above white on the fresh paper, through the target's
     /// grade.
     [[nodiscard]] double speed_point() const { return speed_point_; }
@@ -67,10 +75,19 @@ class DrawnPaper {
         double slower;  ///< than the nominal development, log10
     };
     [[nodiscard]] DevelopStep step_of(const ToldRecipe&) const;
+    // One way of working as quick functions of the light.
+    struct Worked {
+        const Developer& developer;
+        double slower;
+        const ShareCurve &softer, &harder;
+        double beyond;  ///< from the softer to the harder
+        std::vector<double> thinned;
+    };
+    [[nodiscard]] Worked worked(const ToldRecipe&);
+    [[nodiscard]] double lightness_at(const Worked&, double log_h) const;
     const WayOfDeveloping& way(const DevelopStep&);
     /// Of halves of a grade; in between, in proportion between these.
     const ShareCurve& share_curve(long halves);
-    [[nodiscard]] double log_light(NegativeDensity) const;
     [[nodiscard]] LightnessCurve fresh_curve(const Easel&) const;
     [[nodiscard]] double found_speed_point() const;
 

@@ -19,12 +19,12 @@ constexpr std::size_t kToneBins = 256;
 
 }  // namespace
 
-Easel::Easel(Pack pack, Tones frame)
+Easel::Easel(Pack pack, Tones frame, std::optional<double> fresh_grade)
     : pack_(std::move(pack)),
       paper_(paper_model(pack_)),
       frame_(std::move(frame)),
       tones_(frame_.gathered(kToneBins)),
-      target_(fresh_target(frame_, tones_, pack_, paper_)),
+      target_(fresh_target(frame_, tones_, pack_, paper_, fresh_grade)),
       mean_(frame_.mean_transmitted(pack_.enlarger.callier)) {}
 
 Wanted Easel::fresh() const {
@@ -77,10 +77,13 @@ PrintModel Easel::print(const PrintSteps& steps, std::optional<BathLayer> bath) 
 }
 
 PrintModel Easel::fresh_print() const {
+    const FreshSheet sheet = target_.own_filter
+                                 ? FreshSheet{before_fog(paper_), filter_for(pack_, paper_, target_.grade)}
+                                 : fresh_graded(pack_, target_.grade);
     PrintSteps steps;
-    steps.exposures = {{filter_for(pack_, paper_, target_.grade), target_.time}};
+    steps.exposures = {{sheet.filter, target_.time}};
     steps.develop = nominal_step(pack_.development);
-    return {before_fog(paper_), pack_.enlarger, steps, mean_};
+    return {sheet.paper, pack_.enlarger, steps, mean_};
 }
 
 }  // namespace fogproof::choose

@@ -35,7 +35,8 @@ struct Proof {
 
 class Easel {
   public:
-    Easel(Pack, Tones frame);
+    /// The fresh print is of a grade that suits the frame, or of the one asked for.
+    Easel(Pack, Tones frame, std::optional<double> fresh_grade = std::nullopt);
 
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_; }

@@ -4,6 +4,7 @@
 // What the print should have looked like: the same negative on the same paper before it fogged.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -20,16 +21,27 @@ inline constexpr double kThinEnd = 0.005, kDenseEnd = 0.995;
 /// The fog-free print: L* wanted for each tone of the frame, in the order of the tones given.
 struct FreshTarget {
     double iso_range;  ///< ISO range wanted: 100 times the frame's density range, within what the paper has
-    double grade;      ///< the grade of that range
+    double grade;      ///< the grade of that range, or the one asked for
+    bool own_filter;   ///< the pack has a filter for it; else a paper like it of that grade is meant
     LogExposure exposure;    ///< clear-film exposure that centres the frame's range between T and S
     Seconds time;            ///< the same at the enlarger's setting
     double white_lightness;  ///< of its unexposed border
     std::vector<double> lightness;
 };
 
+/// A paper before it fogged, and the light it is printed with.
+struct FreshSheet {
+    PaperModel paper;
+    Filter filter;
+};
+/// Fresh graded paper of a grade's ISO range that has all else from the pack: what a pack is held against
+/// that has no filter for the grade.
+[[nodiscard]] FreshSheet fresh_graded(Pack, double grade);
+
 /// By the rule of ISO 6846's introduction: paper range equals the effective density range of the negative.
-/// `tones` are those of the frame; flare and Callier are the enlarger's.
+/// `tones` are those of the frame; flare and Callier are the enlarger's. A grade that is asked for stands in
+/// for the rule's, whether the pack has a filter for it or not.
 [[nodiscard]] FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const Pack&,
-                                       const PaperModel&);
+                                       const PaperModel&, std::optional<double> grade = std::nullopt);
 
 }  // namespace fogproof::choose

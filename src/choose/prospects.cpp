@@ -43,6 +43,20 @@ Interval distances(std::size_t count, const auto& distance) {
             std::max(std::exp(logs.mean + half), expected)};
 }
 
+std::vector<double> misses_on(DrawnPaper& paper, const ToldRecipe& recipe) {
+    std::vector<double> misses = paper.print(recipe, paper.wanted().log_light);
+    for (std::size_t i = 0; i < misses.size(); ++i) misses[i] -= paper.wanted().lightness[i];
+    return misses;
+}
+
+// CIE 15 backwards; below L* 8 on the straight line.
+double density_of_lightness(double lightness) {
+    constexpr double kStraight = 8, kPerStraight = 903.3;
+    const double light =
+        lightness > kStraight ? std::pow((lightness + 16) / 116, 3) : std::max(lightness, 0.1) / kPerStraight;
+    return -std::log10(light);
+}
+
 Prospect prospect_of(const std::vector<std::vector<Outcome>>& outcomes, std::size_t recipe) {
     Prospect prospect;
     prospect.first_sheet =
@@ -91,7 +105,7 @@ std::vector<Prospect> Prospects::of(std::span<const ToldRecipe> recipes, std::si
 }
 
 std::vector<Prospects::Told> Prospects::told(std::span<const ToldRecipe> recipes,
-                                             std::span<const double> shares) {
+                                             std::span<const std::optional<double>> shares) {
     const auto all = outcomes(recipes, papers_.size());
     const PrintDensity scatter{unexplained_scatter(easel_.pack())};
     std::vector<Told> told;
@@ -122,6 +136,30 @@ TargetDoubt Prospects::target() const {
                                   }).deviation;
     };
     return {half(kThinEnd), half(0.5), half(kDenseEnd)};
+}
+
+std::vector<std::vector<double>> Prospects::misses(const ToldRecipe& recipe) {
+    std::vector<std::vector<double>> all;
+    for (const auto& paper : papers_) all.push_back(misses_on(*paper, recipe));
+    return all;
+}
+
+std::vector<double> Prospects::likely_misses(const ToldRecipe& recipe) {
+    return misses_on(likely_, recipe);
+}
+
+std::vector<std::vector<double>> Prospects::densities(const ToldRecipe& recipe,
+                                                      std::span<const LitPlace> places) {
+    std::vector<std::vector<double>> all;
+    for (const auto& paper : papers_) {
+        std::vector<double> log_light;
+        for (const auto& [density, negative] : places)
+            log_light.push_back(negative ? paper->log_light(density) : -density.value);
+        std::vector<double> read = paper->print(recipe, log_light);
+        for (double& value : read) value = density_of_lightness(value);
+        all.push_back(std::move(read));
+    }
+    return all;
 }
 
 }  // namespace fogproof::choose

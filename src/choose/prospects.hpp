@@ -8,6 +8,7 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -40,6 +41,12 @@ struct TargetDoubt {
     double darks = 0, middle = 0, lights = 0;
 };
 
+/// A place on the paper: behind a tone of the negative, or behind a density laid on the paper.
+struct LitPlace {
+    NegativeDensity density;
+    bool negative;
+};
+
 class Prospects {
   public:
     /// By so many draws of one set (draws_of()), what is wanted gathered() to so many tones.
@@ -48,13 +55,23 @@ class Prospects {
     [[nodiscard]] std::size_t draws() const { return papers_.size(); }
     /// Of each recipe, in order, by the first so many draws.
     [[nodiscard]] std::vector<Prospect> of(std::span<const ToldRecipe>, std::size_t draws);
-    /// The same with the times' doubts; `shares` are those of the clearing dose.
+    /// The same with the times' doubts; `shares` are those of the clearing dose,
+    /// nothing where there is nothing to clear.
     struct Told {
         Prospect prospect;
         TimeDoubt times;
     };
-    [[nodiscard]] std::vector<Told> told(std::span<const ToldRecipe>, std::span<const double> shares);
+    [[nodiscard]] std::vector<Told> told(std::span<const ToldRecipe>,
+                                         std::span<const std::optional<double>> shares);
     [[nodiscard]] TargetDoubt target() const;
+
+    /// L* by which the tones of a print miss what is wanted, by draw; on the likeliest paper; the share of
+    /// all that each counts.
+    [[nodiscard]] std::vector<std::vector<double>> misses(const ToldRecipe&);
+    [[nodiscard]] std::vector<double> likely_misses(const ToldRecipe&);
+    [[nodiscard]] const std::vector<double>& shares() const { return likely_.wanted().share; }
+    /// Print densities at places, by draw.
+    [[nodiscard]] std::vector<std::vector<double>> densities(const ToldRecipe&, std::span<const LitPlace>);
 
   private:
     // By draw, then by recipe.

@@ -9,6 +9,7 @@
 #include "choose/closeness.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "print/clearing.hpp"
 
 namespace fogproof::choose {
 namespace {
@@ -97,30 +98,32 @@ void RecipeSearch::settle(FoundRecipe& recipe) const {
     recipe.cost = settled.rms + cost_of_working(recipe, easel_.pack());
 }
 
-double RecipeSearch::clearing(const FoundRecipe& way) const {
-    return closeness_->clearing(step_of(easel_.pack(), way));
+double RecipeSearch::unit(const FoundRecipe& way) const {
+    return closeness_->unit(step_of(easel_.pack(), way));
 }
 
 std::vector<double> RecipeSearch::doses(const FoundRecipe& way, const SearchBounds& bounds,
                                         std::size_t depths) const {
-    const double clears = clearing(way);
+    const double whole = unit(way);
     if (bounds.bleach) {
         if (const auto* time = std::get_if<Seconds>(&*bounds.bleach))
             return {bleach_dose(easel_.paper().bleach, easel_.pack().bath, *time)};
         const double percent = std::get<ClearingPercent>(*bounds.bleach).value;
-        return clears > 0 || percent <= 0 ? std::vector{percent / 100 * clears} : std::vector<double>{};
+        const auto clears = clearing_dose(easel_.paper(), step_of(easel_.pack(), way));
+        return clears || percent <= 0 ? std::vector{percent / 100 * clears.value_or(0)}
+                                      : std::vector<double>{};
     }
     std::vector<double> doses{0};
-    if (clears > 0 && bounds.most_clearing > 0)
+    if (whole > 0 && bounds.most_clearing > 0)
         for (std::size_t d = 1; d <= depths; ++d)
-            doses.push_back(bounds.most_clearing * clears * double(d) / double(depths));
+            doses.push_back(bounds.most_clearing * whole * double(d) / double(depths));
     return doses;
 }
 
 // Pattern search over grade and bleach, each print at its own best exposure; steps halved when none helps.
 void RecipeSearch::refine(FoundRecipe& best, const SearchBounds& bounds) const {
     const bool bleach_is_open = best.bleach_dose > 0 && !bounds.bleach;
-    const double clears = clearing(best), deepest = bounds.most_clearing * clears;
+    const double whole = unit(best), deepest = bounds.most_clearing * whole;
     double grade_step = kGradeStep, depth_step = bleach_is_open ? deepest / kDepths : 0;
     for (;;) {
         bool better = false;
@@ -128,7 +131,7 @@ void RecipeSearch::refine(FoundRecipe& best, const SearchBounds& bounds) const {
             FoundRecipe next = best;
             next.grade = settable_grade(best.grade + grade, bounds);
             if (bleach_is_open)
-                next.bleach_dose = std::clamp(best.bleach_dose + depth, kFinestDepth * clears, deepest);
+                next.bleach_dose = std::clamp(best.bleach_dose + depth, kFinestDepth * whole, deepest);
             expose(next);
             if (next.cost >= best.cost - 1e-9) return;
             best = next;
@@ -142,7 +145,7 @@ void RecipeSearch::refine(FoundRecipe& best, const SearchBounds& bounds) const {
             attempt(sign * grade_step, sign * depth_step);
         }
         if (better) continue;
-        if (grade_step <= kFinestGrade && depth_step <= kFinestDepth * clears) break;
+        if (grade_step <= kFinestGrade && depth_step <= kFinestDepth * whole) break;
         grade_step = std::max(grade_step / 2, kFinestGrade);
         depth_step /= 2;
     }

@@ -71,8 +71,8 @@ class RecipeSearch {
     /// is decided. Empty where percent of clearing are decided and there is nothing to clear.
     [[nodiscard]] std::vector<double> doses(const FoundRecipe& way, const SearchBounds&,
                                             std::size_t depths) const;
-    /// Clearing dose of a way of developing; 0 where there is nothing to clear.
-    [[nodiscard]] double clearing(const FoundRecipe& way) const;
+    /// What depths of bleach are counted in after a way of developing: depth_unit().
+    [[nodiscard]] double unit(const FoundRecipe& way) const;
     /// rms L* of one recipe against the target, from the tables.
     [[nodiscard]] double error(const FoundRecipe&) const;
     /// Recipes looked at so far.

@@ -51,10 +51,11 @@ void tell(StartingPoint& point, const Prospects::Told& told) {
 
 void tell_all(std::vector<StartingPoint>& points, const Easel& easel, Prospects& prospects) {
     std::vector<ToldRecipe> recipes;
-    std::vector<double> shares;
+    std::vector<std::optional<double>> shares;
     for (const StartingPoint& point : points) {
         recipes.push_back(as_told(point.found, easel));
-        shares.push_back(point.proof.clearing_percent.value_or(0) / 100);
+        const auto percent = point.proof.clearing_percent;
+        shares.push_back(percent ? std::optional(*percent / 100) : std::nullopt);
     }
     const auto told = prospects.told(recipes, shares);
     for (std::size_t i = 0; i < points.size(); ++i) tell(points[i], told[i]);
@@ -91,6 +92,8 @@ StartingPoints starting_points(const Easel& easel, const Wanted& wanted, const S
     tell_all(points, easel, prospects);
 
     StartingPoints all{points.front(), {}, std::nullopt, choice.tried(), prospects.target()};
+    all.measure_next =
+        measure_next(easel, prospects, as_told(all.best.found, easel), all.best.lightness_error.value);
     if (!bounds.bleach) {
         all.unbleached = points.back();
         points.pop_back();

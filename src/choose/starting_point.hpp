@@ -8,6 +8,7 @@
 #include <optional>
 #include <vector>
 
+#include "choose/measure_next.hpp"
 #include "choose/prospects.hpp"
 #include "choose/recipe_search.hpp"
 #include "fogproof/print/working_curve.hpp"
@@ -36,6 +37,7 @@ struct StartingPoints {
     std::size_t tried;
     TargetDoubt target;
     std::optional<StartingPoint> after_strip{};  ///< another recipe that a strip makes the safer bet, if any
+    std::vector<Offer> measure_next{};           ///< what would help the best recipe, best first
 };
 
 /// Chosen by Choice; what is told of the recipes comes from papers that took no part in choosing them.

@@ -109,7 +109,8 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     Remarks remarks{std::move(notes), scan.warnings()};
     console.remarks(remarks, source);
     console.notes(zero_notes(pack, scan.film_base(), false), source);
-    Easel easel(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
+    Easel easel(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()),
+                options.target.fresh_grade());
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     AskedTarget asked = options.target.wanted(easel, scan, overview);
     Console::warnings(asked.warnings, source);
@@ -170,6 +171,7 @@ void run(const PlanOptions& options, const Console& console) {
     refuse_unwritable(options, scans, shard.is_all());
     const ScanOptions how = options.negative.scan_options();
     const WorkTerms terms = options.work.terms();
+    static_cast<void>(options.target.fresh_grade());
     Pack pack = options.pack.pack();
     if (options.work.dilution) pack.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
     std::vector<SessionPrint> prints;

@@ -63,6 +63,7 @@ void run(const StartOptions& options, const Console& console) {
     if (!options.rescue.empty())
         overdone = Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
     static_cast<void>(options.decided.kept_in({}));
+    static_cast<void>(options.target.fresh_grade());
     const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
     Console::warnings(doubts);
     if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
@@ -81,8 +82,8 @@ void run(const StartOptions& options, const Console& console) {
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     console.remarks({std::move(notes), scan.warnings()}, options.scan);
     console.notes(zero_notes(pack, scan.film_base(), false), options.scan);
-    const Easel easel(with_negative(std::move(pack), scan.film_base()),
-                      Tones(scan.histogram(), scan.scale()));
+    const Easel easel(with_negative(std::move(pack), scan.film_base()), Tones(scan.histogram(), scan.scale()),
+                      options.target.fresh_grade());
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     const AskedTarget asked = options.target.wanted(easel, scan, overview);
     Console::warnings(asked.warnings, options.scan);

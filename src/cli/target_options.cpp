@@ -93,8 +93,11 @@ AskedTarget plainly_wanted(const TargetOptions& asked, const Easel& easel, const
                            const SmallNegative& overview) {
     if (!asked.match.empty()) return matched_to(asked.match, easel, overview);
     if (asked.places.empty())
-        return {
-            as_fresh(easel), "this paper before it fogged, at grade " + grade_name(easel.target().grade), {}};
+        return {as_fresh(easel),
+                (easel.target().own_filter ? "this paper before it fogged, at grade "
+                                           : "fresh paper like this one, but of grade ") +
+                    grade_name(easel.target().grade),
+                {}};
     std::vector<PlacedTone> tones;
     for (const auto& text : asked.places) tones.push_back(place_in(text, easel, scan, overview));
     return {
@@ -110,6 +113,11 @@ void TargetOptions::add_to(CLI::App& app) {
         ->group(group)
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    app.add_option(
+           "--fresh", fresh,
+           "fresh paper of this grade, also of one that the pack has no filter for [the grade that suits "
+           "the negative]")
+        ->group(group);
     app.add_option("--mind", minded,
                    "tones that matter most, LEFT,TOP,WIDTH,HEIGHT or 80%-100% of the negative from thin to "
                    "dense; =70% behind it gives them 70 % of the weight [50%]")
@@ -119,6 +127,15 @@ void TargetOptions::add_to(CLI::App& app) {
     app.add_option("--match", match,
                    "a print or picture of the same frame: its tones, from darkest to lightest, are wanted")
         ->group(group);
+}
+
+std::optional<double> TargetOptions::fresh_grade() const {
+    constexpr double kHardest = 5;
+    if (fresh.empty()) return std::nullopt;
+    if (!match.empty()) throw Error(Fault::usage, "--fresh", "together with --match", "one of the two");
+    const double grade = grade_told(fresh, "--fresh");
+    if (grade > kHardest) throw Error(Fault::usage, "--fresh", "grade " + fresh, "00, 0, 0.5 (or 1/2) ... 5");
+    return grade;
 }
 
 AskedTarget TargetOptions::wanted(const Easel& easel, const Scan& scan, const SmallNegative& overview) const {

@@ -23,9 +23,11 @@ struct AskedTarget {
 
 struct TargetOptions {
     std::vector<std::string> places, minded;
-    std::string match;
+    std::string match, fresh;
 
     void add_to(CLI::App&);
+    /// The grade of fresh paper that is asked for.
+    [[nodiscard]] std::optional<double> fresh_grade() const;
     [[nodiscard]] AskedTarget wanted(const Easel&, const Scan&, const SmallNegative&) const;
 };
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <array>
 #include <nlohmann/json.hpp>
 
 #include "base/version.hpp"
@@ -67,6 +68,22 @@ Json split_json(const Easel& easel, const StartingPoint& best) {
             {"hard_s", pair->hard.value}};
 }
 
+Json offers_json(const Easel& easel, const StartingPoints& points) {
+    static constexpr std::array kKinds{"strip", "print", "wedge"};
+    Json offers = Json::array();
+    for (const Offer& offer : points.measure_next)
+        offers.push_back({{"kind", kKinds[std::size_t(offer.kind)]},
+                          {"words", offer.in_words(easel.pack().anchored)},
+                          {"grade", offer.recipe.grade},
+                          {"restrainer_ml_l", offer.recipe.restrainer_ml_l},
+                          {"develop_s", offer.recipe.develop_s},
+                          {"exposure_s", easel.pack().anchored ? Json(offer.recipe.exposure.value) : Json()},
+                          {"bleach_s", offer.recipe.bleach.value},
+                          {"sheets", offer.sheets},
+                          {"lightness_error_then", offer.expected_then}});
+    return offers;
+}
+
 Json flash_json(const Easel& easel, const StartingPoint& best) {
     if (!easel.pack().anchored) return nullptr;
     const Flash flash = soft_flash(easel.pack(), easel.paper(), best.proof.steps.develop);
@@ -95,6 +112,7 @@ std::string start_json(const Easel& easel, const StartingPoints& points, const S
         {"by_grade", grades},
         {"unbleached", points.unbleached ? point_json(easel, *points.unbleached) : Json()},
         {"best_after_strip", points.after_strip ? point_json(easel, *points.after_strip) : Json()},
+        {"measure_next", offers_json(easel, points)},
         {"test_strip",
          {{"step_stops", strip.step_stops}, {"exposures_s", bands}, {"where", request.strip.in_words()}}},
         {"target_doubt",

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "base/words.hpp"
 #include "choose/split_grade.hpp"
@@ -100,6 +102,21 @@ std::string pull_words(const Easel& easel, const StartingPoint& best, const Star
            pull_rule(best.proof.clearing_percent, pull->border_ahead) + "\n";
 }
 
+// The best of each kind: a printer may own no wedge, or have no sheet to spare.
+std::string next_words(const Easel& easel, const StartingPoints& points) {
+    std::string text;
+    std::vector<Offer::Kind> told;
+    for (const Offer& offer : points.measure_next) {
+        if (std::ranges::find(told, offer.kind) != told.end()) continue;
+        text += (told.empty() ? "  read next    " : "               or ") +
+                offer.in_words(easel.pack().anchored) + ": " + decimal(offer.sheets, 2) +
+                " sheet; the next first sheet is then expected " + shown_distance(offer.expected_then) +
+                " L* off\n";
+        told.push_back(offer.kind);
+    }
+    return text;
+}
+
 std::string rescue_row(const RescueStep& step) {
     return "  " + left(report::shown(step.redevelop), 14) + left(report::shown(step.border), 9) +
            left(report::shown(step.proof.extent.lightest), 9) +
@@ -119,8 +136,10 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
     text += "  develop      " + report::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
             decimal(best.found.restrainer_ml_l, 1) + " ml/L\n";
     if (best.bleach_s.value > 0) {
-        text += "  bleach       " + shown(best.bleach_s) + " in 1+" + decimal(parts, 1) + ", " +
-                fixed(best.proof.clearing_percent.value_or(0), 0) + " % of clearing\n";
+        text += "  bleach       " + shown(best.bleach_s) + " in 1+" + decimal(parts, 1);
+        if (const auto percent = best.proof.clearing_percent)
+            text += ", " + fixed(*percent, 0) + " % of clearing";
+        text += "\n";
         text += pull_words(easel, best, request);
     } else {
         text += "  bleach       none: it would gain less than it costs\n";
@@ -141,6 +160,7 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
         text += "               what fresh paper would give is itself known only to +/- " +
                 fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +
                 " in the middle, " + fixed(points.target.darks, 1) + " in the darks\n";
+    text += next_words(easel, points);
     text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
     text +=
         "  grade  exposure                      restrainer  develop  bleach                     first sheet "

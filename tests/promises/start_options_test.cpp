@@ -208,5 +208,47 @@ TEST(StartOptions, APrintIsItsOwnRecipeInEveryFormat) {
     }
 }
 
+TEST(StartOptions, FreshPaperMayBeOfAGradeThatIsNamed) {
+    const PatchPrints prints;
+    const json soft = start(prints, "--fresh 1 --no-bleach"), hard = start(prints, "--fresh 4 --no-bleach");
+    EXPECT_THAT(std::string(hard["target"]), HasSubstr("this paper before it fogged, at grade 4"));
+    EXPECT_LT(double(soft["best"]["grade"]) + 1, double(hard["best"]["grade"]));
+    const auto plan = prints.program.run("plan neg.tif --pack pack.toml --json --fresh 4" + kFrame);
+    EXPECT_THAT(plan.out, HasSubstr("at grade 4"));
+}
+
+// Common practice, no source: fresh paper gains brilliance, print it darker than wanted and bleach it. Paper
+// of grade 2 then comes nearer to grade 3 than it does unbleached.
+TEST(StartOptions, FreshPaperOfAHarderGradeIsMetDarkerThenBleached) {
+    const PatchPrints prints;
+    prints.program.write("graded.toml", R"(fogproof_pack = 1
+[paper]
+contrast = "graded"
+white = 0.08
+iso_range = { value = 105, sd = 2, from = "measured" }
+[fog]
+blank = 0.08
+[bleach]
+starvation = { value = 0.04, sd = 0.004, from = "measured" }
+order = { value = 1, sd = 0.02, from = "measured" }
+time_exponent = { value = 1, sd = 0.02, from = "measured" }
+soak_s = { value = 5, sd = 0.5, from = "measured" }
+per_second = { value = 0.006, sd = 0.0003, from = "measured" }
+[speed]
+log_seconds = { value = 0.5, sd = 0.01, from = "measured" }
+[anchor]
+known = true
+)");
+    const auto answer =
+        prints.program.run("start neg.tif --pack graded.toml --json --restrainer 0 --fresh 3.5" + kFrame);
+    ASSERT_EQ(answer.code, 0) << answer.err;
+    const json told = json::parse(answer.out), best = told["best"], plain = told["unbleached"];
+    EXPECT_THAT(std::string(told["target"]), HasSubstr("fresh paper like this one, but of grade 3.5"));
+    EXPECT_GT(double(best["bleach_s"]), 0);
+    EXPECT_GT(double(best["bleach_s_high"]), double(best["bleach_s"]));
+    EXPECT_GT(double(best["exposure_s"]), double(plain["exposure_s"])) << "darker, then bleached";
+    EXPECT_LT(double(best["lightness_error"]), double(plain["lightness_error"]));
+}
+
 }  // namespace
 }  // namespace fogproof::tests
