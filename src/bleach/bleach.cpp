@@ -7,8 +7,16 @@
 #include <cmath>
 #include <limits>
 
+#include "fogproof/base/rising_map.hpp"
+
 namespace fogproof::bleach {
 namespace {
+
+using PaceMap = RisingMap<kPaceNodes.size()>;
+
+PaceMap pace_of(const BleachRate& rate) {
+    return {kPaceNodes, rate.pace, 0};
+}
 
 // Working strength that BleachRate::per_second speaks of: 100 g/L diluted 1+50.
 constexpr double kReference_g_l = 100.0 / 51.0;
@@ -82,6 +90,21 @@ BleachedSilver bleached(DevelopedSilver developed, double starvation, double dos
     if (order != 1) left = k * std::exp(log_left(std::log(a / k), dose / k, order, std::log(left / k)));
     const double kept = std::clamp(left, 0.0, a);
     return {{kept}, {a - kept}};
+}
+
+BleachedSilver bleached(DevelopedSilver developed, const BleachRate& rate, double dose) {
+    if (rate.pace == BleachRate{}.pace) return bleached(developed, rate.starvation, dose, rate.order);
+    const double a = developed.density.value;
+    if (a <= 0 || dose <= 0) return {developed.density, {0}};
+    const PaceMap map = pace_of(rate);
+    const double left = bleached({{map(a)}}, rate.starvation, dose, rate.order).left.value;
+    const double kept = std::clamp(map.inverse(left), 0.0, a);
+    return {{kept}, {a - kept}};
+}
+
+double dose_between(LayerDensity from, LayerDensity to, const BleachRate& rate) {
+    const PaceMap map = pace_of(rate);
+    return dose_between({map(from.value)}, {map(to.value)}, rate.starvation, rate.order);
 }
 
 double dose_between(LayerDensity from, LayerDensity to, double starvation, double order) {

@@ -22,6 +22,8 @@ namespace {
 constexpr double kExposureReach = 1.2;  // log10 either side of the fresh exposure: four stops
 constexpr double kExposureGrid = 0.1;   // a third of a stop; the error has one valley at this scale
 constexpr double kFullBlack = 0.04;
+// D; an eye takes a black for full that falls so much short of it, anywhere between these. Judgement.
+constexpr double kLeastShort = 0.02, kMostShort = 0.08;
 
 // Percent of clearing up to which a print is exposed more to make up for its bleach. Judgement: beyond it the
 // bleach eats the picture, and nobody exposes for a print that was left in too long.
@@ -81,6 +83,23 @@ double log_threshold(const PaperModel& paper, const DevelopStep& step) {
     return Developer(paper.emulsion, step).log_threshold();
 }
 
+// log10 exposure whose print, before fog, falls so much short of full black.
+double log_exposure_of_black(const Pack& pack, const PaperModel& paper, const Filter& filter,
+                             double short_by) {
+    const TreatedSheet sheet(before_fog(paper), nominal_step(pack.development));
+    const auto density = [&](double log_h) {
+        const double h = std::pow(10.0, log_h);
+        return sheet.lit({h * filter.blue, h * filter.green}).density.value;
+    };
+    constexpr double kDark = -6, kDazzling = 8;
+    const double black = density(kDazzling) - short_by;
+    boost::math::tools::eps_tolerance<double> close(40);
+    std::uintmax_t rounds = 100;
+    const auto [low, high] = boost::math::tools::toms748_solve(
+        [&](double log_h) { return density(log_h) - black; }, kDark, kDazzling, close, rounds);
+    return (low + high) / 2;
+}
+
 }  // namespace
 
 Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure fresh, const Pack& pack,
@@ -124,18 +143,7 @@ Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) 
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, const Filter& filter) {
-    const TreatedSheet sheet(before_fog(paper), nominal_step(pack.development));
-    const auto density = [&](double log_h) {
-        const double h = std::pow(10.0, log_h);
-        return sheet.lit({h * filter.blue, h * filter.green}).density.value;
-    };
-    constexpr double kDark = -6, kDazzling = 8;
-    const double black = density(kDazzling) - kFullBlack;
-    boost::math::tools::eps_tolerance<double> close(40);
-    std::uintmax_t rounds = 100;
-    const auto [low, high] = boost::math::tools::toms748_solve(
-        [&](double log_h) { return density(log_h) - black; }, kDark, kDazzling, close, rounds);
-    return time_giving({(low + high) / 2}, pack.enlarger);
+    return time_giving({log_exposure_of_black(pack, paper, filter, kFullBlack)}, pack.enlarger);
 }
 
 Pack anchored_by_black(Pack pack, Seconds time, double grade) {
@@ -143,7 +151,11 @@ Pack anchored_by_black(Pack pack, Seconds time, double grade) {
     pack.anchored = true;
     const Seconds now = shortest_black(pack, paper_model(pack), grade);
     pack.speed_log_s += pack.enlarger.reciprocity * std::log10(time.value / now.value);
-    pack.knowledge["speed.log_seconds"] = {Origin::given, std::nullopt};
+    const PaperModel paper = paper_model(pack);
+    const Filter filter = filter_for(pack, paper, grade);
+    const double spread = log_exposure_of_black(pack, paper, filter, kLeastShort) -
+                          log_exposure_of_black(pack, paper, filter, kMostShort);
+    pack.knowledge["speed.log_seconds"] = {Origin::given, spread / std::sqrt(12.0)};
     return pack;
 }
 

@@ -51,7 +51,8 @@ Developer::Developer(const Emulsion& emulsion, const DevelopStep& step, GrainPop
     }
     const double relative_time = time / development.nominal_s;
     const double free_fog = emulsion.fog.share * std::pow(relative_time, emulsion.fog.time_exponent);
-    fog_ = std::min(1.0, free_fog / (1 + std::pow(doses, restrainer.steepness)));
+    const double left = 1 / (1 + std::pow(doses, restrainer.steepness));
+    fog_ = std::min(1.0, free_fog * (restrainer.fog_floor + (1 - restrainer.fog_floor) * left));
     log_threshold_ = emulsion.grains.log_threshold + speed_lost(restrainer, doses) -
                      development.speed_gain * std::log10(relative_time);
     amplitude_ = emulsion.grains.max_density * growth(development, time);

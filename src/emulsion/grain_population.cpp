@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <array>
 #include <boost/math/special_functions/erf.hpp>
 #include <cmath>
 #include <numbers>
@@ -24,7 +25,28 @@ constexpr double kSpacing = 0.98;
 // within 1e-6 of none or all.
 constexpr int kTableReach = 12, kPerUnit = 40;
 
+using SlopeMap = RisingMap<GrainDeparture::kSlopes>;
+
+// Bumps over the green sensitisations, which are told in their standard deviations.
+double bumps(const std::array<double, GrainDeparture::kParts>& heights, double u) {
+    double sum = 0;
+    for (std::size_t k = 0; k < heights.size(); ++k) {
+        const double middle = GrainDeparture::kPartStep * (double(k) - double(heights.size() - 1) / 2);
+        sum += heights[k] * std::exp(-0.5 * std::pow((u - middle) / GrainDeparture::kPartWidth, 2));
+    }
+    return sum;
+}
+
+bool is_bent(const Grains& grains) {
+    return grains.skew != 0 || grains.peak != 0;
+}
+
 }  // namespace
+
+SlopeMap slope_map(const GrainDeparture& departure) {
+    static constexpr std::array<double, GrainDeparture::kSlopes> kNodes{-3, -2, -1, 0, 1, 2, 3};
+    return {kNodes, departure.slope, 0};
+}
 
 double bent(double z, const Grains& grains) {
     const double erf = std::erf(z / std::numbers::sqrt2);
@@ -33,7 +55,12 @@ double bent(double z, const Grains& grains) {
            grains.peak * std::sqrt(std::numbers::pi / 2) * erf;
 }
 
+double grain_probit(double z, const Grains& grains) {
+    return bent(slope_map(grains.departure)(z), grains);
+}
+
 double grain_quantile(double share, const Grains& grains) {
+    const SlopeMap map = slope_map(grains.departure);
     const double wanted = -std::numbers::sqrt2 * boost::math::erfc_inv(2 * share);
     // Slopes of the bend lie between 0.1 and 2.2 wherever a pack may put it, so these ends enclose the root.
     double low = -20 * std::abs(wanted) - 20, high = -low, z = wanted;
@@ -45,15 +72,17 @@ double grain_quantile(double share, const Grains& grains) {
             1 + grains.skew * std::erf(z / std::numbers::sqrt2) + grains.peak * std::exp(-0.5 * z * z);
         double next = z - miss / slope;
         if (!(next > low && next < high)) next = (low + high) / 2;
-        if (std::abs(next - z) < kClose * (1 + std::abs(z))) return next;
+        if (std::abs(next - z) < kClose * (1 + std::abs(z))) return map.inverse(next);
         z = next;
     }
-    return z;
+    return map.inverse(z);
 }
 
-ShareTable::ShareTable(const Grains& grains) : skew_(grains.skew), peak_(grains.peak) {
+ShareTable::ShareTable(const Grains& grains)
+    : skew_(grains.skew), peak_(grains.peak), slope_(grains.departure.slope) {
+    const SlopeMap map = slope_map(grains.departure);
     for (int i = -1; i <= 2 * kTableReach * kPerUnit + 2; ++i)
-        share_.push_back(normal_cdf(bent(double(i) / kPerUnit - kTableReach, grains)));
+        share_.push_back(normal_cdf(bent(map(double(i) / kPerUnit - kTableReach), grains)));
 }
 
 // Cubic through the four nearest entries.
@@ -68,7 +97,7 @@ double ShareTable::operator()(double z) const {
 }
 
 GrainPopulation::GrainPopulation(const Grains& grains, std::shared_ptr<const ShareTable> table)
-    : grains_(grains), table_(std::move(table)) {
+    : grains_(grains), table_(std::move(table)), map_(slope_map(grains.departure)) {
     const double finest =
         grains.spread * grains.green_spread / std::hypot(grains.spread, grains.green_spread);
     const double step = kSpacing * finest;
@@ -76,9 +105,10 @@ GrainPopulation::GrainPopulation(const Grains& grains, std::shared_ptr<const Sha
     double total = 0;
     for (int i = -side; i <= side; ++i) {
         const double eta = i * step;
-        const double weight =
-            grains.green_spread > 0 ? std::exp(-0.5 * std::pow(eta / grains.green_spread, 2)) : 1;
+        const double u = grains.green_spread > 0 ? eta / grains.green_spread : 0;
+        const double weight = std::exp(-0.5 * u * u + (side > 0 ? bumps(grains.departure.more, u) : 0));
         green_factor_.push_back(std::pow(10.0, eta));
+        slower_.push_back(side > 0 ? bumps(grains.departure.slower, u) / grains.spread : 0);
         weight_.push_back(weight);
         total += weight;
     }
@@ -86,22 +116,25 @@ GrainPopulation::GrainPopulation(const Grains& grains, std::shared_ptr<const Sha
 }
 
 double GrainPopulation::share_below(double z) const {
-    return normal_cdf(grains_.skew != 0 || grains_.peak != 0 ? bent(z, grains_) : z);
+    if (grains_.departure.slope != GrainDeparture{}.slope) z = map_(z);
+    return normal_cdf(is_bent(grains_) ? bent(z, grains_) : z);
 }
 
 double GrainPopulation::developable(EaselLight light, double log_threshold) const {
     const auto z = [&](double exposure) { return (std::log10(exposure) - log_threshold) / grains_.spread; };
-    if (light.green <= 0) return light.blue > 0 ? share_below(z(light.blue)) : 0.0;
+    if (light.blue <= 0 && light.green <= 0) return 0;
+    if (light.green <= 0 && grains_.departure.slower == GrainDeparture{}.slower)
+        return share_below(z(light.blue));
     double share = 0;
     if (table_) {
         const double per_log = std::numbers::log10e / grains_.spread, offset = log_threshold / grains_.spread;
         for (std::size_t i = 0; i < weight_.size(); ++i)
-            share += weight_[i] *
-                     (*table_)(std::log(light.blue + light.green * green_factor_[i]) * per_log - offset);
+            share += weight_[i] * (*table_)(std::log(light.blue + light.green * green_factor_[i]) * per_log -
+                                            offset - slower_[i]);
         return share;
     }
     for (std::size_t i = 0; i < weight_.size(); ++i)
-        share += weight_[i] * share_below(z(light.blue + light.green * green_factor_[i]));
+        share += weight_[i] * share_below(z(light.blue + light.green * green_factor_[i]) - slower_[i]);
     return share;
 }
 

@@ -18,15 +18,15 @@ constexpr double kDerivativeStep = 2e-5;
 constexpr double kSpokenAbout = 1e-3;
 // Standard deviations at which a residual begins to count for less. Judgement.
 constexpr double kOutlier = 3;
-// Share of the cost; a step that gains less moves no number by a fiftieth of its deviation.
-constexpr double kTolerance = 1e-6;
 // Of many readings the bend over a step adds up, while nothing but what was known before holds the valley in
 // which speed and all filters go together: at 20,000 readings this step shifts it by a thirtieth of its
 // doubt.
 constexpr double kFineStep = 5e-7;
 // Of half chi squared, which is near half the number of readings: a step that gains less moves no number by
-// more than a tenth of its deviation.
-constexpr double kLeastGain = 0.005;
+// more than a fifth of its deviation.
+constexpr double kLeastGain = 0.02;
+// Share of the cost at which a fit ends, however few the readings are.
+constexpr double kTolerance = 1e-4;
 // Close to the best place a step may go along a valley as far as the slopes say.
 constexpr double kFarTrust = 1e10;
 
@@ -251,8 +251,9 @@ Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, Sq
     if (!problem.residuals(solution.x, residuals)) return result;
     const Eigen::VectorXd here =
         whole * spread.unwhitened(Eigen::Map<const Eigen::VectorXd>(residuals.data(), whitened));
-    for (auto i = std::size_t(whitened); i < problem.count; ++i)
-        result.prior_cost += residuals[i] * residuals[i] / 2;
+    for (std::size_t i = 0; i < active_.size(); ++i)
+        if (!prior_.unknowns[active_[i]].is_departure)
+            result.prior_cost += std::pow(residuals[std::size_t(whitened) + i], 2) / 2;
     result.at_prior = here - by_doubt * Eigen::Map<const Eigen::VectorXd>(solution.x.data(), n);
     result.effect = by_doubt * doubt.cwiseInverse().asDiagonal() * Eigen::MatrixXd(root.matrixL());
     // What no reading touches follows from what they do, by its correlation before any reading.

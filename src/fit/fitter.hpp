@@ -26,10 +26,15 @@ struct Prior {
 };
 [[nodiscard]] Prior prior_for(const Pack& before, std::span<const Reading>);
 
+/// The same of a paper that obeys the laws.
+[[nodiscard]] Prior lawful(Prior);
+/// Papers depart from the laws so many times as far as usual.
+void scale_departure(Prior&, double factor);
+
 struct Fitted {
     Ending ending = Ending::failed;
     int steps = 0;
-    double cost = 0, prior_cost = 0;  ///< of all, and of leaving what was known before
+    double cost = 0, prior_cost = 0;  ///< of all, and of leaving what was known before of the laws
     Eigen::VectorXd mean;             ///< of all unknowns
     Eigen::MatrixXd covariance;       ///< of all unknowns
     std::vector<double> densities;
@@ -74,6 +79,10 @@ class Fitter {
 /// set off.
 [[nodiscard]] Errors learnt_errors(std::span<const Reading>, const Likeness&, const Errors& before,
                                    std::span<const double> residuals, double free_numbers);
+
+/// How many times as far as usual this paper departs from the laws; `factor_now` is what the fit took for it.
+[[nodiscard]] double learnt_departure(const Prior&, const Likeness&, const Errors&, const Fitted&,
+                                      double factor_now);
 
 struct SheetScatter {
     double value, deviation;  ///< D

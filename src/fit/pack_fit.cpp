@@ -23,7 +23,7 @@ constexpr int kMostSteps = 60;
 // Fits between which the errors are learnt anew; they settle within three.
 constexpr int kRounds = 3;
 // Of many readings some are fitted first, from which the fit of all sets out; fewer rounds bring it there.
-constexpr int kFewRounds = 2;
+constexpr int kFewRounds = 2, kFewSteps = 12;
 // Share of the doubt before that is left after: below the first a number is measured, below the second it is
 // partly measured. What was measured before stays so. Judgement.
 constexpr double kMeasured = 0.3, kNudged = 0.9;
@@ -70,6 +70,11 @@ Origin state_after(double share_of_doubt, Origin before) {
     return share_of_doubt < kNudged ? Origin::nudged : before;
 }
 
+// What the readings leave alone errs with what they do not.
+bool is_always_told(const Unknown& unknown) {
+    return unknown.is_departure || unknown.name.starts_with("filter.");
+}
+
 void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
     Pack& pack = result.pack;
     std::vector<Eigen::Index> kept;
@@ -78,10 +83,11 @@ void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
         const auto at = Eigen::Index(i);
         const double before = std::sqrt(prior.covariance(at, at));
         const double sd = std::sqrt(std::max(fit.covariance(at, at), 0.0));
-        const bool is_filter = unknown.name.starts_with("filter.");
-        if (!fit.active[i] && !is_filter) continue;
+        if (!fit.active[i] && !is_always_told(unknown)) continue;
         const double ratio = sd / before;
-        const Origin state = state_after(ratio, unknown.prior_knowledge.origin);
+        // What stands for many causes is never measured.
+        const Origin state =
+            unknown.is_departure ? Origin::nudged : state_after(ratio, unknown.prior_knowledge.origin);
         const double deviation = unknown.deviation(fit.mean[at], std::max(sd, 1e-9));
         pack.knowledge[unknown.name] = {state, deviation};
         kept.push_back(at);
@@ -169,35 +175,44 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
         throw Error(Fault::data, "readings", "there are none", "allowed at least one");
     before.enlarger.anchor_carrier = zero_of(before, result.readings);
 
-    const Prior prior = prior_for(before, result.readings);
+    Prior prior = prior_for(before, result.readings);
     const bool is_stated = before.known(kSheet).origin != Origin::assumed;
     SheetScatter sheet = is_stated ? SheetScatter{before.sheet_scatter, 0} : usual_sheet_scatter();
     Errors errors{0.01, 0.01, sheet.value};
+    double departs = 1;  // times as far as usual
     const auto usable = [](const Fitted& one) {
         return one.ending == Ending::converged || one.ending == Ending::out_of_steps;
     };
-    const auto settled = [&](std::span<const Reading> readings, const Eigen::VectorXd& near, int rounds) {
+    const auto settled = [&](std::span<const Reading> readings, const Eigen::VectorXd& near, int rounds,
+                             int most_steps) {
         Fitter fitter(prior, readings);
-        const auto fitted = [&](const Eigen::VectorXd& start) {
-            return near.size() > 0 ? fitter.fitted_near(errors, start, kMostSteps)
-                                   : fitter.fitted(errors, start, kMostSteps);
-        };
-        Fitted fit = fitted(near);
+        Eigen::VectorXd from = near;
+        if (from.size() == 0) {
+            const Prior laws = lawful(prior);
+            const Fitted fit = Fitter(laws, readings).fitted(errors, {}, kMostSteps);
+            result.steps += fit.steps;
+            if (!usable(fit)) return fit;
+            from = fit.mean;
+        }
+        Fitted fit = fitter.fitted_near(errors, from, most_steps);
         result.steps += fit.steps;
         for (int round = 1; round < rounds && usable(fit); ++round) {
             errors = learnt_errors(readings, fitter.likeness(), errors, residuals_of(fit, readings),
                                    fit.free_numbers);
             if (!is_stated) sheet = learnt_sheet_scatter(fitter.likeness(), errors, fit);
             errors.sheet = sheet.value;
-            fit = fitted(fit.mean);
+            departs = learnt_departure(prior, fitter.likeness(), errors, fit, departs);
+            scale_departure(prior, departs);
+            fit = fitter.fitted_near(errors, fit.mean, most_steps);
             result.steps += fit.steps;
         }
         return fit;
     };
     Fitted fit;
     if (result.readings.size() > kMany)
-        fit = settled(fewer_of(result.readings, prior.pack, kMany), {}, kFewRounds);
-    fit = settled(result.readings, usable(fit) ? fit.mean : Eigen::VectorXd(), kRounds);
+        fit = settled(fewer_of(result.readings, prior.pack, kMany), {}, kFewRounds, kFewSteps);
+    fit = settled(result.readings, usable(fit) ? fit.mean : Eigen::VectorXd(),
+                  usable(fit) ? kFewRounds : kRounds, kMostSteps);
     result.ending = fit.ending;
     if (!usable(fit))
         throw Error(Fault::data, "readings", "the fit failed", "allowed readings that one pack could show");
@@ -213,7 +228,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.pack = prior.pack;
     result.pack.knowledge = before.knowledge;
     for (std::size_t i = 0; i < prior.unknowns.size(); ++i)
-        if (fit.active[i] || prior.unknowns[i].name.starts_with("filter."))
+        if (fit.active[i] || is_always_told(prior.unknowns[i]))
             prior.unknowns[i].put(result.pack, fit.mean[Eigen::Index(i)]);
     put_knowledge(result, prior, fit);
     result.pack.fit.prior_anchored = before.anchored;

@@ -8,6 +8,7 @@
 #include <map>
 #include <utility>
 
+#include "fit/light_shares.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/silver_path.hpp"
 #include "pack/fresh_paper.hpp"
@@ -20,6 +21,11 @@ namespace {
 constexpr double kNominalAboveSpeed = 1.2;
 constexpr double kAtGrade = 1e-9;
 constexpr double kNoGrade = -100;
+// So many different patches are read off a table of their filter's light.
+constexpr std::size_t kTabulated = 3000;
+// Over so small a share of a layer its density runs straight, as far as a derivative can tell; the slope is
+// taken over this much layer density.
+constexpr double kStraight = 3e-5, kSlopeStep = 1e-7;
 
 const PackFilter* own_filter(const Pack& pack, double grade) {
     for (const auto& filter : pack.filters)
@@ -89,6 +95,10 @@ struct Predictor::Work {
         double balance, speed;
         Filter filter;
     };
+    struct Paper {
+        PaperModel model;
+        SheetLayers layers;
+    };
     // Everything worked out for one pack that may serve the next one too.
     struct Kept {
         std::optional<Grains> grains;  // threshold and maximum included
@@ -98,34 +108,33 @@ struct Predictor::Work {
         BleachRate bleach;
         Redevelopment redevelop;
         std::map<double, OwnFilter> filters;
-        std::optional<PaperModel> paper;
+        std::optional<Paper> paper;
         std::shared_ptr<const ShareTable> table;
-        Pack pack;  // of the paper
+        std::vector<std::shared_ptr<const LightShares>> shares;  // by grade, of many patches
+        std::vector<double> slope;  // of density over layer, once detours ask for it
+        Pack pack;                  // of the paper
     };
     std::vector<Patched> patches;
     std::vector<std::size_t> alike;  // for each patch the first one exposed and developed like it
     std::vector<std::size_t> same;   // and the first one that is the same in all
     std::vector<double> passed;      // light that the wedge lets through
+    std::size_t different = 0;       // patches exposed and developed like none before
     Numbered<std::pair<double, double>> developments, baths;
     Numbered<double> grades;
     Kept kept;
 
-    // The kept model where nothing it was derived from has changed, the rest taken over as it is.
-    [[nodiscard]] PaperModel paper_of(const Pack& pack) const {
+    // What was derived from the sheet is taken over where the sheet and its densities are as before.
+    [[nodiscard]] Paper paper_of(const Pack& pack) const {
         const Pack& old = kept.pack;
-        const bool as_before = kept.paper && old.sheet == pack.sheet && old.grains == pack.grains &&
+        const bool as_before = kept.paper && old.sheet == pack.sheet &&
                                old.black_density == pack.black_density &&
-                               old.blank_density == pack.blank_density && old.iso_range == pack.iso_range &&
-                               old.speed_log_s == pack.speed_log_s &&
+                               old.blank_density == pack.blank_density &&
                                pack.development.induction_s < pack.development.nominal_s;
-        if (!as_before) return paper_model(pack);
-        PaperModel paper = *kept.paper;
-        paper.emulsion.fog.time_exponent = pack.fog_time_exponent;
-        paper.emulsion.restrainer = pack.restrainer;
-        paper.emulsion.development = pack.development;
-        paper.bleach = pack.bleach;
-        paper.redevelop = pack.redevelop;
-        return paper;
+        if (as_before)
+            return {paper_model(pack, kept.paper->model.sheet, kept.paper->layers), kept.paper->layers};
+        PaperModel model = paper_model(pack);
+        const SheetLayers layers = sheet_layers(pack, model.sheet);
+        return {std::move(model), layers};
     }
     [[nodiscard]] bool same_population(const Grains& grains) const {
         if (!kept.grains) return false;
@@ -148,7 +157,9 @@ Predictor::Predictor(const Pack& nominal, std::span<const Reading> readings)
         const Patched& p = work_->patches[i];
         const std::array key{p.wedge_density, p.exposure_s, p.filter.value_or(kNoGrade), p.restrainer_ml_l,
                              p.develop_s};
-        work_->alike.push_back(first.emplace(key, i).first->second);
+        const auto [at, is_new] = first.emplace(key, i);
+        work_->alike.push_back(at->second);
+        work_->different += is_new;
         const std::array after{p.bleach_s, p.bleach_parts, p.redevelop_s};
         work_->same.push_back(same.emplace(std::pair{key, after}, i).first->second);
         work_->passed.push_back(std::pow(10.0, -p.wedge_density));
@@ -169,12 +180,13 @@ Predictor& Predictor::operator=(Predictor&&) noexcept = default;
 
 std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
     Work& work = *work_;
-    const PaperModel paper = work.paper_of(pack);
+    const Work::Paper made = work.paper_of(pack);
+    const PaperModel& paper = made.model;
     const Grains& grains = paper.emulsion.grains;
     const bool same_population = work.same_population(grains), same_paper = work.same_paper(pack, grains);
     const std::size_t count = work.patches.size();
-    const bool same_finish =
-        same_paper && work.kept.bleach == paper.bleach && work.kept.redevelop == paper.redevelop;
+    const bool same_finish = work.kept.paper && work.kept.sheet == pack.sheet &&
+                             work.kept.bleach == paper.bleach && work.kept.redevelop == paper.redevelop;
     Work::Kept now;
     now.grains = grains;
     now.sheet = pack.sheet;
@@ -197,7 +209,7 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         if (same_paper && before != work.kept.filters.end() && before->second.balance == own->balance &&
             before->second.speed == own->speed)
             return now.filters.insert(*before).first->second.filter;
-        if (!fresh) fresh.emplace(paper, population);
+        if (!fresh) fresh.emplace(paper, population, made.layers.at);
         const Filter filter = fresh->filter(own->balance, own->speed);
         return now.filters.emplace(grade, Work::OwnFilter{own->balance, own->speed, filter})
             .first->second.filter;
@@ -210,6 +222,17 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
     std::vector<Filter> filters;
     for (const double grade : work.grades.values)
         filters.push_back(grade == kNoGrade ? Filter{1, 0} : light_through(grade));
+    if (work.different > kTabulated) {
+        const bool has_shares = same_population && work.kept.shares.size() == filters.size();
+        for (std::size_t g = 0; g < filters.size(); ++g)
+            now.shares.push_back(has_shares && work.kept.shares[g]->serves(filters[g])
+                                     ? work.kept.shares[g]
+                                     : std::make_shared<const LightShares>(population, filters[g]));
+    }
+    const auto share_of = [&](std::size_t i, double h, EaselLight light, double threshold) {
+        if (now.shares.empty()) return population.developable(light, threshold);
+        return (*now.shares[work.grades.of[i]])(population, std::log10(h) - threshold);
+    };
     std::vector<double> doses;
     for (const auto& [bleach_s, parts] : work.baths.values) {
         BleachBath bath = pack.bath;
@@ -226,8 +249,21 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         now.light[i] = {light.blue, light.green, developer.log_threshold()};
         now.share[i] = same_population && now.light[i] == work.kept.light[i]
                            ? work.kept.share[i]
-                           : population.developable(light, developer.log_threshold());
+                           : share_of(i, h, light, developer.log_threshold());
     });
+    const auto density_of = [&](std::size_t i, double layer, double dose) {
+        const Finishing finishing{dose, Seconds{work.patches[i].redevelop_s}};
+        return paper.sheet.quick_density(finished(paper, {{layer}}, finishing)).value;
+    };
+    if (is_detour && same_finish && work.kept.slope.empty()) {
+        work.kept.slope.resize(count);
+        for_each_patch(count, [&](std::size_t i) {
+            if (work.same[i] < i) return;
+            const double ahead = work.kept.layer[i] + kSlopeStep;
+            work.kept.slope[i] =
+                (density_of(i, ahead, work.kept.dose[i]) - work.kept.density[i]) / kSlopeStep;
+        });
+    }
     for_each_patch(count, [&](std::size_t i) {
         if (work.same[i] < i) return;
         now.light[i] = now.light[work.alike[i]];
@@ -235,17 +271,17 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
         const DevelopedSilver silver = developers[work.developments.of[i]].with_share(now.share[i]);
         now.layer[i] = silver.density.value;
         now.dose[i] = doses[work.baths.of[i]];
-        if (same_finish && now.layer[i] == work.kept.layer[i] && now.dose[i] == work.kept.dose[i]) {
-            now.density[i] = work.kept.density[i];
-            return;
-        }
-        const Finishing finishing{now.dose[i], Seconds{work.patches[i].redevelop_s}};
-        now.density[i] = paper.sheet.quick_density(finished(paper, silver, finishing)).value;
+        const double beyond = now.layer[i] - work.kept.layer[i];
+        if (same_finish && now.dose[i] == work.kept.dose[i] &&
+            (beyond == 0 || (is_detour && std::abs(beyond) < kStraight * work.kept.layer[i])))
+            now.density[i] = work.kept.density[i] + (beyond == 0 ? 0 : work.kept.slope[i] * beyond);
+        else
+            now.density[i] = density_of(i, now.layer[i], now.dose[i]);
     });
     for (std::size_t i = 0; i < count; ++i) now.density[i] = now.density[work.same[i]];
     std::vector<double> densities = now.density;
     if (!is_detour) {
-        now.paper = paper;
+        now.paper = made;
         now.pack = pack;
         work.kept = std::move(now);
     }

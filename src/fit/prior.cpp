@@ -14,6 +14,9 @@ constexpr double kSameGrade = 1e-9;
 // log10; of a filter that the owner measured without saying how well. Judgement.
 constexpr double kStatedFilter = 0.05;
 
+// A departure so small that no reading tells of it.
+constexpr double kNone = 1e-6;
+
 bool has_filter(const Pack& pack, double grade) {
     return std::ranges::any_of(pack.filters,
                                [&](const auto& f) { return std::abs(f.grade - grade) < kSameGrade; });
@@ -37,7 +40,7 @@ Prior prior_for(const Pack& before, std::span<const Reading> readings) {
     Prior prior{before, {}, {}, {}};
     const FilterPrior added = filter_prior(before, grades_to_add(before, readings));
     for (std::size_t i = 0; i < added.grades.size(); ++i)
-        prior.pack.filters.push_back({added.grades[i], added.balance[i], 0});
+        prior.pack.filters.push_back({added.grades[i], added.balance[i], added.speed[i]});
     std::ranges::sort(prior.pack.filters, {}, &PackFilter::grade);
     prior.unknowns = unknowns_of(prior.pack);
     const auto n = Eigen::Index(prior.unknowns.size());
@@ -66,6 +69,19 @@ Prior prior_for(const Pack& before, std::span<const Reading> readings) {
         }
     for (Eigen::Index i = 0; i < n; ++i)
         prior.unknowns[std::size_t(i)].doubt = std::sqrt(prior.covariance(i, i));
+    return prior;
+}
+
+void scale_departure(Prior& prior, double factor) {
+    for (std::size_t i = 0; i < prior.unknowns.size(); ++i) {
+        if (!prior.unknowns[i].is_departure) continue;
+        prior.unknowns[i].doubt = factor * pack_number(prior.unknowns[i].name)->doubt;
+        prior.covariance(Eigen::Index(i), Eigen::Index(i)) = std::pow(prior.unknowns[i].doubt, 2);
+    }
+}
+
+Prior lawful(Prior prior) {
+    scale_departure(prior, kNone);
     return prior;
 }
 

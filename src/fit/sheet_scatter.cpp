@@ -10,6 +10,7 @@
 #include <cmath>
 #include <limits>
 
+#include "fit/chance.hpp"
 #include "fit/fitter.hpp"
 
 namespace fogproof::fit {
@@ -25,48 +26,6 @@ constexpr double kFinest = 0.00025;
 constexpr std::size_t kFineSteps = 600, kCoarse = 20;
 constexpr double kNothing = 40;  // power of e
 
-// The chance of the readings under each scatter of sheets, the numbers of the pack integrated out.
-class Chance {
-  public:
-    Chance(const Likeness& likeness, Errors errors, const Fitted& fit)
-        : first_(likeness.first_sheet()), sheets_(likeness.sheets()) {
-        errors.sheet = 1;
-        const Eigen::VectorXd weight = likeness.own(errors).cwiseInverse();
-        const SharedErrors shared = likeness.shared(errors);
-        Eigen::MatrixXd all(fit.effect.rows(), fit.effect.cols() + 1);
-        all << fit.effect, fit.at_prior;
-        const Eigen::MatrixXd weighed = weight.asDiagonal() * all;
-        apart_ = all.transpose() * weighed;
-        through_ = shared.transpose() * weighed;
-        between_ = shared.transpose() * (weight.asDiagonal() * shared);
-    }
-
-    [[nodiscard]] double log_weight(double scatter) const {
-        Eigen::VectorXd scale = Eigen::VectorXd::Ones(between_.cols());
-        scale.segment(first_, sheets_).setConstant(scatter);
-        SharedErrors inner = scale.asDiagonal() * between_ * scale.asDiagonal();
-        SharedErrors one(inner.rows(), inner.cols());
-        one.setIdentity();
-        inner += one;
-        const Eigen::SimplicialLLT<SharedErrors> root(inner);
-        const SharedErrors lower = root.matrixL();
-        const Eigen::MatrixXd scaled = scale.asDiagonal() * through_;
-        const Eigen::MatrixXd told = apart_ - scaled.transpose() * Eigen::MatrixXd(root.solve(scaled));
-        const auto n = told.cols() - 1;
-        const Eigen::LLT<Eigen::MatrixXd> numbers(told.topLeftCorner(n, n) + Eigen::MatrixXd::Identity(n, n));
-        const Eigen::VectorXd beside = told.col(n).head(n);
-        const double square = told(n, n) - beside.dot(numbers.solve(beside));
-        return -square / 2 - lower.diagonal().array().log().sum() -
-               Eigen::MatrixXd(numbers.matrixL()).diagonal().array().log().sum() -
-               scatter * scatter / (2 * kUsual * kUsual);
-    }
-
-  private:
-    Eigen::Index first_, sheets_;
-    Eigen::MatrixXd apart_, through_;
-    SharedErrors between_;
-};
-
 }  // namespace
 
 SheetScatter usual_sheet_scatter() {
@@ -76,9 +35,13 @@ SheetScatter usual_sheet_scatter() {
 SheetScatter learnt_sheet_scatter(const Likeness& likeness, Errors errors, const Fitted& fit) {
     if (likeness.sheets() == 0) return usual_sheet_scatter();
     const Chance chance(likeness, errors, fit);
+    const Eigen::VectorXd usual = Eigen::VectorXd::Ones(fit.effect.cols());
     std::vector<double> log_weights(kFineSteps + 1, -std::numeric_limits<double>::infinity());
     const auto ask = [&](std::size_t step) {
-        if (std::isinf(log_weights[step])) log_weights[step] = chance.log_weight(double(step) * kFinest);
+        if (std::isinf(log_weights[step])) {
+            const double s = double(step) * kFinest;
+            log_weights[step] = chance.log(s, usual) - s * s / (2 * kUsual * kUsual);
+        }
     };
     for (std::size_t step = 0; step <= kFineSteps; step += kCoarse) ask(step);
     const auto top = std::ranges::max_element(log_weights) - log_weights.begin();

@@ -32,11 +32,14 @@ constexpr std::array<std::string_view, 4> kLeftAlone{"tone", "anchor", "bath", "
 // Far below what any reading can tell from none.
 constexpr double kLeastShare = 1e-3;
 
-// log10 of green over blue: how far the filters of a pack lie from the standard's table. Judgement.
-constexpr double kCommonShift = 0.3, kShiftPerGrade = 0.15, kRest = 0.12, kRestReach = 1.5;
-// log10 exposure: how far a filter misses its promise of a constant speed point. Judgement.
-constexpr double kSpeedRest = 0.12, kSpeedReach = 2, kSpeedCommon = 0.03, kSpeedPerGrade = 0.06;
-constexpr double kMiddleGrade = 2.5, kLargestBalance = 4.5;
+// log10 of green over blue: how far filters lie from what is common to their set (kFilterSetSection). Sets
+// are made even. Judgement.
+constexpr double kRest = 0.05, kRestReach = 1.5;
+// log10 exposure: the same of their speeds. Judgement.
+constexpr double kSpeedRest = 0.05, kSpeedReach = 2, kSpeedCommon = 0.03;
+// Hard filters of many sets want up to twice the light of the others; from memory.
+constexpr double kHardLoss = 0.08, kLastEven = 3.25, kFirstHard = 4;
+constexpr double kLargestBalance = 4.5;
 
 double doubt_of(const Pack& pack, const PackNumber& row) {
     const Knowledge known = pack.known(row.name());
@@ -51,14 +54,20 @@ bool may_move(const Pack& pack, const PackNumber& row) {
     if (row.doubt <= 0 || std::ranges::find(kLeftAlone, row.section) != kLeftAlone.end()) return false;
     if (row.section == "enlarger") return row.key == "reciprocity";
     if (row.key == "white_a" || row.key == "white_b" || row.key == "per_kelvin") return false;
-    if (row.name() == "paper.iso_range") return pack.contrast == Contrast::graded;
+    if (!applies(pack, row)) return false;
     if (row.name() == "grains.spread") return pack.contrast == Contrast::variable;
     return row.name() != "grains.green_spread" || pack.contrast == Contrast::variable;
 }
 
 double covariance(double a, double b, double common, double slope, double rest, double reach) {
-    return common * common + slope * slope * (a - kMiddleGrade) * (b - kMiddleGrade) +
+    constexpr double kMiddle = FilterSetHabits::kMiddleGrade;
+    return common * common + slope * slope * (a - kMiddle) * (b - kMiddle) +
            rest * rest * std::exp(-std::abs(a - b) / reach);
+}
+
+// Whether a filter is one of the hard ones of its set.
+double hard_share(double grade) {
+    return std::clamp((grade - kLastEven) / (kFirstHard - kLastEven), 0.0, 1.0);
 }
 
 }  // namespace
@@ -88,18 +97,24 @@ std::vector<double> grades_read(const Pack& prior, std::span<const Reading> read
 FilterPrior filter_prior(const Pack& prior, std::vector<double> grades) {
     const PaperModel model = paper_model(prior);
     const FreshPaper paper(model);
-    FilterPrior filters{std::move(grades), {}, {}, {}};
+    FilterPrior filters{std::move(grades), {}, {}, {}, {}};
     for (const double grade : filters.grades) {
         const double wanted =
             std::clamp(iso_range_of_grade(grade), paper.hardest_range() + 1, paper.softest_range() - 1);
-        filters.balance.push_back(std::clamp(paper.balance_for(wanted), -kLargestBalance, kLargestBalance));
+        filters.balance.push_back(std::clamp(paper.balance_for(wanted) + prior.filter_set.balance(grade),
+                                             -kLargestBalance, kLargestBalance));
+        filters.speed.push_back(prior.filter_set.speed(grade));
     }
+    const auto doubt = [](std::string_view key) {
+        return pack_number(std::string(kFilterSetSection) + "." + std::string(key))->doubt;
+    };
     for (const double a : filters.grades)
         for (const double b : filters.grades) {
             filters.balance_covariance.push_back(
-                covariance(a, b, kCommonShift, kShiftPerGrade, kRest, kRestReach));
+                covariance(a, b, doubt("shift"), doubt("slope"), kRest, kRestReach));
             filters.speed_covariance.push_back(
-                covariance(a, b, kSpeedCommon, kSpeedPerGrade, kSpeedRest, kSpeedReach));
+                covariance(a, b, kSpeedCommon, doubt("loss"), kSpeedRest, kSpeedReach) +
+                kHardLoss * kHardLoss * hard_share(a) * hard_share(b));
         }
     return filters;
 }
@@ -111,6 +126,7 @@ std::vector<Unknown> unknowns_of(const Pack& prior) {
         Unknown unknown;
         unknown.name = row.name();
         unknown.by_factor = goes_by_factor(row) && row.of(prior) > 0;
+        unknown.is_departure = is_departure(row);
         unknown.in = row.in;
         unknown.prior_value = row.of(prior);
         unknown.prior_knowledge = prior.known(row.name());

@@ -18,7 +18,7 @@ namespace fogproof::fit {
 
 struct Unknown {
     std::string name;  ///< as in Pack::knowledge
-    bool by_factor = false;
+    bool by_factor = false, is_departure = false;
     double prior = 0, doubt = 1;  ///< mean and standard deviation, in the unknown's own space
     double lowest = 0, highest = 0;
     Knowledge prior_knowledge;
@@ -38,7 +38,7 @@ struct Unknown {
 /// common shift, a slope over the grades and a smooth rest. One row of covariance for each grade.
 struct FilterPrior {
     std::vector<double> grades;
-    std::vector<double> balance;
+    std::vector<double> balance, speed;
     std::vector<double> balance_covariance, speed_covariance;  ///< row by row
 };
 [[nodiscard]] FilterPrior filter_prior(const Pack& prior, std::vector<double> grades);

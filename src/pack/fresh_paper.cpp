@@ -36,9 +36,13 @@ Filter colour(double balance) {
 FreshPaper::FreshPaper(const PaperModel& model) : FreshPaper(model, GrainPopulation(model.emulsion.grains)) {}
 
 FreshPaper::FreshPaper(const PaperModel& model, GrainPopulation population)
+    : FreshPaper(model, std::move(population),
+                 reference_shares(model.sheet, {model.emulsion.grains.max_density})) {}
+
+FreshPaper::FreshPaper(const PaperModel& model, GrainPopulation population, const ReferenceShares& at)
     : grains_(model.emulsion.grains),
       population_(std::move(population)),
-      at_(reference_shares(model.sheet, {grains_.max_density})),
+      at_(at),
       speed_(grains_.log_threshold + grains_.spread * grain_quantile(at_.speed, grains_)) {}
 
 double FreshPaper::range(double balance) const {
@@ -47,12 +51,13 @@ double FreshPaper::range(double balance) const {
 }
 
 double FreshPaper::hardest_range() const {
+    if (!grains_.departure.is_nil()) return range(-kPureLight);
     return iso_range_of_spread(grains_, at_);
 }
 
 double FreshPaper::softest_range() const {
     // A normal population under green light is normal again, with both spreads added.
-    if (grains_.skew != 0 || grains_.peak != 0) return range(kPureLight);
+    if (grains_.skew != 0 || grains_.peak != 0 || !grains_.departure.is_nil()) return range(kPureLight);
     Grains both = grains_;
     both.spread = std::hypot(grains_.spread, grains_.green_spread);
     return iso_range_of_spread(both, at_);

@@ -16,6 +16,7 @@ class FreshPaper {
     explicit FreshPaper(const PaperModel&);
     /// The same with a population of its grains that somebody has at hand already.
     FreshPaper(const PaperModel&, GrainPopulation);
+    FreshPaper(const PaperModel&, GrainPopulation, const ReferenceShares&);
 
     [[nodiscard]] double range(double balance) const;
     /// Under blue light alone, and under green light alone.

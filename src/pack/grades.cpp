@@ -89,6 +89,7 @@ struct FilterSet::Shared {
     Contrast contrast;
     double graded;
     std::vector<PackFilter> filters;
+    FilterSetHabits habits;
     FreshPaper paper;
     GradeSpan span;
     double hardest, softest;  // ISO ranges
@@ -96,9 +97,9 @@ struct FilterSet::Shared {
 
 FilterSet::FilterSet(const Pack& pack, const PaperModel& model, std::shared_ptr<const ShareTable> table) {
     const FreshPaper paper(model, GrainPopulation(model.emulsion.grains, std::move(table)));
-    shared_ = std::make_unique<const Shared>(Shared{pack.contrast, graded_number(pack), pack.filters, paper,
-                                                    own_span(pack, paper), paper.hardest_range(),
-                                                    paper.softest_range()});
+    shared_ = std::make_unique<const Shared>(Shared{pack.contrast, graded_number(pack), pack.filters,
+                                                    pack.filter_set, paper, own_span(pack, paper),
+                                                    paper.hardest_range(), paper.softest_range()});
 }
 
 FilterSet::~FilterSet() = default;
@@ -130,7 +131,8 @@ Filter FilterSet::nearest(double grade) const {
         return shared_->paper.filter(filter.balance, filter.speed);
     }
     const double wanted = std::clamp(iso_range_of_grade(grade), shared_->hardest, shared_->softest);
-    return shared_->paper.filter(shared_->paper.balance_for(wanted), 0);
+    const double balance = shared_->paper.balance_for(wanted) + shared_->habits.balance(grade);
+    return shared_->paper.filter(balance, shared_->habits.speed(grade));
 }
 
 Filter filter_for(const Pack& pack, const PaperModel& model, double grade) {

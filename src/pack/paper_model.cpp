@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <cmath>
+#include <utility>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
@@ -59,6 +60,11 @@ double iso_range_of_spread(const Grains& grains, const ReferenceShares& at) {
     return 100 * grains.spread * (grain_quantile(at.shoulder, grains) - grain_quantile(at.toe, grains));
 }
 
+SheetLayers sheet_layers(const Pack& pack, const Sheet& sheet) {
+    const LayerDensity black = sheet.layer_showing({pack.black_density});
+    return {black, sheet.layer_showing({pack.blank_density}), reference_shares(sheet, black)};
+}
+
 PaperModel paper_model(const Pack& pack) {
     Sheet sheet(pack.sheet);
     check_densities(pack, sheet);
@@ -67,20 +73,23 @@ PaperModel paper_model(const Pack& pack) {
                "the image appears after " + decimal(pack.development.induction_s, 1) + " s of " +
                    decimal(pack.development.nominal_s, 1) + " s of development",
                "a time before the nominal one");
-    const LayerDensity black = sheet.layer_showing({pack.black_density});
-    const LayerDensity blank = sheet.layer_showing({pack.blank_density});
-    const ReferenceShares at = reference_shares(sheet, black);
+    const SheetLayers layers = sheet_layers(pack, sheet);
+    return paper_model(pack, std::move(sheet), layers);
+}
 
-    Emulsion emulsion{
-        pack.grains, {blank.value / black.value, pack.fog_time_exponent}, pack.restrainer, pack.development};
+PaperModel paper_model(const Pack& pack, Sheet sheet, const SheetLayers& layers) {
+    Emulsion emulsion{pack.grains,
+                      {layers.blank.value / layers.black.value, pack.fog_time_exponent},
+                      pack.restrainer,
+                      pack.development};
     Grains& grains = emulsion.grains;
-    grains.max_density = black.value;
+    grains.max_density = layers.black.value;
     if (pack.contrast == Contrast::graded) {
         grains.spread = 1;
-        grains.spread = pack.iso_range / iso_range_of_spread(grains, at);
+        grains.spread = pack.iso_range / iso_range_of_spread(grains, layers.at);
     }
     // White light counts as blue here; a filter's scale makes up for what its colour adds or takes.
-    grains.log_threshold = pack.speed_log_s - grains.spread * grain_quantile(at.speed, grains);
+    grains.log_threshold = pack.speed_log_s - grains.spread * grain_quantile(layers.at.speed, grains);
     return {emulsion, pack.bleach, pack.redevelop, std::move(sheet)};
 }
 

@@ -8,6 +8,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/file.hpp"
 #include "pack/carrier.hpp"
+#include "pack/departure_text.hpp"
 #include "pack/fit_record.hpp"
 #include "pack/pack_format.hpp"
 #include "pack/schema.hpp"
@@ -185,7 +186,9 @@ Pack parse_pack(std::string_view text, const std::string& place) {
         if (section.repeated == is_plain)
             throw Error(Fault::data, section.place, is_plain ? "[[" + section.name + "]]" : "[filter]",
                         is_plain ? "allowed [" + section.name + "], once" : "allowed [[filter]]");
-        if (section.name == "readings")
+        if (section.name == kDepartureSection)
+            read_departure(pack, section);
+        else if (section.name == "readings")
             read_readings(pack, section);
         else if (section.name == "fit")
             read_fit(pack, section);

@@ -32,6 +32,10 @@ constexpr NumberRow<Owner> row(std::string_view section, std::string_view key, s
         return owner.path;     \
     }
 
+// How far papers depart from the laws in their grains and their bleach. Judgement, tried on computed papers
+// of other laws.
+constexpr double kSlopeDoubt = 0.25, kMoreDoubt = 0.4, kSlowerDoubt = 0.06, kPaceDoubt = 0.3;
+
 constexpr std::array kSections{
     PackSection{"paper", "The sheet itself. Densities are visual reflection densities of the dry sheet."},
     PackSection{"fog", "What age did to it."},
@@ -39,6 +43,8 @@ constexpr std::array kSections{
     PackSection{"grains", "How unlike each other its grains are; this makes the contrast."},
     PackSection{"restrainer", "What restrainer in the developer does; amounts in ml of stock per litre."},
     PackSection{"develop", "The development all numbers above refer to, and how the image grows."},
+    PackSection{kFilterSetSection,
+                "How far filters that nobody measured lie from the standard's table of ranges."},
     PackSection{"bleach", "How its silver goes in a bath of 1+50."},
     PackSection{"bath", "The bleach as mixed."},
     PackSection{"redevelop", "How bleached silver comes back."},
@@ -47,6 +53,8 @@ constexpr std::array kSections{
     PackSection{
         "anchor",
         "The head setting at which the seconds of [speed] hold, and what they were measured through."},
+    PackSection{kDepartureSection,
+                "Where this paper does not go by the numbers above, learnt by a fit. Not made to be edited."},
     PackSection{"scatter", "What no constant explains, one standard deviation."},
 };
 
@@ -90,6 +98,8 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(restrainer.half_ml_l)),
     row<Pack>("restrainer", "steepness", "", 0.2, 5, "How abruptly it takes hold", 0.3,
               FOGPROOF_MEMBER(restrainer.steepness)),
+    row<Pack>("restrainer", "fog_floor", "", 0, 0.9, "Share of the fog that no amount takes away", 0,
+              FOGPROOF_MEMBER(restrainer.fog_floor)),
     row<Pack>("restrainer", "speed_loss", "log10", 0, 2,
               "Log exposure lost at nine times half_ml_l, with no bend", 0.45,
               FOGPROOF_MEMBER(restrainer.speed_loss)),
@@ -107,6 +117,12 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(development.speed_gain)),
     row<Pack>("develop", "per_kelvin", "1/K", 0, 0.3, "Relative quickening per kelvin", 0.02,
               FOGPROOF_MEMBER(development.per_kelvin)),
+    row<Pack>(kFilterSetSection, "shift", "log10", -1.5, 1.5, "Green over blue light of all filters", 0.3,
+              FOGPROOF_MEMBER(filter_set.shift)),
+    row<Pack>(kFilterSetSection, "slope", "log10", -0.8, 0.8, "The same for each grade above 2 1/2", 0.15,
+              FOGPROOF_MEMBER(filter_set.slope)),
+    row<Pack>(kFilterSetSection, "loss", "log10", -0.5, 0.5, "Log exposure lost for each grade above 2 1/2",
+              0.1, FOGPROOF_MEMBER(filter_set.loss)),
     row<Pack>("bleach", "starvation", "D", 0, 50,
               "Layer density below which silver goes in proportion to itself, above it at a fixed rate", 0.1,
               FOGPROOF_MEMBER(bleach.starvation)),
@@ -163,6 +179,52 @@ constexpr std::array kNumbers{
     row<Pack>("anchor", "lux", "lx", 0, 100000,
               "Illuminance on the easel then, through what lay in the carrier; 0 if nobody measured it", 0,
               FOGPROOF_MEMBER(anchor_lux)),
+    row<Pack>(kDepartureSection, "slope_1", "", -3, 3, "ln of how much steeper the grains are here",
+              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[0])),
+    row<Pack>(kDepartureSection, "slope_2", "", -3, 3, "ln of how much steeper the grains are here",
+              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[1])),
+    row<Pack>(kDepartureSection, "slope_3", "", -3, 3, "ln of how much steeper the grains are here",
+              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[2])),
+    row<Pack>(kDepartureSection, "slope_4", "", -3, 3, "ln of how much steeper the grains are here",
+              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[3])),
+    row<Pack>(kDepartureSection, "slope_5", "", -3, 3, "ln of how much steeper the grains are here",
+              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[4])),
+    row<Pack>(kDepartureSection, "slope_6", "", -3, 3, "ln of how much steeper the grains are here",
+              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[5])),
+    row<Pack>(kDepartureSection, "slope_7", "", -3, 3, "ln of how much steeper the grains are here",
+              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[6])),
+    row<Pack>(kDepartureSection, "more_1", "", -4, 4, "ln of how many more grains have this sensitisation",
+              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[0])),
+    row<Pack>(kDepartureSection, "more_2", "", -4, 4, "ln of how many more grains have this sensitisation",
+              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[1])),
+    row<Pack>(kDepartureSection, "more_3", "", -4, 4, "ln of how many more grains have this sensitisation",
+              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[2])),
+    row<Pack>(kDepartureSection, "more_4", "", -4, 4, "ln of how many more grains have this sensitisation",
+              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[3])),
+    row<Pack>(kDepartureSection, "more_5", "", -4, 4, "ln of how many more grains have this sensitisation",
+              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[4])),
+    row<Pack>(kDepartureSection, "slower_1", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
+              FOGPROOF_MEMBER(grains.departure.slower[0])),
+    row<Pack>(kDepartureSection, "slower_2", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
+              FOGPROOF_MEMBER(grains.departure.slower[1])),
+    row<Pack>(kDepartureSection, "slower_3", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
+              FOGPROOF_MEMBER(grains.departure.slower[2])),
+    row<Pack>(kDepartureSection, "slower_4", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
+              FOGPROOF_MEMBER(grains.departure.slower[3])),
+    row<Pack>(kDepartureSection, "slower_5", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
+              FOGPROOF_MEMBER(grains.departure.slower[4])),
+    row<Pack>(kDepartureSection, "pace_1", "", -3, 3, "ln of how much longer this density bleaches",
+              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[0])),
+    row<Pack>(kDepartureSection, "pace_2", "", -3, 3, "ln of how much longer this density bleaches",
+              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[1])),
+    row<Pack>(kDepartureSection, "pace_3", "", -3, 3, "ln of how much longer this density bleaches",
+              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[2])),
+    row<Pack>(kDepartureSection, "pace_4", "", -3, 3, "ln of how much longer this density bleaches",
+              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[3])),
+    row<Pack>(kDepartureSection, "pace_5", "", -3, 3, "ln of how much longer this density bleaches",
+              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[4])),
+    row<Pack>(kDepartureSection, "pace_6", "", -3, 3, "ln of how much longer this density bleaches",
+              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[5])),
     row<Pack>("scatter", "law", "D", 0, 0.5, "By which the paper does not obey the laws; learnt by a fit", 0,
               FOGPROOF_MEMBER(law_scatter)),
     row<Pack>("scatter", "sheet", "D", 0, 0.5, "From one sheet to the next; learnt by a fit unless stated", 0,
@@ -203,6 +265,19 @@ const PackNumber* pack_number(std::string_view name) {
     const auto row = std::find_if(kNumbers.begin(), kNumbers.end(),
                                   [&](const PackNumber& number) { return number.name() == name; });
     return row == kNumbers.end() ? nullptr : &*row;
+}
+
+bool is_departure(const PackNumber& row) {
+    return row.section == kDepartureSection;
+}
+
+bool applies(const Pack& pack, const PackNumber& row) {
+    const bool is_graded = pack.contrast == Contrast::graded;
+    if (row.name() == "paper.iso_range") return is_graded;
+    if (row.section == kFilterSetSection) return !is_graded && pack.filters.empty();
+    // A graded paper has one sensitisation.
+    if (is_departure(row) && is_graded) return row.key.starts_with("slope") || row.key.starts_with("pace");
+    return true;
 }
 
 bool goes_by_factor(const PackNumber& row) {

@@ -47,6 +47,15 @@ struct PackSection {
 /// Name of a filter's number in Pack::knowledge: "filter.GRADE.key".
 [[nodiscard]] std::string filter_number_name(const PackFilter&, std::string_view key);
 
+/// The section of filters that nobody measured.
+inline constexpr std::string_view kFilterSetSection = "filter_set";
+/// The section of the coefficients by which a paper departs from the laws.
+inline constexpr std::string_view kDepartureSection = "departure";
+/// Its rows: shown together, never one by one.
+[[nodiscard]] bool is_departure(const PackNumber&);
+/// False where a paper of this kind has no use for the number.
+[[nodiscard]] bool applies(const Pack&, const PackNumber&);
+
 /// True for numbers that are doubted by a factor rather than by a difference: amounts that cannot be nil.
 [[nodiscard]] bool goes_by_factor(const PackNumber&);
 

@@ -23,7 +23,6 @@ double moved_number(const PackNumber& row, double value, double by) {
     if (!goes_by_factor(row) || value <= 0) return value + by;
     return by > 0 ? value + by : value / (1 - by / value);
 }
-
 }  // namespace
 
 double deviation_of(const Pack& pack, const PackNumber& row) {
@@ -34,7 +33,7 @@ double deviation_of(const Pack& pack, const PackNumber& row) {
 
 bool is_moved(const Pack& pack, const PackNumber& row) {
     if (row.section == "scatter" || (row.section == "speed" && !pack.anchored)) return false;
-    return row.name() != "paper.iso_range" || pack.contrast == Contrast::graded;
+    return applies(pack, row);
 }
 
 double unexplained_scatter(const Pack& pack) {

@@ -4,6 +4,7 @@
 
 #include "fogproof/pack/file.hpp"
 #include "pack/carrier.hpp"
+#include "pack/departure_text.hpp"
 #include "pack/fit_record.hpp"
 #include "pack/pack_format.hpp"
 #include "pack/schema.hpp"
@@ -102,6 +103,10 @@ std::string written(const Pack& pack) {
     check(pack, "pack");
     std::string text = head_of(pack);
     for (const auto& section : pack_sections()) {
+        if (section.name == kDepartureSection) {
+            text.append(departure_section(pack));
+            continue;
+        }
         text.append("\n").append(comment(section.description));
         text.append("[").append(section.name).append("]\n").append(words_of(section.name, pack));
         for (const auto& row : pack_numbers()) {

@@ -11,7 +11,7 @@ std::optional<double> clearing_dose(const PaperModel& paper, const DevelopStep& 
                                    : paper.sheet.layer_showing(paper.sheet.density(fogged) + darker);
     const LayerDensity clear = paper.sheet.layer_showing(paper.sheet.white() + PrintDensity{kClearWithin});
     if (blank <= clear) return std::nullopt;
-    return dose_between(blank, clear, paper.bleach.starvation, paper.bleach.order);
+    return dose_between(blank, clear, paper.bleach);
 }
 
 }  // namespace fogproof::print

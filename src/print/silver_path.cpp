@@ -5,8 +5,7 @@
 namespace fogproof::print {
 
 FinishedSilver finished(const PaperModel& paper, DevelopedSilver silver, const Finishing& finishing) {
-    const BleachedSilver thinned =
-        bleached(silver, paper.bleach.starvation, finishing.bleach_dose, paper.bleach.order);
+    const BleachedSilver thinned = bleached(silver, paper.bleach, finishing.bleach_dose);
     return redeveloped(thinned, paper.redevelop, finishing.redevelop);
 }
 

@@ -9,6 +9,7 @@
 #include "base/words.hpp"
 #include "pack/schema.hpp"
 #include "report/columns.hpp"
+#include "report/departure_words.hpp"
 #include "report/json_text.hpp"
 #include "report/shown.hpp"
 
@@ -44,7 +45,9 @@ std::string fit_text(const PackFit& fit) {
             ", sheets differ by " + fixed(fit.pack.sheet_scatter, 3) + " D; all readings are met to " +
             fixed(fit.rms, 3) + " D rms.\n\n";
     text += left("Numbers", 28) + right("before", 20) + right("now", 22) + "\n";
-    for (const auto& number : fit.numbers) text += number_line(number);
+    for (const auto& number : fit.numbers)
+        if (!number.name.starts_with(kDepartureSection)) text += number_line(number);
+    text += "  " + departure_words(fit.pack) + "\n";
     text +=
         "\n" + left("Strips", 28) + right("readings", 10) + right("rms D", 10) + right("mean D", 10) + "\n";
     for (const auto& strip : fit.strips)
@@ -57,12 +60,13 @@ std::string fit_text(const PackFit& fit) {
 std::string fit_json(const PackFit& fit, const std::vector<std::string>& warnings) {
     Json numbers = Json::array(), strips = Json::array(), contradictions = Json::array();
     for (const auto& n : fit.numbers)
-        numbers.push_back({{"name", n.name},
-                           {"before", kept(n.before)},
-                           {"sd_before", kept(n.doubt_before)},
-                           {"value", kept(n.value)},
-                           {"sd", kept(n.deviation)},
-                           {"state", origin_words()[std::size_t(n.state)]}});
+        if (!n.name.starts_with(kDepartureSection))
+            numbers.push_back({{"name", n.name},
+                               {"before", kept(n.before)},
+                               {"sd_before", kept(n.doubt_before)},
+                               {"value", kept(n.value)},
+                               {"sd", kept(n.deviation)},
+                               {"state", origin_words()[std::size_t(n.state)]}});
     for (const auto& s : fit.strips)
         strips.push_back(
             {{"strip", s.label}, {"readings", s.readings}, {"rms", kept(s.rms)}, {"mean", kept(s.mean)}});
@@ -81,6 +85,7 @@ std::string fit_json(const PackFit& fit, const std::vector<std::string>& warning
              {"reading_error", kept(fit.reading_error)},
              {"law_scatter", kept(fit.pack.law_scatter)},
              {"sheet_scatter", kept(fit.pack.sheet_scatter)},
+             {"departure", departure_json(fit.pack)},
              {"numbers", numbers},
              {"strips", strips},
              {"contradictions", contradictions},

@@ -8,6 +8,7 @@
 #include "pack/grade_words.hpp"
 #include "pack/schema.hpp"
 #include "proof/pack_summary.hpp"
+#include "report/departure_words.hpp"
 #include "report/json_text.hpp"
 #include "report/pack_report.hpp"
 #include "report/zero_words.hpp"
@@ -32,7 +33,8 @@ Json number_json(const std::string& name, const Json& value, std::string_view un
 Json numbers_json(const Pack& pack) {
     Json numbers = Json::array();
     for (const auto& row : pack_numbers())
-        numbers.push_back(number_json(row.name(), row.of(pack), row.unit, pack.known(row.name())));
+        if (!is_departure(row))
+            numbers.push_back(number_json(row.name(), row.of(pack), row.unit, pack.known(row.name())));
     for (const auto& filter : pack.filters)
         for (const auto& row : filter_numbers()) {
             const std::string name = filter_number_name(filter, row.key);
@@ -146,7 +148,8 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
              {"recipes", recipes},
              {"measure_next", measure},
              {"warnings", warnings},
-             {"numbers", numbers_json(pack)}};
+             {"numbers", numbers_json(pack)},
+             {"departure", departure_json(pack)}};
     return json_text(all);
 }
 

@@ -10,6 +10,7 @@
 #include "pack/schema.hpp"
 #include "proof/pack_summary.hpp"
 #include "report/columns.hpp"
+#include "report/departure_words.hpp"
 #include "report/pack_report.hpp"
 #include "report/shown.hpp"
 #include "report/zero_words.hpp"
@@ -101,9 +102,12 @@ std::string numbers(const Pack& pack) {
         return unit.empty() ? words : words + " " + std::string(unit);
     };
     for (const auto& row : pack_numbers()) {
+        if (is_departure(row)) continue;
         const Knowledge known = pack.known(row.name());
         add(row.name(), value_of(row.of(pack), known, row.unit), known);
     }
+    if (!pack.grains.departure.is_nil() || pack.bleach.pace != BleachRate{}.pace)
+        text += "  " + departure_words(pack) + "\n";
     for (const auto& filter : pack.filters)
         for (const auto& row : filter_numbers()) {
             const std::string name = filter_number_name(filter, row.key);
@@ -114,7 +118,8 @@ std::string numbers(const Pack& pack) {
 
 std::string counted(const Pack& pack) {
     std::array<int, 4> count{};
-    for (const auto& row : pack_numbers()) ++count[std::size_t(pack.known(row.name()).origin)];
+    for (const auto& row : pack_numbers())
+        if (!is_departure(row)) ++count[std::size_t(pack.known(row.name()).origin)];
     return std::to_string(count[std::size_t(Origin::measured)]) + " numbers measured, " +
            (count[std::size_t(Origin::nudged)] > 0
                 ? std::to_string(count[std::size_t(Origin::nudged)]) + " partly measured, "

@@ -47,6 +47,18 @@ TEST(Choose, BlackTimeAnchorsAPack) {
     EXPECT_NEAR(shortest_black(anchored, paper_model(anchored), 2).value, 9, 1e-6);
 }
 
+// Two printers who judge by eye agree on the shortest black within a sixth to a half of a stop; common
+// practice, no source.
+TEST(Choose, AnEyeLeavesABlackTimeInDoubt) {
+    Pack pack = fogged_pack(0.3);
+    pack.anchored = false;
+    const Knowledge known = anchored_by_black(pack, {9}, 2).known("speed.log_seconds");
+    EXPECT_EQ(known.origin, Origin::given);
+    ASSERT_TRUE(known.deviation);
+    EXPECT_GT(*known.deviation, 0.05 / 2);
+    EXPECT_LT(*known.deviation, 0.15);
+}
+
 TEST(Choose, SecondsWithoutAnAnchorAreRefusedAndStopsAreNot) {
     Pack pack = fogged_pack(0.3);
     pack.anchored = false;

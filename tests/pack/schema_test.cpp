@@ -32,8 +32,8 @@ TEST(Schema, EveryNumberOfAPackHasItsRow) {
     constexpr std::size_t kDerived = 2;
     constexpr std::size_t kParts =
         (sizeof(SheetConstants) + sizeof(Grains) + sizeof(Restrainer) + sizeof(Development) +
-         sizeof(BleachRate) + sizeof(BleachBath) + sizeof(Redevelopment) + sizeof(Enlarger) -
-         sizeof(Carrier) - sizeof(std::optional<double>)) /
+         sizeof(BleachRate) + sizeof(BleachBath) + sizeof(Redevelopment) + sizeof(FilterSetHabits) +
+         sizeof(Enlarger) - sizeof(Carrier) - sizeof(std::optional<double>)) /
         sizeof(double);
     // iso_range, black, blank, speed, fog exponent, restrainer stock, illuminance, two scatters.
     constexpr std::size_t kOwn = 9;

@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // What must hold for any pack under any way of working: identities and bounds that follow from the laws
-// alone, tried on a few hundred random packs and recipes.
+// alone, tried on five hundred random packs and recipes.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -14,6 +14,7 @@
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/schema.hpp"
 #include "print/clearing.hpp"
 #include "support/examples.hpp"
 #include "support/rooms.hpp"
@@ -21,7 +22,7 @@
 namespace fogproof::tests {
 namespace {
 
-constexpr int kPacks = 300;
+constexpr int kPacks = 500;
 // Density or L*: rounding of some tens of operations on numbers below 100, with three decimals to spare.
 constexpr double kPackRounding = 1e-9;
 
@@ -58,11 +59,22 @@ Recipe random_recipe(std::mt19937& random, const Pack& pack, const PaperModel& p
     return recipe;
 }
 
+// Three quarters of the packs depart from the laws, up to four times as far as papers usually do.
+Pack departing(Pack pack, unsigned seed) {
+    std::mt19937 random(seed + 100000);
+    std::normal_distribution<> usual;
+    for (const auto& row : pack_numbers())
+        if (is_departure(row) && applies(pack, row))
+            row.in(pack) =
+                std::clamp(double(seed % 4) / 2 * row.doubt * usual(random), row.minimum, row.maximum);
+    return pack;
+}
+
 std::vector<Case> random_cases() {
     std::vector<Case> cases;
     for (unsigned seed = 1; seed <= kPacks; ++seed) {
         std::mt19937 random(seed);
-        const Pack pack = examples::random_pack(random);
+        const Pack pack = departing(examples::random_pack(random), seed);
         const PaperModel paper = paper_model(pack);
         const Recipe recipe = random_recipe(random, pack, paper);
         cases.push_back({pack, paper, recipe, print_steps(pack, paper, recipe, std::nullopt),
@@ -256,13 +268,14 @@ int turns(const std::vector<double>& values, double least) {
 // A wave in the slope would print as a band across a sky. The fog-free curve of a filter rises ever faster up
 // to its steepest place and ever slower after it. How sharply it bends has a hill before that place and a
 // hollow after it, at most one more of each where grains that see blue and grains that see green part
-// company.
+// company. Papers that depart from the laws may bend oftener.
 TEST(EveryPack, NoRippleShowsInTheSlopeOfAnyGrade) {
     constexpr double kStep = 0.02;
     // D: rounding of densities below 3 is about 1e-12; a wave of the third difference is told from there on
     // up.
     constexpr double kFlat = 1e-10, kFlatBend = 1e-7;
     for (const Case& each : cases()) {
+        if (!each.pack.grains.departure.is_nil()) continue;
         PaperModel fogless = each.paper;
         fogless.emulsion.fog.share = 0;
         for (const double grade : grades_of(each.pack, each.paper)) {

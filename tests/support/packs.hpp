@@ -103,7 +103,11 @@ inline Pack random_pack(std::mt19937_64& dice) {
     know(pack, "paper.surface", false);
     for (const auto& row : pack_numbers()) {
         row.in(pack) = std::lerp(row.minimum, row.maximum, share(dice));
-        know(pack, row.name(), true);
+        // A departure is learnt by a fit, which knows its deviation.
+        if (is_departure(row))
+            pack.knowledge[row.name()] = {Origin::nudged, std::exp(5 * share(dice) - 5)};
+        else
+            know(pack, row.name(), true);
     }
     if (pack.contrast == Contrast::variable)
         for (double grade = -1 + share(dice); grade < 5; grade += 0.1 + 2 * share(dice)) {

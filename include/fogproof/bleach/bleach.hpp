@@ -5,11 +5,16 @@
 // Not modelled: exhaustion within one print, edge effects, uneven wetting.
 #pragma once
 
+#include <array>
+
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/emulsion/emulsion.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::bleach {
+
+/// Layer densities; some 0, 0.3, 0.6, 0.95, 1.4 and 2 D above white on a print.
+inline constexpr std::array kPaceNodes{0.0, 0.06, 0.15, 0.3, 0.5, 0.8};
 
 /// How this paper bleaches. Judgement until measured.
 struct BleachRate {
@@ -24,6 +29,10 @@ struct BleachRate {
                          ///< the rate of a thin deposit is proportional to it
     double time_exponent = 1.0;  ///< b: dose grows with time to this power; 1 where the bath keeps its pace,
                                  ///< below 1 where the way through the gelatin grows longer
+    /// How this paper departs from the law, which a fit learns: ln of how much longer silver takes at the
+    /// layer densities of kPaceNodes, linear between them. Whatever they are, more bleach never darkens and
+    /// what was darker stays darker.
+    std::array<double, kPaceNodes.size()> pace{};
     friend bool operator==(const BleachRate&, const BleachRate&) = default;
 };
 
@@ -64,6 +73,11 @@ inline constexpr double kPacedAt_s = 40;
 ///   x = (A - A1) + K^m (A^(1-m) - A1^(1-m)) / (1-m), for m = 1: (A - A1) + K ln(A/A1).
 /// 0 if it is already there.
 [[nodiscard]] double dose_between(LayerDensity from, LayerDensity to, double starvation, double order = 1);
+
+/// The same two with the numbers of a paper and its departure: the law holds for the density mapped by the
+/// integral of e^pace, and the map is undone afterwards.
+[[nodiscard]] BleachedSilver bleached(DevelopedSilver, const BleachRate&, double dose);
+[[nodiscard]] double dose_between(LayerDensity from, LayerDensity to, const BleachRate&);
 
 /// w e^w = e^log_argument, principal branch, for any finite argument. Relative error below 1e-13.
 [[nodiscard]] double lambert_w_of_exp(double log_argument);

@@ -5,14 +5,32 @@
 // Not modelled: solarisation, adjacency effects, exhaustion of the developer.
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <memory>
 #include <vector>
 
 #include "fogproof/base/quantity.hpp"
+#include "fogproof/base/rising_map.hpp"
 #include "fogproof/enlarger/enlarger.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::emulsion {
+
+/// How the grains of one paper depart from the laws, which a fit learns; nil obeys them. Real papers are
+/// coated from several emulsions. Whatever these numbers are, more light of either colour never makes fewer
+/// grains developable.
+struct GrainDeparture {
+    static constexpr std::size_t kSlopes = 7, kParts = 5;
+    /// ln of how much steeper the population is at z = -3, -2, ... 3, linear between them, level beyond.
+    std::array<double, kSlopes> slope{};
+    /// ln of how many more grains there are of a green sensitisation, and log10 exposure that these want
+    /// more; bumps of width kPartWidth at eta = kPartStep (k - 2), both in standard deviations of eta.
+    std::array<double, kParts> more{}, slower{};
+    static constexpr double kPartStep = 0.9, kPartWidth = 0.65;
+    [[nodiscard]] bool is_nil() const { return *this == GrainDeparture{}; }
+    friend bool operator==(const GrainDeparture&, const GrainDeparture&) = default;
+};
 
 /// The grains of one emulsion blend. Log sensitivities are normal with spread `spread` in the blue; each
 /// grain's green sensitisation differs by a factor 10^eta, eta normal with spread `green_spread`.
@@ -25,6 +43,7 @@ struct Grains {
     double max_density = 0.8;  ///< one-pass layer density with every grain developed, nominal development
     double skew = 0.0;  ///< above 0 the shoulder is steeper than the toe; 0 a normal population. Judgement
     double peak = 0.0;  ///< above 0 the middle is steeper than both ends; 0 a normal population. Judgement
+    GrainDeparture departure;  ///< what no other number here explains
     friend bool operator==(const Grains&, const Grains&) = default;
 };
 
@@ -40,6 +59,7 @@ struct Restrainer {
     double half_ml_l = 15.0;   ///< c_half: halves the fog
     double steepness = 1.2;    ///< h
     double speed_loss = 0.30;  ///< sc: log10 exposure lost at c = 9 c_half where nothing bends it
+    double fog_floor = 0.0;    ///< share of the fog that no amount takes away
     double speed_bend = 0.0;  ///< 0: it goes with log(1 + c/c_half); 1: with c itself; -1: it levels off like
                               ///< the share adsorbed (Langmuir). Loss at c_half stays as it is
     friend bool operator==(const Restrainer&, const Restrainer&) = default;
@@ -85,25 +105,32 @@ struct DevelopedSilver {
 ///   g'(z) = 1 + skew erf(z/sqrt2) + peak e^(-z^2/2)  > 0 for |skew| + max(-peak, 0) < 1.
 /// Our own form, chosen because it is entire, keeps the median and has bounded slopes; judgement.
 [[nodiscard]] double bent(double z, const Grains&);
-/// The z with Phi(g(z)) = share.
+/// z as the slopes of a departure map it; nil stays nil.
+[[nodiscard]] RisingMap<GrainDeparture::kSlopes> slope_map(const GrainDeparture&);
+/// g of z as the paper's own departure maps it: what a share of grains is the normal probability of.
+[[nodiscard]] double grain_probit(double z, const Grains&);
+/// The z with Phi(grain_probit(z)) = share.
 [[nodiscard]] double grain_quantile(double share, const Grains&);
 
-/// Phi(g(z)) of one bend, tabulated for callers who ask very often: within 1e-7.
+/// Phi(grain_probit(z)) of one population, tabulated for callers who ask very often: within 1e-7 of a bend
+/// alone, 1e-5 with a departure.
 class ShareTable {
   public:
     explicit ShareTable(const Grains&);
     [[nodiscard]] bool serves(const Grains& grains) const {
-        return grains.skew == skew_ && grains.peak == peak_;
+        return grains.skew == skew_ && grains.peak == peak_ && grains.departure.slope == slope_;
     }
     [[nodiscard]] double operator()(double z) const;
 
   private:
     double skew_, peak_;
+    std::array<double, GrainDeparture::kSlopes> slope_;
     std::vector<double> share_;
 };
 
 /// Share of grains made developable by light:
-///   p = Integral Phi(g((log10 E(eta) - m) / s0)) dN(eta),  E(eta) = blue + green 10^eta.
+///   p = Integral Phi(g((log10 E(eta) - m) / s0)) dN(eta),  E(eta) = blue + green 10^eta,
+/// with the departures of the population in g, m and N.
 /// Trapezoidal rule at a spacing below s0 (the integrand is an entire function, so the ripple stays under
 /// 1e-9); closed form where green is nil.
 class GrainPopulation {
@@ -117,11 +144,13 @@ class GrainPopulation {
 
     Grains grains_;
     std::shared_ptr<const ShareTable> table_;
-    std::vector<double> green_factor_, weight_;
+    RisingMap<GrainDeparture::kSlopes> map_;
+    // Of each part: green over blue sensitivity, z that it is slower, share of all grains.
+    std::vector<double> green_factor_, slower_, weight_;
 };
 
 /// One development of one emulsion, ready to be asked for every tone.
-///   q = 1 - (1-p)(1-f),  f = f0 (t/t0)^a / (1 + (c/c_half)^h),
+///   q = 1 - (1-p)(1-f),  f = f0 (t/t0)^a (r + (1-r) / (1 + (c/c_half)^h)),
 ///   m = m0 + sc log10(1 + c/c_half) - st log10(t/t0),
 ///   A = A0 q (1 - e^(-(t-ti)/tau)) / (1 - e^(-(t0-ti)/tau)).
 class Developer {

@@ -45,6 +45,19 @@ struct PackFilter {
     friend bool operator==(const PackFilter&, const PackFilter&) = default;
 };
 
+/// How far filters that nobody measured lie from the standard's table of ranges. Sets are made even, so these
+/// say it for all of them.
+struct FilterSetHabits {
+    double shift = 0.0;  ///< log10 of green over blue, common to all
+    double slope = 0.0;  ///< the same for each grade above kMiddleGrade
+    double loss = 0.0;   ///< log10 exposure lost for each grade above kMiddleGrade
+    static constexpr double kMiddleGrade = 2.5;
+    /// Of a grade, added to what the table says.
+    [[nodiscard]] double balance(double grade) const { return shift + slope * (grade - kMiddleGrade); }
+    [[nodiscard]] double speed(double grade) const { return -loss * (grade - kMiddleGrade); }
+    friend bool operator==(const FilterSetHabits&, const FilterSetHabits&) = default;
+};
+
 /// What a fit leaves behind beside its values: how they err together, and what they were before, so that the
 /// next fit starts there again and no reading counts twice.
 struct FitRecord {
@@ -84,6 +97,8 @@ struct Pack {
     BleachBath bath;
     Redevelopment redevelop;
     double restrainer_stock_percent = 10.0;  ///< potassium bromide in the restrainer stock, g per 100 ml
+
+    FilterSetHabits filter_set;  ///< of a variable-contrast pack without filters of its own
 
     Enlarger enlarger;
     bool anchored = false;    ///< seconds mean something: the head setting of speed_log_s is known

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Share of grains that light through one filter makes developable, tabulated for very many patches.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/emulsion/emulsion.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::fit {
+
+class LightShares {
+  public:
+    LightShares(const GrainPopulation&, const Filter&);
+    [[nodiscard]] bool serves(const Filter& filter) const {
+        return filter.blue == filter_.blue && filter.green == filter_.green;
+    }
+    /// At a log10 exposure above the threshold; beyond the table worked out in full.
+    [[nodiscard]] double operator()(const GrainPopulation&, double log_over_threshold) const;
+
+  private:
+    Filter filter_;
+    std::vector<double> share_;
+};
+
+}  // namespace fogproof::fit

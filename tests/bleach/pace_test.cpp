@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A paper whose bleach departs from the law.
+#include <gtest/gtest.h>
+
+#include <boost/numeric/odeint.hpp>
+#include <cmath>
+#include <random>
+
+#include "fogproof/base/rising_map.hpp"
+#include "fogproof/bleach/bleach.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+BleachRate random_rate(std::mt19937& random) {
+    std::normal_distribution<> usual(0, 0.6);
+    BleachRate rate;
+    rate.starvation = 0.08;
+    for (double& g : rate.pace) g = usual(random);
+    return rate;
+}
+
+// dA/dx = -m / (m + K) / e^pace(A), m the mapped density: integrated by another library.
+TEST(Pace, IsTheSolutionOfTheRateLawStretchedByIt) {
+    using namespace boost::numeric::odeint;
+    constexpr double kOde = 1e-10;
+    std::mt19937 random(3);
+    for (int i = 0; i < 20; ++i) {
+        const BleachRate rate = random_rate(random);
+        const RisingMap<kPaceNodes.size()> map(kPaceNodes, rate.pace, 0);
+        const auto pace = [&](double a) {
+            std::size_t cell = 0;
+            while (cell + 2 < kPaceNodes.size() && a > kPaceNodes[cell + 1]) ++cell;
+            const double share = (a - kPaceNodes[cell]) / (kPaceNodes[cell + 1] - kPaceNodes[cell]);
+            return std::lerp(rate.pace[cell], rate.pace[cell + 1], share);
+        };
+        for (const double a : {0.03, 0.2, 0.7})
+            for (const double dose : {0.02, 0.2, 0.6}) {
+                double silver = a;
+                integrate_adaptive(
+                    make_controlled<runge_kutta_dopri5<double>>(kOde, kOde),
+                    [&](double now, double& change, double) {
+                        const double m = map(now);
+                        change = -m / (m + rate.starvation) / std::exp(pace(now));
+                    },
+                    silver, 0.0, dose, 1e-4);
+                // The pace has corners, at which the integrator's order falls.
+                EXPECT_NEAR(bleached({{a}}, rate, dose).left.value, silver, 1e-6) << a << " " << dose;
+            }
+    }
+}
+
+TEST(Pace, DoseBetweenTwoDepositsLeadsFromOneToTheOther) {
+    std::mt19937 random(4);
+    for (int i = 0; i < 50; ++i) {
+        const BleachRate rate = random_rate(random);
+        const double dose = dose_between({0.5}, {0.1}, rate);
+        EXPECT_NEAR(bleached({{0.5}}, rate, dose).left.value, 0.1, 1e-9);
+    }
+}
+
+TEST(Pace, WhatWasDarkerStaysDarkerAndMoreBleachNeverDarkens) {
+    std::mt19937 random(5);
+    for (int i = 0; i < 100; ++i) {
+        const BleachRate rate = random_rate(random);
+        for (const double dose : {0.01, 0.1, 0.4, 1.0, 3.0}) {
+            double thinner = 0;
+            for (double a = 0.005; a < 0.9; a += 0.005) {
+                const double left = bleached({{a}}, rate, dose).left.value;
+                EXPECT_GE(left, thinner) << a << " " << dose;
+                EXPECT_LE(left, bleached({{a}}, rate, dose / 2).left.value) << a << " " << dose;
+                thinner = left;
+            }
+        }
+    }
+}
+
+}  // namespace
+}  // namespace fogproof::tests
