@@ -23,6 +23,7 @@ double moved_number(const PackNumber& row, double value, double by) {
     if (!goes_by_factor(row) || value <= 0) return value + by;
     return by > 0 ? value + by : value / (1 - by / value);
 }
+
 }  // namespace
 
 double deviation_of(const Pack& pack, const PackNumber& row) {
