@@ -28,7 +28,7 @@ constexpr double kLeastGain = 0.02;
 // Share of the cost at which a fit ends, however few the readings are.
 constexpr double kTolerance = 1e-4;
 // Close to the best place a step may go along a valley as far as the slopes say.
-constexpr double kFarTrust = 1e10;
+constexpr double kFarTrust = 1e4;
 
 double cost_of(std::span<const double> densities, std::span<const Reading> readings) {
     double cost = 0;

@@ -7,8 +7,10 @@
 namespace fogproof::fit {
 namespace {
 
-// log10 exposure. Between its entries a cubic is within 1e-6 of the share of any population a pack may have.
-constexpr double kReach = 2.4, kPerUnit = 80;
+// log10 exposure.
+constexpr double kReach = 2.2;
+// Entries within the spread of the grains; between them a cubic is within 1e-5 of the share.
+constexpr double kPerSpread = 8;
 
 double share_at(const GrainPopulation& population, const Filter& filter, double log_over_threshold) {
     const double h = std::pow(10.0, log_over_threshold);
@@ -17,14 +19,15 @@ double share_at(const GrainPopulation& population, const Filter& filter, double 
 
 }  // namespace
 
-LightShares::LightShares(const GrainPopulation& population, const Filter& filter) : filter_(filter) {
-    for (int i = -1; i <= int(2 * kReach * kPerUnit) + 2; ++i)
-        share_.push_back(share_at(population, filter, double(i) / kPerUnit - kReach));
+LightShares::LightShares(const GrainPopulation& population, double spread, const Filter& filter)
+    : filter_(filter), per_unit_(kPerSpread / spread) {
+    for (int i = -1; i <= int(2 * kReach * per_unit_) + 2; ++i)
+        share_.push_back(share_at(population, filter, double(i) / per_unit_ - kReach));
 }
 
 double LightShares::operator()(const GrainPopulation& population, double log_over_threshold) const {
-    const double place = (log_over_threshold + kReach) * kPerUnit;
-    if (!(place > 0 && place < 2 * kReach * kPerUnit))
+    const double place = (log_over_threshold + kReach) * per_unit_;
+    if (!(place > 0 && place < 2 * kReach * per_unit_))
         return share_at(population, filter_, log_over_threshold);
     const auto cell = std::size_t(place);
     const double t = place - double(cell);

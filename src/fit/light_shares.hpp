@@ -13,7 +13,8 @@ namespace fogproof::fit {
 
 class LightShares {
   public:
-    LightShares(const GrainPopulation&, const Filter&);
+    /// Of grains that spread so, log10.
+    LightShares(const GrainPopulation&, double spread, const Filter&);
     [[nodiscard]] bool serves(const Filter& filter) const {
         return filter.blue == filter_.blue && filter.green == filter_.green;
     }
@@ -22,6 +23,7 @@ class LightShares {
 
   private:
     Filter filter_;
+    double per_unit_;
     std::vector<double> share_;
 };
 

@@ -22,7 +22,7 @@ constexpr double kNominalAboveSpeed = 1.2;
 constexpr double kAtGrade = 1e-9;
 constexpr double kNoGrade = -100;
 // So many different patches are read off a table of their filter's light.
-constexpr std::size_t kTabulated = 3000;
+constexpr std::size_t kTabulated = 1200;
 // Over so small a share of a layer its density runs straight, as far as a derivative can tell; the slope is
 // taken over this much layer density.
 constexpr double kStraight = 3e-5, kSlopeStep = 1e-7;
@@ -225,9 +225,10 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
     if (work.different > kTabulated) {
         const bool has_shares = same_population && work.kept.shares.size() == filters.size();
         for (std::size_t g = 0; g < filters.size(); ++g)
-            now.shares.push_back(has_shares && work.kept.shares[g]->serves(filters[g])
-                                     ? work.kept.shares[g]
-                                     : std::make_shared<const LightShares>(population, filters[g]));
+            now.shares.push_back(
+                has_shares && work.kept.shares[g]->serves(filters[g])
+                    ? work.kept.shares[g]
+                    : std::make_shared<const LightShares>(population, grains.spread, filters[g]));
     }
     const auto share_of = [&](std::size_t i, double h, EaselLight light, double threshold) {
         if (now.shares.empty()) return population.developable(light, threshold);

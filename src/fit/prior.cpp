@@ -80,6 +80,13 @@ void scale_departure(Prior& prior, double factor) {
     }
 }
 
+Prior departing_as(Prior prior, const Eigen::VectorXd& place) {
+    scale_departure(prior, kNone);
+    for (std::size_t i = 0; i < prior.unknowns.size(); ++i)
+        if (prior.unknowns[i].is_departure) prior.mean[Eigen::Index(i)] = place[Eigen::Index(i)];
+    return prior;
+}
+
 Prior lawful(Prior prior) {
     scale_departure(prior, kNone);
     return prior;
