@@ -26,8 +26,6 @@ struct Prior {
 };
 [[nodiscard]] Prior prior_for(const Pack& before, std::span<const Reading>);
 
-/// The same of a paper that obeys the laws.
-[[nodiscard]] Prior lawful(Prior);
 /// The same of a paper whose departure from the laws is known: as at this place in the unknowns.
 [[nodiscard]] Prior departing_as(Prior, const Eigen::VectorXd&);
 /// Papers depart from the laws so many times as far as usual.

@@ -186,15 +186,9 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     const auto settled = [&](std::span<const Reading> readings, const Eigen::VectorXd& near, int rounds,
                              int most_steps) {
         Fitter fitter(prior, readings);
-        Eigen::VectorXd from = near;
-        if (from.size() == 0) {
-            const Prior laws = lawful(prior);
-            const Fitted fit = Fitter(laws, readings).fitted(errors, {}, kMostSteps);
-            result.steps += fit.steps;
-            if (!usable(fit)) return fit;
-            from = fit.mean;
-        }
-        Fitted fit = fitter.fitted_near(errors, from, most_steps);
+        // From afar no reading is given up: fitted by the laws alone a paper may end in another valley.
+        Fitted fit = near.size() > 0 ? fitter.fitted_near(errors, near, most_steps)
+                                     : fitter.fitted(errors, {}, kMostSteps);
         result.steps += fit.steps;
         for (int round = 1; round < rounds && usable(fit); ++round) {
             errors = learnt_errors(readings, fitter.likeness(), errors, residuals_of(fit, readings),

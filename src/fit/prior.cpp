@@ -87,9 +87,4 @@ Prior departing_as(Prior prior, const Eigen::VectorXd& place) {
     return prior;
 }
 
-Prior lawful(Prior prior) {
-    scale_departure(prior, kNone);
-    return prior;
-}
-
 }  // namespace fogproof::fit

@@ -43,7 +43,7 @@ struct Grains {
     double max_density = 0.8;  ///< one-pass layer density with every grain developed, nominal development
     double skew = 0.0;  ///< above 0 the shoulder is steeper than the toe; 0 a normal population. Judgement
     double peak = 0.0;  ///< above 0 the middle is steeper than both ends; 0 a normal population. Judgement
-    GrainDeparture departure;  ///< what no other number here explains
+    GrainDeparture departure{};  ///< what no other number here explains
     friend bool operator==(const Grains&, const Grains&) = default;
 };
 
