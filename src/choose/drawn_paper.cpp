@@ -52,7 +52,8 @@ Wanted gathered(const Wanted& wanted, std::size_t most) {
     return few;
 }
 
-DrawnPaper::DrawnPaper(PackDraw draw, const Easel& easel, const Wanted& few, std::optional<double> held)
+DrawnPaper::DrawnPaper(PackDraw draw, const Easel& easel, const Wanted& few, const ReadWays& read,
+                       std::optional<double> held)
     : draw_(std::move(draw)),
       paper_(paper_model(draw_.pack)),
       table_(std::make_shared<const ShareTable>(paper_.emulsion.grains)),
@@ -61,6 +62,7 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Easel& easel, const Wanted& few, std
       lightness_(paper_, paper_.emulsion.grains.max_density * 1.05,
                  bleach_dose(paper_.bleach, draw_.pack.bath, Seconds{longest_bleach_s(easel)}),
                  BleachedLightness::kCoarse),
+      read_(read),
       mean_(easel.frame().mean_transmitted(draw_.pack.enlarger.callier)),
       nominal_threshold_(
           Developer(paper_.emulsion, nominal_step(draw_.pack.development), population_).log_threshold()),
@@ -121,8 +123,10 @@ const DrawnPaper::WayOfDeveloping& DrawnPaper::way(const DevelopStep& step) {
     const auto found = ways_.find(key);
     if (found != ways_.end()) return found->second;
     Developer developer(paper_.emulsion, step, population_);
-    const double slower = developer.log_threshold() - nominal_threshold_;
-    return ways_.try_emplace(key, WayOfDeveloping{std::move(developer), slower}).first->second;
+    const double departs =
+        draw_.unread * kPerDoubling * read_.doublings_from(step.restrainer_ml_l, step.time_s);
+    const double slower = developer.log_threshold() + departs - nominal_threshold_;
+    return ways_.try_emplace(key, WayOfDeveloping{std::move(developer), departs, slower}).first->second;
 }
 
 const ShareCurve& DrawnPaper::share_curve(long halves) {
@@ -141,10 +145,11 @@ double DrawnPaper::log_bleach_s(const ToldRecipe& told, std::optional<double> sh
 }
 
 DrawnPaper::Worked DrawnPaper::worked(const ToldRecipe& told) {
-    const auto& [developer, slower] = way(step_of(told));
+    const auto& [developer, departs, slower] = way(step_of(told));
     const auto below = std::lround(std::floor(2 * told.grade + kSameGrade));
     const double beyond = std::max(0.0, 2 * told.grade - double(below));
     return {developer,
+            departs,
             slower,
             share_curve(below),
             share_curve(below + (beyond > kSameGrade)),
@@ -153,7 +158,7 @@ DrawnPaper::Worked DrawnPaper::worked(const ToldRecipe& told) {
 }
 
 double DrawnPaper::lightness_at(const Worked& worked, double log_h) const {
-    const double over = log_h - worked.developer.log_threshold();
+    const double over = log_h - worked.developer.log_threshold() - worked.departs;
     const double exposed = std::lerp(worked.softer(over), worked.harder(over), worked.beyond);
     return lightness_.lightness(worked.thinned, worked.developer.with_share(exposed).density.value);
 }

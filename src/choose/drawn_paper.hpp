@@ -17,6 +17,7 @@
 #include "choose/lightness_curve.hpp"
 #include "choose/printed_tones.hpp"
 #include "choose/quick_print.hpp"
+#include "choose/read_ways.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/rooms.hpp"
 #include "pack/draws.hpp"
@@ -50,7 +51,7 @@ class DrawnPaper {
     /// `few` is what is wanted, gathered(). A fresh print that is wanted moves with the paper, held where
     /// readings know its curve: the exposure that prints 0.60 above white goes on printing so. `held` is the
     /// speed_point() of the pack as it is; nothing where this is that very pack.
-    DrawnPaper(PackDraw, const Easel&, const Wanted& few, std::optional<double> held);
+    DrawnPaper(PackDraw, const Easel&, const Wanted& few, const ReadWays&, std::optional<double> held);
 
     /// A print that comes out `darker` beside its own sheet's scatter.
     [[nodiscard]] Outcome outcome(const ToldRecipe&, PrintDensity darker = {});
@@ -72,13 +73,14 @@ class DrawnPaper {
   private:
     struct WayOfDeveloping {
         Developer developer;
-        double slower;  ///< than the nominal development, log10
+        double departs;  ///< log10 exposure by which it wants more light than the laws say
+        double slower;   ///< than the nominal development, log10
     };
     [[nodiscard]] DevelopStep step_of(const ToldRecipe&) const;
     // One way of working as quick functions of the light.
     struct Worked {
         const Developer& developer;
-        double slower;
+        double departs, slower;
         const ShareCurve &softer, &harder;
         double beyond;  ///< from the softer to the harder
         std::vector<double> thinned;
@@ -97,6 +99,7 @@ class DrawnPaper {
     GrainPopulation population_;
     FilterSet filters_;
     BleachedLightness lightness_;
+    ReadWays read_;
     double mean_, nominal_threshold_;
     WantedLights wanted_;
     std::optional<double> white_;

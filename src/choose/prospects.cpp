@@ -78,12 +78,15 @@ double rank(const Prospect& prospect) {
 
 Prospects::Prospects(const Easel& easel, const Wanted& wanted, std::size_t draws, std::uint64_t set,
                      std::size_t tones)
-    : easel_(easel), likely_({easel.pack(), 0, 0}, easel, gathered(wanted, tones), std::nullopt) {
+    : easel_(easel),
+      read_(easel.pack()),
+      likely_({easel.pack(), 0, 0, 0}, easel, gathered(wanted, tones), read_, std::nullopt) {
     const Wanted few = gathered(wanted, tones);
     auto drawn = draws_of(easel.pack(), draws, set);
     papers_.resize(draws);
     in_parallel(draws, [&](std::size_t i) {
-        papers_[i] = std::make_unique<DrawnPaper>(std::move(drawn[i]), easel, few, likely_.speed_point());
+        papers_[i] =
+            std::make_unique<DrawnPaper>(std::move(drawn[i]), easel, few, read_, likely_.speed_point());
     });
 }
 

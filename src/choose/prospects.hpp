@@ -78,6 +78,7 @@ class Prospects {
     [[nodiscard]] std::vector<std::vector<Outcome>> outcomes(std::span<const ToldRecipe>, std::size_t draws);
 
     const Easel& easel_;
+    ReadWays read_;
     DrawnPaper likely_;
     std::vector<std::unique_ptr<DrawnPaper>> papers_;
 };

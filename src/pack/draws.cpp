@@ -172,6 +172,7 @@ std::vector<PackDraw> draws_of(const Pack& pack, std::size_t count, std::uint64_
         scores.push_back(normal_scores(count, streams.back()));
     }
     const auto sheets = normal_scores(count, stream_of("a print's own sheet", set));
+    const auto unread = normal_scores(count, stream_of("a way of developing nobody read", set));
     const auto betweens = shuffled(count, stream_of("between two bands", set));
 
     std::vector<PackDraw> draws;
@@ -189,8 +190,8 @@ std::vector<PackDraw> draws_of(const Pack& pack, std::size_t count, std::uint64_
             for (double& score : own) score *= kNearer;
             drawn = drawing.moved(own);
         }
-        draws.push_back(
-            {drawn ? *std::move(drawn) : drawing.pack(), sheets[d], middle_of(betweens[d], count) - 0.5});
+        draws.push_back({drawn ? *std::move(drawn) : drawing.pack(), sheets[d], unread[d],
+                         middle_of(betweens[d], count) - 0.5});
     }
     return draws;
 }

@@ -18,7 +18,8 @@ namespace fogproof::pack {
 
 struct PackDraw {
     Pack pack;
-    double sheet;    ///< of one print on it, in standard deviations of the sheets' scatter
+    double sheet;   ///< of one print on it, in standard deviations of the sheets' scatter
+    double unread;  ///< in standard deviations: by what a way of developing nobody read departs from the laws
     double between;  ///< -1/2 to 1/2: where the right exposure lies between two bands of a test strip
 };
 

@@ -143,10 +143,10 @@ TEST(ForeignStart, SecondsAndDistancesComeOutAsTold) {
         "told over come out, median %.2f\n",
         100 * seconds.share(), seconds.all, 100 * seconds.share_of_half(), 100 * distances.share(),
         distances.all, 100 * distances.share_of_half(), median(ratios));
-    EXPECT_GE(seconds.share(), 0.80);
-    EXPECT_LE(seconds.share_of_half(), 0.92);
-    EXPECT_GE(distances.share(), 0.75);
-    EXPECT_LE(distances.share_of_half(), 0.95);
+    EXPECT_GE(seconds.share(), 0.87);
+    EXPECT_LE(seconds.share_of_half(), 0.85);
+    EXPECT_GE(distances.share(), 0.80);
+    EXPECT_LE(distances.share_of_half(), 0.85);
     EXPECT_GT(median(ratios), 1 / 1.5);
     EXPECT_LT(median(ratios), 1.5);
 }
