@@ -146,7 +146,7 @@ void add_start(CLI::App& program, const Console& console) {
         "--rescue", options->rescue,
         "the best print was left in the bleach for so long (140s): what redevelopment brings back");
     verb->add_option("--recipe-out", options->recipe,
-                     "file for the best recipe, which print --recipe reads (.toml)");
+                     "file for the best recipe, which print takes as its own (.toml)");
     options->decided.add_to(*verb);
     options->target.add_to(*verb);
     options->pack.add_to(*verb);
