@@ -9,6 +9,7 @@
 #include "base/words.hpp"
 #include "cli/run_inputs.hpp"
 #include "fit/predictor.hpp"
+#include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/fit/pack_fit.hpp"
 #include "fogproof/pack/file.hpp"

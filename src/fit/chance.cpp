@@ -4,7 +4,7 @@
 
 namespace fogproof::fit {
 
-Chance::Chance(const Likeness& likeness, Errors errors, const Fitted& fit)
+Chance::Chance(const Likeness& likeness, ErrorSizes errors, const Fitted& fit)
     : first_(likeness.first_sheet()), sheets_(likeness.sheets()) {
     errors.sheet = 1;
     const Eigen::VectorXd weight = likeness.own(errors).cwiseInverse();

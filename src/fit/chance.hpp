@@ -14,7 +14,7 @@ namespace fogproof::fit {
 
 class Chance {
   public:
-    Chance(const Likeness&, Errors, const Fitted&);
+    Chance(const Likeness&, ErrorSizes, const Fitted&);
     /// Where sheets differ by this scatter, D, and each independent bit of prior knowledge (Fitted::effect)
     /// is so many times as rough as it was.
     [[nodiscard]] double log(double sheet_scatter, const Eigen::VectorXd& rougher) const;

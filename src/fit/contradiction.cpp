@@ -11,6 +11,7 @@
 #include "fit/left_out.hpp"
 #include "fit/slips_of_pen.hpp"
 #include "fit/suspicions.hpp"
+#include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
 
 namespace fogproof::fit {
@@ -41,10 +42,6 @@ constexpr std::size_t kShowDeparture = 200;
 
 using Readings = std::vector<Reading>;
 
-bool usable(const Fitted& fit) {
-    return fit.ending == Ending::converged || fit.ending == Ending::out_of_steps;
-}
-
 // A pack fitted without some strips.
 struct Others {
     std::vector<std::string> left_out;
@@ -61,7 +58,7 @@ struct Explained {
 };
 
 // Strips are in line with a fit, and the pack stays near what was known before.
-bool readings_agree(const Fitted& fit, std::span<const Reading> readings, const Errors& errors) {
+bool readings_agree(const Fitted& fit, std::span<const Reading> readings, const ErrorSizes& errors) {
     return fit.prior_cost < kUnlikely &&
            std::ranges::none_of(suspicions(errors, readings, fit.densities),
                                 [](const auto& strip) { return strip.second > 0; });
@@ -70,7 +67,7 @@ bool readings_agree(const Fitted& fit, std::span<const Reading> readings, const 
 // A search among readings that are not many: some of the others tell what a strip should be as well as all.
 class Search {
   public:
-    Search(const Prior& prior, std::span<const Reading> readings, const Errors& errors)
+    Search(const Prior& prior, std::span<const Reading> readings, const ErrorSizes& errors)
         : prior_(prior),
           readings_(readings.begin(), readings.end()),
           strips_(strips_in(readings)),
@@ -83,7 +80,7 @@ class Search {
     [[nodiscard]] std::optional<Contradiction> found(const Eigen::VectorXd& start) {
         if (strips_.size() < 2) return std::nullopt;
         const Fitted as_read = Fitter(prior_, readings_).fitted(errors_, start, kLabelSteps);
-        if (!usable(as_read)) return std::nullopt;
+        if (!as_read.usable()) return std::nullopt;
         const double usual = double(readings_.size()) / 2 * std::pow(errors_.reading / unit_of(errors_), 2);
         least_ =
             std::min(as_read.cost - kExchangeGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
@@ -135,7 +132,7 @@ class Search {
         if (rest.empty()) return of_nothing(std::move(left_out));
         Fitter fitter(prior_, rest);
         Fitted fit = fitter.fitted(errors_, start, kLabelSteps);
-        if (!usable(fit)) return std::nullopt;
+        if (!fit.usable()) return std::nullopt;
         const bool they_agree = agree(fit, rest);
         Pack paper = fitter.pack_at(fit.mean);
         return Others{std::move(left_out), std::move(fit), std::move(paper), they_agree, rest.size()};
@@ -252,7 +249,7 @@ class Search {
 
     [[nodiscard]] bool is_slip(const std::string& strip) const {
         return std::ranges::none_of(readings_, [&](const Reading& reading) {
-            const Patched patch = patched(reading, prior_.pack);
+            const TreatedPatch patch = treated(reading, prior_.pack);
             return is_part_of(reading.strip, strip) && patch.exposure_s > 0 && patch.develop_s > 0;
         });
     }
@@ -262,7 +259,7 @@ class Search {
         const std::string& strip = others.left_out.front();
         const Readings readings = with_labels_of(made, readings_);
         const Fitted fit = Fitter(prior_, readings).fitted(errors_, others.fit.mean, kLabelSteps);
-        if (!usable(fit) || fit.cost > least_) return false;
+        if (!fit.usable() || fit.cost > least_) return false;
         const double before =
             strip_rms(readings_, Predictor(prior_.pack, readings_).densities(others.paper), strip);
         const double after = strip_rms(readings, fit.densities, strip);
@@ -287,20 +284,20 @@ class Search {
     const Prior& prior_;
     Readings readings_;
     std::vector<std::string> strips_;  // and sheets in halves
-    Errors errors_;
+    ErrorSizes errors_;
     double least_ = 0;  // cost that a label must come below
     std::vector<Explained> explained_;
 };
 
 }  // namespace
 
-Errors compared(const Errors& errors) {
+ErrorSizes compared(const ErrorSizes& errors) {
     return {std::clamp(errors.reading, 0.01, 0.03), std::clamp(errors.law, 0.006, 0.012),
             std::clamp(errors.sheet, 0.005, 0.015)};
 }
 
 std::vector<Contradiction> contradictions_in(const Prior& prior, std::span<const Reading> readings,
-                                             const Errors& errors, const Fitted& all) {
+                                             const ErrorSizes& errors, const Fitted& all) {
     if (!readings_agree(all, readings, compared(errors))) {
         // So many readings have shown how the paper departs, whatever one label says.
         const Prior known = readings.size() > kShowDeparture ? departing_as(prior, all.mean) : prior;

@@ -13,14 +13,14 @@
 
 namespace fogproof::fit {
 
-/// Errors under which labels are compared: those of the fit within some, since the strip in doubt has made
-/// them larger, or has bent the pack so that they are too small. Judgement.
-[[nodiscard]] Errors compared(const Errors&);
+/// ErrorSizes under which labels are compared: those of the fit within some, since the strip in doubt has
+/// made them larger, or has bent the pack so that they are too small. Judgement.
+[[nodiscard]] ErrorSizes compared(const ErrorSizes&);
 
 /// Sought where a fit of all misses a strip by more than errors and other sheets explain. Each strip is left
 /// out once; of those without which the rest agrees best, slips of the pen are tried and the likeliest fitted
 /// in full.
 [[nodiscard]] std::vector<Contradiction> contradictions_in(const Prior&, std::span<const Reading>,
-                                                           const Errors&, const Fitted& all);
+                                                           const ErrorSizes&, const Fitted& all);
 
 }  // namespace fogproof::fit

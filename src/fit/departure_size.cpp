@@ -19,8 +19,8 @@ constexpr double kSpread = 0.5;
 
 }  // namespace
 
-double learnt_departure(const Prior& prior, const Likeness& likeness, const Errors& errors, const Fitted& fit,
-                        double factor_now) {
+double learnt_departure(const Prior& prior, const Likeness& likeness, const ErrorSizes& errors,
+                        const Fitted& fit, double factor_now) {
     const Chance chance(likeness, errors, fit);
     std::vector<bool> departs;
     for (std::size_t i = 0; i < prior.unknowns.size(); ++i)

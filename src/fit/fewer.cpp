@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "fit/likeness.hpp"
+#include "fit/treated_patch.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -45,7 +46,7 @@ std::vector<std::size_t> fewer_rows_of(std::span<const Reading> readings, const 
     }
     std::map<std::pair<Treatment, bool>, std::vector<std::size_t>> kinds;
     for (std::size_t i = 0; i < readings.size(); ++i) {
-        const Patched patch = patched(readings[i], nominal);
+        const TreatedPatch patch = treated(readings[i], nominal);
         kinds[{treatment_of(patch), patch.exposure_s > 0}].push_back(i);
     }
     std::vector<std::size_t> sizes;

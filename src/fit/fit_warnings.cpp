@@ -22,7 +22,7 @@ constexpr double kDecidedGain = 12;
 constexpr int kWarningSteps = 40;
 
 std::optional<std::string> percent_meant(const Prior& prior, std::span<const Reading> all_readings,
-                                         const Errors& errors, const Fitted& all) {
+                                         const ErrorSizes& errors, const Fitted& all) {
     double largest = 0;
     for (const auto& reading : all_readings) largest = std::max(largest, reading.restrainer_ml_l.value_or(0));
     if (largest < kLeastPercent || largest > kMostPercent) return std::nullopt;
@@ -45,7 +45,7 @@ std::optional<std::string> percent_meant(const Prior& prior, std::span<const Rea
 }  // namespace
 
 std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Reading> readings,
-                                      const Errors& errors, const Fitted& all,
+                                      const ErrorSizes& errors, const Fitted& all,
                                       std::span<const Contradiction> contradictions, bool is_sheet_stated) {
     std::vector<std::string> warnings = label_doubts(readings);
     if (const auto doubt = percent_meant(prior, readings, errors, all)) {

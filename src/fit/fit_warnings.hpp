@@ -15,7 +15,7 @@
 namespace fogproof::fit {
 
 /// Strips are named where no contradiction with its mend explains them.
-[[nodiscard]] std::vector<std::string> fit_warnings(const Prior&, std::span<const Reading>, const Errors&,
+[[nodiscard]] std::vector<std::string> fit_warnings(const Prior&, std::span<const Reading>, const ErrorSizes&,
                                                     const Fitted& all, std::span<const Contradiction>,
                                                     bool is_sheet_stated);
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/schema.hpp"
 
@@ -83,58 +84,68 @@ std::optional<std::vector<double>> Fitter::asked(const Eigen::VectorXd& x, bool 
     }
 }
 
+// The density of what was only fixed, of what was developed without light, and of the darkest patch.
+Fitter::ReadOff Fitter::read_off() const {
+    const auto mean_density = [&](const auto& wanted) -> std::optional<double> {
+        double sum = 0, count = 0;
+        for (const auto& reading : readings_)
+            if (wanted(treated(reading, prior_.pack))) sum += reading.density, ++count;
+        return count > 0 ? std::optional(sum / count) : std::nullopt;
+    };
+    ReadOff seen;
+    seen.white = mean_density([](const TreatedPatch& p) { return p.develop_s <= 0; });
+    seen.blank = mean_density([](const TreatedPatch& p) {
+        return p.develop_s > 0 && p.exposure_s <= 0 && p.restrainer_ml_l <= 0 && p.bleach_s <= 0;
+    });
+    for (const auto& reading : readings_) {
+        const TreatedPatch patch = treated(reading, prior_.pack);
+        seen.darkest = std::max(seen.darkest, reading.density);
+        seen.has_light |= patch.exposure_s > 0 && patch.develop_s > 0;
+        seen.has_bleach |= reading.bleach_s > 0;
+    }
+    return seen;
+}
+
+double* Fitter::number_in(Eigen::VectorXd& x, const std::string& name) const {
+    const auto found = std::ranges::find(prior_.unknowns, name, &Unknown::name);
+    return found == prior_.unknowns.end() ? nullptr : &x[found - prior_.unknowns.begin()];
+}
+
+// The place on a grid about where it stands from which one number shows the readings best.
+void Fitter::search(Eigen::VectorXd& x, const std::string& name, double reach, double step) {
+    double* at = number_in(x, name);
+    if (!at) return;
+    const double middle = *at;
+    double best = middle, least = std::numeric_limits<double>::infinity();
+    for (double by = -reach; by <= reach + 1e-9; by += step) {
+        *at = middle + by;
+        const auto densities = asked(x, true);
+        const double cost =
+            densities ? cost_of(*densities, readings_) : std::numeric_limits<double>::infinity();
+        if (cost < least) least = cost, best = *at;
+    }
+    *at = best;
+}
+
 // Slips and blacks are read off directly, speed and bleach rate searched for: the two that a start far away
 // could leave without a slope.
 Eigen::VectorXd Fitter::rough_start() {
     Eigen::VectorXd x = prior_.mean;
-    const auto place = [&](const std::string& name) -> double* {
-        for (std::size_t i = 0; i < prior_.unknowns.size(); ++i)
-            if (prior_.unknowns[i].name == name) return &x[Eigen::Index(i)];
-        return nullptr;
-    };
-    const auto mean_density = [&](const auto& wanted) -> std::optional<double> {
-        double sum = 0, count = 0;
-        for (const auto& reading : readings_)
-            if (wanted(patched(reading, prior_.pack))) sum += reading.density, ++count;
-        return count > 0 ? std::optional(sum / count) : std::nullopt;
-    };
-    const auto white = mean_density([](const Patched& p) { return p.develop_s <= 0; });
-    const auto blank = mean_density([](const Patched& p) {
-        return p.develop_s > 0 && p.exposure_s <= 0 && p.restrainer_ml_l <= 0 && p.bleach_s <= 0;
-    });
-    double darkest = 0;
-    for (const auto& reading : readings_) darkest = std::max(darkest, reading.density);
-    if (white) *place("paper.white") = std::clamp(*white, 0.0, 0.5);
-    const double base = *place("paper.white");
+    const ReadOff seen = read_off();
+    double& white = *number_in(x, "paper.white");
+    double& black = *number_in(x, "paper.black");
+    double& blank = *number_in(x, "fog.blank");
+    if (seen.white) white = std::clamp(*seen.white, 0.0, 0.5);
+    const double least_black = white + 0.75;
     const double limit = -std::log10(prior_.pack.sheet.surface + 1e-4) - 0.03;
-    if (darkest > base + 1)
-        *place("paper.black") = std::clamp(darkest, base + 0.75, std::max(limit, base + 0.75));
-    else
-        *place("paper.black") = std::max(*place("paper.black"), std::min(limit, base + 0.75));
-    if (blank) *place("fog.blank") = *blank;
-    *place("fog.blank") = std::clamp(*place("fog.blank"), base, *place("paper.black") - 0.05);
-    const auto search = [&](const std::string& name, double from, double to, double step) {
-        double* at = place(name);
-        if (!at) return;
-        const double middle = *at;
-        double best = middle, least = std::numeric_limits<double>::infinity();
-        for (double by = from; by <= to + 1e-9; by += step) {
-            *at = middle + by;
-            const auto densities = asked(x, true);
-            const double cost =
-                densities ? cost_of(*densities, readings_) : std::numeric_limits<double>::infinity();
-            if (cost < least) least = cost, best = *at;
-        }
-        *at = best;
-    };
-    const bool has_light = std::ranges::any_of(readings_, [&](const auto& reading) {
-        const Patched p = patched(reading, prior_.pack);
-        return p.exposure_s > 0 && p.develop_s > 0;
-    });
-    if (has_light) search("speed.log_seconds", -2.4, 2.4, 0.2);
-    if (std::ranges::any_of(readings_, [](const auto& reading) { return reading.bleach_s > 0; })) {
-        search("bleach.per_second", -2.4, 2.4, 0.4);
-        if (has_light) search("speed.log_seconds", -0.3, 0.3, 0.1);
+    black = seen.darkest > white + 1 ? std::clamp(seen.darkest, least_black, std::max(limit, least_black))
+                                     : std::max(black, std::min(limit, least_black));
+    if (seen.blank) blank = *seen.blank;
+    blank = std::clamp(blank, white, black - 0.05);
+    if (seen.has_light) search(x, "speed.log_seconds", 2.4, 0.2);
+    if (seen.has_bleach) {
+        search(x, "bleach.per_second", 2.4, 0.4);
+        if (seen.has_light) search(x, "speed.log_seconds", 0.3, 0.1);
     }
     return x;
 }
@@ -161,7 +172,7 @@ void Fitter::choose_active(const Eigen::VectorXd& at) {
     }
 }
 
-Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int most_steps) {
+Fitted Fitter::fitted(const ErrorSizes& errors, const Eigen::VectorXd& start, int most_steps) {
     SquaresProblem problem;
     problem.most_steps = most_steps;
     problem.step = kDerivativeStep;
@@ -169,7 +180,7 @@ Fitted Fitter::fitted(const Errors& errors, const Eigen::VectorXd& start, int mo
     return solved(likeness_.spread(errors), start.size() > 0 ? start : rough_start(), std::move(problem), {});
 }
 
-Fitted Fitter::fitted_near(const Errors& errors, const Eigen::VectorXd& near, int most_steps) {
+Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near, int most_steps) {
     const auto densities = asked(near, false);
     if (!densities) return {};
     Eigen::VectorXd weights(Eigen::Index(readings_.size()));

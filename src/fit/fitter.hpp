@@ -32,6 +32,10 @@ struct Prior {
 void scale_departure(Prior&, double factor);
 
 struct Fitted {
+    [[nodiscard]] bool usable() const {
+        return ending == Ending::converged || ending == Ending::out_of_steps;
+    }
+
     Ending ending = Ending::failed;
     int steps = 0;
     double cost = 0, prior_cost = 0;  ///< of all, and of leaving what was known before of the laws
@@ -50,15 +54,23 @@ class Fitter {
   public:
     Fitter(const Prior&, std::span<const Reading>);
     /// From a place in the unknowns; empty: from a rough search.
-    [[nodiscard]] Fitted fitted(const Errors&, const Eigen::VectorXd& start, int most_steps);
+    [[nodiscard]] Fitted fitted(const ErrorSizes&, const Eigen::VectorXd& start, int most_steps);
     /// Of many readings, from a place close to the best one: outliers weigh throughout what they do there.
     /// The next fit from the place found weighs them anew.
-    [[nodiscard]] Fitted fitted_near(const Errors&, const Eigen::VectorXd& near, int most_steps);
+    [[nodiscard]] Fitted fitted_near(const ErrorSizes&, const Eigen::VectorXd& near, int most_steps);
     [[nodiscard]] Pack pack_at(const Eigen::VectorXd&) const;
     [[nodiscard]] const Likeness& likeness() const { return likeness_; }
 
   private:
     [[nodiscard]] std::optional<std::vector<double>> asked(const Eigen::VectorXd&, bool is_detour);
+    struct ReadOff {
+        std::optional<double> white, blank;
+        double darkest = 0;
+        bool has_light = false, has_bleach = false;
+    };
+    [[nodiscard]] ReadOff read_off() const;
+    [[nodiscard]] double* number_in(Eigen::VectorXd&, const std::string& name) const;
+    void search(Eigen::VectorXd&, const std::string& name, double reach, double step);
     [[nodiscard]] Eigen::VectorXd rough_start();
     void choose_active(const Eigen::VectorXd& at);
     [[nodiscard]] Fitted solved(const ErrorSpread&, const Eigen::VectorXd& from, SquaresProblem,
@@ -77,16 +89,16 @@ class Fitter {
 
 /// Reading and law error, learnt from residuals (fitted minus read) and repeated patches, the sheets' shifts
 /// set off.
-[[nodiscard]] Errors learnt_errors(std::span<const Reading>, const Likeness&, const Errors& before,
-                                   std::span<const double> residuals, double free_numbers);
+[[nodiscard]] ErrorSizes learnt_errors(std::span<const Reading>, const Likeness&, const ErrorSizes& before,
+                                       std::span<const double> residuals, double free_numbers);
 
 /// How many times as far as usual this paper departs from the laws; `factor_now` is what the fit took for it.
-[[nodiscard]] double learnt_departure(const Prior&, const Likeness&, const Errors&, const Fitted&,
+[[nodiscard]] double learnt_departure(const Prior&, const Likeness&, const ErrorSizes&, const Fitted&,
                                       double factor_now);
 
 struct SheetScatter {
     double value, deviation;  ///< D
 };
 [[nodiscard]] SheetScatter usual_sheet_scatter();
-[[nodiscard]] SheetScatter learnt_sheet_scatter(const Likeness&, Errors, const Fitted&);
+[[nodiscard]] SheetScatter learnt_sheet_scatter(const Likeness&, ErrorSizes, const Fitted&);
 }  // namespace fogproof::fit

@@ -18,7 +18,7 @@ constexpr std::size_t kStrips = 16, kInDoubt = 600, kOthers = 600;
 }  // namespace
 
 std::vector<Reading> weighed_for_labels(const Pack& nominal, std::span<const Reading> readings,
-                                        const Errors& errors, std::span<const double> densities) {
+                                        const ErrorSizes& errors, std::span<const double> densities) {
     if (readings.size() <= kMany) return {readings.begin(), readings.end()};
     const auto strips =
         most_suspicious(strips_in(readings), suspicions(errors, readings, densities), kStrips);

@@ -16,6 +16,6 @@ namespace fogproof::fit {
 /// All, or of many those of the strips most out of line with a fit and some others: these tell what a strip
 /// should be nearly as well as all do.
 [[nodiscard]] std::vector<Reading> weighed_for_labels(const Pack& nominal, std::span<const Reading>,
-                                                      const Errors&, std::span<const double> densities);
+                                                      const ErrorSizes&, std::span<const double> densities);
 
 }  // namespace fogproof::fit

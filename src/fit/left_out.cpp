@@ -79,7 +79,7 @@ double sigmas_of(double squares, double count) {
     return (std::cbrt(squares / count) - (1 - spread)) / std::sqrt(spread);
 }
 
-LeftOut left_out(const Part& rest, const Part& out, const Pack& nominal, const Errors& errors) {
+LeftOut left_out(const Part& rest, const Part& out, const Pack& nominal, const ErrorSizes& errors) {
     LeftOut left;
     const ErrorSpread spread = Likeness(rest.readings, nominal).spread(errors);
     const auto n = rest.fit.effect.cols();
@@ -117,13 +117,14 @@ LeftOut left_out(const Part& rest, const Part& out, const Pack& nominal, const E
 }  // namespace
 
 LeftOut left_out(const Fitted& all, std::span<const Reading> readings, const Pack& nominal,
-                 const Errors& errors, std::span<const std::string> strips) {
+                 const ErrorSizes& errors, std::span<const std::string> strips) {
     return left_out(part_of(all, readings, strips, false), part_of(all, readings, strips, true), nominal,
                     errors);
 }
 
 std::vector<OutOfLine> strips_out_of_line(const Fitted& of_all, std::span<const Reading> all_readings,
-                                          const Pack& nominal, const Errors& errors, bool is_sheet_stated) {
+                                          const Pack& nominal, const ErrorSizes& errors,
+                                          bool is_sheet_stated) {
     auto strips = strips_in(all_readings);
     if (strips.size() < 2) return {};
     // Every strip that is looked at costs a look at all others, so of many only some are.
@@ -146,7 +147,7 @@ std::vector<OutOfLine> strips_out_of_line(const Fitted& of_all, std::span<const 
         const auto strip = std::span(&one.strip, 1);
         const Part rest = part_of(all, readings, strip, false);
         const Likeness likeness(rest.readings, nominal);
-        Errors anew = learnt_errors(rest.readings, likeness, errors, rest.residuals, all.free_numbers);
+        ErrorSizes anew = learnt_errors(rest.readings, likeness, errors, rest.residuals, all.free_numbers);
         if (!is_sheet_stated) anew.sheet = learnt_sheet_scatter(likeness, anew, rest.fit).value;
         const LeftOut left = left_out(rest, part_of(all, readings, strip, true), nominal, anew);
         const bool is_large = left.rms > kSpoils;

@@ -21,7 +21,7 @@ struct LeftOut {
     double rms = 0;     ///< D, of the strips left out
 };
 [[nodiscard]] LeftOut left_out(const Fitted& all, std::span<const Reading>, const Pack& nominal,
-                               const Errors&, std::span<const std::string> strips);
+                               const ErrorSizes&, std::span<const std::string> strips);
 
 /// A strip that the others do not expect.
 struct OutOfLine {
@@ -29,9 +29,9 @@ struct OutOfLine {
     double rms;  ///< D, when the others alone are fitted
     double sigmas;
 };
-/// Errors are learnt anew without each strip, since a strip out of line has made them larger.
+/// ErrorSizes are learnt anew without each strip, since a strip out of line has made them larger.
 [[nodiscard]] std::vector<OutOfLine> strips_out_of_line(const Fitted& all, std::span<const Reading>,
-                                                        const Pack& nominal, const Errors&,
+                                                        const Pack& nominal, const ErrorSizes&,
                                                         bool is_sheet_stated);
 
 }  // namespace fogproof::fit

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <map>
 
+#include "fit/treated_patch.hpp"
+
 namespace fogproof::fit {
 namespace {
 
@@ -33,7 +35,7 @@ bool is_part_of(const std::string& strip, const std::string& name) {
     return strip == name || sheet_of(strip) == name;
 }
 
-Treatment treatment_of(const Patched& p) {
+Treatment treatment_of(const TreatedPatch& p) {
     return {p.filter.value_or(-9), p.restrainer_ml_l, p.develop_s, p.bleach_s, p.bleach_parts, p.redevelop_s};
 }
 
@@ -42,14 +44,14 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
     std::map<std::tuple<Treatment, double, double>, std::vector<Eigen::Index>> repeats;
     std::map<std::string, std::vector<Eigen::Index>> instruments;
     for (const Reading& reading : readings) {
-        const Patched& patch = patches_.emplace_back(patched(reading, nominal));
+        const TreatedPatch& patch = patches_.emplace_back(treated(reading, nominal));
         const auto at = Eigen::Index(patches_.size()) - 1;
         repeats[{treatment_of(patch), patch.exposure_s, patch.wedge_density}].push_back(at);
         told_.push_back(reading.density_error.value_or(0));
         if (reading.common_error || reading.dark_error) instruments[reading.instrument].push_back(at);
         if (patch.develop_s <= 0) continue;
         const auto [sheet, is_half] = half_of(reading.strip);
-        Patched developed = patch;
+        TreatedPatch developed = patch;
         if (is_half) developed.bleach_s = developed.bleach_parts = developed.redevelop_s = 0;
         sheets[{sheet, is_half, treatment_of(developed)}].push_back(at);
     }
@@ -77,7 +79,7 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
     }
 }
 
-Eigen::VectorXd Likeness::own(const Errors& errors) const {
+Eigen::VectorXd Likeness::own(const ErrorSizes& errors) const {
     Eigen::VectorXd variance(Eigen::Index(patches_.size()));
     for (std::size_t i = 0; i < patches_.size(); ++i) {
         const double own = std::max(errors.reading, told_[i]);
@@ -86,7 +88,7 @@ Eigen::VectorXd Likeness::own(const Errors& errors) const {
     return variance;
 }
 
-SharedErrors Likeness::shared(const Errors& errors) const {
+SharedErrors Likeness::shared(const ErrorSizes& errors) const {
     std::vector<Eigen::Triplet<double>> cells;
     for (const Share& share : shares_) {
         const double size = share.kind == Kind::repeat  ? std::sqrt(kAlike) * errors.law
@@ -99,11 +101,11 @@ SharedErrors Likeness::shared(const Errors& errors) const {
     return shared;
 }
 
-ErrorSpread Likeness::spread(const Errors& errors) const {
+ErrorSpread Likeness::spread(const ErrorSizes& errors) const {
     return {own(errors), shared(errors)};
 }
 
-Eigen::VectorXd Likeness::set_off(const Errors& errors, const Eigen::VectorXd& residuals) const {
+Eigen::VectorXd Likeness::set_off(const ErrorSizes& errors, const Eigen::VectorXd& residuals) const {
     const SharedErrors columns = shared(errors);
     Eigen::VectorXd together = ErrorSpread(own(errors), columns).shared_in(residuals);
     together.head(repeats_).setZero();
@@ -111,7 +113,7 @@ Eigen::VectorXd Likeness::set_off(const Errors& errors, const Eigen::VectorXd& r
     return residuals - columns * together;
 }
 
-Likeness::StandsOut Likeness::stands_out(const Errors& errors, const Eigen::VectorXd& residuals) const {
+Likeness::StandsOut Likeness::stands_out(const ErrorSizes& errors, const Eigen::VectorXd& residuals) const {
     const Eigen::VectorXd together = ErrorSpread(own(errors), shared(errors)).shared_in(residuals);
     StandsOut out{set_off(errors, residuals), Eigen::VectorXd::Zero(residuals.size())};
     const Eigen::VectorXd variance = own(errors);

@@ -14,12 +14,13 @@
 
 #include "fit/error_spread.hpp"
 #include "fit/predictor.hpp"
+#include "fit/treated_patch.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::fit {
 
-/// Errors of one reading, standard deviations in D.
-struct Errors {
+/// Of one reading, standard deviations in D.
+struct ErrorSizes {
     double reading = 0.01;  ///< of the instrument, from one patch to the next
     double law = 0;         ///< of the laws, alike for neighbouring patches
     double sheet = 0.015;   ///< of a sheet as a whole
@@ -33,28 +34,28 @@ struct Errors {
 
 /// What was done to a piece of paper after the light: filter first, since filters need sheets of their own.
 using Treatment = std::tuple<double, double, double, double, double, double>;
-[[nodiscard]] Treatment treatment_of(const Patched&);
+[[nodiscard]] Treatment treatment_of(const TreatedPatch&);
 
 class Likeness {
   public:
     Likeness(std::span<const Reading>, const Pack& nominal);
 
-    [[nodiscard]] const std::vector<Patched>& patches() const { return patches_; }
+    [[nodiscard]] const std::vector<TreatedPatch>& patches() const { return patches_; }
     [[nodiscard]] Eigen::Index sheets() const { return sheets_; }
-    [[nodiscard]] ErrorSpread spread(const Errors&) const;
+    [[nodiscard]] ErrorSpread spread(const ErrorSizes&) const;
     /// Variances of what readings err by themselves.
-    [[nodiscard]] Eigen::VectorXd own(const Errors&) const;
+    [[nodiscard]] Eigen::VectorXd own(const ErrorSizes&) const;
     /// Shared errors: of patches made twice, of sheets, of instruments.
-    [[nodiscard]] SharedErrors shared(const Errors&) const;
+    [[nodiscard]] SharedErrors shared(const ErrorSizes&) const;
     /// Which columns of these are sheets. A slip that was only fixed has no silver to differ by.
     [[nodiscard]] Eigen::Index first_sheet() const { return repeats_; }
     /// Residuals without what sheets and instruments are likely to be off.
-    [[nodiscard]] Eigen::VectorXd set_off(const Errors&, const Eigen::VectorXd& residuals) const;
+    [[nodiscard]] Eigen::VectorXd set_off(const ErrorSizes&, const Eigen::VectorXd& residuals) const;
     /// How far a reading stands out of its sheet, and its sheet out of all, in standard deviations of either.
     struct StandsOut {
         Eigen::VectorXd of_sheet, with_sheet;
     };
-    [[nodiscard]] StandsOut stands_out(const Errors&, const Eigen::VectorXd& residuals) const;
+    [[nodiscard]] StandsOut stands_out(const ErrorSizes&, const Eigen::VectorXd& residuals) const;
 
   private:
     enum class Kind { repeat, sheet, instrument };
@@ -63,7 +64,7 @@ class Likeness {
         Kind kind;
         double size;  ///< of an instrument's, D
     };
-    std::vector<Patched> patches_;
+    std::vector<TreatedPatch> patches_;
     std::vector<double> told_;  ///< errors of their own that readings tell
     std::vector<bool> repeated_;
     std::vector<Share> shares_;

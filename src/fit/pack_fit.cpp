@@ -11,6 +11,7 @@
 #include "fit/fewer.hpp"
 #include "fit/fit_warnings.hpp"
 #include "fit/fitter.hpp"
+#include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/doubles.hpp"
 #include "pack/readings_zero.hpp"
@@ -61,7 +62,7 @@ std::vector<StripFit> strips_of(std::span<const Reading> readings, std::span<con
 }
 
 bool shows_light(const Reading& reading, const Pack& pack) {
-    const Patched p = patched(reading, pack);
+    const TreatedPatch p = treated(reading, pack);
     return reading.exposure_s && p.exposure_s > 0 && p.develop_s > 0;
 }
 
@@ -117,6 +118,53 @@ void put_sheet_scatter(PackFit& result, const Pack& before, const SheetScatter& 
     record.numbers.push_back({kSheet, before.sheet_scatter, before.known(kSheet)});
     result.numbers.push_back({kSheet, usual.value, usual.deviation, sheet.value, sheet.deviation, state});
 }
+
+// Fits in turn with what is learnt from their residuals: the errors of readings, of sheets and of the laws,
+// and how far the paper departs from these.
+class Settling {
+  public:
+    Settling(Prior& prior, std::optional<double> stated_sheets)
+        : prior_(prior),
+          is_stated_(stated_sheets.has_value()),
+          sheet_(is_stated_ ? SheetScatter{*stated_sheets, 0} : usual_sheet_scatter()) {
+        errors_ = {0.01, 0.01, sheet_.value};
+    }
+
+    [[nodiscard]] Fitted settled(std::span<const Reading> readings, const Eigen::VectorXd& near, int rounds,
+                                 int most_steps) {
+        Fitter fitter(prior_, readings);
+        // From afar no reading is given up: fitted by the laws alone a paper may end in another valley.
+        Fitted fit = near.size() > 0 ? fitter.fitted_near(errors_, near, most_steps)
+                                     : fitter.fitted(errors_, {}, kMostSteps);
+        steps_ += fit.steps;
+        for (int round = 1; round < rounds && fit.usable(); ++round) {
+            learn(fitter.likeness(), fit, readings);
+            fit = fitter.fitted_near(errors_, fit.mean, most_steps);
+            steps_ += fit.steps;
+        }
+        return fit;
+    }
+
+    [[nodiscard]] const ErrorSizes& errors() const { return errors_; }
+    [[nodiscard]] const SheetScatter& sheet() const { return sheet_; }
+    [[nodiscard]] int steps() const { return steps_; }
+
+  private:
+    void learn(const Likeness& likeness, const Fitted& fit, std::span<const Reading> readings) {
+        errors_ = learnt_errors(readings, likeness, errors_, residuals_of(fit, readings), fit.free_numbers);
+        if (!is_stated_) sheet_ = learnt_sheet_scatter(likeness, errors_, fit);
+        errors_.sheet = sheet_.value;
+        departs_ = learnt_departure(prior_, likeness, errors_, fit, departs_);
+        scale_departure(prior_, departs_);
+    }
+
+    Prior& prior_;
+    bool is_stated_;
+    SheetScatter sheet_;
+    ErrorSizes errors_;
+    double departs_ = 1;  // times as far as usual
+    int steps_ = 0;
+};
 
 }  // namespace
 
@@ -177,38 +225,16 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
 
     Prior prior = prior_for(before, result.readings);
     const bool is_stated = before.known(kSheet).origin != Origin::assumed;
-    SheetScatter sheet = is_stated ? SheetScatter{before.sheet_scatter, 0} : usual_sheet_scatter();
-    Errors errors{0.01, 0.01, sheet.value};
-    double departs = 1;  // times as far as usual
-    const auto usable = [](const Fitted& one) {
-        return one.ending == Ending::converged || one.ending == Ending::out_of_steps;
-    };
-    const auto settled = [&](std::span<const Reading> readings, const Eigen::VectorXd& near, int rounds,
-                             int most_steps) {
-        Fitter fitter(prior, readings);
-        // From afar no reading is given up: fitted by the laws alone a paper may end in another valley.
-        Fitted fit = near.size() > 0 ? fitter.fitted_near(errors, near, most_steps)
-                                     : fitter.fitted(errors, {}, kMostSteps);
-        result.steps += fit.steps;
-        for (int round = 1; round < rounds && usable(fit); ++round) {
-            errors = learnt_errors(readings, fitter.likeness(), errors, residuals_of(fit, readings),
-                                   fit.free_numbers);
-            if (!is_stated) sheet = learnt_sheet_scatter(fitter.likeness(), errors, fit);
-            errors.sheet = sheet.value;
-            departs = learnt_departure(prior, fitter.likeness(), errors, fit, departs);
-            scale_departure(prior, departs);
-            fit = fitter.fitted_near(errors, fit.mean, most_steps);
-            result.steps += fit.steps;
-        }
-        return fit;
-    };
+    Settling settling(prior, is_stated ? std::optional(before.sheet_scatter) : std::nullopt);
     Fitted fit;
     if (result.readings.size() > kMany)
-        fit = settled(fewer_of(result.readings, prior.pack, kMany), {}, kFewRounds, kFewSteps);
-    fit = settled(result.readings, usable(fit) ? fit.mean : Eigen::VectorXd(),
-                  usable(fit) ? kFewRounds : kRounds, kMostSteps);
+        fit = settling.settled(fewer_of(result.readings, prior.pack, kMany), {}, kFewRounds, kFewSteps);
+    fit = settling.settled(result.readings, fit.usable() ? fit.mean : Eigen::VectorXd(),
+                           fit.usable() ? kFewRounds : kRounds, kMostSteps);
+    const ErrorSizes& errors = settling.errors();
+    result.steps = settling.steps();
     result.ending = fit.ending;
-    if (!usable(fit))
+    if (!fit.usable())
         throw Error(Fault::data, "readings", "the fit failed", "allowed readings that one pack could show");
 
     const std::vector<double> residuals = residuals_of(fit, result.readings);
@@ -230,7 +256,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
                                return shows_light(reading, before);
                            });
     result.pack.law_scatter = errors.law;
-    if (!is_stated) put_sheet_scatter(result, before, sheet);
+    if (!is_stated) put_sheet_scatter(result, before, settling.sheet());
     result.pack.knowledge["scatter.law"] = {Origin::nudged, std::nullopt};
     result.pack.readings =
         further.empty() ? before.readings : joined_readings(before.readings, further, origin);

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "fit/light_shares.hpp"
+#include "fit/treated_patch.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/silver_path.hpp"
 #include "pack/fresh_paper.hpp"
@@ -17,8 +18,6 @@
 namespace fogproof::fit {
 namespace {
 
-// log10 exposure from the speed point to the shoulder of any paper. Judgement.
-constexpr double kNominalAboveSpeed = 1.2;
 constexpr double kAtGrade = 1e-9;
 constexpr double kNoGrade = -100;
 // So many different patches are read off a table of their filter's light.
@@ -34,28 +33,6 @@ const PackFilter* own_filter(const Pack& pack, double grade) {
 }
 
 }  // namespace
-
-bool exposure_guessed(const Reading& reading) {
-    return reading.wedge_density && !reading.exposure_s;
-}
-
-Patched patched(const Reading& reading, const Pack& nominal) {
-    Patched patch;
-    patch.wedge_density = reading.wedge_density.value_or(0);
-    if (reading.carrier_density)
-        patch.wedge_density -= log_gain_through(*reading.carrier_density, nominal.enlarger);
-    patch.exposure_s = reading.exposure_s.value_or(
-        exposure_guessed(reading)
-            ? time_at_anchor({nominal.speed_log_s + kNominalAboveSpeed}, nominal.enlarger).value
-            : 0);
-    if (nominal.contrast == Contrast::variable) patch.filter = reading.filter.value_or(kUnfilteredGrade);
-    patch.restrainer_ml_l = reading.restrainer_ml_l.value_or(0);
-    patch.develop_s = reading.develop_s.value_or(nominal.development.nominal_s);
-    patch.bleach_s = reading.bleach_s;
-    patch.bleach_parts = reading.bleach_parts.value_or(nominal.bath.parts);
-    patch.redevelop_s = reading.redevelop_s;
-    return patch;
-}
 
 // Different values in the order in which they came first, and which one each patch has.
 template <class Value>
@@ -114,7 +91,7 @@ struct Predictor::Work {
         std::vector<double> slope;  // of density over layer, once detours ask for it
         Pack pack;                  // of the paper
     };
-    std::vector<Patched> patches;
+    std::vector<TreatedPatch> patches;
     std::vector<std::size_t> alike;  // for each patch the first one exposed and developed like it
     std::vector<std::size_t> same;   // and the first one that is the same in all
     std::vector<double> passed;      // light that the wedge lets through
@@ -150,11 +127,11 @@ struct Predictor::Work {
 
 Predictor::Predictor(const Pack& nominal, std::span<const Reading> readings)
     : work_(std::make_unique<Work>()) {
-    for (const auto& reading : readings) work_->patches.push_back(patched(reading, nominal));
+    for (const auto& reading : readings) work_->patches.push_back(treated(reading, nominal));
     std::map<std::array<double, 5>, std::size_t> first;
     std::map<std::pair<std::array<double, 5>, std::array<double, 3>>, std::size_t> same;
     for (std::size_t i = 0; i < work_->patches.size(); ++i) {
-        const Patched& p = work_->patches[i];
+        const TreatedPatch& p = work_->patches[i];
         const std::array key{p.wedge_density, p.exposure_s, p.filter.value_or(kNoGrade), p.restrainer_ml_l,
                              p.develop_s};
         const auto [at, is_new] = first.emplace(key, i);
@@ -178,114 +155,163 @@ Predictor::~Predictor() = default;
 Predictor::Predictor(Predictor&&) noexcept = default;
 Predictor& Predictor::operator=(Predictor&&) noexcept = default;
 
-std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
-    Work& work = *work_;
-    const Work::Paper made = work.paper_of(pack);
-    const PaperModel& paper = made.model;
-    const Grains& grains = paper.emulsion.grains;
-    const bool same_population = work.same_population(grains), same_paper = work.same_paper(pack, grains);
-    const std::size_t count = work.patches.size();
-    const bool same_finish = work.kept.paper && work.kept.sheet == pack.sheet &&
-                             work.kept.bleach == paper.bleach && work.kept.redevelop == paper.redevelop;
-    Work::Kept now;
-    now.grains = grains;
-    now.sheet = pack.sheet;
-    now.bleach = paper.bleach;
-    now.redevelop = paper.redevelop;
-    now.light.resize(count);
-    for (auto* values : {&now.share, &now.layer, &now.dose, &now.density}) values->resize(count);
-    now.table = work.kept.table && work.kept.table->serves(grains) ? work.kept.table
-                                                                   : std::make_shared<ShareTable>(grains);
-    const GrainPopulation population(grains, now.table);
-    std::optional<FreshPaper> fresh;
-    const auto light_through = [&](double grade) {
-        if (const auto found = now.filters.find(grade); found != now.filters.end())
-            return found->second.filter;
-        const PackFilter* own = own_filter(pack, grade);
-        if (!own)
-            return now.filters.emplace(grade, Work::OwnFilter{0, 0, filter_for(pack, paper, grade)})
-                .first->second.filter;
-        const auto before = work.kept.filters.find(grade);
-        if (same_paper && before != work.kept.filters.end() && before->second.balance == own->balance &&
-            before->second.speed == own->speed)
-            return now.filters.insert(*before).first->second.filter;
-        if (!fresh) fresh.emplace(paper, population, made.layers.at);
-        const Filter filter = fresh->filter(own->balance, own->speed);
-        return now.filters.emplace(grade, Work::OwnFilter{own->balance, own->speed, filter})
-            .first->second.filter;
-    };
-    std::vector<Developer> developers;
-    developers.reserve(work.developments.values.size());
-    for (const auto& [restrainer_ml_l, develop_s] : work.developments.values)
-        developers.emplace_back(
-            paper.emulsion, DevelopStep{restrainer_ml_l, develop_s, pack.development.nominal_c}, population);
-    std::vector<Filter> filters;
-    for (const double grade : work.grades.values)
-        filters.push_back(grade == kNoGrade ? Filter{1, 0} : light_through(grade));
-    if (work.different > kTabulated) {
-        const bool has_shares = same_population && work.kept.shares.size() == filters.size();
-        for (std::size_t g = 0; g < filters.size(); ++g)
-            now.shares.push_back(
-                has_shares && work.kept.shares[g]->serves(filters[g])
-                    ? work.kept.shares[g]
-                    : std::make_shared<const LightShares>(population, grains.spread, filters[g]));
+// The answer for one pack: what the one before has in common with it is taken over room by room.
+class Predictor::Prediction {
+  public:
+    Prediction(const Work& work, const Pack& pack)
+        : work_(work),
+          pack_(pack),
+          paper_(work.paper_of(pack)),
+          same_population_(work.same_population(grains())),
+          same_paper_(work.same_paper(pack, grains())),
+          same_finish_(work.kept.paper && work.kept.sheet == pack.sheet &&
+                       work.kept.bleach == model().bleach && work.kept.redevelop == model().redevelop) {
+        now_.grains = grains();
+        now_.sheet = pack.sheet;
+        now_.bleach = model().bleach;
+        now_.redevelop = model().redevelop;
+        now_.light.resize(count());
+        for (auto* values : {&now_.share, &now_.layer, &now_.dose, &now_.density}) values->resize(count());
+        now_.table = work.kept.table && work.kept.table->serves(grains())
+                         ? work.kept.table
+                         : std::make_shared<ShareTable>(grains());
+        population_.emplace(grains(), now_.table);
+        for (const auto& [restrainer_ml_l, develop_s] : work.developments.values)
+            developers_.emplace_back(model().emulsion,
+                                     DevelopStep{restrainer_ml_l, develop_s, pack.development.nominal_c},
+                                     *population_);
+        choose_filters();
+        tabulate_shares();
+        for (const auto& [bleach_s, parts] : work.baths.values) {
+            BleachBath bath = pack.bath;
+            bath.parts = parts;
+            doses_.push_back(bleach_dose(model().bleach, bath, Seconds{bleach_s}));
+        }
     }
-    const auto share_of = [&](std::size_t i, double h, EaselLight light, double threshold) {
-        if (now.shares.empty()) return population.developable(light, threshold);
-        return (*now.shares[work.grades.of[i]])(population, std::log10(h) - threshold);
-    };
-    std::vector<double> doses;
-    for (const auto& [bleach_s, parts] : work.baths.values) {
-        BleachBath bath = pack.bath;
-        bath.parts = parts;
-        doses.push_back(bleach_dose(paper.bleach, bath, Seconds{bleach_s}));
-    }
-    for_each_patch(count, [&](std::size_t i) {
-        const Patched& patch = work.patches[i];
-        if (work.alike[i] < i || !(patch.exposure_s > 0 && patch.develop_s > 0)) return;
-        const Developer& developer = developers[work.developments.of[i]];
-        const Filter& through = filters[work.grades.of[i]];
-        const double h = std::pow(patch.exposure_s, pack.enlarger.reciprocity) * work.passed[i];
-        const EaselLight light{h * through.blue, h * through.green};
-        now.light[i] = {light.blue, light.green, developer.log_threshold()};
-        now.share[i] = same_population && now.light[i] == work.kept.light[i]
-                           ? work.kept.share[i]
-                           : share_of(i, h, light, developer.log_threshold());
-    });
-    const auto density_of = [&](std::size_t i, double layer, double dose) {
-        const Finishing finishing{dose, Seconds{work.patches[i].redevelop_s}};
-        return paper.sheet.quick_density(finished(paper, {{layer}}, finishing)).value;
-    };
-    if (is_detour && same_finish && work.kept.slope.empty()) {
-        work.kept.slope.resize(count);
-        for_each_patch(count, [&](std::size_t i) {
-            if (work.same[i] < i) return;
-            const double ahead = work.kept.layer[i] + kSlopeStep;
-            work.kept.slope[i] =
-                (density_of(i, ahead, work.kept.dose[i]) - work.kept.density[i]) / kSlopeStep;
+
+    /// Light -> share of the grains that it makes developable.
+    void expose() {
+        for_each_patch(count(), [&](std::size_t i) {
+            const TreatedPatch& patch = work_.patches[i];
+            if (work_.alike[i] < i || !(patch.exposure_s > 0 && patch.develop_s > 0)) return;
+            const double threshold = developers_[work_.developments.of[i]].log_threshold();
+            const Filter& through = filters_[work_.grades.of[i]];
+            const double h = std::pow(patch.exposure_s, pack_.enlarger.reciprocity) * work_.passed[i];
+            const EaselLight light{h * through.blue, h * through.green};
+            now_.light[i] = {light.blue, light.green, threshold};
+            if (same_population_ && now_.light[i] == work_.kept.light[i])
+                now_.share[i] = work_.kept.share[i];
+            else if (now_.shares.empty())
+                now_.share[i] = population_->developable(light, threshold);
+            else
+                now_.share[i] = (*now_.shares[work_.grades.of[i]])(*population_, std::log10(h) - threshold);
         });
     }
-    for_each_patch(count, [&](std::size_t i) {
-        if (work.same[i] < i) return;
-        now.light[i] = now.light[work.alike[i]];
-        now.share[i] = now.share[work.alike[i]];
-        const DevelopedSilver silver = developers[work.developments.of[i]].with_share(now.share[i]);
-        now.layer[i] = silver.density.value;
-        now.dose[i] = doses[work.baths.of[i]];
-        const double beyond = now.layer[i] - work.kept.layer[i];
-        if (same_finish && now.dose[i] == work.kept.dose[i] &&
-            (beyond == 0 || (is_detour && std::abs(beyond) < kStraight * work.kept.layer[i])))
-            now.density[i] = work.kept.density[i] + (beyond == 0 ? 0 : work.kept.slope[i] * beyond);
-        else
-            now.density[i] = density_of(i, now.layer[i], now.dose[i]);
-    });
-    for (std::size_t i = 0; i < count; ++i) now.density[i] = now.density[work.same[i]];
-    std::vector<double> densities = now.density;
-    if (!is_detour) {
-        now.paper = made;
-        now.pack = pack;
-        work.kept = std::move(now);
+
+    /// Share -> silver -> what bleach and redevelopment leave of it -> density.
+    void finish(const std::vector<double>* slopes) {
+        for_each_patch(count(), [&](std::size_t i) {
+            if (work_.same[i] < i) return;
+            now_.light[i] = now_.light[work_.alike[i]];
+            now_.share[i] = now_.share[work_.alike[i]];
+            const Developer& developer = developers_[work_.developments.of[i]];
+            now_.layer[i] = developer.with_share(now_.share[i]).density.value;
+            now_.dose[i] = doses_[work_.baths.of[i]];
+            const double beyond = now_.layer[i] - work_.kept.layer[i];
+            const bool same_dose = same_finish_ && now_.dose[i] == work_.kept.dose[i];
+            if (same_dose && beyond == 0)
+                now_.density[i] = work_.kept.density[i];
+            else if (same_dose && slopes && std::abs(beyond) < kStraight * work_.kept.layer[i])
+                now_.density[i] = work_.kept.density[i] + (*slopes)[i] * beyond;
+            else
+                now_.density[i] = density_of(i, now_.layer[i], now_.dose[i]);
+        });
+        for (std::size_t i = 0; i < count(); ++i) now_.density[i] = now_.density[work_.same[i]];
     }
+
+    [[nodiscard]] bool same_finish() const { return same_finish_; }
+    /// Of density over layer, where the pack before had each patch.
+    [[nodiscard]] std::vector<double> slopes() const {
+        std::vector<double> slopes(count());
+        for_each_patch(count(), [&](std::size_t i) {
+            if (work_.same[i] < i) return;
+            const double ahead = work_.kept.layer[i] + kSlopeStep;
+            slopes[i] = (density_of(i, ahead, work_.kept.dose[i]) - work_.kept.density[i]) / kSlopeStep;
+        });
+        return slopes;
+    }
+
+    [[nodiscard]] const std::vector<double>& densities() const { return now_.density; }
+    /// For the next pack.
+    [[nodiscard]] Work::Kept kept() && {
+        now_.paper = std::move(paper_);
+        now_.pack = pack_;
+        return std::move(now_);
+    }
+
+  private:
+    [[nodiscard]] const PaperModel& model() const { return paper_.model; }
+    [[nodiscard]] const Grains& grains() const { return paper_.model.emulsion.grains; }
+    [[nodiscard]] std::size_t count() const { return work_.patches.size(); }
+
+    void choose_filters() {
+        std::optional<FreshPaper> fresh;
+        for (const double grade : work_.grades.values) {
+            if (grade == kNoGrade) {
+                filters_.push_back({1, 0});
+                continue;
+            }
+            const PackFilter* own = own_filter(pack_, grade);
+            if (!own) {
+                filters_.push_back(filter_for(pack_, model(), grade));
+                continue;
+            }
+            const auto before = work_.kept.filters.find(grade);
+            if (same_paper_ && before != work_.kept.filters.end() && before->second.balance == own->balance &&
+                before->second.speed == own->speed) {
+                filters_.push_back(before->second.filter);
+            } else {
+                if (!fresh) fresh.emplace(model(), *population_, paper_.layers.at);
+                filters_.push_back(fresh->filter(own->balance, own->speed));
+            }
+            now_.filters[grade] = {own->balance, own->speed, filters_.back()};
+        }
+    }
+
+    void tabulate_shares() {
+        if (work_.different <= kTabulated) return;
+        const bool has_shares = same_population_ && work_.kept.shares.size() == filters_.size();
+        for (std::size_t g = 0; g < filters_.size(); ++g)
+            now_.shares.push_back(
+                has_shares && work_.kept.shares[g]->serves(filters_[g])
+                    ? work_.kept.shares[g]
+                    : std::make_shared<const LightShares>(*population_, grains().spread, filters_[g]));
+    }
+
+    [[nodiscard]] double density_of(std::size_t i, double layer, double dose) const {
+        const Finishing finishing{dose, Seconds{work_.patches[i].redevelop_s}};
+        return model().sheet.quick_density(finished(model(), {{layer}}, finishing)).value;
+    }
+
+    const Work& work_;
+    const Pack& pack_;
+    Work::Paper paper_;
+    bool same_population_, same_paper_, same_finish_;
+    std::optional<GrainPopulation> population_;
+    std::vector<Developer> developers_;
+    std::vector<Filter> filters_;
+    std::vector<double> doses_;
+    Work::Kept now_;
+};
+
+std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
+    Prediction prediction(*work_, pack);
+    prediction.expose();
+    const bool by_slopes = is_detour && prediction.same_finish();
+    if (by_slopes && work_->kept.slope.empty()) work_->kept.slope = prediction.slopes();
+    prediction.finish(by_slopes ? &work_->kept.slope : nullptr);
+    std::vector<double> densities = prediction.densities();
+    if (!is_detour) work_->kept = std::move(prediction).kept();
     return densities;
 }
 

@@ -16,20 +16,6 @@
 
 namespace fogproof::fit {
 
-/// A reading with every blank filled in for one kind of paper.
-struct Patched {
-    double wedge_density = 0;  ///< with what lay in the carrier beyond that of the pack's anchor
-    double exposure_s = 0;
-    std::optional<double> filter;  ///< nothing: white light on graded paper
-    double restrainer_ml_l = 0, develop_s = 0, bleach_s = 0, bleach_parts = 0, redevelop_s = 0;
-};
-
-/// An empty filter is grade 2 on variable-contrast paper; an empty exposure is none, or under a wedge the
-/// pack's own nominal exposure (its speed point and 1.2 more, so that a wedge shows its whole range).
-[[nodiscard]] Patched patched(const Reading&, const Pack& nominal);
-/// True where patched() has to guess the exposure: a wedge lay over the patch and no time is told.
-[[nodiscard]] bool exposure_guessed(const Reading&);
-
 class Predictor {
   public:
     Predictor(const Pack& nominal, std::span<const Reading>);
@@ -43,6 +29,7 @@ class Predictor {
 
   private:
     struct Work;
+    class Prediction;
     std::unique_ptr<Work> work_;
 };
 

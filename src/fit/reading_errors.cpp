@@ -8,6 +8,8 @@
 #include <map>
 #include <tuple>
 
+#include "fit/treated_patch.hpp"
+
 #include "fit/fitter.hpp"
 
 namespace fogproof::fit {
@@ -25,7 +27,7 @@ struct Squares {
     double sum = 0, count = 0;
 };
 
-Squares of_repeats(std::span<const Reading> readings, std::span<const Patched> patches) {
+Squares of_repeats(std::span<const Reading> readings, std::span<const TreatedPatch> patches) {
     std::map<std::tuple<std::string, Treatment, double, double>, std::vector<double>> same;
     for (std::size_t i = 0; i < readings.size(); ++i)
         same[{readings[i].strip, treatment_of(patches[i]), patches[i].exposure_s, patches[i].wedge_density}]
@@ -41,7 +43,7 @@ Squares of_repeats(std::span<const Reading> readings, std::span<const Patched> p
 }
 
 // Neighbours in exposure on one strip: half the squared difference of their residuals (von Neumann 1941).
-Squares of_neighbours(std::span<const Reading> readings, std::span<const Patched> patches,
+Squares of_neighbours(std::span<const Reading> readings, std::span<const TreatedPatch> patches,
                       std::span<const double> residuals) {
     std::map<std::tuple<std::string, Treatment>, std::vector<std::pair<double, double>>> strips;
     for (std::size_t i = 0; i < readings.size(); ++i)
@@ -63,8 +65,8 @@ Squares of_neighbours(std::span<const Reading> readings, std::span<const Patched
 
 }  // namespace
 
-Errors learnt_errors(std::span<const Reading> readings, const Likeness& likeness, const Errors& before,
-                     std::span<const double> residuals, double free_numbers) {
+ErrorSizes learnt_errors(std::span<const Reading> readings, const Likeness& likeness,
+                         const ErrorSizes& before, std::span<const double> residuals, double free_numbers) {
     const Squares repeats = of_repeats(readings, likeness.patches());
     const Squares neighbours = of_neighbours(readings, likeness.patches(), residuals);
     const double count = kBelief + repeats.count + neighbours.count;
@@ -80,7 +82,7 @@ Errors learnt_errors(std::span<const Reading> readings, const Likeness& likeness
     sum = likeness.set_off(before, cut).squaredNorm();
     const double whole = (kBelief * reading_square + sum) / (kBelief + std::max(n - free_numbers, 0.25 * n));
     const double chance = kStandsOut * std::sqrt(2 / count + 2 / std::max(n - free_numbers, 1.0));
-    Errors errors{unit, 0, before.sheet};
+    ErrorSizes errors{unit, 0, before.sheet};
     if (whole > reading_square * (1 + chance)) errors.law = std::sqrt(whole - reading_square);
     return errors;
 }

@@ -32,7 +32,7 @@ SheetScatter usual_sheet_scatter() {
     return {kUsual, kUsual * kHalfNormalDeviation};
 }
 
-SheetScatter learnt_sheet_scatter(const Likeness& likeness, Errors errors, const Fitted& fit) {
+SheetScatter learnt_sheet_scatter(const Likeness& likeness, ErrorSizes errors, const Fitted& fit) {
     if (likeness.sheets() == 0) return usual_sheet_scatter();
     const Chance chance(likeness, errors, fit);
     const Eigen::VectorXd usual = Eigen::VectorXd::Ones(fit.effect.cols());

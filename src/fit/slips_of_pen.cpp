@@ -14,6 +14,7 @@
 
 #include "base/words.hpp"
 #include "fit/likeness.hpp"
+#include "fit/treated_patch.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -30,19 +31,19 @@ struct Label {
     const char* unit;
     bool needs_light;  ///< an unexposed slip has none
     std::size_t most;  ///< how many of the factors apply, from the second on where there is only time in it
-    double (*of)(const Patched&);
+    double (*of)(const TreatedPatch&);
     void (*put)(Reading&, double);
 };
 constexpr std::array kLabels{
-    Label{"filter", "", true, 0, [](const Patched& p) { return p.filter.value_or(0); },
+    Label{"filter", "", true, 0, [](const TreatedPatch& p) { return p.filter.value_or(0); },
           [](Reading& r, double v) { r.filter = v; }},
-    Label{"bleach time", " s", false, 2, [](const Patched& p) { return p.bleach_s; },
+    Label{"bleach time", " s", false, 2, [](const TreatedPatch& p) { return p.bleach_s; },
           [](Reading& r, double v) { r.bleach_s = v; }},
-    Label{"exposure", " s", true, 3, [](const Patched& p) { return p.exposure_s; },
+    Label{"exposure", " s", true, 3, [](const TreatedPatch& p) { return p.exposure_s; },
           [](Reading& r, double v) { r.exposure_s = v; }},
-    Label{"restrainer", " ml/L", false, 2, [](const Patched& p) { return p.restrainer_ml_l; },
+    Label{"restrainer", " ml/L", false, 2, [](const TreatedPatch& p) { return p.restrainer_ml_l; },
           [](Reading& r, double v) { r.restrainer_ml_l = v; }},
-    Label{"development", " s", false, 0, [](const Patched& p) { return p.develop_s; },
+    Label{"development", " s", false, 0, [](const TreatedPatch& p) { return p.develop_s; },
           [](Reading& r, double v) { r.develop_s = v; }},
 };
 // Small amounts are told to more decimals: "0.02" is not "0".
@@ -57,7 +58,7 @@ class Strips {
         : readings_(readings.begin(), readings.end()), strips_(strips_in(readings)), nominal_(nominal) {
         for (const auto& reading : readings_) {
             const std::size_t row = patches_.size();
-            patches_.push_back(patched(reading, nominal));
+            patches_.push_back(treated(reading, nominal));
             rows_[reading.strip].push_back(row);
             if (const std::string sheet = sheet_of(reading.strip); sheet != reading.strip)
                 rows_[sheet].push_back(row);
@@ -68,7 +69,7 @@ class Strips {
     [[nodiscard]] std::optional<double> shared(const std::string& strip, const Label& label) const {
         std::optional<double> value;
         for (const std::size_t row : rows_of(strip)) {
-            const Patched& patch = patches_[row];
+            const TreatedPatch& patch = patches_[row];
             if (label.needs_light && (patch.exposure_s <= 0 || patch.develop_s <= 0)) return std::nullopt;
             const double own = label.of(patch);
             if (value && *value != own) return std::nullopt;
@@ -143,7 +144,7 @@ class Strips {
     std::vector<Reading> readings_;
     std::vector<std::string> strips_;
     const Pack& nominal_;
-    std::vector<Patched> patches_;
+    std::vector<TreatedPatch> patches_;
     std::map<std::string, std::vector<std::size_t>> rows_;  // of strips, and of sheets in halves
 };
 

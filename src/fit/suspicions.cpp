@@ -19,11 +19,11 @@ constexpr double kSuspiciousReading = 1, kSuspiciousSlip = 9;
 
 }  // namespace
 
-double unit_of(const Errors& errors) {
+double unit_of(const ErrorSizes& errors) {
     return std::hypot(errors.reading, errors.law * std::sqrt(3.0));
 }
 
-std::map<std::string, double> suspicions(const Errors& errors, std::span<const Reading> readings,
+std::map<std::string, double> suspicions(const ErrorSizes& errors, std::span<const Reading> readings,
                                          std::span<const double> densities) {
     struct Sums {
         double sum = 0, squares = 0, count = 0;

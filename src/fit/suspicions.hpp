@@ -16,11 +16,11 @@
 namespace fogproof::fit {
 
 /// What a reading is off as a rule, its sheet's shift set off.
-[[nodiscard]] double unit_of(const Errors&);
+[[nodiscard]] double unit_of(const ErrorSizes&);
 
 /// How far a strip's squares, in units of their error and the shift of a sheet set off, lie beyond what is
 /// suspicious, in standard deviations of their chance (chi squared).
-[[nodiscard]] std::map<std::string, double> suspicions(const Errors&, std::span<const Reading>,
+[[nodiscard]] std::map<std::string, double> suspicions(const ErrorSizes&, std::span<const Reading>,
                                                        std::span<const double> densities);
 
 /// Of strips those farthest beyond, the farthest first; one without a figure counts as just suspicious.

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "fit/predictor.hpp"
+#include "fit/treated_patch.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "pack/fresh_paper.hpp"
 #include "pack/schema.hpp"
@@ -88,7 +89,7 @@ double Unknown::deviation(double x, double sd) const {
 std::vector<double> grades_read(const Pack& prior, std::span<const Reading> readings) {
     std::set<double> grades;
     for (const auto& reading : readings) {
-        const Patched patch = patched(reading, prior);
+        const TreatedPatch patch = treated(reading, prior);
         if (patch.filter && patch.exposure_s > 0 && patch.develop_s > 0) grades.insert(*patch.filter);
     }
     return {grades.begin(), grades.end()};

@@ -11,6 +11,7 @@
 #include "base/stop.hpp"
 #include "base/words.hpp"
 #include "fit/predictor.hpp"
+#include "fit/treated_patch.hpp"
 #include "fogproof/print/working_curve.hpp"
 #include "report/svg_text.hpp"
 
@@ -36,7 +37,7 @@ struct DrawnStrip {
     bool bleached = false;
 };
 
-Recipe recipe_of(const Patched& patch) {
+Recipe recipe_of(const TreatedPatch& patch) {
     Recipe recipe;
     recipe.exposures = {{patch.filter, Stops{0}}};
     recipe.restrainer_ml_l = patch.restrainer_ml_l;
@@ -48,7 +49,7 @@ Recipe recipe_of(const Patched& patch) {
 }
 
 // Everything but the bleach: what makes two strips a pair.
-std::string work_of(const Patched& patch) {
+std::string work_of(const TreatedPatch& patch) {
     return decimal(patch.filter.value_or(-9), 2) + "/" + decimal(patch.restrainer_ml_l, 2) + "/" +
            decimal(patch.develop_s, 1);
 }
@@ -57,7 +58,7 @@ std::vector<DrawnStrip> strips_of(const PackFit& fit) {
     std::vector<DrawnStrip> strips;
     std::map<std::string, std::string> inks;
     for (std::size_t i = 0; i < fit.readings.size(); ++i) {
-        const Patched patch = patched(fit.readings[i], fit.pack);
+        const TreatedPatch patch = treated(fit.readings[i], fit.pack);
         if (patch.exposure_s <= 0 || patch.develop_s <= 0) continue;
         auto strip = std::ranges::find(strips, fit.readings[i].strip, &DrawnStrip::label);
         if (strip == strips.end()) {
