@@ -13,7 +13,7 @@
 
 namespace fogproof::fit {
 
-/// ErrorSizes under which labels are compared: those of the fit within some, since the strip in doubt has
+/// Errors under which labels are compared: those of the fit within some, since the strip in doubt has
 /// made them larger, or has bent the pack so that they are too small. Judgement.
 [[nodiscard]] ErrorSizes compared(const ErrorSizes&);
 

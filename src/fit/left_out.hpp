@@ -29,7 +29,7 @@ struct OutOfLine {
     double rms;  ///< D, when the others alone are fitted
     double sigmas;
 };
-/// ErrorSizes are learnt anew without each strip, since a strip out of line has made them larger.
+/// Errors are learnt anew without each strip, since a strip out of line has made them larger.
 [[nodiscard]] std::vector<OutOfLine> strips_out_of_line(const Fitted& all, std::span<const Reading>,
                                                         const Pack& nominal, const ErrorSizes&,
                                                         bool is_sheet_stated);

@@ -18,6 +18,7 @@
 #include "fogproof/pack/readings.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "picture/profile.hpp"
+#include "picture/xmp_reading.hpp"
 #include "print/amounts.hpp"
 #include "print/axis.hpp"
 #include "reading/cgats.hpp"
@@ -173,15 +174,25 @@ void profile(std::string_view bytes) {
     });
 }
 
+// A print that may be its own recipe.
+void own_print(std::string_view bytes) {
+    const MemoryFile file(bytes);
+    refused_properly([&] {
+        if (const auto told = property_of_picture(file.path(), "recipe"))
+            static_cast<void>(parse_recipe(*told, "recipe"));
+    });
+}
+
 void words(std::string_view bytes) {
     refused_properly([&] { static_cast<void>(axis_in(bytes, "axis")); });
     refused_properly([&] { static_cast<void>(exposure_amount(bytes, "exposure")); });
     refused_properly([&] { static_cast<void>(bleach_amount(bytes, "bleach")); });
 }
 
-constexpr Target kTargets[] = {{"pack", pack},     {"recipe", recipe},   {"readings", readings},
-                               {"cgats", cgats},   {"scan", scan},       {"strip_scan", strip_scan},
-                               {"strips", strips}, {"profile", profile}, {"words", words}};
+constexpr Target kTargets[] = {{"pack", pack},          {"recipe", recipe},   {"readings", readings},
+                               {"cgats", cgats},        {"scan", scan},       {"strip_scan", strip_scan},
+                               {"strips", strips},      {"profile", profile}, {"words", words},
+                               {"own_print", own_print}};
 
 }  // namespace
 
