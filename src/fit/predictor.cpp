@@ -109,9 +109,9 @@ struct Predictor::Work {
                                pack.development.induction_s < pack.development.nominal_s;
         if (as_before)
             return {paper_model(pack, kept.paper->model.sheet, kept.paper->layers), kept.paper->layers};
-        PaperModel model = paper_model(pack);
+        const PaperModel model = paper_model(pack);
         const SheetLayers layers = sheet_layers(pack, model.sheet);
-        return {std::move(model), layers};
+        return {model, layers};
     }
     [[nodiscard]] bool same_population(const Grains& grains) const {
         if (!kept.grains) return false;
@@ -244,7 +244,7 @@ class Predictor::Prediction {
     [[nodiscard]] const std::vector<double>& densities() const { return now_.density; }
     /// For the next pack.
     [[nodiscard]] Work::Kept kept() && {
-        now_.paper = std::move(paper_);
+        now_.paper = paper_;
         now_.pack = pack_;
         return std::move(now_);
     }
