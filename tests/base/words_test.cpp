@@ -119,10 +119,10 @@ TEST(MonotoneCurve, IsTheCurveThatBoostDraws) {
 
 TEST(MonotoneCurve, NeverOvershootsItsPoints) {
     const MonotoneCurve curve({0, 1, 2, 3, 4}, {0, 0, 1, 1, 1});
-    constexpr double kRounding = 1e-15;
+    constexpr double kDecimalRounding = 1e-15;
     for (double at = -1; at < 5; at += 0.01) {
-        EXPECT_GE(curve(at), -kRounding);
-        EXPECT_LE(curve(at), 1 + kRounding);
+        EXPECT_GE(curve(at), -kDecimalRounding);
+        EXPECT_LE(curve(at), 1 + kDecimalRounding);
     }
     EXPECT_EQ(curve(-3), 0);
     EXPECT_EQ(curve(9), 1);
