@@ -3,16 +3,23 @@
 #include "choose/print_spread.hpp"
 
 #include <cmath>
+#include <functional>
 #include <vector>
 
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/doubted.hpp"
 #include "pack/uncertainty.hpp"
 
 namespace fogproof::choose {
 namespace {
 
 constexpr std::size_t kSpreadNodes = 48;
+
+struct Lightness {
+    std::vector<double> tones;
+    double border;
+};
 
 }  // namespace
 
@@ -26,22 +33,22 @@ PrintSpread print_spread(const Easel& easel, const Proof& proof) {
     Recipe recipe = proof.recipe;
     recipe.bleach = proof.bleach;
     const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
-    const PackAnswers lightness = [&](const Pack& pack) {
+    const Doubted<Lightness> asked(easel.pack(), [&](const Pack& pack) {
         const PaperModel paper = paper_model(pack);
         const PrintModel print(paper, pack.enlarger, timed_steps(pack, paper, recipe, proof.exposures), mean);
-        std::vector<double> answers;
-        for (const double at : density) answers.push_back(print.patch({at}).lab.l);
-        answers.push_back(print.border().lab.l);
-        return answers;
-    };
-    const std::vector<double> likely = lightness(easel.pack());
+        Lightness answer{{}, print.border().lab.l};
+        for (const double at : density) answer.tones.push_back(print.patch({at}).lab.l);
+        return answer;
+    });
     const PrintDensity scatter{unexplained_scatter(easel.pack())};
-    std::vector<double> half = deviations(lightness, easel.pack());
-    for (std::size_t i = 0; i < half.size(); ++i)
-        half[i] = kWithin95Percent * std::hypot(half[i], likely[i] - darkened(likely[i], scatter));
-    const double border = half.back();
-    half.pop_back();
-    return {MonotoneCurve(std::move(density), std::move(half)), border};
+    const auto half = [&](const auto& lightness) {
+        const double likely = lightness(asked.likeliest());
+        return kWithin95Percent * std::hypot(asked.deviation(lightness), likely - darkened(likely, scatter));
+    };
+    std::vector<double> halves;
+    for (std::size_t i = 0; i < kSpreadNodes; ++i)
+        halves.push_back(half([&](const Lightness& answer) { return answer.tones[i]; }));
+    return {MonotoneCurve(std::move(density), std::move(halves)), half(std::mem_fn(&Lightness::border))};
 }
 
 }  // namespace fogproof::choose

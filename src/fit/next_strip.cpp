@@ -3,16 +3,19 @@
 #include "fit/next_strip.hpp"
 
 #include <Eigen/Dense>
+#include <array>
 #include <cmath>
+#include <functional>
+#include <limits>
+#include <map>
+#include <utility>
 #include <vector>
 
 #include "base/words.hpp"
-#include "fogproof/pack/grades.hpp"
-#include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/silver_path.hpp"
 #include "pack/grade_words.hpp"
 #include "pack/uncertainty.hpp"
 #include "print/clearing.hpp"
-#include "print/response.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -22,29 +25,66 @@ constexpr std::size_t kPatches = 7;     // every third half-stop of a wedge: eno
 constexpr double kWedgeStep = 0.45;
 
 struct Way {
-    std::optional<double> grade;
+    std::size_t grade;  // of those the pack offers
     double restrainer_ml_l, bleach_s;
 };
 
-// Densities of a wedge whose clear end is black.
-void add_wedge(const Pack& pack, const PaperModel& paper, const Way& way, double clear_log_h,
-               std::vector<double>& answers) {
-    Recipe recipe;
-    recipe.exposures = {{way.grade, Stops{0}}};
-    recipe.restrainer_ml_l = way.restrainer_ml_l;
-    recipe.bleach = Seconds{way.bleach_s};
-    const Response response(paper, pack.enlarger, unit_steps(pack, paper, recipe));
-    for (std::size_t step = 0; step < kPatches; ++step)
-        answers.push_back(response.density({clear_log_h - kWedgeStep * double(step)}).value);
-}
+using Wedge = std::array<double, kPatches>;
+constexpr double kNoDensity = std::numeric_limits<double>::quiet_NaN();
 
-std::vector<Way> candidates(const Pack& pack, const std::vector<double>& grades, double clearing_s) {
+// Wedges, clear ends black, on one of the packs that a pack may be. What they share is worked out once.
+class Wedges {
+  public:
+    Wedges(const WorkedPack& worked, double clear_log_h) : worked_(worked), clear_log_h_(clear_log_h) {}
+
+    [[nodiscard]] Wedge through(const Way& way) {
+        if (!worked_.filter(way.grade)) {
+            Wedge none;
+            none.fill(kNoDensity);
+            return none;
+        }
+        const Developed& developed = developed_for(way);
+        const PaperModel& paper = worked_.paper();
+        const Finishing finishing{bleach_dose(paper.bleach, worked_.pack().bath, Seconds{way.bleach_s}),
+                                  Seconds{0}};
+        Wedge wedge;
+        for (std::size_t step = 0; step < kPatches; ++step)
+            wedge[step] = paper.sheet.quick_density(finished(paper, developed[step], finishing)).value;
+        return wedge;
+    }
+
+  private:
+    using Developed = std::array<DevelopedSilver, kPatches>;
+
+    const Developed& developed_for(const Way& way) {
+        const auto [at, is_new] = developed_.try_emplace({way.grade, way.restrainer_ml_l});
+        if (!is_new) return at->second;
+        const Developer developer = worked_.developer(worked_.paper(), way.restrainer_ml_l);
+        const Filter filter = *worked_.filter(way.grade);
+        for (std::size_t i = 0; i < kPatches; ++i) {
+            const double h = std::pow(10.0, clear_log_h_ - kWedgeStep * double(i));
+            at->second[i] = developer.developed({h * filter.blue, h * filter.green});
+        }
+        return at->second;
+    }
+
+    const WorkedPack& worked_;
+    double clear_log_h_;
+    std::map<std::pair<std::size_t, double>, Developed> developed_;  // by grade and restrainer
+};
+
+// What one pack says: the next print, and every strip that may be made first.
+struct Answer {
+    Wedge print;
+    std::vector<Wedge> strips;
+};
+
+std::vector<Way> candidates(std::size_t grades, double clearing_s) {
     std::vector<Way> ways;
-    for (const double grade : grades)
+    for (std::size_t grade = 0; grade < grades; ++grade)
         for (const double restrainer : {0.0, 15.0})
             for (const double share : {0.0, 0.5, 1.0})
-                ways.push_back({pack.contrast == Contrast::graded ? std::nullopt : std::optional(grade),
-                                restrainer, std::round(share * clearing_s)});
+                ways.push_back({grade, restrainer, std::round(share * clearing_s)});
     return ways;
 }
 
@@ -60,49 +100,56 @@ std::string NextStrip::in_words() const {
     return words + (bleach_s > 0 ? ", bleached " + decimal(bleach_s, 0) + " s" : ", not bleached");
 }
 
-std::optional<NextStrip> next_strip(const Pack& pack) {
-    const PaperModel paper = paper_model(pack);
-    const auto grades = grades_of(pack, paper);
-    const DevelopStep develop = nominal_step(pack.development);
-    const double clearing_s =
-        bleach_time(paper.bleach, pack.bath, clearing_dose(paper, develop).value_or(0)).value;
-    const double middle = grades[grades.size() / 2];
-    const auto ways = candidates(pack, grades, clearing_s);
+std::optional<NextStrip> next_strip(const WorkedPacks& worked) {
+    const Pack& pack = worked.likeliest().pack();
+    const PaperModel& paper = worked.likeliest().paper();
+    const auto& grades = worked.likeliest().grades();
+    const auto clearing = clearing_dose(paper, nominal_step(pack.development));
+    const double clearing_s = bleach_time(paper.bleach, pack.bath, clearing.value_or(0)).value;
+    const Way print{grades.size() / 2, 0, clearing_s};
+    const auto ways = candidates(grades.size(), clearing_s);
     constexpr double kBlack = 1.3;  // log10 exposure over the speed point
     const double clear_log_h = pack.speed_log_s + kBlack;
 
-    // The next print first, then all candidates: one pass over the pack's doubts serves them all.
-    const PackAnswers ask = [&](const Pack& moved) {
-        const PaperModel model = paper_model(moved);
-        std::vector<double> answers;
-        add_wedge(moved, model, {ways.front().grade ? std::optional(middle) : std::nullopt, 0, clearing_s},
-                  clear_log_h, answers);
-        for (const Way& way : ways) add_wedge(moved, model, way, clear_log_h, answers);
-        return answers;
-    };
-    const auto moves = changes(ask, pack);
-    if (moves.empty()) return std::nullopt;
-    const auto doubts = Eigen::Index(moves.size()), size = Eigen::Index(kPatches);
-    Eigen::MatrixXd effect(size * Eigen::Index(ways.size() + 1), doubts), correlated(doubts, doubts);
-    for (Eigen::Index j = 0; j < doubts; ++j) {
-        for (Eigen::Index i = 0; i < effect.rows(); ++i)
-            effect(i, j) = moves[std::size_t(j)].by[std::size_t(i)];
+    // One pass over the pack's doubts serves the print and all strips.
+    const auto asked = worked.asked([&](const WorkedPack& moved) {
+        Wedges wedges(moved, clear_log_h);
+        Answer answer{wedges.through(print), {}};
+        for (const Way& way : ways) answer.strips.push_back(wedges.through(way));
+        return answer;
+    });
+    const auto doubts = Eigen::Index(asked.moves().size()), size = Eigen::Index(kPatches);
+    if (doubts == 0) return std::nullopt;
+    Eigen::MatrixXd correlated(doubts, doubts);
+    for (Eigen::Index j = 0; j < doubts; ++j)
         for (Eigen::Index k = 0; k < doubts; ++k)
-            correlated(j, k) = correlation(pack.fit, moves[std::size_t(j)].name, moves[std::size_t(k)].name);
-    }
-    const Eigen::MatrixXd wanted = effect.topRows(size), spread = wanted * correlated;
+            correlated(j, k) = asked.moves().correlation(std::size_t(j), std::size_t(k));
+    const auto effect_on = [&](const auto& wedge) {
+        Eigen::MatrixXd effect(size, doubts);
+        for (std::size_t i = 0; i < kPatches; ++i) {
+            const auto changes = asked.changes([&](const Answer& answer) { return wedge(answer)[i]; });
+            for (Eigen::Index j = 0; j < doubts; ++j) effect(Eigen::Index(i), j) = changes[std::size_t(j)];
+        }
+        return effect;
+    };
+    const Eigen::MatrixXd wanted = effect_on(std::mem_fn(&Answer::print)), spread = wanted * correlated;
     const Eigen::MatrixXd now = spread * wanted.transpose();
     std::optional<NextStrip> best;
     for (std::size_t c = 0; c < ways.size(); ++c) {
-        const Eigen::MatrixXd strip = effect.middleRows(size * Eigen::Index(c + 1), size);
+        const Eigen::MatrixXd strip = effect_on([&](const Answer& answer) { return answer.strips[c]; });
         Eigen::MatrixXd read = strip * correlated * strip.transpose();
         read.array() += pack.sheet_scatter * pack.sheet_scatter;  // of the strip as a whole
         read.diagonal().array() += kReadingError * kReadingError;
         const Eigen::MatrixXd across = spread * strip.transpose();
         const double then = half_width(now - across * read.ldlt().solve(across.transpose()));
         if (!best || then < best->doubt_then)
-            best = NextStrip{ways[c].grade, ways[c].restrainer_ml_l, ways[c].bleach_s,
-                             middle,        half_width(now),         then};
+            best = NextStrip{
+                pack.contrast == Contrast::graded ? std::nullopt : std::optional(grades[ways[c].grade]),
+                ways[c].restrainer_ml_l,
+                ways[c].bleach_s,
+                grades[print.grade],
+                half_width(now),
+                then};
     }
     return best;
 }

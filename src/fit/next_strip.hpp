@@ -7,8 +7,8 @@
 #include <optional>
 #include <string>
 
-#include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
+#include "pack/worked_pack.hpp"
 
 namespace fogproof::fit {
 
@@ -27,6 +27,6 @@ struct NextStrip {
 /// through the middle filter, bleached until clear. The pack's doubts are taken as normal, answers as linear
 /// in them: the covariance of the print's densities given a strip's readings is C_yy - C_yz (C_zz + s^2 I)^-1
 /// C_zy. Nothing where the pack leaves nothing open.
-[[nodiscard]] std::optional<NextStrip> next_strip(const Pack&);
+[[nodiscard]] std::optional<NextStrip> next_strip(const WorkedPacks&);
 
 }  // namespace fogproof::fit

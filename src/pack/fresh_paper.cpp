@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "pack/fresh_paper.hpp"
 
+#include <algorithm>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <utility>
@@ -14,16 +15,37 @@ constexpr double kPureLight = 6;
 // log10 exposure; far finer than a printer or a densitometer can tell.
 constexpr double kClose = 1e-9;
 
-// Where a rising function crosses nil, or the end nearest to that.
 template <class Function>
-double root(const Function& miss, double low, double high) {
-    const double at_low = miss(low), at_high = miss(high);
+double root_between(const Function& miss, double low, double high, double at_low, double at_high) {
     if (at_low >= 0) return low;
     if (at_high <= 0) return high;
     std::uintmax_t rounds = 100;
     const auto close = [](double a, double b) { return b - a < kClose; };
     const auto [a, b] = boost::math::tools::toms748_solve(miss, low, high, at_low, at_high, close, rounds);
     return (a + b) / 2;
+}
+
+// Where a rising function crosses nil, or the end nearest to that.
+template <class Function>
+double root(const Function& miss, double low, double high) {
+    return root_between(miss, low, high, miss(low), miss(high));
+}
+
+// The same where a place close to it is known: a bracket grows out of that place.
+template <class Function>
+double root_near(const Function& miss, double about, double low, double high) {
+    constexpr double kWidth = 0.01, kGrowth = 4, kThere = 1e-10;
+    double inner = std::clamp(about, low, high), at_inner = miss(inner);
+    if (std::abs(at_inner) < kThere) return inner;
+    const double way = at_inner < 0 ? 1 : -1, end = way > 0 ? high : low;
+    for (double width = kWidth; inner != end; width *= kGrowth) {
+        const double outer = std::clamp(inner + way * width, low, high), at_outer = miss(outer);
+        if (way * at_outer >= 0)
+            return way > 0 ? root_between(miss, inner, outer, at_inner, at_outer)
+                           : root_between(miss, outer, inner, at_outer, at_inner);
+        inner = outer, at_inner = at_outer;
+    }
+    return end;
 }
 
 Filter colour(double balance) {
@@ -67,21 +89,37 @@ double FreshPaper::balance_for(double iso_range) const {
     return root([&](double balance) { return range(balance) - iso_range; }, -kPureLight, kPureLight);
 }
 
+double FreshPaper::balance_for(double iso_range, double about) const {
+    // Light of almost the same balance reaches the ends of the range at almost the same exposures.
+    const Filter close_by = colour(about);
+    double shoulder = exposure(close_by, at_.shoulder), toe = exposure(close_by, at_.toe);
+    const auto excess = [&](double balance) {
+        const Filter light = colour(balance);
+        shoulder = exposure(light, at_.shoulder, shoulder);
+        toe = exposure(light, at_.toe, toe);
+        return 100 * (shoulder - toe) - iso_range;
+    };
+    return root_near(excess, about, -kPureLight, kPureLight);
+}
+
 Filter FreshPaper::filter(double balance, double faster) const {
     const Filter light = colour(balance);
     const double scale = std::pow(10.0, exposure(light, at_.speed) - speed_ + faster);
     return {light.blue * scale, light.green * scale};
 }
 
+double FreshPaper::reach() const {
+    return 6 * std::hypot(grains_.spread, grains_.green_spread) + 1;
+}
+
 double FreshPaper::exposure(const Filter& light, double share) const {
-    const double reach = 6 * std::hypot(grains_.spread, grains_.green_spread) + 1;
     const double centre = grains_.log_threshold;
-    return root(
-        [&](double log_h) {
-            const double h = std::pow(10.0, log_h);
-            return population_.developable({h * light.blue, h * light.green}, centre) - share;
-        },
-        centre - reach, centre + reach);
+    return root(excess_over(share, light), centre - reach(), centre + reach());
+}
+
+double FreshPaper::exposure(const Filter& light, double share, double about) const {
+    const double centre = grains_.log_threshold;
+    return root_near(excess_over(share, light), about, centre - reach(), centre + reach());
 }
 
 }  // namespace fogproof::pack

@@ -5,6 +5,8 @@
 // strong its light must be to keep the speed point.
 #pragma once
 
+#include <cmath>
+
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 #include "pack/fresh_curve.hpp"
@@ -23,13 +25,25 @@ class FreshPaper {
     [[nodiscard]] double hardest_range() const;
     [[nodiscard]] double softest_range() const;
     [[nodiscard]] double balance_for(double iso_range) const;
+    /// The same, found sooner where a balance close to it is known.
+    [[nodiscard]] double balance_for(double iso_range, double about) const;
     /// The light of a balance, scaled so that the 0.60 speed point lies where the pack has it, `faster` log10
     /// exposure before it.
     [[nodiscard]] Filter filter(double balance, double faster) const;
+    /// log10 exposure at which a share of the grains is developable, nominally developed.
+    [[nodiscard]] double exposure(const Filter& light, double share) const;
+    /// The same, found sooner where an exposure close to it is known.
+    [[nodiscard]] double exposure(const Filter& light, double share, double about) const;
 
   private:
-    // log10 exposure at which a share of the grains is developable.
-    [[nodiscard]] double exposure(const Filter& light, double share) const;
+    // By how much the developable share exceeds another, for a log10 exposure.
+    [[nodiscard]] auto excess_over(double share, const Filter& light) const {
+        return [=, this](double log_h) {
+            const double h = std::pow(10.0, log_h);
+            return population_.developable({h * light.blue, h * light.green}, grains_.log_threshold) - share;
+        };
+    }
+    [[nodiscard]] double reach() const;
 
     Grains grains_;
     GrainPopulation population_;

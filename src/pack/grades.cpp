@@ -93,18 +93,19 @@ struct FilterSet::Shared {
     FreshPaper paper;
     GradeSpan span;
     double hardest, softest;  // ISO ranges
+    double threshold;
 };
 
 FilterSet::FilterSet(const Pack& pack, const PaperModel& model, std::shared_ptr<const ShareTable> table) {
     const FreshPaper paper(model, GrainPopulation(model.emulsion.grains, std::move(table)));
-    shared_ = std::make_unique<const Shared>(Shared{pack.contrast, graded_number(pack), pack.filters,
-                                                    pack.filter_set, paper, own_span(pack, paper),
-                                                    paper.hardest_range(), paper.softest_range()});
+    shared_ = std::make_unique<const Shared>(Shared{
+        pack.contrast, graded_number(pack), pack.filters, pack.filter_set, paper, own_span(pack, paper),
+        paper.hardest_range(), paper.softest_range(), model.emulsion.grains.log_threshold});
 }
 
 FilterSet::~FilterSet() = default;
 
-Filter FilterSet::at(double grade) const {
+Filter FilterSet::at(double grade, std::optional<Filter> about) const {
     const auto refuse = [&](const std::string& has) {
         throw Error(Fault::usage, "grade", "there is no grade " + grade_name(grade, 2),
                     "this pack has " + has);
@@ -120,10 +121,10 @@ Filter FilterSet::at(double grade) const {
     if (!(grade >= softest - kSameGrade && grade <= hardest + kSameGrade) && !(takes_00 && grade == kGrade00))
         refuse((takes_00 ? grade_name(kGrade00) + ", " : "") + grade_name(std::ceil(100 * softest) / 100, 2) +
                " to " + grade_name(std::floor(100 * hardest) / 100, 2));
-    return nearest(grade);
+    return nearest(grade, about);
 }
 
-Filter FilterSet::nearest(double grade) const {
+Filter FilterSet::nearest(double grade, std::optional<Filter> about) const {
     if (shared_->contrast == Contrast::graded) return {1, 0};
     if (!shared_->filters.empty()) {
         const PackFilter filter =
@@ -131,8 +132,18 @@ Filter FilterSet::nearest(double grade) const {
         return shared_->paper.filter(filter.balance, filter.speed);
     }
     const double wanted = std::clamp(iso_range_of_grade(grade), shared_->hardest, shared_->softest);
-    const double balance = shared_->paper.balance_for(wanted) + shared_->habits.balance(grade);
-    return shared_->paper.filter(balance, shared_->habits.speed(grade));
+    const double habit = shared_->habits.balance(grade);
+    const double balance =
+        about ? shared_->paper.balance_for(wanted, std::log10(about->green / about->blue) - habit)
+              : shared_->paper.balance_for(wanted);
+    return shared_->paper.filter(balance + habit, shared_->habits.speed(grade));
+}
+
+double FilterSet::log_exposure(const Filter& filter, double share, std::optional<double> about) const {
+    const double threshold = shared_->threshold;
+    return (about ? shared_->paper.exposure(filter, share, *about + threshold)
+                  : shared_->paper.exposure(filter, share)) -
+           threshold;
 }
 
 Filter filter_for(const Pack& pack, const PaperModel& model, double grade) {

@@ -6,9 +6,7 @@
 // Not modelled: answers that bend within one standard deviation.
 #pragma once
 
-#include <functional>
 #include <string>
-#include <vector>
 
 #include "fogproof/rooms.hpp"
 #include "pack/schema.hpp"
@@ -31,24 +29,7 @@ inline constexpr double kWithin95Percent = 1.96;
 /// exactly, and no sheet is quite like the next.
 [[nodiscard]] double unexplained_scatter(const Pack&);
 
-/// Some answers that depend on a pack; always equally many.
-using PackAnswers = std::function<std::vector<double>(const Pack&)>;
-
-/// How each answer changes with one standard deviation of one number of the pack.
-struct Change {
-    std::string name;  ///< as in Pack::knowledge
-    std::vector<double> by;
-};
-
-/// Every doubtful number that counts is moved by its own deviation either way and the half differences taken;
-/// numbers that go_by_factor() by the factor 1 + deviation / value. Where a moved pack contradicts itself
-/// only the other side counts. What is_moved() leaves out stays.
-[[nodiscard]] std::vector<Change> changes(const PackAnswers&, const Pack&);
-
 /// Correlations of numbers by name: those of the pack's fit, 1 on the diagonal, else 0.
 [[nodiscard]] double correlation(const FitRecord&, const std::string& a, const std::string& b);
-
-/// Standard deviation of every answer: the changes added with their correlations.
-[[nodiscard]] std::vector<double> deviations(const PackAnswers&, const Pack&);
 
 }  // namespace fogproof::pack

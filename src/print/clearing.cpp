@@ -5,7 +5,12 @@
 namespace fogproof::print {
 
 std::optional<double> clearing_dose(const PaperModel& paper, const DevelopStep& step, PrintDensity darker) {
-    const DevelopedSilver fogged = Developer(paper.emulsion, step).developed(EaselLight{});
+    return clearing_dose(paper, Developer(paper.emulsion, step), darker);
+}
+
+std::optional<double> clearing_dose(const PaperModel& paper, const Developer& developer,
+                                    PrintDensity darker) {
+    const DevelopedSilver fogged = developer.developed(EaselLight{});
     const LayerDensity blank = darker == PrintDensity{}
                                    ? fogged.density
                                    : paper.sheet.layer_showing(paper.sheet.density(fogged) + darker);

@@ -19,5 +19,8 @@ inline constexpr double kClearWithin = 0.02;
 /// blank comes out darker than its pack says needs more.
 [[nodiscard]] std::optional<double> clearing_dose(const PaperModel&, const DevelopStep&,
                                                   PrintDensity darker = {});
+/// The same of a development that somebody has at hand already.
+[[nodiscard]] std::optional<double> clearing_dose(const PaperModel&, const Developer&,
+                                                  PrintDensity darker = {});
 
 }  // namespace fogproof::print

@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 
 #include "fogproof/print/print_steps.hpp"
+#include "pack/doubted.hpp"
 #include "pack/uncertainty.hpp"
 #include "print/response.hpp"
 
@@ -21,46 +23,49 @@ std::vector<double> log_seconds() {
     return points;
 }
 
-// What follows the densities at all points.
-enum Further : std::size_t { white = kCurvePoints, fog, border, black, iso_range };
+// What one pack says of a way of working; the range is not a number where there is none.
+struct Answer {
+    std::vector<double> density;
+    double white, border, black, iso_range;
+};
 
-// Densities at all points, then the further ones; the range is not a number where there is none.
-std::vector<double> answers(const Pack& pack, const Recipe& recipe) {
+Answer answer_of(const Pack& pack, const Recipe& recipe) {
     const PaperModel paper = paper_model(pack);
     const Response response(paper, pack.enlarger, unit_steps(pack, paper, recipe));
-    const double paper_white = paper.sheet.white().value, unexposed = response.border().density.value;
-    std::vector<double> values;
+    Answer answer{{},
+                  paper.sheet.white().value,
+                  response.border().density.value,
+                  response.maximum().value,
+                  std::numeric_limits<double>::quiet_NaN()};
     for (const double at : log_seconds())
-        values.push_back(response.density(exposure_of(at, pack.enlarger)).value);
-    values.push_back(paper_white);
-    values.push_back(unexposed - paper_white);
-    values.push_back(unexposed);
-    values.push_back(response.maximum().value);
-    const auto numbers = response.numbers();
-    values.push_back(numbers ? numbers->iso_range : std::numeric_limits<double>::quiet_NaN());
-    return values;
+        answer.density.push_back(response.density(exposure_of(at, pack.enlarger)).value);
+    if (const auto numbers = response.numbers()) answer.iso_range = numbers->iso_range;
+    return answer;
 }
 
 }  // namespace
 
 WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
-    const PackAnswers ask = [&](const Pack& moved) { return answers(moved, recipe); };
-    const std::vector<double> values = ask(pack), deviation = deviations(ask, pack);
+    const Doubted<Answer> asked(pack, [&](const Pack& moved) { return answer_of(moved, recipe); });
+    const auto interval = [&](const auto& number, double scatter) {
+        const double value = number(asked.likeliest());
+        const double half = kWithin95Percent * std::hypot(asked.deviation(number), scatter);
+        return Interval{value, std::max(0.0, value - half), value + half};
+    };
     // What no constant explains comes on top of every density of a print.
     const double scatter = unexplained_scatter(pack);
-    const auto interval = [&](std::size_t i) {
-        const bool is_print = i < kCurvePoints || i == border || i == black || i == fog;
-        const double half = kWithin95Percent * std::hypot(deviation[i], is_print ? scatter : 0);
-        return Interval{values[i], std::max(0.0, values[i] - half), values[i] + half};
-    };
-    WorkingCurve curve{log_seconds(), {}, std::nullopt, interval(white), interval(fog)};
+    const auto fog = [](const Answer& answer) { return answer.border - answer.white; };
+    WorkingCurve curve{
+        log_seconds(), {}, std::nullopt, interval(std::mem_fn(&Answer::white), 0), interval(fog, scatter)};
     // Every curve rises from its border to its black, so no band reaches past those of the two.
-    const double lowest = interval(border).low, highest = interval(black).high;
+    const double lowest = interval(std::mem_fn(&Answer::border), scatter).low,
+                 highest = interval(std::mem_fn(&Answer::black), scatter).high;
     for (std::size_t i = 0; i < kCurvePoints; ++i) {
-        const Interval at = interval(i);
+        const Interval at = interval([&](const Answer& answer) { return answer.density[i]; }, scatter);
         curve.density.push_back({at.value, std::max(at.low, lowest), std::min(at.high, highest)});
     }
-    if (std::isfinite(values[iso_range])) curve.iso_range = interval(iso_range);
+    if (std::isfinite(asked.likeliest().iso_range))
+        curve.iso_range = interval(std::mem_fn(&Answer::iso_range), 0);
     return curve;
 }
 

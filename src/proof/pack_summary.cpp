@@ -3,180 +3,125 @@
 #include "proof/pack_summary.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <functional>
-#include <limits>
 
-#include "base/stop.hpp"
-#include "fogproof/pack/grades.hpp"
-#include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/treated_sheet.hpp"
 #include "pack/uncertainty.hpp"
-#include "print/clearing.hpp"
-#include "system/threads.hpp"
+#include "proof/pack_findings.hpp"
 
 namespace fogproof::proof {
 namespace {
-
-// Amounts worth a line: up to what a printer would still call restrainer and not a cure. Judgement.
-constexpr std::array kRestrainer_ml_l{5.0, 10.0, 20.0, 40.0, 80.0};
-constexpr std::array kClearingPercents{50.0, 100.0, 150.0};
-constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
-
-Recipe at_grade(double grade) {
-    Recipe recipe;
-    recipe.exposures = {{grade, Stops{0}}};
-    return recipe;
-}
-
-TreatedSheet sheet_of(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    const PrintSteps steps = unit_steps(pack, paper, recipe);
-    return {paper, steps.develop, steps.finishing};
-}
-
-// Answers of a pack with their 95 %; not a number where there is none on the likeliest pack.
-std::vector<Interval> intervals(const PackAnswers& ask, const Pack& pack, double scatter = 0) {
-    const std::vector<double> middle = ask(pack), deviation = deviations(ask, pack);
-    std::vector<Interval> all;
-    for (std::size_t i = 0; i < middle.size(); ++i) {
-        const double half = kWithin95Percent * std::hypot(deviation[i], scatter);
-        all.push_back({middle[i], middle[i] - half, middle[i] + half});
-    }
-    return all;
-}
 
 Interval no_lighter_than(Interval density, double white) {
     density.low = std::max(density.low, std::min(white, density.value));
     return density;
 }
 
-// Blank sheets through a row of recipes.
-std::vector<White> whites(const Pack& pack, const PaperModel& paper, const std::vector<Recipe>& recipes) {
-    const PackAnswers densities = [&](const Pack& moved) {
-        const PaperModel model = paper_model(moved);
-        std::vector<double> answers;
-        for (const Recipe& recipe : recipes)
-            answers.push_back(sheet_of(moved, model, recipe).border().density.value);
-        return answers;
-    };
-    const auto density = intervals(densities, pack, unexplained_scatter(pack));
-    std::vector<White> all;
-    for (std::size_t i = 0; i < recipes.size(); ++i)
-        all.push_back({no_lighter_than(density[i], pack.sheet.white_density),
-                       sheet_of(pack, paper, recipes[i]).border().lab});
-    return all;
-}
+// Findings of a pack with their 95 %.
+class Doubts {
+  public:
+    explicit Doubts(const WorkedPacks& worked)
+        : pack_(worked.likeliest().pack()),
+          paper_(worked.likeliest().paper()),
+          asked_(worked.asked([about = pack_findings(worked.likeliest())](const WorkedPack& moved) {
+              return pack_findings(moved, about);
+          })) {}
 
-White fixed_white(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    const PackAnswers density = [](const Pack& moved) { return std::vector{moved.sheet.white_density}; };
-    const TreatedSheet sheet = sheet_of(pack, paper, recipe);
-    White white{intervals(density, pack).front(), sheet.fixed_only().lab};
-    white.density.value = sheet.fixed_only().density.value;
+    [[nodiscard]] const PackFindings& likeliest() const { return asked_.likeliest(); }
+    template <class Number>
+    [[nodiscard]] Interval interval(const Number& number, double scatter = 0) const {
+        const double middle = number(likeliest());
+        const double half = kWithin95Percent * std::hypot(asked_.deviation(number), scatter);
+        return {middle, middle - half, middle + half};
+    }
+    template <class Number>
+    [[nodiscard]] std::optional<Interval> interval_if_any(const Number& number) const {
+        return std::isfinite(number(likeliest())) ? std::optional(interval(number)) : std::nullopt;
+    }
+    // A time is known by a factor either way, so its interval is taken in logs.
+    template <class Number>
+    [[nodiscard]] Interval seconds(const Number& log_s) const {
+        const Interval log = interval(log_s);
+        return {std::pow(10.0, log.value), std::pow(10.0, log.low), std::pow(10.0, log.high)};
+    }
+    // The blank sheet of a recipe, whose density is a finding.
+    template <class Number>
+    [[nodiscard]] White white(const Number& density, const Recipe& recipe) const {
+        const TreatedSheet sheet(paper_, develop_step(pack_, recipe),
+                                 {bleach_step(pack_, paper_, recipe).dose, Seconds{0}});
+        return {no_lighter_than(interval(density, unexplained_scatter(pack_)), pack_.sheet.white_density),
+                sheet.border().lab};
+    }
+
+  private:
+    const Pack& pack_;
+    const PaperModel& paper_;
+    Doubted<PackFindings> asked_;
+};
+
+White fixed_white(const Doubts& doubts, const Pack& pack, const PaperModel& paper) {
+    const Patch fixed = TreatedSheet(paper, nominal_step(pack.development)).fixed_only();
+    White white{doubts.interval(std::mem_fn(&PackFindings::fixed_only)), fixed.lab};
+    white.density.value = fixed.density.value;
     white.density.low = std::max(white.density.low, 0.0);
     return white;
 }
 
-std::vector<RestrainedWhite> restrained_whites(const Pack& pack, const PaperModel& paper,
-                                               const Recipe& plain) {
-    std::vector<Recipe> recipes;
-    for (const double amount : kRestrainer_ml_l) {
-        recipes.push_back(plain);
-        recipes.back().restrainer_ml_l = amount;
-    }
-    const PackAnswers lost = [&](const Pack& moved) {
-        const PaperModel fresh = before_fog(paper_model(moved));
-        const auto speed = [&](const Recipe& recipe) { return working_numbers(moved, fresh, recipe); };
-        const auto before = speed(plain);
-        std::vector<double> answers;
-        for (const Recipe& recipe : recipes) {
-            const auto slower = speed(recipe);
-            answers.push_back(before && slower ? (slower->speed.value - before->speed.value) / kLogPerStop
-                                               : 0.0);
-        }
-        return answers;
-    };
-    const auto white = whites(pack, paper, recipes);
-    auto stops = intervals(lost, pack);
+std::vector<RestrainedWhite> restrained_whites(const Doubts& doubts) {
     std::vector<RestrainedWhite> rows;
-    for (std::size_t i = 0; i < recipes.size(); ++i) {
-        stops[i].low = std::max(stops[i].low, 0.0);  // restrainer never makes faster
-        rows.push_back({recipes[i].restrainer_ml_l, white[i], stops[i]});
+    for (std::size_t i = 0; i < kRestrainer_ml_l.size(); ++i) {
+        Recipe recipe;
+        recipe.restrainer_ml_l = kRestrainer_ml_l[i];
+        Interval stops = doubts.interval([=](const PackFindings& found) { return found.stops_lost[i]; });
+        stops.low = std::max(stops.low, 0.0);  // restrainer never makes faster
+        rows.push_back({recipe.restrainer_ml_l,
+                        doubts.white([=](const PackFindings& found) { return found.restrained[i]; }, recipe),
+                        stops});
     }
     return rows;
 }
 
-// A time is known by a factor either way, so its interval is taken in logs.
-Interval time_interval(const std::function<double(const Pack&)>& seconds, const Pack& pack) {
-    const PackAnswers log_seconds = [&](const Pack& moved) {
-        return std::vector{std::log10(seconds(moved))};
-    };
-    const Interval log_time = intervals(log_seconds, pack).front();
-    return {std::pow(10.0, log_time.value), std::pow(10.0, log_time.low), std::pow(10.0, log_time.high)};
-}
-
-std::vector<BleachedWhite> bleached_whites(const Pack& pack, const PaperModel& paper, const Recipe& plain) {
+std::vector<BleachedWhite> bleached_whites(const Doubts& doubts) {
     std::vector<BleachedWhite> rows;
-    if (!clearing_dose(paper, develop_step(pack, plain))) return rows;
-    std::vector<Recipe> recipes;
-    for (const double percent : kClearingPercents) {
-        recipes.push_back(plain);
-        recipes.back().bleach = ClearingPercent{percent};
-    }
-    const auto white = whites(pack, paper, recipes);
-    for (std::size_t i = 0; i < recipes.size(); ++i) {
-        const auto seconds = [&](const Pack& moved) {
-            return bleach_step(moved, paper_model(moved), recipes[i]).time.value;
-        };
-        rows.push_back({kClearingPercents[i], time_interval(seconds, pack), white[i]});
+    for (std::size_t i = 0; i < kClearingPercents.size(); ++i) {
+        if (!std::isfinite(doubts.likeliest().bleached[i])) continue;
+        Recipe recipe;
+        recipe.bleach = ClearingPercent{kClearingPercents[i]};
+        rows.push_back({kClearingPercents[i],
+                        doubts.seconds([=](const PackFindings& found) { return found.bleach_log_s[i]; }),
+                        doubts.white([=](const PackFindings& found) { return found.bleached[i]; }, recipe)});
     }
     return rows;
 }
 
-// Ranges of one grade: fresh, as the pack is, cleared.
-std::vector<double> ranges(const Pack& pack, double grade) {
-    const PaperModel paper = paper_model(pack);
-    const auto range = [&](const PaperModel& state, const Recipe& recipe) {
-        const auto numbers = working_numbers(pack, state, recipe);
-        return numbers ? numbers->iso_range : kNone;
-    };
-    Recipe recipe = at_grade(grade);
-    std::vector<double> all{range(before_fog(paper), recipe), range(paper, recipe), kNone};
-    recipe.bleach = ClearingPercent{100};
-    if (clearing_dose(paper, develop_step(pack, recipe))) all[2] = range(paper, recipe);
-    return all;
-}
-
-std::vector<GradeRanges> grade_ranges(const Pack& pack, const std::vector<double>& grades) {
-    std::vector<GradeRanges> rows(grades.size());
-    in_parallel(grades.size(), [&](std::size_t i) {
-        const auto all = intervals([&](const Pack& moved) { return ranges(moved, grades[i]); }, pack);
-        const auto where_there = [](const Interval& range) {
-            return std::isfinite(range.value) ? std::optional(range) : std::nullopt;
+std::vector<GradeRanges> grade_ranges(const Doubts& doubts, const std::vector<double>& grades) {
+    std::vector<GradeRanges> rows;
+    for (std::size_t i = 0; i < grades.size(); ++i) {
+        const auto range = [&](PackFindings::Ends PackFindings::Grade::*state) {
+            return doubts.interval_if_any(
+                [=](const PackFindings& found) { return (found.grades[i].*state).iso_range(); });
         };
-        rows[i] = {grades[i], where_there(all[0]), where_there(all[1]), where_there(all[2])};
-    });
+        rows.push_back({grades[i], range(&PackFindings::Grade::fresh), range(&PackFindings::Grade::fogged),
+                        range(&PackFindings::Grade::cleared)});
+    }
     return rows;
 }
 
 }  // namespace
 
-PackSummary pack_summary(const Pack& pack) {
-    const PaperModel paper = paper_model(pack);
-    const auto grades = grades_of(pack, paper);
-    const Recipe recipe = at_grade(grades[(grades.size() - 1) / 2]);
+PackSummary pack_summary(const WorkedPacks& worked) {
+    const Pack& pack = worked.likeliest().pack();
+    const Doubts doubts(worked);
     PackSummary summary;
-    summary.fixed_only = fixed_white(pack, paper, recipe);
-    summary.blank = whites(pack, paper, {recipe}).front();
-    summary.black =
-        intervals([](const Pack& moved) { return std::vector{moved.black_density}; }, pack).front();
-    summary.restrained = restrained_whites(pack, paper, recipe);
-    summary.bleached = bleached_whites(pack, paper, recipe);
-    summary.grades = grade_ranges(pack, grades);
-    const auto speed = [](const Pack& moved) {
-        return time_at_anchor({moved.speed_log_s}, moved.enlarger).value;
-    };
-    summary.speed_s = time_interval(speed, pack);
+    summary.fixed_only = fixed_white(doubts, pack, worked.likeliest().paper());
+    summary.blank = doubts.white(std::mem_fn(&PackFindings::blank), {});
+    summary.black = doubts.interval(std::mem_fn(&PackFindings::black));
+    summary.restrained = restrained_whites(doubts);
+    summary.bleached = bleached_whites(doubts);
+    summary.grades = grade_ranges(doubts, worked.likeliest().grades());
+    summary.speed_s = doubts.seconds(std::mem_fn(&PackFindings::speed_log_s));
     if (pack.anchored && pack.anchor_lux > 0)
         summary.iso_speed = rounded_iso_speed(pack.anchor_lux * summary.speed_s.value);
     return summary;

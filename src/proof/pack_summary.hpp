@@ -8,9 +8,9 @@
 #include <optional>
 #include <vector>
 
-#include "fogproof/pack/pack.hpp"
 #include "fogproof/print/working_curve.hpp"
 #include "fogproof/rooms.hpp"
+#include "pack/worked_pack.hpp"
 
 namespace fogproof::proof {
 
@@ -48,6 +48,6 @@ struct PackSummary {
     std::optional<int> iso_speed;  ///< P, where the illuminance of the anchor is known
 };
 
-[[nodiscard]] PackSummary pack_summary(const Pack&);
+[[nodiscard]] PackSummary pack_summary(const WorkedPacks&);
 
 }  // namespace fogproof::proof

@@ -118,11 +118,12 @@ Json curve_json(const LabelledCurve& labelled) {
 
 std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
                       const std::vector<std::string>& warnings) {
-    const PackSummary summary = pack_summary(pack);
+    const WorkedPacks worked(pack);
+    const PackSummary summary = pack_summary(worked);
     Json recipes = Json::array();
     for (const auto& curve : curves) recipes.push_back(curve_json(curve));
     Json measure;
-    if (const auto next = next_strip(pack))
+    if (const auto next = next_strip(worked))
         measure = {{"filter", next->grade ? Json(*next->grade) : Json()},
                    {"restrainer_ml_l", next->restrainer_ml_l},
                    {"bleach_s", next->bleach_s},

@@ -131,13 +131,14 @@ std::string counted(const Pack& pack) {
 }  // namespace
 
 std::string pack_text(const Pack& pack) {
-    const auto next = next_strip(pack);
+    const WorkedPacks worked(pack);
+    const auto next = next_strip(worked);
     const std::string measure =
         next ? "Measure next: " + next->in_words() + ".\n  It would narrow the next print (grade " +
                    grade_name(next->print_grade) + ", cleared) from +/- " + fixed(next->doubt_now, 2) +
                    " D to +/- " + fixed(next->doubt_then, 2) + " D (95 %).\n\n"
              : "";
-    const PackSummary summary = pack_summary(pack);
+    const PackSummary summary = pack_summary(worked);
     return pack.name + ": " + contrast_words()[std::size_t(pack.contrast)] + " contrast, " +
            surface_words()[std::size_t(pack.surface)] + "\n" + counted(pack) + "\n" + whites(pack, summary) +
            "\n" + contrast(summary) + "\n" + black(summary) + speed(pack, summary) + "\n" + measure +

@@ -50,14 +50,15 @@ TEST(NextStrip, NamedStripNarrowsTheNextPrintMoreThanAnother) {
     const Pack prior = described(), truth = truth_of(prior);
     const PackFit slips =
         fit_of(prior, truth, 0.01, 8, {{"fixed", 1, 0, 2, 0, 0}, {"blank", 1, 0, 2, 0, 90}});
-    const auto next = next_strip(slips.pack);
+    const auto next = next_strip(WorkedPacks(slips.pack));
     ASSERT_TRUE(next);
     EXPECT_LT(next->doubt_then, next->doubt_now);
     EXPECT_GT(next->bleach_s, 0) << "how the paper bleaches is what nobody knows of it";
     const auto doubt_after = [&](double grade, double restrainer, double bleach_s) {
         const auto patches =
             own::patches_of({{"next", 11, 40, grade, restrainer, 90, bleach_s}}, prior.contrast);
-        return next_strip(fitted_pack(slips.pack, own::read(truth, patches, 0.01, 9), "next").pack)
+        return next_strip(
+                   WorkedPacks(fitted_pack(slips.pack, own::read(truth, patches, 0.01, 9), "next").pack))
             ->doubt_now;
     };
     const double named = doubt_after(*next->grade, next->restrainer_ml_l, next->bleach_s);

@@ -12,6 +12,7 @@
 #include <random>
 
 #include "fogproof/fit/pack_fit.hpp"
+#include "pack/doubted.hpp"
 #include "pack/uncertainty.hpp"
 #include "support/own_strips.hpp"
 #include "support/rooms.hpp"
@@ -46,12 +47,13 @@ Shown shown(Contrast contrast, const std::vector<own::Strip>& strips, int runs, 
                                                  scatter, unsigned(random()));
         const PackFit fit = fitted_pack(own::nothing_known(contrast), readings, "strips");
         Predictor predictor(fit.pack, asked);
-        const PackAnswers answers = [&](const Pack& pack) { return predictor.densities(pack); };
-        const auto fitted = answers(fit.pack), deviation = deviations(answers, fit.pack);
+        const Doubted<std::vector<double>> fitted(
+            fit.pack, [&](const Pack& pack) { return predictor.densities(pack); });
         const double beyond = std::hypot(fit.pack.law_scatter, fit.pack.sheet_scatter);
         for (std::size_t i = 0; i < right.size(); ++i) {
-            const double half = kWithin95Percent * std::hypot(deviation[i], beyond);
-            all.inside += std::abs(fitted[i] - right[i] - scatter * chance(random)) <= half;
+            const double deviation = fitted.deviation([&](const auto& densities) { return densities[i]; });
+            const double half = kWithin95Percent * std::hypot(deviation, beyond);
+            all.inside += std::abs(fitted.likeliest()[i] - right[i] - scatter * chance(random)) <= half;
             all.half_width += half / (runs * double(right.size()));
             ++all.count;
         }

@@ -4,12 +4,15 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <functional>
+#include <limits>
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/working_curve.hpp"
+#include "pack/doubted.hpp"
 #include "pack/uncertainty.hpp"
 #include "support/rooms.hpp"
 
@@ -42,14 +45,11 @@ TEST(Uncertainty, ASumOfNumbersHasTheRootOfTheSquares) {
     Pack pack = certain({});
     pack.knowledge["paper.white"] = {Origin::measured, 0.01};
     pack.knowledge["paper.black"] = {Origin::measured, 0.05};
-    const auto sd = deviations(
-        [](const Pack& p) {
-            return std::vector{2 * p.sheet.white_density + 3 * p.black_density, 7.0};
-        },
-        pack);
-    ASSERT_EQ(sd.size(), 2u);
-    EXPECT_NEAR(sd[0], std::sqrt(4 * 0.01 * 0.01 + 9 * 0.05 * 0.05), 1e-12);
-    EXPECT_EQ(sd[1], 0.0);
+    const Doubted<Pack> asked(pack, std::identity());
+    EXPECT_NEAR(
+        asked.deviation([](const Pack& p) { return 2 * p.sheet.white_density + 3 * p.black_density; }),
+        std::sqrt(4 * 0.01 * 0.01 + 9 * 0.05 * 0.05), 1e-12);
+    EXPECT_EQ(asked.deviation([](const Pack&) { return 7.0; }), 0.0);
 }
 
 TEST(Uncertainty, AssumedNumbersHaveTheirDoubtAndGivenOnesNone) {
@@ -67,17 +67,28 @@ TEST(Uncertainty, WhereOneSideContradictsItselfTheOtherCounts) {
     Pack pack = certain({});
     pack.knowledge["paper.white"] = {Origin::measured, 0.05};
     // A white above the blank is refused; only the darker blank remains.
-    const auto sd =
-        deviations([](const Pack& p) { return std::vector{paper_model(p).sheet.white().value}; }, pack);
-    EXPECT_NEAR(sd[0], 0.05, kDensity);
+    const Doubted<double> white(pack, [](const Pack& p) { return paper_model(p).sheet.white().value; });
+    EXPECT_NEAR(white.deviation(std::identity()), 0.05, kDensity);
+}
+
+TEST(Uncertainty, WhereOneSideHasNoSuchNumberTheOtherCounts) {
+    Pack pack = certain({});
+    pack.knowledge["paper.black"] = {Origin::measured, 0.05};
+    const double middle = pack.black_density;
+    const Doubted<double> black(pack, [&](const Pack& p) {
+        return p.black_density < middle ? std::numeric_limits<double>::quiet_NaN() : p.black_density;
+    });
+    EXPECT_NEAR(black.deviation(std::identity()), 0.05, 1e-12);
 }
 
 TEST(Uncertainty, SpeedWithoutAnAnchorIsNoUncertainty) {
-    const PackAnswers speed = [](const Pack& p) { return std::vector{p.speed_log_s}; };
+    const auto deviation = [](const Pack& pack) {
+        return Doubted<Pack>(pack, std::identity()).deviation(std::mem_fn(&Pack::speed_log_s));
+    };
     Pack pack;
-    EXPECT_EQ(deviations(speed, pack).front(), 0);
+    EXPECT_EQ(deviation(pack), 0);
     pack.anchored = true;
-    EXPECT_NEAR(deviations(speed, pack).front(), pack_number("speed.log_seconds")->doubt, 1e-12);
+    EXPECT_NEAR(deviation(pack), pack_number("speed.log_seconds")->doubt, 1e-12);
 }
 
 TEST(WorkingCurve, RunsOverTheFixedPoints) {

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "fogproof/enlarger/enlarger.hpp"
@@ -42,11 +43,15 @@ class FilterSet {
   public:
     FilterSet(const Pack&, const PaperModel&, std::shared_ptr<const ShareTable> = {});
     ~FilterSet();
-    /// As filter_for().
-    [[nodiscard]] Filter at(double grade) const;
+    /// As filter_for(); sooner where a filter close to it is known.
+    [[nodiscard]] Filter at(double grade, std::optional<Filter> about = std::nullopt) const;
     /// The same, the nearest filter there is where the grade lies beyond them: for packs that somebody's pack
     /// may be.
-    [[nodiscard]] Filter nearest(double grade) const;
+    [[nodiscard]] Filter nearest(double grade, std::optional<Filter> about = std::nullopt) const;
+    /// log10 exposure through a filter, over the threshold of the grains, at which this share of them is
+    /// developable; sooner where an exposure close to it is known.
+    [[nodiscard]] double log_exposure(const Filter&, double share,
+                                      std::optional<double> about = std::nullopt) const;
 
   private:
     struct Shared;

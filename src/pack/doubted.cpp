@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "pack/doubted.hpp"
+
+#include <algorithm>
+
+#include "pack/uncertainty.hpp"
+
+namespace fogproof::pack {
+namespace {
+
+double moved_number(const PackNumber& row, double value, double by) {
+    if (!goes_by_factor(row) || value <= 0) return value + by;
+    return by > 0 ? value + by : value / (1 - by / value);
+}
+
+double signed_by(Moves::Way way, double deviation) {
+    return way == Moves::Way::less ? -deviation : deviation;
+}
+
+}  // namespace
+
+Moves::Moves(const Pack& pack) : pack_(pack) {
+    pack_.readings.clear();
+    pack_.fit = {};
+    for (const auto& row : pack_numbers()) {
+        const double deviation = deviation_of(pack, row), value = row.of(pack);
+        if (deviation <= 0 || !is_moved(pack, row)) continue;
+        moved_.push_back({row.name(), [=, &row](Pack& other, Way way) {
+                              row.in(other) = std::clamp(moved_number(row, value, signed_by(way, deviation)),
+                                                         row.minimum, row.maximum);
+                          }});
+    }
+    for (std::size_t i = 0; i < pack.filters.size(); ++i)
+        for (const auto& row : filter_numbers()) {
+            const std::string name = filter_number_name(pack.filters[i], row.key);
+            const auto deviation = pack.known(name).deviation;
+            if (!deviation || row.key == "grade") continue;
+            const double value = row.of(pack.filters[i]);
+            moved_.push_back({name, [=, &row](Pack& other, Way way) {
+                                  row.in(other.filters[i]) = std::clamp(value + signed_by(way, *deviation),
+                                                                        row.minimum, row.maximum);
+                              }});
+        }
+    for (std::size_t a = 0; a < moved_.size(); ++a)
+        for (std::size_t b = 0; b <= a; ++b)
+            correlation_.push_back(pack::correlation(pack.fit, moved_[a].name, moved_[b].name));
+}
+
+Pack Moves::pack(std::size_t number, Way way) const {
+    Pack other = pack_;
+    moved_[number].move(other, way);
+    return other;
+}
+
+double Moves::correlation(std::size_t a, std::size_t b) const {
+    const auto [less, more] = std::minmax(a, b);
+    return correlation_[more * (more + 1) / 2 + less];
+}
+
+double Moves::deviation(std::span<const double> changes) const {
+    double variance = 0;
+    for (std::size_t a = 0; a < changes.size(); ++a)
+        for (std::size_t b = 0; b <= a; ++b) {
+            const double together = correlation(a, b) * (a == b ? 1 : 2);
+            if (together != 0) variance += together * changes[a] * changes[b];
+        }
+    return std::sqrt(std::max(variance, 0.0));
+}
+
+}  // namespace fogproof::pack

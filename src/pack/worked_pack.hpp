@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A pack with what most questions about it share, worked out once: its paper, its grains, a filter for every
+// grade. Of many packs that a pack may be, each takes over what moving a number left alone.
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "fogproof/pack/grades.hpp"
+#include "fogproof/pack/pack.hpp"
+#include "fogproof/rooms.hpp"
+#include "pack/doubted.hpp"
+#include "pack/fresh_curve.hpp"
+
+namespace fogproof::pack {
+
+class WorkedPack {
+  public:
+    /// With the grades that it offers.
+    explicit WorkedPack(const Pack&);
+    /// One that differs little from another, with the grades of that.
+    WorkedPack(const Pack&, const WorkedPack& other);
+
+    [[nodiscard]] const Pack& pack() const { return pack_; }
+    [[nodiscard]] const PaperModel& paper() const { return paper_; }
+    [[nodiscard]] const FilterSet& filters() const { return *filters_; }
+    [[nodiscard]] const std::vector<double>& grades() const { return grades_; }
+    /// The filter of one of the grades; nothing where this pack does not reach so far.
+    [[nodiscard]] const std::optional<Filter>& filter(std::size_t grade) const { return filter_[grade]; }
+    /// Development of its paper, or of that paper before_fog(): nominal, with so much restrainer.
+    [[nodiscard]] Developer developer(const PaperModel&, double restrainer_ml_l) const;
+
+  private:
+    Pack pack_;
+    PaperModel paper_;
+    SheetLayers layers_;
+    std::shared_ptr<const ShareTable> table_;
+    GrainPopulation population_;
+    std::shared_ptr<const FilterSet> filters_;
+    std::vector<double> grades_;
+    std::vector<std::optional<Filter>> filter_;
+};
+
+/// A pack and all its Moves, worked out.
+class WorkedPacks {
+  public:
+    explicit WorkedPacks(const Pack&);
+    [[nodiscard]] const WorkedPack& likeliest() const { return likeliest_; }
+
+    template <class Ask>
+    [[nodiscard]] auto asked(const Ask& ask) const {
+        using Answer = decltype(ask(likeliest_));
+        return Doubted<Answer>(moves_, ask(likeliest_),
+                               [&](const Moves&, std::size_t i, Moves::Way way) -> std::optional<Answer> {
+                                   const auto& moved = way == Moves::Way::less ? less_[i] : more_[i];
+                                   return moved ? std::optional(ask(*moved)) : std::nullopt;
+                               });
+    }
+
+  private:
+    Moves moves_;
+    WorkedPack likeliest_;
+    std::vector<std::optional<WorkedPack>> less_, more_;  // nothing for a pack that contradicts itself
+};
+
+}  // namespace fogproof::pack
