@@ -16,22 +16,22 @@ constexpr std::size_t kSilverBins =
     96;  // tones looked at; the mean silver moves by less than 0.1 % with more
 
 // The print of a proof with another dose; nothing redeveloped, so that all that was bleached counts as gone.
-PrintModel bleached_by(const Easel& easel, const Proof& proof, Seconds time) {
+PrintModel bleached_by(const Printing& printing, const Proof& proof, Seconds time) {
     PrintSteps steps = proof.steps;
     steps.finishing.bleach_dose =
-        bleach_dose(easel.paper().bleach, bleach_bath(easel.pack(), proof.recipe), time);
+        bleach_dose(printing.paper().bleach, bleach_bath(printing.pack(), proof.recipe), time);
     steps.finishing.redevelop = {0};
-    return easel.print(steps);
+    return printing.print(steps);
 }
 
 // The time at which `moved` passes the tolerance, between one where it does not and one where it may.
-Seconds where_it_passes(const Easel& easel, const Proof& proof, Seconds within, Seconds beyond,
+Seconds where_it_passes(const Printing& printing, const Proof& proof, Seconds within, Seconds beyond,
                         double tolerance) {
-    if (bleached_otherwise(easel, proof, beyond) <= tolerance) return beyond;
+    if (bleached_otherwise(printing, proof, beyond) <= tolerance) return beyond;
     constexpr double kExact = 0.05;  // seconds; nobody pulls a print that exactly
     while (std::abs(beyond.value - within.value) > kExact) {
         const Seconds middle{(within.value + beyond.value) / 2};
-        (bleached_otherwise(easel, proof, middle) <= tolerance ? within : beyond) = middle;
+        (bleached_otherwise(printing, proof, middle) <= tolerance ? within : beyond) = middle;
     }
     return within;
 }
@@ -46,10 +46,10 @@ double SheetLayout::picture_m2(double aspect) const {
     return long_side * long_side / ratio / 1e6;
 }
 
-LostSilver lost_silver(const Easel& easel, const Proof& proof) {
-    const PrintModel print = bleached_by(easel, proof, proof.bleach);
+LostSilver lost_silver(const Printing& printing, const Proof& proof) {
+    const PrintModel print = bleached_by(printing, proof, proof.bleach);
     LostSilver lost{{0}, print.border().silver.gone};
-    for (const Tone& tone : easel.frame().gathered(kSilverBins))
+    for (const Tone& tone : printing.frame().gathered(kSilverBins))
         lost.picture = lost.picture + tone.share * print.patch(tone.density).silver.gone;
     return lost;
 }
@@ -59,18 +59,19 @@ double lost_silver_g(const LostSilver& lost, const SheetLayout& sheet, double as
     return silver_g(lost.picture, picture) + silver_g(lost.border, sheet.area_m2() - picture);
 }
 
-double bleached_otherwise(const Easel& easel, const Proof& proof, Seconds time) {
-    const PrintModel own = bleached_by(easel, proof, proof.bleach), other = bleached_by(easel, proof, time);
+double bleached_otherwise(const Printing& printing, const Proof& proof, Seconds time) {
+    const PrintModel own = bleached_by(printing, proof, proof.bleach),
+                     other = bleached_by(printing, proof, time);
     double sum = 0;
-    for (const Tone& tone : easel.frame().gathered(kSilverBins))
+    for (const Tone& tone : printing.frame().gathered(kSilverBins))
         sum += tone.share * std::pow(other.patch(tone.density).lab.l - own.patch(tone.density).lab.l, 2);
     return std::max(std::sqrt(sum), std::abs(other.border().lab.l - own.border().lab.l));
 }
 
-BleachLatitude bleach_latitude(const Easel& easel, const Proof& proof, double tolerance) {
+BleachLatitude bleach_latitude(const Printing& printing, const Proof& proof, double tolerance) {
     const Seconds own = proof.bleach, most{4 * own.value + 60};
-    return {where_it_passes(easel, proof, own, {0}, tolerance),
-            where_it_passes(easel, proof, own, most, tolerance)};
+    return {where_it_passes(printing, proof, own, {0}, tolerance),
+            where_it_passes(printing, proof, own, most, tolerance)};
 }
 
 }  // namespace fogproof::choose

@@ -4,7 +4,7 @@
 // What one print asks of the bleach: silver for the bath to take up, and how exact its time must be.
 #pragma once
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::choose {
@@ -23,18 +23,18 @@ struct SheetLayout {
 struct LostSilver {
     LayerDensity picture, border;
 };
-[[nodiscard]] LostSilver lost_silver(const Easel&, const Proof&);
+[[nodiscard]] LostSilver lost_silver(const Printing&, const Proof&);
 /// Grams of it on one sheet.
 [[nodiscard]] double lost_silver_g(const LostSilver&, const SheetLayout&, double aspect);
 
 /// How far the finished print moves when it is bleached for another time: rms L* over the frame, or L* of the
 /// border where that is more.
-[[nodiscard]] double bleached_otherwise(const Easel&, const Proof&, Seconds);
+[[nodiscard]] double bleached_otherwise(const Printing&, const Proof&, Seconds);
 
 /// Times between which a print moves by no more than a tolerance in L*.
 struct BleachLatitude {
     Seconds shortest, longest;
 };
-[[nodiscard]] BleachLatitude bleach_latitude(const Easel&, const Proof&, double tolerance);
+[[nodiscard]] BleachLatitude bleach_latitude(const Printing&, const Proof&, double tolerance);
 
 }  // namespace fogproof::choose

@@ -28,17 +28,17 @@ Choice::Key key_of(const FoundRecipe& recipe) {
 
 }  // namespace
 
-ToldRecipe as_told(const FoundRecipe& recipe, const Easel& easel) {
+ToldRecipe as_told(const FoundRecipe& recipe, const Printing& printing) {
     return {recipe.grade,
             recipe.restrainer_ml_l,
             recipe.develop_s,
-            time_giving(recipe.exposure, easel.pack().enlarger),
-            bleach_time(easel.paper().bleach, easel.pack().bath, recipe.bleach_dose),
+            time_giving(recipe.exposure, printing.pack().enlarger),
+            bleach_time(printing.paper().bleach, printing.pack().bath, recipe.bleach_dose),
             recipe.bleach_dose};
 }
 
-Choice::Choice(const Easel& easel, const Wanted& wanted)
-    : easel_(easel), search_(easel, wanted), prospects_(easel, wanted, kDraws, kSet, kTones) {}
+Choice::Choice(const Printing& printing, const Wanted& wanted)
+    : printing_(printing), search_(printing, wanted), prospects_(printing, wanted, kDraws, kSet, kTones) {}
 
 void Choice::weigh(std::vector<FoundRecipe>& recipes, Expected& expected, std::size_t draws) {
     std::vector<ToldRecipe> told;
@@ -46,12 +46,12 @@ void Choice::weigh(std::vector<FoundRecipe>& recipes, Expected& expected, std::s
     for (const FoundRecipe& recipe : recipes)
         if (const Key key = key_of(recipe); expected.try_emplace(key, 0).second) {
             asked.push_back(key);
-            told.push_back(as_told(recipe, easel_));
+            told.push_back(as_told(recipe, printing_));
         }
     const auto prospects = prospects_.of(told, draws);
     for (std::size_t i = 0; i < asked.size(); ++i) expected[asked[i]] = rank(prospects[i]);
     for (FoundRecipe& recipe : recipes)
-        recipe.cost = expected.at(key_of(recipe)) + cost_of_working(recipe, easel_.pack());
+        recipe.cost = expected.at(key_of(recipe)) + cost_of_working(recipe, printing_.pack());
 }
 
 // By way of developing, the best with and without the bleach. No recipe is expected closer than it comes on
@@ -61,7 +61,7 @@ std::vector<FoundRecipe> Choice::promising(const SearchBounds& bounds) {
     weigh(first);
     const auto grades = grades_within(bounds, kTriedGradeStep);
     std::vector<std::vector<FoundRecipe>> valleys;
-    for (const FoundRecipe& way : ways_of_developing(bounds, easel_.pack())) {
+    for (const FoundRecipe& way : ways_of_developing(bounds, printing_.pack())) {
         std::vector<FoundRecipe> plain, thinned;
         for (const double dose : search_.doses(way, bounds, kTriedDepths))
             for (const double grade : grades) {

@@ -18,11 +18,11 @@
 namespace fogproof::choose {
 
 /// The recipe as the printer is told it, in seconds.
-[[nodiscard]] ToldRecipe as_told(const FoundRecipe&, const Easel&);
+[[nodiscard]] ToldRecipe as_told(const FoundRecipe&, const Printing&);
 
 class Choice {
   public:
-    Choice(const Easel&, const Wanted&);
+    Choice(const Printing&, const Wanted&);
 
     /// The cheapest recipe within bounds: expected distance, and what the way of working costs. Each recipe
     /// is exposed for its starting exposure on the likeliest paper. Looked at are the best of a RecipeSearch,
@@ -44,7 +44,7 @@ class Choice {
     [[nodiscard]] std::vector<FoundRecipe> promising(const SearchBounds&);
     void refine(FoundRecipe&, const SearchBounds&);
 
-    const Easel& easel_;
+    const Printing& printing_;
     RecipeSearch search_;
     Prospects prospects_;
     Expected expected_, roughly_expected_;

@@ -21,8 +21,8 @@ long hundredths(double grade) {
 }
 
 // The deepest bleach asked for lies well within twice the unit of a longest, unrestrained development.
-double most_dose(const Easel& easel) {
-    return 2 * depth_unit(easel.paper(), nominal_step(easel.pack().development));
+double most_dose(const Printing& printing) {
+    return 2 * depth_unit(printing.paper(), nominal_step(printing.pack().development));
 }
 
 }  // namespace
@@ -33,19 +33,19 @@ double depth_unit(const PaperModel& paper, const DevelopStep& step) {
     return clearing_dose(paper, step, kVeil).value_or(0);
 }
 
-Closeness::Closeness(const Easel& easel, const Wanted& wanted)
-    : easel_(easel),
-      table_(std::make_shared<const ShareTable>(easel.paper().emulsion.grains)),
-      population_(easel.paper().emulsion.grains, table_),
-      filters_(easel.pack(), easel.paper(), table_),
-      lightness_(easel.paper(), easel.paper().emulsion.grains.max_density * 1.05, most_dose(easel)),
+Closeness::Closeness(const Printing& printing, const Wanted& wanted)
+    : printing_(printing),
+      table_(std::make_shared<const ShareTable>(printing.paper().emulsion.grains)),
+      population_(printing.paper().emulsion.grains, table_),
+      filters_(printing.pack(), printing.paper(), table_),
+      lightness_(printing.paper(), printing.paper().emulsion.grains.max_density * 1.05, most_dose(printing)),
       wanted_(wanted.lightness),
       white_(wanted.white),
       nominal_threshold_(
-          Developer(easel.paper().emulsion, nominal_step(easel.pack().development)).log_threshold()) {
-    const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
+          Developer(printing.paper().emulsion, nominal_step(printing.pack().development)).log_threshold()) {
+    const double mean = printing.frame().mean_transmitted(printing.pack().enlarger.callier);
     for (const Tone& tone : wanted.tones) {
-        log_light_.push_back(std::log10(transmitted(tone.density, mean, easel.pack().enlarger)));
+        log_light_.push_back(std::log10(transmitted(tone.density, mean, printing.pack().enlarger)));
         share_.push_back(tone.share);
     }
     place_tones();
@@ -79,8 +79,8 @@ const Closeness::WayOfDeveloping& Closeness::way(const DevelopStep& step) {
     const auto found = ways_.find(key);
     if (found != ways_.end()) return found->second;
     return ways_
-        .try_emplace(key, WayOfDeveloping{Developer(easel_.paper().emulsion, step, population_),
-                                          depth_unit(easel_.paper(), step)})
+        .try_emplace(key, WayOfDeveloping{Developer(printing_.paper().emulsion, step, population_),
+                                          depth_unit(printing_.paper(), step)})
         .first->second;
 }
 
@@ -107,7 +107,7 @@ const Closeness::Closest& Closeness::closest(double grade, const DevelopStep& st
     const ShareCurve& share = share_curve(grade);
     const std::vector<double>& thinned = row(dose);
     const double slower = developer.log_threshold() - nominal_threshold_;
-    const double first = easel_.target().exposure.value + slower - kLighter;
+    const double first = printing_.target().exposure.value + slower - kLighter;
     std::vector<double> lightness(std::size_t(span_ / kNode) + kExposures * kStride + 3);
     for (std::size_t i = 0; i < lightness.size(); ++i) {
         const double over = first + dimmest_ + double(i) * kNode - developer.log_threshold();

@@ -28,7 +28,7 @@ namespace fogproof::choose {
 
 class Closeness {
   public:
-    Closeness(const Easel&, const Wanted&);
+    Closeness(const Printing&, const Wanted&);
 
     struct Closest {
         double log_h, rms;
@@ -66,7 +66,7 @@ class Closeness {
     const std::vector<double>& row(double dose);
     void place_tones();
 
-    const Easel& easel_;
+    const Printing& printing_;
     std::shared_ptr<const ShareTable> table_;
     GrainPopulation population_;
     FilterSet filters_;

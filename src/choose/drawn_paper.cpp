@@ -23,9 +23,9 @@ std::pair<double, double> minmax_of(const std::vector<double>& values) {
     return {least, most};
 }
 
-double longest_bleach_s(const Easel& easel) {
-    const double most = 2 * depth_unit(easel.paper(), nominal_step(easel.pack().development));
-    return bleach_time(easel.paper().bleach, easel.pack().bath, most).value;
+double longest_bleach_s(const Printing& printing) {
+    const double most = 2 * depth_unit(printing.paper(), nominal_step(printing.pack().development));
+    return bleach_time(printing.paper().bleach, printing.pack().bath, most).value;
 }
 
 }  // namespace
@@ -52,7 +52,7 @@ Wanted gathered(const Wanted& wanted, std::size_t most) {
     return few;
 }
 
-DrawnPaper::DrawnPaper(PackDraw draw, const Easel& easel, const Wanted& few, const ReadWays& read,
+DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& few, const ReadWays& read,
                        std::optional<double> held)
     : draw_(std::move(draw)),
       paper_(paper_model(draw_.pack)),
@@ -60,16 +60,16 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Easel& easel, const Wanted& few, con
       population_(paper_.emulsion.grains, table_),
       filters_(draw_.pack, paper_, table_),
       lightness_(paper_, paper_.emulsion.grains.max_density * 1.05,
-                 bleach_dose(paper_.bleach, draw_.pack.bath, Seconds{longest_bleach_s(easel)}),
+                 bleach_dose(paper_.bleach, draw_.pack.bath, Seconds{longest_bleach_s(printing)}),
                  BleachedLightness::kCoarse),
       read_(read),
-      mean_(easel.frame().mean_transmitted(draw_.pack.enlarger.callier)),
+      mean_(printing.frame().mean_transmitted(draw_.pack.enlarger.callier)),
       nominal_threshold_(
           Developer(paper_.emulsion, nominal_step(draw_.pack.development), population_).log_threshold()),
       white_(few.white),
-      fresh_(fresh_curve(easel)),
+      fresh_(fresh_curve(printing)),
       speed_point_(found_speed_point()),
-      fresh_at_(easel.target().exposure.value + (held ? speed_point_ - *held : 0.0)) {
+      fresh_at_(printing.target().exposure.value + (held ? speed_point_ - *held : 0.0)) {
     for (const Tone& tone : few.tones) {
         wanted_.log_light.push_back(log_light(tone.density));
         wanted_.share.push_back(tone.share);
@@ -86,12 +86,13 @@ double DrawnPaper::log_light(NegativeDensity at) const {
     return std::log10(transmitted(at, mean_, draw_.pack.enlarger));
 }
 
-LightnessCurve DrawnPaper::fresh_curve(const Easel& easel) const {
+LightnessCurve DrawnPaper::fresh_curve(const Printing& printing) const {
     constexpr double kRoom = 1.5;
-    const double about = easel.target().exposure.value + draw_.pack.speed_log_s - easel.pack().speed_log_s;
-    const double brightest = log_light(easel.frame().quantile(0)),
-                 dimmest = log_light(easel.frame().quantile(1));
-    const FreshTarget& target = easel.target();
+    const double about =
+        printing.target().exposure.value + draw_.pack.speed_log_s - printing.pack().speed_log_s;
+    const double brightest = log_light(printing.frame().quantile(0)),
+                 dimmest = log_light(printing.frame().quantile(1));
+    const FreshTarget& target = printing.target();
     const FreshSheet sheet = target.own_filter
                                  ? FreshSheet{before_fog(paper_), filters_.nearest(target.grade)}
                                  : fresh_graded(draw_.pack, target.grade);

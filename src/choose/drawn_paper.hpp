@@ -13,9 +13,9 @@
 #include <utility>
 #include <vector>
 
-#include "choose/easel.hpp"
 #include "choose/lightness_curve.hpp"
 #include "choose/printed_tones.hpp"
+#include "choose/printing.hpp"
 #include "choose/quick_print.hpp"
 #include "choose/read_ways.hpp"
 #include "fogproof/pack/grades.hpp"
@@ -51,7 +51,7 @@ class DrawnPaper {
     /// `few` is what is wanted, gathered(). A fresh print that is wanted moves with the paper, held where
     /// readings know its curve: the exposure that prints 0.60 above white goes on printing so. `held` is the
     /// speed_point() of the pack as it is; nothing where this is that very pack.
-    DrawnPaper(PackDraw, const Easel&, const Wanted& few, const ReadWays&, std::optional<double> held);
+    DrawnPaper(PackDraw, const Printing&, const Wanted& few, const ReadWays&, std::optional<double> held);
 
     /// A print that comes out `darker` beside its own sheet's scatter.
     [[nodiscard]] Outcome outcome(const ToldRecipe&, PrintDensity darker = {});
@@ -90,7 +90,7 @@ class DrawnPaper {
     const WayOfDeveloping& way(const DevelopStep&);
     /// Of halves of a grade; in between, in proportion between these.
     const ShareCurve& share_curve(long halves);
-    [[nodiscard]] LightnessCurve fresh_curve(const Easel&) const;
+    [[nodiscard]] LightnessCurve fresh_curve(const Printing&) const;
     [[nodiscard]] double found_speed_point() const;
 
     PackDraw draw_;

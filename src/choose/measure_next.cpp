@@ -36,20 +36,20 @@ std::vector<ToldRecipe> halves_of(const ToldRecipe& recipe) {
     return {before, recipe};
 }
 
-std::vector<LitPlace> tones_at(const Easel& easel, std::initializer_list<double> shares) {
+std::vector<LitPlace> tones_at(const Printing& printing, std::initializer_list<double> shares) {
     std::vector<LitPlace> places;
-    for (const double share : shares) places.push_back({easel.frame().quantile(share), true});
+    for (const double share : shares) places.push_back({printing.frame().quantile(share), true});
     return places;
 }
 
-std::vector<Piece> pieces(const Easel& easel, const ToldRecipe& recipe) {
-    const auto tones = tones_at(easel, {0.15, 0.5, 0.85});
+std::vector<Piece> pieces(const Printing& printing, const ToldRecipe& recipe) {
+    const auto tones = tones_at(printing, {0.15, 0.5, 0.85});
     std::vector<Piece> all;
     const auto strip = [&](const ToldRecipe& by) {
         all.push_back({{Offer::Kind::strip, by, kPartOfASheet, 0}, tones});
     };
     strip(recipe);
-    const auto grades = grades_of(easel.pack(), easel.paper());
+    const auto grades = grades_of(printing.pack(), printing.paper());
     for (const double beside : {recipe.grade - kBesideIt, recipe.grade + kBesideIt}) {
         ToldRecipe other = recipe;
         other.grade = std::clamp(std::round(2 * beside) / 2, grades.front(), grades.back());
@@ -60,7 +60,7 @@ std::vector<Piece> pieces(const Easel& easel, const ToldRecipe& recipe) {
         other.restrainer_ml_l = 0;
         strip(other);
     }
-    all.push_back({{Offer::Kind::print, recipe, 1, 0}, tones_at(easel, {0.05, 0.35, 0.65, 0.95})});
+    all.push_back({{Offer::Kind::print, recipe, 1, 0}, tones_at(printing, {0.05, 0.35, 0.65, 0.95})});
     all.push_back({{Offer::Kind::wedge, recipe, kHalfASheet, 0},
                    {{{0.2}, false}, {{0.7}, false}, {{1.2}, false}, {{1.7}, false}}});
     return all;
@@ -100,8 +100,8 @@ MatrixXd controls(Prospects& prospects, const ToldRecipe& recipe) {
 // The tones of the print to come, on every draw, and what of them stays whatever is learnt.
 class PrintToCome {
   public:
-    PrintToCome(const Easel& easel, Prospects& prospects, const ToldRecipe& recipe)
-        : pack_(easel.pack()), misses_(matrix_of(prospects.misses(recipe))) {
+    PrintToCome(const Printing& printing, Prospects& prospects, const ToldRecipe& recipe)
+        : pack_(printing.pack()), misses_(matrix_of(prospects.misses(recipe))) {
         const auto& shares = prospects.shares();
         weight_ = Eigen::Map<const VectorXd>(shares.data(), Index(shares.size()));
         mean_ = misses_.colwise().mean();
@@ -164,12 +164,12 @@ std::string Offer::in_words(bool anchored) const {
     return words;
 }
 
-std::vector<Offer> measure_next(const Easel& easel, Prospects& prospects, const ToldRecipe& recipe,
+std::vector<Offer> measure_next(const Printing& printing, Prospects& prospects, const ToldRecipe& recipe,
                                 double expected_now) {
-    const PrintToCome print(easel, prospects, recipe);
+    const PrintToCome print(printing, prospects, recipe);
     const double now = print.square_now();
     std::vector<Offer> offers;
-    for (auto& [offer, places] : pieces(easel, recipe)) {
+    for (auto& [offer, places] : pieces(printing, recipe)) {
         std::vector<std::vector<double>> readings(prospects.draws());
         for (const ToldRecipe& half : halves_of(offer.recipe)) {
             const auto read = prospects.densities(half, places);

@@ -32,7 +32,7 @@ struct Offer {
 /// C_yy - C_yz (C_zz + R)^-1 C_zy, R being the readings' own error, the law's and the sheets'. What is learnt
 /// of y along exposure, bleach and grade can then be made up for. Not modelled: answers that bend within the
 /// doubt.
-[[nodiscard]] std::vector<Offer> measure_next(const Easel&, Prospects&, const ToldRecipe&,
+[[nodiscard]] std::vector<Offer> measure_next(const Printing&, Prospects&, const ToldRecipe&,
                                               double expected_now);
 
 }  // namespace fogproof::choose

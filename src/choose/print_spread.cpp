@@ -23,24 +23,24 @@ struct Lightness {
 
 }  // namespace
 
-PrintSpread print_spread(const Easel& easel, const Proof& proof) {
-    const double thinnest = easel.frame().quantile(0).value;
-    const double densest = std::max(easel.frame().quantile(1).value, thinnest + 0.01);
+PrintSpread print_spread(const Printing& printing, const Proof& proof) {
+    const double thinnest = printing.frame().quantile(0).value;
+    const double densest = std::max(printing.frame().quantile(1).value, thinnest + 0.01);
     std::vector<double> density(kSpreadNodes);
     for (std::size_t i = 0; i < kSpreadNodes; ++i)
         density[i] = thinnest + (densest - thinnest) * double(i) / double(kSpreadNodes - 1);
 
     Recipe recipe = proof.recipe;
     recipe.bleach = proof.bleach;
-    const double mean = easel.frame().mean_transmitted(easel.pack().enlarger.callier);
-    const Doubted<Lightness> asked(easel.pack(), [&](const Pack& pack) {
+    const double mean = printing.frame().mean_transmitted(printing.pack().enlarger.callier);
+    const Doubted<Lightness> asked(printing.pack(), [&](const Pack& pack) {
         const PaperModel paper = paper_model(pack);
         const PrintModel print(paper, pack.enlarger, timed_steps(pack, paper, recipe, proof.exposures), mean);
         Lightness answer{{}, print.border().lab.l};
         for (const double at : density) answer.tones.push_back(print.patch({at}).lab.l);
         return answer;
     });
-    const PrintDensity scatter{unexplained_scatter(easel.pack())};
+    const PrintDensity scatter{unexplained_scatter(printing.pack())};
     const auto half = [&](const auto& lightness) {
         const double likely = lightness(asked.likeliest());
         return kWithin95Percent * std::hypot(asked.deviation(lightness), likely - darkened(likely, scatter));

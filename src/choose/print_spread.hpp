@@ -6,7 +6,7 @@
 #pragma once
 
 #include "base/interpolation.hpp"
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::choose {
@@ -17,6 +17,6 @@ struct PrintSpread {
 };
 
 /// For the very seconds of a proof: exposure and bleach stay what they are, the paper differs.
-[[nodiscard]] PrintSpread print_spread(const Easel&, const Proof&);
+[[nodiscard]] PrintSpread print_spread(const Printing&, const Proof&);
 
 }  // namespace fogproof::choose

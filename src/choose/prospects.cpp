@@ -76,17 +76,17 @@ double rank(const Prospect& prospect) {
     return (prospect.first_sheet.value + prospect.after_strip[kThirds]) / 2;
 }
 
-Prospects::Prospects(const Easel& easel, const Wanted& wanted, std::size_t draws, std::uint64_t set,
+Prospects::Prospects(const Printing& printing, const Wanted& wanted, std::size_t draws, std::uint64_t set,
                      std::size_t tones)
-    : easel_(easel),
-      read_(easel.pack()),
-      likely_({easel.pack(), 0, 0, 0}, easel, gathered(wanted, tones), read_, std::nullopt) {
+    : printing_(printing),
+      read_(printing.pack()),
+      likely_({printing.pack(), 0, 0, 0}, printing, gathered(wanted, tones), read_, std::nullopt) {
     const Wanted few = gathered(wanted, tones);
-    auto drawn = draws_of(easel.pack(), draws, set);
+    auto drawn = draws_of(printing.pack(), draws, set);
     papers_.resize(draws);
     in_parallel(draws, [&](std::size_t i) {
         papers_[i] =
-            std::make_unique<DrawnPaper>(std::move(drawn[i]), easel, few, read_, likely_.speed_point());
+            std::make_unique<DrawnPaper>(std::move(drawn[i]), printing, few, read_, likely_.speed_point());
     });
 }
 
@@ -110,7 +110,7 @@ std::vector<Prospect> Prospects::of(std::span<const ToldRecipe> recipes, std::si
 std::vector<Prospects::Told> Prospects::told(std::span<const ToldRecipe> recipes,
                                              std::span<const std::optional<double>> shares) {
     const auto all = outcomes(recipes, papers_.size());
-    const PrintDensity scatter{unexplained_scatter(easel_.pack())};
+    const PrintDensity scatter{unexplained_scatter(printing_.pack())};
     std::vector<Told> told;
     for (std::size_t i = 0; i < recipes.size(); ++i) {
         // By how much a sheet that no number of the pack explains wants another time.
@@ -133,7 +133,7 @@ std::vector<Prospects::Told> Prospects::told(std::span<const ToldRecipe> recipes
 
 TargetDoubt Prospects::target() const {
     const auto half = [&](double share) {
-        const NegativeDensity at = easel_.frame().quantile(share);
+        const NegativeDensity at = printing_.frame().quantile(share);
         return kWithin95Percent * spread_of(papers_.size(), [&](std::size_t draw) {
                                       return papers_[draw]->fresh_lightness(at);
                                   }).deviation;

@@ -50,7 +50,7 @@ struct LitPlace {
 class Prospects {
   public:
     /// By so many draws of one set (draws_of()), what is wanted gathered() to so many tones.
-    Prospects(const Easel&, const Wanted&, std::size_t draws, std::uint64_t set, std::size_t tones = 40);
+    Prospects(const Printing&, const Wanted&, std::size_t draws, std::uint64_t set, std::size_t tones = 40);
 
     [[nodiscard]] std::size_t draws() const { return papers_.size(); }
     /// Of each recipe, in order, by the first so many draws.
@@ -77,7 +77,7 @@ class Prospects {
     // By draw, then by recipe.
     [[nodiscard]] std::vector<std::vector<Outcome>> outcomes(std::span<const ToldRecipe>, std::size_t draws);
 
-    const Easel& easel_;
+    const Printing& printing_;
     ReadWays read_;
     DrawnPaper likely_;
     std::vector<std::unique_ptr<DrawnPaper>> papers_;

@@ -16,27 +16,28 @@ namespace {
 constexpr std::size_t kNodes = 64;
 constexpr int kSquaresAlongside = 10;
 
-PrintModel after(const Easel& easel, const StartingPoint& point, double factor) {
+PrintModel after(const Printing& printing, const StartingPoint& point, double factor) {
     PrintSteps steps = point.proof.steps;
-    steps.finishing.bleach_dose = bleach_dose(easel.paper().bleach, bleach_bath(easel.pack(), point.recipe),
-                                              factor * point.proof.bleach);
-    return easel.print(steps);
+    steps.finishing.bleach_dose = bleach_dose(
+        printing.paper().bleach, bleach_bath(printing.pack(), point.recipe), factor * point.proof.bleach);
+    return printing.print(steps);
 }
 
 }  // namespace
 
-std::optional<Pull> moment_to_pull(const Easel& easel, const StartingPoint& point) {
+std::optional<Pull> moment_to_pull(const Printing& printing, const StartingPoint& point) {
     if (point.proof.steps.finishing.bleach_dose <= 0) return std::nullopt;
-    const PrintModel early = after(easel, point, 1 / kPullFactor), late = after(easel, point, kPullFactor);
-    const double thinnest = easel.frame().quantile(0).value;
-    const double step = std::max(easel.frame().quantile(1).value - thinnest, 0.01) / double(kNodes - 1);
+    const PrintModel early = after(printing, point, 1 / kPullFactor),
+                     late = after(printing, point, kPullFactor);
+    const double thinnest = printing.frame().quantile(0).value;
+    const double step = std::max(printing.frame().quantile(1).value - thinnest, 0.01) / double(kNodes - 1);
     std::vector<double> density, gain;
     for (std::size_t i = 0; i < kNodes; ++i) {
         density.push_back(thinnest + double(i) * step);
         const NegativeDensity at{density.back()};
         gain.push_back(late.patch(at).lab.l - early.patch(at).lab.l);
     }
-    const PrintModel right = after(easel, point, 1);
+    const PrintModel right = after(printing, point, 1);
     return Pull{point.bleach_s, MonotoneCurve(std::move(density), std::move(gain)),
                 late.border().lab.l - early.border().lab.l, right.fixed_only().lab.l - right.border().lab.l};
 }

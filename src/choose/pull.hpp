@@ -25,7 +25,7 @@ struct Pull {
 };
 
 /// Nothing for a print that is not bleached.
-[[nodiscard]] std::optional<Pull> moment_to_pull(const Easel&, const StartingPoint&);
+[[nodiscard]] std::optional<Pull> moment_to_pull(const Printing&, const StartingPoint&);
 
 /// A square of the picture, as shares of its width and height.
 struct TellingPlace {

@@ -27,9 +27,9 @@ DevelopStep step_of(const Pack& pack, const FoundRecipe& recipe) {
 
 }  // namespace
 
-SearchBounds usual_bounds(const Easel& easel) {
-    const auto grades = grades_of(easel.pack(), easel.paper());
-    const double nominal = easel.pack().development.nominal_s;
+SearchBounds usual_bounds(const Printing& printing) {
+    const auto grades = grades_of(printing.pack(), printing.paper());
+    const double nominal = printing.pack().development.nominal_s;
     SearchBounds bounds;
     bounds.softest = grades.front();
     bounds.hardest = grades.back();
@@ -68,8 +68,8 @@ double cost_of_working(const FoundRecipe& recipe, const Pack& pack) {
            (recipe.develop_s < pack.development.nominal_s ? kShortDevelopmentCost : 0);
 }
 
-RecipeSearch::RecipeSearch(const Easel& easel, const Wanted& wanted)
-    : easel_(easel), closeness_(std::make_unique<Closeness>(easel, wanted)) {}
+RecipeSearch::RecipeSearch(const Printing& printing, const Wanted& wanted)
+    : printing_(printing), closeness_(std::make_unique<Closeness>(printing, wanted)) {}
 
 RecipeSearch::~RecipeSearch() = default;
 
@@ -78,28 +78,28 @@ std::size_t RecipeSearch::tried() const {
 }
 
 double RecipeSearch::error(const FoundRecipe& recipe) const {
-    return closeness_->rms(recipe.grade, step_of(easel_.pack(), recipe), recipe.bleach_dose,
+    return closeness_->rms(recipe.grade, step_of(printing_.pack(), recipe), recipe.bleach_dose,
                            recipe.exposure.value);
 }
 
 void RecipeSearch::expose(FoundRecipe& recipe) const {
     const auto& closest =
-        closeness_->closest(recipe.grade, step_of(easel_.pack(), recipe), recipe.bleach_dose);
+        closeness_->closest(recipe.grade, step_of(printing_.pack(), recipe), recipe.bleach_dose);
     recipe.exposure = {closest.log_h};
     recipe.lightness_error = closest.rms;
-    recipe.cost = closest.rms + cost_of_working(recipe, easel_.pack());
+    recipe.cost = closest.rms + cost_of_working(recipe, printing_.pack());
 }
 
 void RecipeSearch::settle(FoundRecipe& recipe) const {
-    const auto settled = closeness_->settled(recipe.grade, step_of(easel_.pack(), recipe), recipe.bleach_dose,
-                                             recipe.exposure.value);
+    const auto settled = closeness_->settled(recipe.grade, step_of(printing_.pack(), recipe),
+                                             recipe.bleach_dose, recipe.exposure.value);
     recipe.exposure = {settled.log_h};
     recipe.lightness_error = settled.rms;
-    recipe.cost = settled.rms + cost_of_working(recipe, easel_.pack());
+    recipe.cost = settled.rms + cost_of_working(recipe, printing_.pack());
 }
 
 double RecipeSearch::unit(const FoundRecipe& way) const {
-    return closeness_->unit(step_of(easel_.pack(), way));
+    return closeness_->unit(step_of(printing_.pack(), way));
 }
 
 std::vector<double> RecipeSearch::doses(const FoundRecipe& way, const SearchBounds& bounds,
@@ -107,9 +107,9 @@ std::vector<double> RecipeSearch::doses(const FoundRecipe& way, const SearchBoun
     const double whole = unit(way);
     if (bounds.bleach) {
         if (const auto* time = std::get_if<Seconds>(&*bounds.bleach))
-            return {bleach_dose(easel_.paper().bleach, easel_.pack().bath, *time)};
+            return {bleach_dose(printing_.paper().bleach, printing_.pack().bath, *time)};
         const double percent = std::get<ClearingPercent>(*bounds.bleach).value;
-        const auto clears = clearing_dose(easel_.paper(), step_of(easel_.pack(), way));
+        const auto clears = clearing_dose(printing_.paper(), step_of(printing_.pack(), way));
         return clears || percent <= 0 ? std::vector{percent / 100 * clears.value_or(0)}
                                       : std::vector<double>{};
     }
@@ -155,7 +155,7 @@ void RecipeSearch::refine(FoundRecipe& best, const SearchBounds& bounds) const {
 FoundRecipe RecipeSearch::best(const SearchBounds& bounds) const {
     const auto grades = grades_within(bounds, kGradeStep);
     std::vector<FoundRecipe> candidates;
-    for (const FoundRecipe& way : ways_of_developing(bounds, easel_.pack())) {
+    for (const FoundRecipe& way : ways_of_developing(bounds, printing_.pack())) {
         // The best with and without the bleach: their valleys are apart.
         std::optional<FoundRecipe> plain, thinned;
         for (const double dose : doses(way, bounds, kDepths))
@@ -180,12 +180,12 @@ FoundRecipe RecipeSearch::best(const SearchBounds& bounds) const {
 }
 
 Recipe RecipeSearch::as_recipe(const FoundRecipe& found) const {
-    const Pack& pack = easel_.pack();
+    const Pack& pack = printing_.pack();
     Recipe recipe;
     recipe.exposures = {{found.grade, Stops{0}}};
     recipe.restrainer_ml_l = found.restrainer_ml_l;
     if (found.develop_s != pack.development.nominal_s) recipe.develop_s = found.develop_s;
-    recipe.bleach = bleach_time(easel_.paper().bleach, bleach_bath(pack, recipe), found.bleach_dose);
+    recipe.bleach = bleach_time(printing_.paper().bleach, bleach_bath(pack, recipe), found.bleach_dose);
     return recipe;
 }
 

@@ -10,7 +10,7 @@
 #include <variant>
 #include <vector>
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::choose {
@@ -43,7 +43,7 @@ struct FoundRecipe {
 
 /// All grades of the pack, the usual restrainers, nominal development or two thirds of it, the bleach up to
 /// well past clearing.
-[[nodiscard]] SearchBounds usual_bounds(const Easel&);
+[[nodiscard]] SearchBounds usual_bounds(const Printing&);
 /// Every way of developing within bounds, all else still open.
 [[nodiscard]] std::vector<FoundRecipe> ways_of_developing(const SearchBounds&, const Pack&);
 /// Both ends of the grades within bounds and every multiple of a step between them.
@@ -55,7 +55,7 @@ class Closeness;
 
 class RecipeSearch {
   public:
-    RecipeSearch(const Easel&, const Wanted&);
+    RecipeSearch(const Printing&, const Wanted&);
     ~RecipeSearch();
 
     /// The cheapest recipe within bounds, each at its starting exposure: what is ranked is the print that
@@ -84,7 +84,7 @@ class RecipeSearch {
   private:
     void refine(FoundRecipe&, const SearchBounds&) const;
 
-    const Easel& easel_;
+    const Printing& printing_;
     std::unique_ptr<Closeness> closeness_;
 };
 

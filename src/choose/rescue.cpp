@@ -6,15 +6,15 @@
 
 namespace fogproof::choose {
 
-Rescue rescue(const Easel& easel, Recipe recipe, Seconds bleached, std::optional<Seconds> start) {
+Rescue rescue(const Printing& printing, Recipe recipe, Seconds bleached, std::optional<Seconds> start) {
     // What stands on the paper was exposed already: the exposure of the recipe stays, whatever comes after.
-    const Proof made = easel.proof(recipe, start);
+    const Proof made = printing.proof(recipe, start);
     recipe.bleach = bleached;
     const auto step = [&](double seconds) {
         Recipe next = recipe;
         next.redevelop_s = seconds;
-        const Proof proof = easel.timed_proof(next, made.exposures);
-        return RescueStep{{seconds}, proof, easel.print(proof.steps).border().density};
+        const Proof proof = printing.timed_proof(next, made.exposures);
+        return RescueStep{{seconds}, proof, printing.print(proof.steps).border().density};
     };
     Rescue rescue;
     for (const double seconds : {0.0, 5.0, 10.0, 20.0, 40.0, 80.0, 160.0})

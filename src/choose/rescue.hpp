@@ -6,7 +6,7 @@
 
 #include <vector>
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::choose {
@@ -23,7 +23,7 @@ struct Rescue {
     std::vector<RescueStep> steps;  ///< 0, 5, 10, 20, 40, 80, 160 s
     RescueStep best;
 };
-[[nodiscard]] Rescue rescue(const Easel&, Recipe, Seconds bleached,
+[[nodiscard]] Rescue rescue(const Printing&, Recipe, Seconds bleached,
                             std::optional<Seconds> start = std::nullopt);
 
 }  // namespace fogproof::choose

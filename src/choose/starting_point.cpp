@@ -21,14 +21,15 @@ Interval interval_about(double value, double log_deviation) {
 }
 
 // The search's tables find the recipe; its exposure and error are those of the model.
-StartingPoint point_of(const RecipeSearch& search, const Easel& easel, const Wanted& wanted,
+StartingPoint point_of(const RecipeSearch& search, const Printing& printing, const Wanted& wanted,
                        const FoundRecipe& found, const SearchBounds& bounds) {
     StartingPoint point{found, search.as_recipe(found), {}, {}, {}, 0};
     if (bounds.bleach) point.recipe.bleach = *bounds.bleach;
-    const Seconds start = easel.starting_exposure(point.recipe, wanted);
-    point.proof = easel.proof(point.recipe, start);
-    point.found.exposure = exposure_of(std::log10(start.value), easel.pack().enlarger);
-    point.found.lightness_error = lightness_error(wanted, easel.print(point.proof.steps).for_many_patches());
+    const Seconds start = printing.starting_exposure(point.recipe, wanted);
+    point.proof = printing.proof(point.recipe, start);
+    point.found.exposure = exposure_of(std::log10(start.value), printing.pack().enlarger);
+    point.found.lightness_error =
+        lightness_error(wanted, printing.print(point.proof.steps).for_many_patches());
     return point;
 }
 
@@ -49,11 +50,11 @@ void tell(StartingPoint& point, const Prospects::Told& told) {
         told.prospect.after_strip[place_of(test_strip(point.exposure_s).step_stops)];
 }
 
-void tell_all(std::vector<StartingPoint>& points, const Easel& easel, Prospects& prospects) {
+void tell_all(std::vector<StartingPoint>& points, const Printing& printing, Prospects& prospects) {
     std::vector<ToldRecipe> recipes;
     std::vector<std::optional<double>> shares;
     for (const StartingPoint& point : points) {
-        recipes.push_back(as_told(point.found, easel));
+        recipes.push_back(as_told(point.found, printing));
         const auto percent = point.proof.clearing_percent;
         shares.push_back(percent ? std::optional(*percent / 100) : std::nullopt);
     }
@@ -69,10 +70,10 @@ constexpr std::uint64_t kToldSet = 2;
 
 }  // namespace
 
-StartingPoints starting_points(const Easel& easel, const Wanted& wanted, const SearchBounds& bounds) {
-    Choice choice(easel, wanted);
+StartingPoints starting_points(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds) {
+    Choice choice(printing, wanted);
     std::vector<FoundRecipe> found{choice.best(bounds)};
-    for (const double grade : grades_of(easel.pack(), easel.paper())) {
+    for (const double grade : grades_of(printing.pack(), printing.paper())) {
         if (grade < bounds.softest || grade > bounds.hardest) continue;
         SearchBounds one = bounds;
         one.softest = one.hardest = grade;
@@ -87,13 +88,13 @@ StartingPoints starting_points(const Easel& easel, const Wanted& wanted, const S
     found.front() = std::ranges::min(found, {}, &FoundRecipe::cost);
     std::vector<StartingPoint> points;
     for (const FoundRecipe& each : found)
-        points.push_back(point_of(choice.search(), easel, wanted, each, bounds));
-    Prospects prospects(easel, wanted, kToldDraws, kToldSet);
-    tell_all(points, easel, prospects);
+        points.push_back(point_of(choice.search(), printing, wanted, each, bounds));
+    Prospects prospects(printing, wanted, kToldDraws, kToldSet);
+    tell_all(points, printing, prospects);
 
     StartingPoints all{points.front(), {}, std::nullopt, choice.tried(), prospects.target()};
     all.measure_next =
-        measure_next(easel, prospects, as_told(all.best.found, easel), all.best.lightness_error.value);
+        measure_next(printing, prospects, as_told(all.best.found, printing), all.best.lightness_error.value);
     if (!bounds.bleach) {
         all.unbleached = points.back();
         points.pop_back();
@@ -105,17 +106,17 @@ StartingPoints starting_points(const Easel& easel, const Wanted& wanted, const S
     return all;
 }
 
-Recipe written_out(const StartingPoint& point, const Easel& easel) {
+Recipe written_out(const StartingPoint& point, const Printing& printing) {
     Recipe recipe = point.recipe;
     const Seconds start = point.proof.exposures.front();
     recipe.develop_s = point.proof.steps.develop.time_s;
     recipe.bleach = point.proof.bleach;
-    recipe.bleach_parts = bleach_bath(easel.pack(), recipe).parts;
+    recipe.bleach_parts = bleach_bath(printing.pack(), recipe).parts;
     auto& amount = recipe.exposures.front().amount;
-    if (easel.pack().anchored)
+    if (printing.pack().anchored)
         amount = start;
     else
-        amount = Stops{std::log2(start.value / easel.starting_exposure(recipe, easel.fresh()).value)};
+        amount = Stops{std::log2(start.value / printing.starting_exposure(recipe, printing.fresh()).value)};
     return recipe;
 }
 

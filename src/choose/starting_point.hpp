@@ -41,11 +41,11 @@ struct StartingPoints {
 };
 
 /// Chosen by Choice; what is told of the recipes comes from papers that took no part in choosing them.
-[[nodiscard]] StartingPoints starting_points(const Easel&, const Wanted&, const SearchBounds&);
+[[nodiscard]] StartingPoints starting_points(const Printing&, const Wanted&, const SearchBounds&);
 
 /// The recipe of a point for whoever carries it out later: with its seconds, its bath and its development.
 /// Without an anchor its stops are those from the fresh print's start, which `print` counts from.
-[[nodiscard]] Recipe written_out(const StartingPoint&, const Easel&);
+[[nodiscard]] Recipe written_out(const StartingPoint&, const Printing&);
 
 /// A test strip in kStripSteps that covers the interval of an exposure: at most seven exposures, the likely
 /// one in the middle.

@@ -8,19 +8,20 @@
 
 namespace fogproof::choose {
 
-Wanted as_fresh(const Easel& easel) {
-    return easel.fresh();
+Wanted as_fresh(const Printing& printing) {
+    return printing.fresh();
 }
 
-Wanted placed(const Easel& easel, std::span<const PlacedTone> tones) {
+Wanted placed(const Printing& printing, std::span<const PlacedTone> tones) {
     constexpr double kPlacedShare = 0.9;
-    Wanted wanted = as_fresh(easel);
+    Wanted wanted = as_fresh(printing);
     wanted.fresh = false;
     wanted.white.reset();
     for (Tone& tone : wanted.tones) tone.share *= 1 - kPlacedShare;
     for (const PlacedTone& tone : tones) {
         wanted.tones.push_back({tone.negative, kPlacedShare / double(tones.size())});
-        wanted.lightness.push_back(lightness(easel.paper().sheet.white() + PrintDensity{tone.above_white}));
+        wanted.lightness.push_back(
+            lightness(printing.paper().sheet.white() + PrintDensity{tone.above_white}));
     }
     return wanted;
 }
@@ -52,13 +53,13 @@ std::vector<Tone> tones_between(const Tones& frame, double from, double to) {
     return between;
 }
 
-Wanted matched(const Easel& easel, std::vector<MatchedTone> other) {
+Wanted matched(const Printing& printing, std::vector<MatchedTone> other) {
     std::ranges::sort(other, {}, &MatchedTone::lightness);
     const double total =
         std::accumulate(other.begin(), other.end(), 0.0,
                         [](double sum, const MatchedTone& tone) { return sum + tone.share; });
     // The thinnest tones of the negative print darkest, so both run from dark to light.
-    Wanted wanted{easel.tones(), {}, false, std::nullopt};
+    Wanted wanted{printing.tones(), {}, false, std::nullopt};
     double here = 0, there = 0;
     std::size_t rank = 0;
     for (const Tone& tone : wanted.tones) {

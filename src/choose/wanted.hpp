@@ -12,7 +12,7 @@
 namespace fogproof::choose {
 
 /// The same negative on the same paper before it fogged.
-[[nodiscard]] Wanted as_fresh(const Easel&);
+[[nodiscard]] Wanted as_fresh(const Printing&);
 
 /// A tone of the negative put at a print density above paper white.
 struct PlacedTone {
@@ -21,7 +21,7 @@ struct PlacedTone {
 };
 /// As fresh, but the placed tones count nine tenths of everything: they fix the exposure, the picture the
 /// rest. Densities are meant as they stand, however grey the sheet is.
-[[nodiscard]] Wanted placed(const Easel&, std::span<const PlacedTone>);
+[[nodiscard]] Wanted placed(const Printing&, std::span<const PlacedTone>);
 
 /// Tones of the negative that matter more than their area says, and the share of all that they count.
 struct MindedTones {
@@ -39,6 +39,6 @@ struct MindedTones {
 struct MatchedTone {
     double lightness, share;
 };
-[[nodiscard]] Wanted matched(const Easel&, std::vector<MatchedTone>);
+[[nodiscard]] Wanted matched(const Printing&, std::vector<MatchedTone>);
 
 }  // namespace fogproof::choose

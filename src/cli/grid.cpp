@@ -72,12 +72,12 @@ void run(const GridOptions& options, const Console& console) {
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
-    const Easel easel(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
+    const Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
     GridRequest request;
     request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
     request.base = recipe;
-    request.across = across ? *across : usual_across(easel);
-    request.down = down ? *down : usual_down(easel, recipe);
+    request.across = across ? *across : usual_across(printing);
+    request.down = down ? *down : usual_down(printing, recipe);
     refuse_clash(request.across, request.down);
     const std::vector<Recipe> recipes = recipes_over(recipe, request.across, request.down);
     require_bleach_before_redevelopment(recipes);
@@ -89,21 +89,22 @@ void run(const GridOptions& options, const Console& console) {
                      : options.spread ? GridRequest::Panels::spread
                                       : GridRequest::Panels::likely;
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
-    const WorkedGrid grid = worked_grid(easel, std::move(request));
-    require_exposable(easel, grid.proofs, options.scan);
+    const WorkedGrid grid = worked_grid(printing, std::move(request));
+    require_exposable(printing, grid.proofs, options.scan);
 
     const GridLook look{options.picture.chosen_rendering(),
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};
-    const GridSheet sheet = grid_sheet(easel, grid, look.rendering);
+    const GridSheet sheet = grid_sheet(printing, grid, look.rendering);
     picture.pixels_per_mm = kGridPixelsPerMm;
     picture.description =
         described({grid_description(grid), options.pack.label(pack)}, options.output, console);
     OutputSet outputs;
     render_grid(scan, sheet, look, profile, picture, outputs.file(options.output, picture.replace));
-    outputs.write(numbers, grid_json(easel, grid), picture.replace);
+    outputs.write(numbers, grid_json(printing, grid), picture.replace);
     if (options.html) {
         const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
-        outputs.write(page, proof_page(easel, grid, sheet, cell_pictures(scan, sheet.cells, closer, profile)),
+        outputs.write(page,
+                      proof_page(printing, grid, sheet, cell_pictures(scan, sheet.cells, closer, profile)),
                       picture.replace);
     }
     outputs.place();

@@ -94,10 +94,10 @@ void refuse_unwritable(const PlanOptions& options, const std::vector<std::string
 }
 
 std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted) {
-    const WorkedGrid grid = worked_grid(print.easel, plan_proofs(print, std::move(wanted)));
+    const WorkedGrid grid = worked_grid(print.printing, plan_proofs(print, std::move(wanted)));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
-    const GridSheet sheet = grid_sheet(print.easel, grid, look.rendering);
-    return proof_page(print.easel, grid, sheet,
+    const GridSheet sheet = grid_sheet(print.printing, grid, look.rendering);
+    return proof_page(print.printing, grid, sheet,
                       cell_pictures(scan, sheet.cells, look, OutputProfile::named("srgb")));
 }
 
@@ -109,16 +109,16 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     Remarks remarks{std::move(notes), scan.warnings()};
     console.remarks(remarks, source);
     console.notes(zero_notes(pack, scan.film_base(), false), source);
-    Easel easel(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()),
-                options.target.fresh_grade());
+    Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()),
+                      options.target.fresh_grade());
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
-    AskedTarget asked = options.target.wanted(easel, scan, overview);
+    AskedTarget asked = options.target.wanted(printing, scan, overview);
     Console::warnings(asked.warnings, source);
     std::ranges::copy(asked.warnings, std::back_inserter(remarks.warnings));
-    StartingPoint point = starting_points(easel, asked.wanted, usual_bounds(easel)).best;
-    require_exposable(easel, {&point.proof, 1}, source);
+    StartingPoint point = starting_points(printing, asked.wanted, usual_bounds(printing)).best;
+    require_exposable(printing, {&point.proof, 1}, source);
     PlannedPrint print =
-        planned_print(name_of(source), std::move(asked.words), std::move(easel), std::move(point),
+        planned_print(name_of(source), std::move(asked.words), std::move(printing), std::move(point),
                       strip_place(overview.width, overview.height, overview.density),
                       double(scan.width()) / scan.height(), terms);
     print.remarks = std::move(remarks);

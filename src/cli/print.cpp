@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "cli/batch.hpp"
 #include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
@@ -59,15 +59,15 @@ void print_one(const PrintOptions& options, const Job& job, const std::string& s
     console.remarks({std::move(notes), scan.warnings()}, source);
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
-    const Easel easel(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
-    const Proof proof = easel.proof(job.recipe);
-    require_exposable(easel, {&proof, 1}, source);
-    const PrintModel model = easel.print(
+    const Printing printing(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
+    const Proof proof = printing.proof(job.recipe);
+    require_exposable(printing, {&proof, 1}, source);
+    const PrintModel model = printing.print(
         proof.steps, options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe))));
     picture.pixels_per_mm =
         print_resolution(scan, options.long_side_mm, job.pack.enlarger.setting.magnification);
     picture.description =
-        described({print_description(easel, proof), options.pack.label(job.pack)}, target, console);
+        described({print_description(printing, proof), options.pack.label(job.pack)}, target, console);
     const PrintLook look{options.picture.chosen_rendering(), options.border_percent / 100};
     try {
         if (options.size) {
@@ -82,7 +82,7 @@ void print_one(const PrintOptions& options, const Job& job, const std::string& s
         if (error.fault() == Fault::io) scan.require_unchanged();
         throw;
     }
-    console.notes({print_sentence(easel, proof)}, target.string());
+    console.notes({print_sentence(printing, proof)}, target.string());
     if (console.verbose)
         console.detail(
             table_sentence(worst_lightness_error(PrintTable(model, scan.scale()), model, scan.scale())));

@@ -82,14 +82,14 @@ void run(const StartOptions& options, const Console& console) {
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     console.remarks({std::move(notes), scan.warnings()}, options.scan);
     console.notes(zero_notes(pack, scan.film_base(), false), options.scan);
-    const Easel easel(with_negative(std::move(pack), scan.film_base()), Tones(scan.histogram(), scan.scale()),
-                      options.target.fresh_grade());
+    const Printing printing(with_negative(std::move(pack), scan.film_base()),
+                            Tones(scan.histogram(), scan.scale()), options.target.fresh_grade());
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
-    const AskedTarget asked = options.target.wanted(easel, scan, overview);
+    const AskedTarget asked = options.target.wanted(printing, scan, overview);
     Console::warnings(asked.warnings, options.scan);
     const StartingPoints points =
-        starting_points(easel, asked.wanted, options.decided.kept_in(usual_bounds(easel)));
-    require_exposable(easel, {&points.best.proof, 1}, options.scan);
+        starting_points(printing, asked.wanted, options.decided.kept_in(usual_bounds(printing)));
+    require_exposable(printing, {&points.best.proof, 1}, options.scan);
 
     StartRequest request;
     request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
@@ -99,29 +99,29 @@ void run(const StartOptions& options, const Console& console) {
     std::ranges::copy(doubts, std::back_inserter(request.warnings));
     request.dry_down = within(options.dry_down_percent, 0, 30, "--dry-down") / 100;
     request.strip = strip_place(overview.width, overview.height, overview.density);
-    if (const auto pull = moment_to_pull(easel, points.best))
+    if (const auto pull = moment_to_pull(printing, points.best))
         request.telling = telling_place(*pull, overview.width, overview.height, overview.density);
     console.detail(std::to_string(points.tried) + " recipes tried");
     if (!options.recipe.empty()) {
         OutputSet file;
-        file.write(options.recipe, written(written_out(points.best, easel)), replace);
+        file.write(options.recipe, written(written_out(points.best, printing)), replace);
         file.place();
     }
     if (overdone) {
-        const Rescue saved = rescue(easel, points.best.recipe, *overdone, Seconds{1});
+        const Rescue saved = rescue(printing, points.best.recipe, *overdone, Seconds{1});
         Console::answer(options.json ? rescue_json(saved, request) : rescue_text(saved));
     } else {
-        Console::answer(options.json ? start_json(easel, points, request)
-                                     : start_text(easel, points, request));
+        Console::answer(options.json ? start_json(printing, points, request)
+                                     : start_text(printing, points, request));
     }
 
     if (options.ladder.empty()) return;
-    GridRequest ladder = overdone ? rescue_ladder(easel, points.best, *overdone, request.negative)
-                                  : bleach_ladder(easel, points.best, request.negative);
-    ladder.bath = options.picture.bath(working_strength_g_l(easel.pack().bath));
+    GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, request.negative)
+                                  : bleach_ladder(printing, points.best, request.negative);
+    ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().bath));
     const Rendering rendering = options.picture.chosen_rendering();
-    const WorkedGrid grid = worked_grid(easel, std::move(ladder));
-    render_grid(scan, grid_sheet(easel, grid, rendering), GridLook{rendering},
+    const WorkedGrid grid = worked_grid(printing, std::move(ladder));
+    render_grid(scan, grid_sheet(printing, grid, rendering), GridLook{rendering},
                 OutputProfile::named(options.picture.profile), options.picture.options(options.ladder, 8),
                 options.ladder);
 }

@@ -18,7 +18,7 @@ namespace {
 
 // "0.09@95%": a print density above white at a percentile of the negative, thinnest 0, densest 100; or
 // "0.09@LEFT,TOP,WIDTH,HEIGHT": at a region of the upright scan.
-PlacedTone place_in(const std::string& text, const Easel& easel, const Scan& scan,
+PlacedTone place_in(const std::string& text, const Printing& printing, const Scan& scan,
                     const SmallNegative& overview) {
     const auto parts = split(text, '@');
     if (parts.size() != 2)
@@ -27,8 +27,8 @@ PlacedTone place_in(const std::string& text, const Easel& easel, const Scan& sca
     PlacedTone tone;
     tone.above_white = within(plain_amount(parts[0], "D", "--place"), 0, 2.5, "--place");
     if (parts[1].find(',') == std::string::npos)
-        tone.negative =
-            easel.frame().quantile(within(plain_amount(parts[1], "%", "--place"), 0, 100, "--place") / 100);
+        tone.negative = printing.frame().quantile(
+            within(plain_amount(parts[1], "%", "--place"), 0, 100, "--place") / 100);
     else
         tone.negative = mean_density(overview, scan, region_in(parts[1], "--place"));
     return tone;
@@ -45,13 +45,13 @@ std::vector<MatchedTone> tones_of_picture(const Scan& picture) {
 // Enough to tell one picture from another.
 constexpr int kComparedPixels = 200;
 
-AskedTarget matched_to(const std::string& path, const Easel& easel, const SmallNegative& overview) {
+AskedTarget matched_to(const std::string& path, const Printing& printing, const SmallNegative& overview) {
     ScanOptions options;
     options.kind = ScanOptions::Kind::positive;
     options.whole = true;
     Notes notes;
     const Scan picture = Scan::open(path, options, notes);
-    AskedTarget asked{matched(easel, tones_of_picture(picture)),
+    AskedTarget asked{matched(printing, tones_of_picture(picture)),
                       "the tones of " + plain_line(path) + ", from its darkest to its lightest",
                       {}};
     const SmallNegative small = small_negative(picture, kComparedPixels);
@@ -62,7 +62,7 @@ AskedTarget matched_to(const std::string& path, const Easel& easel, const SmallN
 }
 
 // "LEFT,TOP,WIDTH,HEIGHT" or "80%-100%", and "=70%" for how much these tones count.
-MindedTones minded_in(const std::string& text, const Easel& easel, const Scan& scan,
+MindedTones minded_in(const std::string& text, const Printing& printing, const Scan& scan,
                       const SmallNegative& overview) {
     const auto parts = split(text, '=');
     const auto percent = [](const std::string& amount) {
@@ -75,7 +75,7 @@ MindedTones minded_in(const std::string& text, const Easel& easel, const Scan& s
         throw Error(Fault::usage, "--mind", "\"" + text + "\"",
                     "LEFT,TOP,WIDTH,HEIGHT or FROM%-TO%, and =PERCENT%");
     if (ends.size() == 2) {
-        some.tones = tones_between(easel.frame(), percent(ends[0]), percent(ends[1]));
+        some.tones = tones_between(printing.frame(), percent(ends[0]), percent(ends[1]));
         if (some.tones.empty())
             throw Error(Fault::usage, "--mind", "no tones from " + ends[0] + " to " + ends[1],
                         "from the thinner to the denser, 0% to 100%");
@@ -89,19 +89,19 @@ MindedTones minded_in(const std::string& text, const Easel& easel, const Scan& s
     return some;
 }
 
-AskedTarget plainly_wanted(const TargetOptions& asked, const Easel& easel, const Scan& scan,
+AskedTarget plainly_wanted(const TargetOptions& asked, const Printing& printing, const Scan& scan,
                            const SmallNegative& overview) {
-    if (!asked.match.empty()) return matched_to(asked.match, easel, overview);
+    if (!asked.match.empty()) return matched_to(asked.match, printing, overview);
     if (asked.places.empty())
-        return {as_fresh(easel),
-                (easel.target().own_filter ? "this paper before it fogged, at grade "
-                                           : "fresh paper like this one, but of grade ") +
-                    grade_name(easel.target().grade),
+        return {as_fresh(printing),
+                (printing.target().own_filter ? "this paper before it fogged, at grade "
+                                              : "fresh paper like this one, but of grade ") +
+                    grade_name(printing.target().grade),
                 {}};
     std::vector<PlacedTone> tones;
-    for (const auto& text : asked.places) tones.push_back(place_in(text, easel, scan, overview));
+    for (const auto& text : asked.places) tones.push_back(place_in(text, printing, scan, overview));
     return {
-        placed(easel, tones), "placed tones " + listed(asked.places) + ", the rest as on fresh paper", {}};
+        placed(printing, tones), "placed tones " + listed(asked.places) + ", the rest as on fresh paper", {}};
 }
 
 }  // namespace
@@ -138,15 +138,16 @@ std::optional<double> TargetOptions::fresh_grade() const {
     return grade;
 }
 
-AskedTarget TargetOptions::wanted(const Easel& easel, const Scan& scan, const SmallNegative& overview) const {
+AskedTarget TargetOptions::wanted(const Printing& printing, const Scan& scan,
+                                  const SmallNegative& overview) const {
     if (!match.empty() && !places.empty())
         throw Error(Fault::usage, "--match", "together with --place", "one of the two");
-    AskedTarget asked = plainly_wanted(*this, easel, scan, overview);
+    AskedTarget asked = plainly_wanted(*this, printing, scan, overview);
     if (minded.empty()) return asked;
     std::vector<MindedTones> tones;
     double sum = 0;
     for (const auto& text : minded) {
-        tones.push_back(minded_in(text, easel, scan, overview));
+        tones.push_back(minded_in(text, printing, scan, overview));
         sum += tones.back().share;
     }
     if (sum > 1)

@@ -28,7 +28,7 @@ struct TargetOptions {
     void add_to(CLI::App&);
     /// The grade of fresh paper that is asked for.
     [[nodiscard]] std::optional<double> fresh_grade() const;
-    [[nodiscard]] AskedTarget wanted(const Easel&, const Scan&, const SmallNegative&) const;
+    [[nodiscard]] AskedTarget wanted(const Printing&, const Scan&, const SmallNegative&) const;
 };
 
 }  // namespace fogproof::cli

@@ -8,10 +8,10 @@
 namespace fogproof::proof {
 namespace {
 
-std::vector<Panel> spread_panels(const Easel& easel, const Proof& proof, const Panel& likely) {
-    const PrintSpread spread = print_spread(easel, proof);
+std::vector<Panel> spread_panels(const Printing& printing, const Proof& proof, const Panel& likely) {
+    const PrintSpread spread = print_spread(printing, proof);
     LightnessShift shift{spread.lightness, spread.border};
-    shift.darkest = lightness({easel.pack().black_density});
+    shift.darkest = lightness({printing.pack().black_density});
     shift.lightest = likely.print.fixed_only().lab.l;
     Panel dark = likely, light = likely;
     light.shift = shift;
@@ -20,31 +20,31 @@ std::vector<Panel> spread_panels(const Easel& easel, const Proof& proof, const P
     return {dark, likely, light};
 }
 
-Panel before_the_bleach(const Easel& easel, PrintSteps steps, std::optional<BathLayer> bath) {
+Panel before_the_bleach(const Printing& printing, PrintSteps steps, std::optional<BathLayer> bath) {
     steps.finishing = {};
-    return {easel.print(steps, bath)};
+    return {printing.print(steps, bath)};
 }
 
 }  // namespace
 
-std::vector<Panel> panels(const Easel& easel, const Proof& proof, const GridRequest& request) {
-    const Panel likely{easel.print(proof.steps, request.bath)};
+std::vector<Panel> panels(const Printing& printing, const Proof& proof, const GridRequest& request) {
+    const Panel likely{printing.print(proof.steps, request.bath)};
     switch (request.panels) {
         case GridRequest::Panels::likely:
             break;
         case GridRequest::Panels::halves:
-            return {before_the_bleach(easel, proof.steps, request.bath), likely};
+            return {before_the_bleach(printing, proof.steps, request.bath), likely};
         case GridRequest::Panels::spread:
-            return spread_panels(easel, proof, likely);
+            return spread_panels(printing, proof, likely);
     }
     return {likely};
 }
 
-std::vector<Panel> before_and_after(const Easel& easel, const PrintSteps& steps,
+std::vector<Panel> before_and_after(const Printing& printing, const PrintSteps& steps,
                                     std::optional<BathLayer> bath) {
-    const Panel after{easel.print(steps, bath)};
+    const Panel after{printing.print(steps, bath)};
     if (steps.finishing.bleach_dose <= 0) return {after};
-    return {before_the_bleach(easel, steps, bath), after};
+    return {before_the_bleach(printing, steps, bath), after};
 }
 
 }  // namespace fogproof::proof

@@ -28,9 +28,9 @@ struct Panel {
 };
 
 /// The panels of one proof, left to right.
-[[nodiscard]] std::vector<Panel> panels(const Easel&, const Proof&, const GridRequest&);
+[[nodiscard]] std::vector<Panel> panels(const Printing&, const Proof&, const GridRequest&);
 /// The print before its bleach, where it has one, and after it.
-[[nodiscard]] std::vector<Panel> before_and_after(const Easel&, const PrintSteps&,
+[[nodiscard]] std::vector<Panel> before_and_after(const Printing&, const PrintSteps&,
                                                   std::optional<BathLayer> bath = std::nullopt);
 
 }  // namespace fogproof::proof

@@ -40,15 +40,15 @@ std::size_t put_in(Axis& axis, double own, const std::string& unit, bool keep_fi
 }  // namespace
 
 GridRequest plan_proofs(const PlannedPrint& print, Wanted wanted) {
-    const Easel& easel = print.easel;
+    const Printing& printing = print.printing;
     const StartingPoint& point = print.point;
     GridRequest request;
     request.negative = print.name;
     request.base = point.recipe;
     request.wanted = std::move(wanted);
     request.remarks = print.remarks;
-    request.across = usual_across(easel);
-    request.down = usual_down(easel, request.base);
+    request.across = usual_across(printing);
+    request.down = usual_down(printing, request.base);
 
     const auto column = request.across.quantity == AxisQuantity::grade
                             ? put_in(request.across, point.found.grade, "", false)

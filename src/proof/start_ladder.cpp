@@ -14,8 +14,8 @@ namespace fogproof::proof {
 namespace {
 
 // Exposure and filter of a point, in seconds, in one row of the grid.
-GridRequest row_of(const Easel& easel, const StartingPoint& point, const std::string& negative) {
-    if (!easel.pack().anchored)
+GridRequest row_of(const Printing& printing, const StartingPoint& point, const std::string& negative) {
+    if (!printing.pack().anchored)
         throw Error(Fault::config, "ladder", "the pack has no anchor",
                     "an [anchor] in the pack, or --black-time");
     GridRequest request;
@@ -28,11 +28,11 @@ GridRequest row_of(const Easel& easel, const StartingPoint& point, const std::st
 
 }  // namespace
 
-GridRequest bleach_ladder(const Easel& easel, const StartingPoint& point, const std::string& negative) {
+GridRequest bleach_ladder(const Printing& printing, const StartingPoint& point, const std::string& negative) {
     if (point.bleach_s.value <= 0)
         throw Error(Fault::config, "ladder", "the best print is not bleached",
                     "a negative and pack that want a bleach");
-    GridRequest request = row_of(easel, point, negative);
+    GridRequest request = row_of(printing, point, negative);
     // From early to late on a logarithmic clock, the likely time in the middle.
     constexpr int kEachSide = 2;
     const auto rung = [&](int i) {
@@ -47,9 +47,9 @@ GridRequest bleach_ladder(const Easel& easel, const StartingPoint& point, const 
     return request;
 }
 
-GridRequest rescue_ladder(const Easel& easel, const StartingPoint& point, Seconds bleached,
+GridRequest rescue_ladder(const Printing& printing, const StartingPoint& point, Seconds bleached,
                           const std::string& negative) {
-    GridRequest request = row_of(easel, point, negative);
+    GridRequest request = row_of(printing, point, negative);
     request.base.bleach = bleached;
     request.across = axis_of(AxisQuantity::redevelop, {"0", "5", "10", "20", "40", "160"}, "ladder");
     return request;

@@ -12,11 +12,11 @@ namespace fogproof::proof {
 
 /// A grid of one row over the bleach time, exposure and filter those of the point. Throws
 /// Error(Fault::config) for a point without bleach and for a pack without an anchor.
-[[nodiscard]] GridRequest bleach_ladder(const Easel&, const StartingPoint&, const std::string& negative);
+[[nodiscard]] GridRequest bleach_ladder(const Printing&, const StartingPoint&, const std::string& negative);
 
 /// A grid of one row over the redevelopment of a print of the point that was left in the bleach for a time.
 /// Throws Error(Fault::config) for a pack without an anchor.
-[[nodiscard]] GridRequest rescue_ladder(const Easel&, const StartingPoint&, Seconds bleached,
+[[nodiscard]] GridRequest rescue_ladder(const Printing&, const StartingPoint&, Seconds bleached,
                                         const std::string& negative);
 
 }  // namespace fogproof::proof

@@ -11,26 +11,26 @@
 
 namespace fogproof::proof {
 
-PlannedPrint planned_print(std::string name, std::string wanted, Easel easel, StartingPoint point,
+PlannedPrint planned_print(std::string name, std::string wanted, Printing printing, StartingPoint point,
                            TestStripPlace strip, double aspect, const WorkTerms& terms) {
-    PlannedPrint print{std::move(name), std::move(wanted), std::move(easel), std::move(point), strip, {}};
+    PlannedPrint print{std::move(name), std::move(wanted), std::move(printing), std::move(point), strip, {}};
     const Proof& proof = print.point.proof;
-    print.silver_g = lost_silver_g(lost_silver(print.easel, proof), terms.sheet, aspect);
-    if (proof.bleach.value > 0) print.latitude = bleach_latitude(print.easel, proof, terms.alike);
+    print.silver_g = lost_silver_g(lost_silver(print.printing, proof), terms.sheet, aspect);
+    if (proof.bleach.value > 0) print.latitude = bleach_latitude(print.printing, proof, terms.alike);
     print.cost = sheet_cost(print.point.first_sheet_good);
     return print;
 }
 
 SessionPrint session_print(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
-    const auto pull = moment_to_pull(print.easel, point);
+    const auto pull = moment_to_pull(print.printing, point);
     return {print.name,
             print.wanted,
             {point.found.grade, point.found.restrainer_ml_l, point.proof.steps.develop.time_s,
              point.proof.black_stops, point.lightness_error_after_strip, point.first_sheet_good,
              print.silver_g, point.proof.clearing_percent.value_or(-1), pull ? pull->border_ahead : 0,
              point.exposure_s, point.bleach_s, point.lightness_error, point.proof.bleach,
-             bleach_bath(print.easel.pack(), point.recipe), print.latitude, print.cost},
+             bleach_bath(print.printing.pack(), point.recipe), print.latitude, print.cost},
             print.remarks.warnings};
 }
 

@@ -32,7 +32,7 @@ struct WorkTerms {
 /// One negative, worked out.
 struct PlannedPrint {
     std::string name, wanted;  ///< its own name, and what its print is meant to look like
-    Easel easel;
+    Printing printing;
     StartingPoint point;
     TestStripPlace strip;
     Remarks remarks;            ///< on its scan
@@ -63,7 +63,7 @@ struct SessionPrint {
 [[nodiscard]] SessionPrint session_print(const PlannedPrint&);
 
 /// `aspect` is width over height of the picture.
-[[nodiscard]] PlannedPrint planned_print(std::string name, std::string wanted, Easel, StartingPoint,
+[[nodiscard]] PlannedPrint planned_print(std::string name, std::string wanted, Printing, StartingPoint,
                                          TestStripPlace, double aspect, const WorkTerms&);
 /// The prints that want a bleach, in an order.
 [[nodiscard]] Session planned_session(const std::vector<SessionPrint>&, const Pack&, const WorkTerms&);

@@ -12,10 +12,10 @@
 
 namespace fogproof::proof {
 
-Axis usual_across(const Easel& easel) {
-    if (easel.pack().contrast == Contrast::graded)
+Axis usual_across(const Printing& printing) {
+    if (printing.pack().contrast == Contrast::graded)
         return axis_of(AxisQuantity::exposure, {"-0.5", "+0", "+0.5", "+1"}, "across");
-    auto grades = grades_of(easel.pack(), easel.paper());
+    auto grades = grades_of(printing.pack(), printing.paper());
     constexpr std::size_t kMost = 4;
     while (grades.size() > kMost) {
         // Drops the end that lies further from the middle grade of 2.5.
@@ -29,13 +29,13 @@ Axis usual_across(const Easel& easel) {
     return axis_of(AxisQuantity::grade, told, "across");
 }
 
-Axis usual_down(const Easel& easel, const Recipe& base) {
-    if (clearing_dose(easel.paper(), develop_step(easel.pack(), base)))
+Axis usual_down(const Printing& printing, const Recipe& base) {
+    if (clearing_dose(printing.paper(), develop_step(printing.pack(), base)))
         return axis_of(AxisQuantity::bleach, {"0%", "50%", "100%", "150%"}, "down");
     return axis_of(AxisQuantity::bleach, {"0s", "20s", "40s", "60s"}, "down");
 }
 
-WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
+WorkedGrid worked_grid(const Printing& printing, GridRequest request) {
     WorkedGrid grid;
     const std::size_t columns = request.across.values.size();
     grid.proofs.resize(columns * request.down.values.size());
@@ -43,8 +43,9 @@ WorkedGrid worked_grid(const Easel& easel, GridRequest request) {
         const Recipe across = request.across.applied(request.base, i % columns);
         const Recipe recipe = request.down.applied(across, i / columns);
         const bool from_want = request.wanted && needs_start(recipe);
-        grid.proofs[i] = from_want ? easel.proof(recipe, easel.starting_exposure(recipe, *request.wanted))
-                                   : easel.proof(recipe);
+        grid.proofs[i] = from_want
+                             ? printing.proof(recipe, printing.starting_exposure(recipe, *request.wanted))
+                             : printing.proof(recipe);
     });
     const auto closest = std::ranges::min_element(grid.proofs, {}, &Proof::lightness_error);
     grid.closest = std::size_t(closest - grid.proofs.begin());

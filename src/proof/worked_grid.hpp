@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "base/remarks.hpp"
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/rooms.hpp"
 #include "print/axis.hpp"
 
@@ -45,9 +45,9 @@ struct WorkedGrid {
 /// Axes used when none are asked for: grade across (whole grades of the pack, at most four from the middle;
 /// for graded paper exposure in half stops) and bleach depth down (in percent of clearing; in seconds on a
 /// pack without fog).
-[[nodiscard]] Axis usual_across(const Easel&);
-[[nodiscard]] Axis usual_down(const Easel&, const Recipe& base);
+[[nodiscard]] Axis usual_across(const Printing&);
+[[nodiscard]] Axis usual_down(const Printing&, const Recipe& base);
 
-[[nodiscard]] WorkedGrid worked_grid(const Easel&, GridRequest);
+[[nodiscard]] WorkedGrid worked_grid(const Printing&, GridRequest);
 
 }  // namespace fogproof::proof

@@ -44,21 +44,22 @@ Json cell_json(const Proof& proof, bool anchored) {
 
 }  // namespace
 
-std::string grid_json(const Easel& easel, const WorkedGrid& grid) {
+std::string grid_json(const Printing& printing, const WorkedGrid& grid) {
     Json cells = Json::array();
-    for (const auto& proof : grid.proofs) cells.push_back(cell_json(proof, easel.pack().anchored));
-    const Json all{{"fogproof", version()},
-                   {"negative", grid.request.negative},
-                   {"pack", easel.pack().name},
-                   {"anchored", easel.pack().anchored},
-                   {"zero_of_seconds", zero_of_seconds(easel.pack())},
-                   {"across", axis_json(grid.request.across)},
-                   {"down", axis_json(grid.request.down)},
-                   {"target", {{"grade", easel.target().grade}, {"iso_range", easel.target().iso_range}}},
-                   {"closest", grid.closest},
-                   {"notes", grid.request.remarks.notes},
-                   {"warnings", grid.request.remarks.warnings},
-                   {"cells", cells}};
+    for (const auto& proof : grid.proofs) cells.push_back(cell_json(proof, printing.pack().anchored));
+    const Json all{
+        {"fogproof", version()},
+        {"negative", grid.request.negative},
+        {"pack", printing.pack().name},
+        {"anchored", printing.pack().anchored},
+        {"zero_of_seconds", zero_of_seconds(printing.pack())},
+        {"across", axis_json(grid.request.across)},
+        {"down", axis_json(grid.request.down)},
+        {"target", {{"grade", printing.target().grade}, {"iso_range", printing.target().iso_range}}},
+        {"closest", grid.closest},
+        {"notes", grid.request.remarks.notes},
+        {"warnings", grid.request.remarks.warnings},
+        {"cells", cells}};
     return json_text(all);
 }
 

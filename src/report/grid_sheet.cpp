@@ -16,14 +16,14 @@
 namespace fogproof::report {
 namespace {
 
-std::string heading(const Easel& easel, const Axis& axis, std::size_t index) {
+std::string heading(const Printing& printing, const Axis& axis, std::size_t index) {
     const AxisValue& value = axis.values[index];
     const auto seconds = [&] { return decimal(std::get<Seconds>(value.amount).value, 1) + " s\n"; };
     switch (axis.quantity) {
         case AxisQuantity::grade: {
             const double grade = std::get<double>(value.amount);
             const std::string name = "grade " + grade_name(grade, 2);
-            const auto range = easel.unfogged_range(grade);
+            const auto range = printing.unfogged_range(grade);
             return range ? name + "\nISO R " + fixed(*range, 0) + " unfogged" : name;
         }
         case AxisQuantity::exposure:
@@ -42,11 +42,11 @@ std::string heading(const Easel& easel, const Axis& axis, std::size_t index) {
     return {};
 }
 
-std::vector<std::string> caption(const Proof& proof, const Easel& easel) {
+std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
     std::string work;
-    if (easel.pack().contrast == Contrast::variable && proof.recipe.exposures.size() == 1)
+    if (printing.pack().contrast == Contrast::variable && proof.recipe.exposures.size() == 1)
         work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
-    work += shown_exposure(proof, easel.pack().anchored) + ", " + shown_bleach(proof);
+    work += shown_exposure(proof, printing.pack().anchored) + ", " + shown_bleach(proof);
     if (proof.recipe.redevelop_s > 0) work += ", back " + shown(Seconds{proof.recipe.redevelop_s});
     return {work,
             "density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
@@ -70,8 +70,8 @@ std::string panels_in_words(GridRequest::Panels panels) {
     return {};
 }
 
-std::vector<std::string> subtitle(const Easel& easel, const GridRequest& request) {
-    const Pack& pack = easel.pack();
+std::vector<std::string> subtitle(const Printing& printing, const GridRequest& request) {
+    const Pack& pack = printing.pack();
     std::vector<std::string> lines;
     lines.push_back("on " + pack.name + ": white " + fixed(pack.sheet.white_density, 2) +
                     ", blank developed " + fixed(pack.blank_density, 2) + ", black " +
@@ -89,7 +89,7 @@ std::vector<std::string> subtitle(const Easel& easel, const GridRequest& request
     return lines;
 }
 
-std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid, Rendering rendering) {
+std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid, Rendering rendering) {
     const GridRequest& request = grid.request;
     std::vector<std::string> words;
     for (const auto& warning : request.remarks.warnings) words.push_back("Warning: " + warning);
@@ -102,21 +102,21 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid, Rend
         words.push_back("The print with the white rim is the one that the worksheet recommends.");
     else
         words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
-                        grade_name(easel.target().grade) + ": the print with the white rim.");
+                        grade_name(printing.target().grade) + ": the print with the white rim.");
     words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
                     (request.wanted && !request.wanted->white
                          ? "what is wanted."
                          : "the fresh-paper print, each seen against its own white."));
-    if (!easel.pack().anchored)
+    if (!printing.pack().anchored)
         words.push_back(
             "Exposure in stops from the shortest time that gives full black through clear film: this pack "
             "has no anchor, so seconds are not known.");
     else
-        words.push_back(zero_of_seconds(easel.pack()));
+        words.push_back(zero_of_seconds(printing.pack()));
     words.push_back(
         "How far a print misses fresh paper is told for paper exactly as the pack says; what is not known of "
         "the pack comes on top.");
-    words.push_back(assumptions(easel.pack()));
+    words.push_back(assumptions(printing.pack()));
     for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
     words.push_back(
         std::string("A simulation, ") +
@@ -130,22 +130,22 @@ std::vector<std::string> legend(const Easel& easel, const WorkedGrid& grid, Rend
 
 }  // namespace
 
-GridSheet grid_sheet(const Easel& easel, const WorkedGrid& grid, Rendering rendering) {
+GridSheet grid_sheet(const Printing& printing, const WorkedGrid& grid, Rendering rendering) {
     GridSheet sheet;
     sheet.title = grid.request.negative;
-    sheet.subtitle = subtitle(easel, grid.request);
+    sheet.subtitle = subtitle(printing, grid.request);
     for (std::size_t i = 0; i < grid.request.across.values.size(); ++i)
-        sheet.columns.push_back(heading(easel, grid.request.across, i));
+        sheet.columns.push_back(heading(printing, grid.request.across, i));
     for (std::size_t i = 0; i < grid.request.down.values.size(); ++i)
-        sheet.rows.push_back(heading(easel, grid.request.down, i));
+        sheet.rows.push_back(heading(printing, grid.request.down, i));
     sheet.cells.resize(grid.proofs.size());
     in_parallel(grid.proofs.size(), [&](std::size_t i) {
         const Proof& proof = grid.proofs[i];
-        sheet.cells[i] = {panels(easel, proof, grid.request), caption(proof, easel), ""};
+        sheet.cells[i] = {panels(printing, proof, grid.request), caption(proof, printing), ""};
     });
     sheet.cells[grid.marked()].mark =
         grid.request.recommended ? "Recommended by the worksheet" : "Closest to fresh paper of these prints";
-    sheet.legend = legend(easel, grid, rendering);
+    sheet.legend = legend(printing, grid, rendering);
     return sheet;
 }
 

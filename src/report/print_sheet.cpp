@@ -18,13 +18,13 @@ namespace fogproof::report {
 namespace {
 
 std::string filter_words(const PlannedPrint& print) {
-    if (print.easel.pack().contrast == Contrast::graded) return "no filter, graded paper";
+    if (print.printing.pack().contrast == Contrast::graded) return "no filter, graded paper";
     return "grade " + grade_name(print.point.found.grade);
 }
 
 std::string exposure_words(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
-    if (print.easel.pack().anchored) return roughly(point.exposure_s);
+    if (print.printing.pack().anchored) return roughly(point.exposure_s);
     return shown_exposure(point.proof, false) + " (+/- " +
            fixed(std::log2(point.exposure_s.high / point.exposure_s.value), 1) + ")";
 }
@@ -34,9 +34,9 @@ Listing exposures(const PlannedPrint& print) {
     table.rows.push_back({"Filter", filter_words(print)});
     table.rows.push_back({"Likely exposure", exposure_words(print)});
     const Seconds time{print.point.exposure_s.value};
-    if (print.easel.pack().anchored)
+    if (print.printing.pack().anchored)
         if (const auto split =
-                split_exposures(print.easel.pack(), print.easel.paper(), print.point.found.grade, time))
+                split_exposures(print.printing.pack(), print.printing.paper(), print.point.found.grade, time))
             table.rows.push_back({"The same as split grade", shown(split->soft) + " at grade " +
                                                                  grade_name(split->soft_grade) + ", then " +
                                                                  shown(split->hard) + " at grade " +
@@ -52,7 +52,7 @@ Listing strip(const PlannedPrint& print) {
         "Test strip in steps of " + decimal(strip.step_stops, 2) + " stop, over " + print.strip.in_words(),
         {"Band", "Exposure in full", "Added after the band before", "Seen"},
         {}};
-    const bool anchored = print.easel.pack().anchored;
+    const bool anchored = print.printing.pack().anchored;
     for (std::size_t i = 0; i < strip.exposures.size(); ++i) {
         const Seconds time = strip.exposures[i];
         const Seconds added = i == 0 ? time : time - strip.exposures[i - 1];
@@ -81,9 +81,9 @@ std::vector<std::string> way(const PlannedPrint& print) {
         steps.push_back("No bleach: it would gain less than it costs. Wash and dry.");
         return steps;
     }
-    const BleachBath bath = bleach_bath(print.easel.pack(), point.recipe);
+    const BleachBath bath = bleach_bath(print.printing.pack(), point.recipe);
     steps.push_back("Soak in water for some minutes, so that no acid comes into the bleach.");
-    const auto pull = moment_to_pull(print.easel, point);
+    const auto pull = moment_to_pull(print.printing, point);
     steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
                     " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
                     shown(Seconds{point.bleach_s.low}) +
@@ -123,13 +123,13 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
 
 Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, std::vector<Block> pictures) {
     const bool bleach = print.point.bleach_s.value > 0;
-    Document sheet{print.name, {"Worksheet, on " + print.easel.pack().name}, {}};
-    if (!print.easel.pack().anchored)
+    Document sheet{print.name, {"Worksheet, on " + print.printing.pack().name}, {}};
+    if (!print.printing.pack().anchored)
         sheet.lead.push_back(
             "This pack has no anchor, so exposures are told in stops from the shortest time that gives full "
             "black through clear film.");
     else
-        sheet.lead.push_back(zero_of_seconds(print.easel.pack()));
+        sheet.lead.push_back(zero_of_seconds(print.printing.pack()));
     for (const auto& warning : print.remarks.warnings) sheet.lead.push_back("Warning: " + warning);
     Section picture{"The print", std::move(pictures)};
     picture.blocks.push_back(outcome(print, terms));

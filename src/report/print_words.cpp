@@ -12,8 +12,8 @@
 
 namespace fogproof::report {
 
-std::string print_sentence(const Easel& easel, const Proof& proof) {
-    std::string text = shown_exposure(proof, easel.pack().anchored) + ", development " +
+std::string print_sentence(const Printing& printing, const Proof& proof) {
+    std::string text = shown_exposure(proof, printing.pack().anchored) + ", development " +
                        shown(Seconds{proof.steps.develop.time_s}) + ", " + shown_bleach(proof);
     if (proof.clearing_percent && *proof.clearing_percent > 0)
         text += " (" + fixed(*proof.clearing_percent, 0) + " % of clearing)";
@@ -23,8 +23,8 @@ std::string print_sentence(const Easel& easel, const Proof& proof) {
            " L* rms";
 }
 
-void require_exposable(const Easel& easel, std::span<const Proof> proofs, const std::string& scan) {
-    if (!easel.pack().anchored) return;
+void require_exposable(const Printing& printing, std::span<const Proof> proofs, const std::string& scan) {
+    if (!printing.pack().anchored) return;
     const auto out_of_reach = [](const Seconds& time) {
         return !(time.value >= kExposureLimits.minimum && time.value <= kExposureLimits.maximum);
     };
@@ -39,9 +39,9 @@ void require_exposable(const Easel& easel, std::span<const Proof> proofs, const 
         "ask for other stops");
 }
 
-Description print_description(const Easel& easel, const Proof& proof) {
+Description print_description(const Printing& printing, const Proof& proof) {
     Recipe worked = proof.recipe;
-    if (easel.pack().anchored)
+    if (printing.pack().anchored)
         for (std::size_t i = 0; i < worked.exposures.size(); ++i)
             worked.exposures[i].amount = proof.exposures[i];
     worked.bleach = proof.bleach;

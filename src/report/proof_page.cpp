@@ -81,7 +81,7 @@ std::string print_name(const WorkedGrid& grid) {
     return grid.request.recommended ? "Recommended print" : "Closest print";
 }
 
-std::string curves(const Easel& easel, const WorkedGrid& grid) {
+std::string curves(const Printing& printing, const WorkedGrid& grid) {
     const Proof& print = grid.proofs[grid.marked()];
     const std::string name = print_name(grid);
     std::vector<CurveRequest> asked;
@@ -93,7 +93,7 @@ std::string curves(const Easel& easel, const WorkedGrid& grid) {
     plain.redevelop_s = 0;
     asked.push_back({name + ", not bleached", plain});
     if (print.steps.finishing.bleach_dose > 0) asked.push_back({name, whole});
-    const auto worked = worked_curves(easel.pack(), asked);
+    const auto worked = worked_curves(printing.pack(), asked);
     std::string words;
     for (const LabelledCurve& curve : worked) {
         words += (words.empty() ? "" : " ") + curve.label + ": ";
@@ -102,18 +102,18 @@ std::string curves(const Easel& easel, const WorkedGrid& grid) {
         words += ", density " + fixed(curve.curve.density.front().value, 2) + " to " +
                  fixed(curve.curve.density.back().value, 2) + ".";
     }
-    return chart(curves_svg(easel.pack(), worked), "Characteristic curves of the marked print", words);
+    return chart(curves_svg(printing.pack(), worked), "Characteristic curves of the marked print", words);
 }
 
-std::string tones(const Easel& easel, const WorkedGrid& grid) {
+std::string tones(const Printing& printing, const WorkedGrid& grid) {
     std::vector<HeldRange> ranges;
     if (auto range =
-            held_range("Fresh paper, grade " + grade_name(easel.target().grade), easel.fresh_print()))
+            held_range("Fresh paper, grade " + grade_name(printing.target().grade), printing.fresh_print()))
         ranges.push_back(*range);
-    if (auto range = held_range(print_name(grid), easel.print(grid.proofs[grid.marked()].steps)))
+    if (auto range = held_range(print_name(grid), printing.print(grid.proofs[grid.marked()].steps)))
         ranges.push_back(*range);
-    return chart(tones_svg(easel.frame(), ranges), "Histogram of the frame with the range of the paper",
-                 tones_words(easel.frame(), ranges));
+    return chart(tones_svg(printing.frame(), ranges), "Histogram of the frame with the range of the paper",
+                 tones_words(printing.frame(), ranges));
 }
 
 std::string step_button(const char* key, const char* words) {
@@ -147,7 +147,7 @@ int page_cell_pixels(int grid_cell_pixels) {
     return std::max(grid_cell_pixels, std::min(2 * grid_cell_pixels, kLargest));
 }
 
-std::string proof_page(const Easel& easel, const WorkedGrid& grid, const GridSheet& sheet,
+std::string proof_page(const Printing& printing, const WorkedGrid& grid, const GridSheet& sheet,
                        std::span<const CellPicture> pictures) {
     std::string header = html::worded("h1", sheet.title);
     for (const auto& line : sheet.subtitle) header += html::worded("p", line);
@@ -161,7 +161,7 @@ std::string proof_page(const Easel& easel, const WorkedGrid& grid, const GridShe
                      "print. Under the glass Shift with an arrow key shows the same spot on the next print.",
                      {{"class", "onscreen scripted"}, {"hidden", ""}}) +
         wall(sheet, pictures) + html::worded("h2", "Negative and paper") +
-        html::element("div", {{"class", "charts"}}, tones(easel, grid) + curves(easel, grid)) +
+        html::element("div", {{"class", "charts"}}, tones(printing, grid) + curves(printing, grid)) +
         html::worded("h2", "How to read it") + html::element("div", {{"class", "paragraphs"}}, legend);
     html::Page page{"Proofs of " + sheet.title, kProofPageStyle, kProofPageScript, {}};
     page.body = html::worded("a", "To the prints", {{"class", "skip"}, {"href", "#prints"}}) +

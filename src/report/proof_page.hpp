@@ -19,7 +19,7 @@ namespace fogproof::report {
 [[nodiscard]] int page_cell_pixels(int grid_cell_pixels);
 
 /// One picture for each cell of the grid, in its order.
-[[nodiscard]] std::string proof_page(const Easel&, const WorkedGrid&, const GridSheet&,
+[[nodiscard]] std::string proof_page(const Printing&, const WorkedGrid&, const GridSheet&,
                                      std::span<const CellPicture>);
 
 }  // namespace fogproof::report

@@ -6,7 +6,7 @@
 
 #include <string>
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/print/working_curve.hpp"

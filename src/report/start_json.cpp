@@ -16,8 +16,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json point_json(const Easel& easel, const StartingPoint& point) {
-    const bool anchored = easel.pack().anchored;
+Json point_json(const Printing& printing, const StartingPoint& point) {
+    const bool anchored = printing.pack().anchored;
     const auto seconds = [&](double value) { return anchored ? Json(value) : Json(); };
     return {{"exposure_s", seconds(point.exposure_s.value)},
             {"exposure_s_low", seconds(point.exposure_s.low)},
@@ -29,7 +29,7 @@ Json point_json(const Easel& easel, const StartingPoint& point) {
             {"bleach_s", point.bleach_s.value},
             {"bleach_s_low", point.bleach_s.low},
             {"bleach_s_high", point.bleach_s.high},
-            {"dilution", bleach_bath(easel.pack(), point.recipe).parts},
+            {"dilution", bleach_bath(printing.pack(), point.recipe).parts},
             {"clearing_percent", point.proof.clearing_percent ? Json(*point.proof.clearing_percent) : Json()},
             {"lightness_error", point.lightness_error.value},
             {"lightness_error_low", point.lightness_error.low},
@@ -39,8 +39,8 @@ Json point_json(const Easel& easel, const StartingPoint& point) {
             {"first_sheet_good", point.first_sheet_good}};
 }
 
-Json pull_json(const Easel& easel, const StartingPoint& best, const StartRequest& request) {
-    const auto pull = moment_to_pull(easel, best);
+Json pull_json(const Printing& printing, const StartingPoint& best, const StartRequest& request) {
+    const auto pull = moment_to_pull(printing, best);
     if (!pull) return nullptr;
     Json json{{"early_s", pull->bleach_s.low},
               {"likely_s", pull->bleach_s.value},
@@ -57,10 +57,10 @@ Json pull_json(const Easel& easel, const StartingPoint& best, const StartRequest
     return json;
 }
 
-Json split_json(const Easel& easel, const StartingPoint& best) {
-    if (!easel.pack().anchored) return nullptr;
+Json split_json(const Printing& printing, const StartingPoint& best) {
+    if (!printing.pack().anchored) return nullptr;
     const Seconds time{best.exposure_s.value};
-    const auto pair = split_exposures(easel.pack(), easel.paper(), best.found.grade, time);
+    const auto pair = split_exposures(printing.pack(), printing.paper(), best.found.grade, time);
     if (!pair) return nullptr;
     return {{"soft_grade", pair->soft_grade},
             {"soft_s", pair->soft.value},
@@ -68,60 +68,61 @@ Json split_json(const Easel& easel, const StartingPoint& best) {
             {"hard_s", pair->hard.value}};
 }
 
-Json offers_json(const Easel& easel, const StartingPoints& points) {
+Json offers_json(const Printing& printing, const StartingPoints& points) {
     static constexpr std::array kKinds{"strip", "print", "wedge"};
     Json offers = Json::array();
     for (const Offer& offer : points.measure_next)
-        offers.push_back({{"kind", kKinds[std::size_t(offer.kind)]},
-                          {"words", offer.in_words(easel.pack().anchored)},
-                          {"grade", offer.recipe.grade},
-                          {"restrainer_ml_l", offer.recipe.restrainer_ml_l},
-                          {"develop_s", offer.recipe.develop_s},
-                          {"exposure_s", easel.pack().anchored ? Json(offer.recipe.exposure.value) : Json()},
-                          {"bleach_s", offer.recipe.bleach.value},
-                          {"sheets", offer.sheets},
-                          {"lightness_error_then", offer.expected_then}});
+        offers.push_back(
+            {{"kind", kKinds[std::size_t(offer.kind)]},
+             {"words", offer.in_words(printing.pack().anchored)},
+             {"grade", offer.recipe.grade},
+             {"restrainer_ml_l", offer.recipe.restrainer_ml_l},
+             {"develop_s", offer.recipe.develop_s},
+             {"exposure_s", printing.pack().anchored ? Json(offer.recipe.exposure.value) : Json()},
+             {"bleach_s", offer.recipe.bleach.value},
+             {"sheets", offer.sheets},
+             {"lightness_error_then", offer.expected_then}});
     return offers;
 }
 
-Json flash_json(const Easel& easel, const StartingPoint& best) {
-    if (!easel.pack().anchored) return nullptr;
-    const Flash flash = soft_flash(easel.pack(), easel.paper(), best.proof.steps.develop);
+Json flash_json(const Printing& printing, const StartingPoint& best) {
+    if (!printing.pack().anchored) return nullptr;
+    const Flash flash = soft_flash(printing.pack(), printing.paper(), best.proof.steps.develop);
     return {{"grade", flash.grade}, {"longest_s", flash.longest.value}};
 }
 
 }  // namespace
 
-std::string start_json(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
+std::string start_json(const Printing& printing, const StartingPoints& points, const StartRequest& request) {
     Json grades = Json::array();
-    for (const auto& point : points.by_grade) grades.push_back(point_json(easel, point));
+    for (const auto& point : points.by_grade) grades.push_back(point_json(printing, point));
     const TestStrip strip = test_strip(points.best.exposure_s);
     Json bands = Json::array();
     for (const Seconds time : strip.exposures)
-        bands.push_back(easel.pack().anchored ? Json(time.value) : Json());
+        bands.push_back(printing.pack().anchored ? Json(time.value) : Json());
     const Json all{
         {"fogproof", version()},
         {"negative", request.negative},
-        {"pack", easel.pack().name},
-        {"anchored", easel.pack().anchored},
-        {"zero_of_seconds", zero_of_seconds(easel.pack())},
+        {"pack", printing.pack().name},
+        {"anchored", printing.pack().anchored},
+        {"zero_of_seconds", zero_of_seconds(printing.pack())},
         {"target", request.target},
         {"warnings", request.warnings},
         {"dry_down", request.dry_down},
-        {"best", point_json(easel, points.best)},
+        {"best", point_json(printing, points.best)},
         {"by_grade", grades},
-        {"unbleached", points.unbleached ? point_json(easel, *points.unbleached) : Json()},
-        {"best_after_strip", points.after_strip ? point_json(easel, *points.after_strip) : Json()},
-        {"measure_next", offers_json(easel, points)},
+        {"unbleached", points.unbleached ? point_json(printing, *points.unbleached) : Json()},
+        {"best_after_strip", points.after_strip ? point_json(printing, *points.after_strip) : Json()},
+        {"measure_next", offers_json(printing, points)},
         {"test_strip",
          {{"step_stops", strip.step_stops}, {"exposures_s", bands}, {"where", request.strip.in_words()}}},
         {"target_doubt",
          {{"lights", points.target.lights},
           {"middle", points.target.middle},
           {"darks", points.target.darks}}},
-        {"pull", pull_json(easel, points.best, request)},
-        {"split_grade", split_json(easel, points.best)},
-        {"flash", flash_json(easel, points.best)},
+        {"pull", pull_json(printing, points.best, request)},
+        {"split_grade", split_json(printing, points.best)},
+        {"flash", flash_json(printing, points.best)},
         {"recipes_tried", points.tried}};
     return json_text(all);
 }

@@ -26,13 +26,13 @@ struct StartRequest {
 };
 
 /// "37 s (30 to 45 s)", or stops from full black without an anchor.
-[[nodiscard]] std::string start_text(const Easel&, const StartingPoints&, const StartRequest&);
+[[nodiscard]] std::string start_text(const Printing&, const StartingPoints&, const StartRequest&);
 /// best and by_grade hold exposure_s, exposure_s_low, exposure_s_high, grade, restrainer_ml_l, develop_s,
 /// bleach_s, bleach_s_low, bleach_s_high, dilution; lightness_error, rms L* from what is wanted, as expected
 /// of the first sheet with every doubt, with _low and _high, and _after_strip; lightness_error_as_described,
 /// if the paper is exactly as the pack says. Seconds of exposure are null on a pack without an anchor;
 /// unbleached is null where a bleach was decided.
-[[nodiscard]] std::string start_json(const Easel&, const StartingPoints&, const StartRequest&);
+[[nodiscard]] std::string start_json(const Printing&, const StartingPoints&, const StartRequest&);
 
 /// A table of what redevelopment brings back, and the time to choose.
 [[nodiscard]] std::string rescue_text(const Rescue&);

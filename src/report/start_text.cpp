@@ -24,14 +24,14 @@ std::string shown(const Interval& seconds) {
            report::shown(Seconds{seconds.high}) + ")";
 }
 
-std::string exposure(const Easel& easel, const StartingPoint& point) {
-    if (easel.pack().anchored) return shown(point.exposure_s);
+std::string exposure(const Printing& printing, const StartingPoint& point) {
+    if (printing.pack().anchored) return shown(point.exposure_s);
     const double doubt = std::log2(point.exposure_s.high / point.exposure_s.value);
     return shown_exposure(point.proof, false) + " (+/- " + fixed(doubt, 1) + ")";
 }
 
-std::string row(const Easel& easel, const StartingPoint& point) {
-    return "  " + left(grade_name(point.found.grade), 7) + left(exposure(easel, point), 30) +
+std::string row(const Printing& printing, const StartingPoint& point) {
+    return "  " + left(grade_name(point.found.grade), 7) + left(exposure(printing, point), 30) +
            left(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
            left(report::shown(Seconds{point.found.develop_s}), 9) + left(shown(point.bleach_s), 27) +
            left(shown_distance(point.lightness_error), 22) +
@@ -39,10 +39,10 @@ std::string row(const Easel& easel, const StartingPoint& point) {
 }
 
 // How far the ends of the picture miss what was wanted.
-std::string unreached(const Easel& easel, const StartingPoint& point) {
-    const PrintModel print = easel.print(point.proof.steps), fresh = easel.fresh_print();
+std::string unreached(const Printing& printing, const StartingPoint& point) {
+    const PrintModel print = printing.print(point.proof.steps), fresh = printing.fresh_print();
     const auto miss = [&](double share) {
-        const NegativeDensity at = easel.frame().quantile(share);
+        const NegativeDensity at = printing.frame().quantile(share);
         return print.patch(at).lab.l - fresh.patch(at).lab.l;
     };
     const double lights = miss(kDenseEnd), darks = miss(kThinEnd);
@@ -54,13 +54,14 @@ std::string unreached(const Easel& easel, const StartingPoint& point) {
     return text.empty() ? "the ends of the tonal range come out as on fresh paper" : text;
 }
 
-std::string strip_words(const Easel& easel, const StartingPoint& point, const StartRequest& request) {
+std::string strip_words(const Printing& printing, const StartingPoint& point, const StartRequest& request) {
     const TestStrip strip = test_strip(point.exposure_s);
     std::string bands;
     for (const Seconds time : strip.exposures)
-        bands += (bands.empty() ? "" : ", ") +
-                 (easel.pack().anchored ? report::shown(time)
-                                        : fixed(std::log2(time.value / point.exposure_s.value), 2) + " stop");
+        bands +=
+            (bands.empty() ? "" : ", ") +
+            (printing.pack().anchored ? report::shown(time)
+                                      : fixed(std::log2(time.value / point.exposure_s.value), 2) + " stop");
     return bands + "; over " + request.strip.in_words();
 }
 
@@ -71,22 +72,22 @@ std::string judged_wet(const StartRequest& request) {
            fixed(100 * request.dry_down, 0) + " % less\n";
 }
 
-std::string other_ways(const Easel& easel, const StartingPoint& point) {
+std::string other_ways(const Printing& printing, const StartingPoint& point) {
     std::string text;
-    if (!easel.pack().anchored) return text;
+    if (!printing.pack().anchored) return text;
     const Seconds time{point.exposure_s.value};
-    if (const auto split = split_exposures(easel.pack(), easel.paper(), point.found.grade, time))
+    if (const auto split = split_exposures(printing.pack(), printing.paper(), point.found.grade, time))
         text += "  split grade  " + report::shown(split->soft) + " at grade " +
                 grade_name(split->soft_grade) + " + " + report::shown(split->hard) + " at grade " +
                 grade_name(split->hard_grade) + "\n";
-    const Flash flash = soft_flash(easel.pack(), easel.paper(), point.proof.steps.develop);
+    const Flash flash = soft_flash(printing.pack(), printing.paper(), point.proof.steps.develop);
     text += "  flash        up to " + report::shown(flash.longest) + " without the negative at grade " +
             grade_name(flash.grade) + " leaves the border clean\n";
     return text;
 }
 
-std::string pull_words(const Easel& easel, const StartingPoint& best, const StartRequest& request) {
-    const auto pull = moment_to_pull(easel, best);
+std::string pull_words(const Printing& printing, const StartingPoint& best, const StartRequest& request) {
+    const auto pull = moment_to_pull(printing, best);
     if (!pull) return {};
     const std::string gap(15, ' ');
     std::string text = "  pull         look from " + report::shown(Seconds{pull->bleach_s.low}) +
@@ -103,13 +104,13 @@ std::string pull_words(const Easel& easel, const StartingPoint& best, const Star
 }
 
 // The best of each kind: a printer may own no wedge, or have no sheet to spare.
-std::string next_words(const Easel& easel, const StartingPoints& points) {
+std::string next_words(const Printing& printing, const StartingPoints& points) {
     std::string text;
     std::vector<Offer::Kind> told;
     for (const Offer& offer : points.measure_next) {
         if (std::ranges::find(told, offer.kind) != told.end()) continue;
         text += (told.empty() ? "  read next    " : "               or ") +
-                offer.in_words(easel.pack().anchored) + ": " + decimal(offer.sheets, 2) +
+                offer.in_words(printing.pack().anchored) + ": " + decimal(offer.sheets, 2) +
                 " sheet; the next first sheet is then expected " + shown_distance(offer.expected_then) +
                 " L* off\n";
         told.push_back(offer.kind);
@@ -125,14 +126,14 @@ std::string rescue_row(const RescueStep& step) {
 
 }  // namespace
 
-std::string start_text(const Easel& easel, const StartingPoints& points, const StartRequest& request) {
+std::string start_text(const Printing& printing, const StartingPoints& points, const StartRequest& request) {
     const StartingPoint& best = points.best;
-    const double parts = bleach_bath(easel.pack(), best.recipe).parts;
-    std::string text = request.negative + " on " + easel.pack().name + "\n";
+    const double parts = bleach_bath(printing.pack(), best.recipe).parts;
+    std::string text = request.negative + " on " + printing.pack().name + "\n";
     text += "Wanted: " + request.target + ". In brackets 95 % of what the pack leaves open.\n\n";
     text += "Best\n";
-    text +=
-        "  expose       " + exposure(easel, best) + " through grade " + grade_name(best.found.grade) + "\n";
+    text += "  expose       " + exposure(printing, best) + " through grade " + grade_name(best.found.grade) +
+            "\n";
     text += "  develop      " + report::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
             decimal(best.found.restrainer_ml_l, 1) + " ml/L\n";
     if (best.bleach_s.value > 0) {
@@ -140,17 +141,17 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
         if (const auto percent = best.proof.clearing_percent)
             text += ", " + fixed(*percent, 0) + " % of clearing";
         text += "\n";
-        text += pull_words(easel, best, request);
+        text += pull_words(printing, best, request);
     } else {
         text += "  bleach       none: it would gain less than it costs\n";
     }
-    text += "  test strip   " + strip_words(easel, best, request) + "\n" + judged_wet(request);
-    text += other_ways(easel, best);
+    text += "  test strip   " + strip_words(printing, best, request) + "\n" + judged_wet(request);
+    text += other_ways(printing, best);
     text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
             " rms off what is wanted; after the test strip " +
             shown_distance(best.lightness_error_after_strip) + " L*\n";
     text += "               if the paper is exactly as the pack says " +
-            shown_distance(best.found.lightness_error) + " L*; " + unreached(easel, best) + "\n";
+            shown_distance(best.found.lightness_error) + " L*; " + unreached(printing, best) + "\n";
     if (const auto& other = points.after_strip)
         text +=
             "               with a test strip grade " + grade_name(other->found.grade) +
@@ -160,19 +161,19 @@ std::string start_text(const Easel& easel, const StartingPoints& points, const S
         text += "               what fresh paper would give is itself known only to +/- " +
                 fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +
                 " in the middle, " + fixed(points.target.darks, 1) + " in the darks\n";
-    text += next_words(easel, points);
+    text += next_words(printing, points);
     text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
     text +=
         "  grade  exposure                      restrainer  develop  bleach                     first sheet "
         "off by    after a strip\n";
-    for (const auto& point : points.by_grade) text += row(easel, point);
-    if (points.unbleached) text += "Without bleach\n" + row(easel, *points.unbleached);
-    if (!easel.pack().anchored)
+    for (const auto& point : points.by_grade) text += row(printing, point);
+    if (points.unbleached) text += "Without bleach\n" + row(printing, *points.unbleached);
+    if (!printing.pack().anchored)
         text +=
             "\nSeconds need an anchor: the head setting of the pack's wedge in its [anchor], or "
             "--black-time.\n";
     else
-        text += "\n" + zero_of_seconds(easel.pack()) + "\n";
+        text += "\n" + zero_of_seconds(printing.pack()) + "\n";
     return text +
            "\nKeep ferricyanide from acids, heat and strong sun; gloves; labels, local rules and licensed "
            "practice "

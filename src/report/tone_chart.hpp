@@ -8,7 +8,7 @@
 #include <span>
 #include <string>
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::report {

@@ -17,7 +17,7 @@ constexpr int kPixels = 900;
 Picture print_picture(const Scan& scan, const PlannedPrint& print) {
     const PrintSteps& steps = print.point.proof.steps;
     const bool bleached = steps.finishing.bleach_dose > 0;
-    const GridCell cell{before_and_after(print.easel, steps), {}, {}};
+    const GridCell cell{before_and_after(print.printing, steps), {}, {}};
     const CellPicture picture =
         cell_pictures(scan, {&cell, 1}, {Rendering::absolute, kPixels}, OutputProfile::named("srgb")).front();
     return {"image/jpeg",
@@ -34,18 +34,20 @@ Picture print_picture(const Scan& scan, const PlannedPrint& print) {
 }  // namespace
 
 std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& print) {
-    const Easel& easel = print.easel;
+    const Printing& printing = print.printing;
     const CurveRequest asked{"This print", print.point.recipe};
     std::vector<HeldRange> ranges;
     if (auto range =
-            held_range("Fresh paper, grade " + grade_name(easel.target().grade), easel.fresh_print()))
+            held_range("Fresh paper, grade " + grade_name(printing.target().grade), printing.fresh_print()))
         ranges.push_back(*range);
-    if (auto range = held_range("This print", easel.print(print.point.proof.steps))) ranges.push_back(*range);
-    return {print_picture(scan, print),
-            Picture{"image/svg+xml", tones_svg(easel.frame(), ranges), 0, 0,
-                    "Histogram of the frame with the range of the paper", tones_words(easel.frame(), ranges)},
-            Picture{"image/svg+xml", curves_svg(easel.pack(), worked_curves(easel.pack(), {&asked, 1})), 0, 0,
-                    "Characteristic curve of the print", "Characteristic curve of the print."}};
+    if (auto range = held_range("This print", printing.print(print.point.proof.steps)))
+        ranges.push_back(*range);
+    return {
+        print_picture(scan, print),
+        Picture{"image/svg+xml", tones_svg(printing.frame(), ranges), 0, 0,
+                "Histogram of the frame with the range of the paper", tones_words(printing.frame(), ranges)},
+        Picture{"image/svg+xml", curves_svg(printing.pack(), worked_curves(printing.pack(), {&asked, 1})), 0,
+                0, "Characteristic curve of the print", "Characteristic curve of the print."}};
 }
 
 }  // namespace fogproof::report

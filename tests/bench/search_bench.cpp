@@ -14,12 +14,12 @@ namespace fogproof::tests {
 namespace {
 
 static void best_recipe(benchmark::State& state) {
-    const Easel easel(examples::fogged_pack(0.35), examples::ordinary_frame());
-    const Wanted wanted = as_fresh(easel);
-    const SearchBounds bounds = usual_bounds(easel);
+    const Printing printing(examples::fogged_pack(0.35), examples::ordinary_frame());
+    const Wanted wanted = as_fresh(printing);
+    const SearchBounds bounds = usual_bounds(printing);
     std::size_t tried = 0;
     for (auto _ : state) {
-        const RecipeSearch search(easel, wanted);
+        const RecipeSearch search(printing, wanted);
         benchmark::DoNotOptimize(search.best(bounds));
         tried += search.tried();
     }
@@ -30,8 +30,8 @@ BENCHMARK(best_recipe)->Unit(benchmark::kMillisecond);
 static void starting_points_with_intervals(benchmark::State& state) {
     const Pack pack = examples::fogged_pack(0.35);
     for (auto _ : state) {
-        const Easel easel(pack, examples::ordinary_frame());
-        benchmark::DoNotOptimize(starting_points(easel, as_fresh(easel), usual_bounds(easel)));
+        const Printing printing(pack, examples::ordinary_frame());
+        benchmark::DoNotOptimize(starting_points(printing, as_fresh(printing), usual_bounds(printing)));
     }
 }
 BENCHMARK(starting_points_with_intervals)->Unit(benchmark::kMillisecond);

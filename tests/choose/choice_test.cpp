@@ -30,8 +30,8 @@ void doubt(Pack& pack, const std::string& name, double deviation) {
 }
 
 // What is wanted as it stands, whatever the paper was.
-Wanted standing(const Easel& easel) {
-    Wanted wanted = as_fresh(easel);
+Wanted standing(const Printing& printing) {
+    Wanted wanted = as_fresh(printing);
     wanted.fresh = false;
     wanted.white.reset();
     return wanted;
@@ -57,12 +57,13 @@ Pack another(const Pack& pack, std::mt19937& random) {
 }
 
 // rms L* of the told seconds on another paper.
-double comes_out(const Easel& easel, const Wanted& wanted, const StartingPoint& point, const Pack& pack) {
+double comes_out(const Printing& printing, const Wanted& wanted, const StartingPoint& point,
+                 const Pack& pack) {
     const PaperModel paper = paper_model(pack);
     Recipe recipe = point.recipe;
     recipe.bleach = point.proof.bleach;
     const PrintModel print(paper, pack.enlarger, timed_steps(pack, paper, recipe, point.proof.exposures),
-                           easel.frame().mean_transmitted(pack.enlarger.callier));
+                           printing.frame().mean_transmitted(pack.enlarger.callier));
     return lightness_error(wanted, print.for_many_patches());
 }
 
@@ -75,16 +76,16 @@ TEST(Choice, WhatIsToldAsExpectedIsWhatComesOutOnAverage) {
     doubt(pack, "grains.spread", 0.015);
     doubt(pack, "restrainer.half_ml_l", 5);
     doubt(pack, "paper.black", 0.05);
-    const Easel easel(pack, ordinary_frame());
-    const Wanted wanted = standing(easel);
-    const StartingPoints points = starting_points(easel, wanted, usual_bounds(easel));
+    const Printing printing(pack, ordinary_frame());
+    const Wanted wanted = standing(printing);
+    const StartingPoints points = starting_points(printing, wanted, usual_bounds(printing));
     std::mt19937 random(3);
     for (const StartingPoint& point : {points.best, *points.unbleached}) {
         double mean = 0;
         int inside = 0;
         constexpr int kPapers = 400;
         for (int i = 0; i < kPapers; ++i) {
-            const double off = comes_out(easel, wanted, point, another(pack, random));
+            const double off = comes_out(printing, wanted, point, another(pack, random));
             mean += off / kPapers;
             inside += off >= point.lightness_error.low && off <= point.lightness_error.high;
         }
@@ -100,8 +101,8 @@ TEST(Choice, WhatIsToldAsExpectedIsWhatComesOutOnAverage) {
 
 // A pack of which nothing is in doubt leaves nothing to expect but the model's own distance.
 TEST(Choice, ACertainPackIsExpectedToComeOutAsItsModelSays) {
-    const Easel easel(examples::certain(fogged_pack(0.3)), ordinary_frame());
-    const StartingPoint best = starting_points(easel, as_fresh(easel), usual_bounds(easel)).best;
+    const Printing printing(examples::certain(fogged_pack(0.3)), ordinary_frame());
+    const StartingPoint best = starting_points(printing, as_fresh(printing), usual_bounds(printing)).best;
     constexpr double kTables = 0.3;  // L*, as quick_print.hpp states of coarse ones
     EXPECT_NEAR(best.lightness_error.value, best.found.lightness_error, kTables);
     EXPECT_NEAR(best.lightness_error.low, best.lightness_error.high, 1e-6);
@@ -111,10 +112,10 @@ TEST(Choice, NoBleachIsTheBetterBetWhereNobodyKnowsItsRate) {
     const auto bleach = [](double relative) {
         Pack pack = examples::certain(fogged_pack(0.2));
         doubt(pack, "bleach.per_second", relative * pack.bleach.per_second);
-        const Easel easel(pack, ordinary_frame());
-        SearchBounds bounds = usual_bounds(easel);
+        const Printing printing(pack, ordinary_frame());
+        SearchBounds bounds = usual_bounds(printing);
         bounds.restrainers = {0};
-        return starting_points(easel, as_fresh(easel), bounds).best.bleach_s.value;
+        return starting_points(printing, as_fresh(printing), bounds).best.bleach_s.value;
     };
     EXPECT_GT(bleach(0.02), 0);
     EXPECT_EQ(bleach(30), 0) << "a rate that may be thirty times as high or as low";
@@ -126,23 +127,23 @@ TEST(Choice, ARecipeStaysWhereItIsKnown) {
         Pack pack = examples::certain(fogged_pack(0.15));
         doubt(pack, "restrainer.half_ml_l", half_in_doubt);
         doubt(pack, "restrainer.speed_loss", loss_in_doubt);
-        const Easel easel(pack, ordinary_frame());
-        SearchBounds bounds = usual_bounds(easel);
+        const Printing printing(pack, ordinary_frame());
+        SearchBounds bounds = usual_bounds(printing);
         bounds.most_clearing = 0;
-        return starting_points(easel, as_fresh(easel), bounds).best.found.restrainer_ml_l;
+        return starting_points(printing, as_fresh(printing), bounds).best.found.restrainer_ml_l;
     };
     EXPECT_EQ(restrainer(0.1, 0.005), 30);
     EXPECT_LT(restrainer(10, 6), 20);
 }
 
 TEST(Choice, WhatIsDecidedIsKept) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    SearchBounds bounds = usual_bounds(easel);
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    SearchBounds bounds = usual_bounds(printing);
     bounds.restrainers = {7};
     bounds.develop_s = {120};
     bounds.softest = bounds.hardest = 3;
     bounds.bleach = Seconds{40};
-    const StartingPoints points = starting_points(easel, as_fresh(easel), bounds);
+    const StartingPoints points = starting_points(printing, as_fresh(printing), bounds);
     EXPECT_EQ(points.best.found.restrainer_ml_l, 7);
     EXPECT_EQ(points.best.found.develop_s, 120);
     EXPECT_EQ(points.best.found.grade, 3);
@@ -150,15 +151,15 @@ TEST(Choice, WhatIsDecidedIsKept) {
     EXPECT_EQ(points.by_grade.size(), 1u);
     EXPECT_FALSE(points.unbleached) << "the bleach was decided";
     bounds.bleach = ClearingPercent{80};
-    EXPECT_NEAR(starting_points(easel, as_fresh(easel), bounds).best.proof.clearing_percent.value(), 80,
+    EXPECT_NEAR(starting_points(printing, as_fresh(printing), bounds).best.proof.clearing_percent.value(), 80,
                 1e-6);
 }
 
 TEST(Choice, PercentOfClearingWithoutFogAreRefused) {
-    const Easel easel(fogged_pack(0), ordinary_frame());
-    SearchBounds bounds = usual_bounds(easel);
+    const Printing printing(fogged_pack(0), ordinary_frame());
+    SearchBounds bounds = usual_bounds(printing);
     bounds.bleach = ClearingPercent{80};
-    EXPECT_THROW(static_cast<void>(starting_points(easel, as_fresh(easel), bounds)), Error);
+    EXPECT_THROW(static_cast<void>(starting_points(printing, as_fresh(printing), bounds)), Error);
 }
 
 }  // namespace fogproof::tests

@@ -69,9 +69,9 @@ struct Owner {
 };
 
 // rms L* of a told recipe carried out on the paper for so many seconds.
-double carried_out(const Owner& owner, const Easel& easel, const Wanted& wanted, const FoundRecipe& recipe,
-                   double exposure_s, double bleach_s, double darker) {
-    const double mean = easel.frame().mean_transmitted(1), flare = easel.pack().enlarger.flare;
+double carried_out(const Owner& owner, const Printing& printing, const Wanted& wanted,
+                   const FoundRecipe& recipe, double exposure_s, double bleach_s, double darker) {
+    const double mean = printing.frame().mean_transmitted(1), flare = printing.pack().enlarger.flare;
     double sum = 0;
     for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
         const double light = (1 - flare) * std::pow(10.0, -wanted.tones[i].density.value) + flare * mean;
@@ -112,15 +112,15 @@ TEST(ForeignStart, SecondsAndDistancesComeOutAsTold) {
     std::vector<double> ratios;
     for (unsigned seed = 1; seed <= papers; ++seed) {
         Owner owner(seed);
-        const Easel easel(owner.measured(), examples::ordinary_frame(0.1, 1.05));
+        const Printing printing(owner.measured(), examples::ordinary_frame(0.1, 1.05));
         // A picture of another maker's hand: from 20 to 91, middle tones opened.
         std::vector<MatchedTone> picture;
         for (int i = 0; i <= 60; ++i)
             picture.push_back({20 + 71 * std::pow(i / 60.0, 0.9), 1 + i * (60.0 - i)});
-        const Wanted wanted = matched(easel, picture), few = gathered(wanted, 24);
-        const StartingPoints points = starting_points(easel, wanted, usual_bounds(easel));
+        const Wanted wanted = matched(printing, picture), few = gathered(wanted, 24);
+        const StartingPoints points = starting_points(printing, wanted, usual_bounds(printing));
         const StartingPoint& best = points.best;
-        const double first = carried_out(owner, easel, few, best.found, best.exposure_s.value,
+        const double first = carried_out(owner, printing, few, best.found, best.exposure_s.value,
                                          best.bleach_s.value, owner.sheet());
         distances.add(first, best.lightness_error, best.lightness_error.value);
         ratios.push_back(best.lightness_error.value / first);
@@ -129,7 +129,8 @@ TEST(ForeignStart, SecondsAndDistancesComeOutAsTold) {
             double right = 0, least = 1e9;
             for (double stops = -1.5; stops <= 1.5; stops += 1.0 / 24) {
                 const double time = point.exposure_s.value * std::exp2(stops);
-                const double off = carried_out(owner, easel, few, point.found, time, point.bleach_s.value, 0);
+                const double off =
+                    carried_out(owner, printing, few, point.found, time, point.bleach_s.value, 0);
                 if (off < least) {
                     least = off;
                     right = time;

@@ -23,10 +23,10 @@ StartingPoints answer(std::initializer_list<std::pair<const char*, double>> doub
     Pack pack = fogged_pack(0.35);
     for (const auto& row : pack_numbers()) pack.knowledge[row.name()] = {Origin::measured, 0.0};
     for (const auto& [name, deviation] : doubts) pack.knowledge[name] = {Origin::measured, deviation};
-    const Easel easel(pack, ordinary_frame());
-    Wanted wanted = as_fresh(easel);
+    const Printing printing(pack, ordinary_frame());
+    Wanted wanted = as_fresh(printing);
     wanted.fresh = false;  // as a picture that stands
-    return starting_points(easel, wanted, usual_bounds(easel));
+    return starting_points(printing, wanted, usual_bounds(printing));
 }
 
 const Offer& of_kind(const StartingPoints& points, Offer::Kind kind) {

@@ -31,10 +31,10 @@ Pack scattered(double sheet_scatter) {
 }
 
 StartingPoint best_with(double sheet_scatter) {
-    const Easel easel(scattered(sheet_scatter), ordinary_frame());
-    SearchBounds bounds = usual_bounds(easel);
+    const Printing printing(scattered(sheet_scatter), ordinary_frame());
+    SearchBounds bounds = usual_bounds(printing);
     bounds.softest = bounds.hardest = 1;
-    return starting_points(easel, as_fresh(easel), bounds).best;
+    return starting_points(printing, as_fresh(printing), bounds).best;
 }
 
 double log_half_width(const Interval& seconds) {
@@ -51,16 +51,16 @@ TEST(Spread, DarkenedLightnessIsThatOfTheGreaterDensity) {
 // dL*/dD = -(L* + 16) ln 10 / 3, from CIE 15:2004, L* = 116 Y^(1/3) - 16 with Y = 10^-D.
 TEST(Spread, SheetsThatDifferBySomeDensityDifferByItsLightness) {
     constexpr double kScatter = 0.01;
-    const Easel easel(scattered(kScatter), ordinary_frame());
+    const Printing printing(scattered(kScatter), ordinary_frame());
     Recipe recipe;
     recipe.exposures = {{2, Stops{0}}};
-    const Proof proof = easel.proof(recipe);
-    const PrintSpread spread = print_spread(easel, proof);
-    const PrintModel print = easel.print(proof.steps);
+    const Proof proof = printing.proof(recipe);
+    const PrintSpread spread = print_spread(printing, proof);
+    const PrintModel print = printing.print(proof.steps);
     const double half_of_unit = 1.96 * kScatter * std::numbers::ln10 / 3;
     constexpr double kBent = 0.02;  // relative: the cube root bends within 0.01 D by less than 1 %
     for (const double share : {0.02, 0.5, 0.98}) {
-        const NegativeDensity at = easel.frame().quantile(share);
+        const NegativeDensity at = printing.frame().quantile(share);
         const double expected = (print.patch(at).lab.l + 16) * half_of_unit;
         EXPECT_NEAR(spread.lightness(at.value), expected, kBent * expected);
     }
@@ -74,8 +74,8 @@ TEST(Spread, SheetsThatDifferMakeExposuresAndBleachTimesDoubtful) {
     const StartingPoint once = best_with(0.01), twice = best_with(0.02);
     const double stops = log_half_width(once.exposure_s);
     EXPECT_NEAR(log_half_width(twice.exposure_s), 2 * stops, 0.1 * stops);
-    const Easel easel(scattered(0.01), ordinary_frame());
-    const double black = easel.print(once.proof.steps).patch({0}).density.value;
+    const Printing printing(scattered(0.01), ordinary_frame());
+    const double black = printing.print(once.proof.steps).patch({0}).density.value;
     const double gradient = 0.9 * black / (once.proof.iso_range / 100);
     EXPECT_GT(stops, 1.96 * 0.01 / (2 * gradient)) << "no part of the curve is twice as steep";
     EXPECT_LT(stops, 1.96 * 0.01 / (gradient / 4));

@@ -49,18 +49,18 @@ TEST(TestStrip, LiesWhereTonesRangeWidest) {
 }
 
 TEST(Pull, SomethingInThePictureStillChangesWhenTheBorderHasStopped) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    SearchBounds bounds = usual_bounds(easel);
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    SearchBounds bounds = usual_bounds(printing);
     bounds.restrainers = {0};
-    const StartingPoints points = starting_points(easel, as_fresh(easel), bounds);
-    const auto pull = moment_to_pull(easel, points.best);
+    const StartingPoints points = starting_points(printing, as_fresh(printing), bounds);
+    const auto pull = moment_to_pull(printing, points.best);
     ASSERT_TRUE(pull);
     EXPECT_LT(pull->bleach_s.low, pull->bleach_s.value);
     EXPECT_LT(pull->bleach_s.value, pull->bleach_s.high);
     double most = 0;
     for (double d = 0.15; d < 1.3; d += 0.05) most = std::max(most, pull->gain(d));
     EXPECT_GT(most, 2 * pull->border_gain);
-    EXPECT_FALSE(moment_to_pull(easel, *points.unbleached));
+    EXPECT_FALSE(moment_to_pull(printing, *points.unbleached));
 }
 
 TEST(Pull, TellingSquareIsTheEvenOneThatChangesMost) {

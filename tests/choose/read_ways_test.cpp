@@ -36,13 +36,13 @@ TEST(ReadWays, SecondsOfAnUnreadDoseAreKnownLess) {
         Pack pack = read_at_20_ml();
         pack.knowledge["speed.log_seconds"] = {Origin::measured, 0.02};
         if (!with_readings) pack.readings.clear();
-        const Easel easel(pack, examples::ordinary_frame());
-        SearchBounds bounds = usual_bounds(easel);
+        const Printing printing(pack, examples::ordinary_frame());
+        SearchBounds bounds = usual_bounds(printing);
         bounds.restrainers = {0};
         bounds.develop_s = {90};
         bounds.softest = bounds.hardest = 2;
         bounds.most_clearing = 0;
-        const Interval seconds = starting_points(easel, as_fresh(easel), bounds).best.exposure_s;
+        const Interval seconds = starting_points(printing, as_fresh(printing), bounds).best.exposure_s;
         return seconds.high / seconds.value;
     };
     EXPECT_GT(reach(true), 1.1 * reach(false)) << "no restrainer is two doublings from 20 ml/L";

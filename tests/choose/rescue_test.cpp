@@ -27,17 +27,17 @@ using examples::ordinary_frame;
 // Common practice, no source: fully redeveloped, an over-bleached print returns as it was, fog and all;
 // halfway its image is back while the border still is lighter than it was.
 TEST(Rescue, RedevelopmentBringsBackImageAndFogTogether) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
     Recipe recipe;
     recipe.exposures = {{1.5, Stops{0}}};
-    const Proof plain = easel.proof(recipe, easel.target().time);
-    const Rescue saved = rescue(easel, recipe, {400}, easel.target().time);
+    const Proof plain = printing.proof(recipe, printing.target().time);
+    const Rescue saved = rescue(printing, recipe, {400}, printing.target().time);
     for (std::size_t i = 1; i < saved.steps.size(); ++i) {
         EXPECT_GT(saved.steps[i].border.value, saved.steps[i - 1].border.value);
         EXPECT_GT(saved.steps[i].proof.extent.darkest.value, saved.steps[i - 1].proof.extent.darkest.value);
     }
     constexpr double kPractically = 0.04;  // D; redeveloped silver is a little warmer
-    EXPECT_NEAR(saved.steps.back().border.value, easel.print(plain.steps).border().density.value,
+    EXPECT_NEAR(saved.steps.back().border.value, printing.print(plain.steps).border().density.value,
                 kPractically);
     EXPECT_NEAR(saved.steps.back().proof.extent.darkest.value, plain.extent.darkest.value, kPractically);
     for (const auto& step : saved.steps)

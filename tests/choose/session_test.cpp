@@ -78,13 +78,13 @@ Recipe cleared(double percent) {
 }
 
 TEST(Bleaching, SilverLostIsWhatTheTonesLose) {
-    const Easel easel(examples::fogged_pack(0.3), examples::ordinary_frame());
-    const Proof proof = easel.proof(cleared(100));
-    const LostSilver lost = lost_silver(easel, proof);
+    const Printing printing(examples::fogged_pack(0.3), examples::ordinary_frame());
+    const Proof proof = printing.proof(cleared(100));
+    const LostSilver lost = lost_silver(printing, proof);
     // Sum over every tone of the histogram, one by one.
-    const PrintModel print = easel.print(proof.steps);
+    const PrintModel print = printing.print(proof.steps);
     double mean = 0;
-    for (const Tone& tone : easel.frame().all())
+    for (const Tone& tone : printing.frame().all())
         mean += tone.share * print.patch(tone.density).silver.gone.value;
     constexpr double kGathered = 1e-3;  // relative: tones are gathered into bins
     EXPECT_NEAR(lost.picture.value, mean, kGathered * mean);
@@ -100,22 +100,22 @@ TEST(Bleaching, SilverLostIsWhatTheTonesLose) {
 }
 
 TEST(Bleaching, NothingIsLostWithoutBleach) {
-    const Easel easel(examples::fogged_pack(0.3), examples::ordinary_frame());
-    const LostSilver lost = lost_silver(easel, easel.proof(Recipe{}));
+    const Printing printing(examples::fogged_pack(0.3), examples::ordinary_frame());
+    const LostSilver lost = lost_silver(printing, printing.proof(Recipe{}));
     EXPECT_EQ(lost.picture.value, 0);
     EXPECT_EQ(lost.border.value, 0);
 }
 
 TEST(Bleaching, LatitudeEndsWhereTheToleranceIsReached) {
-    const Easel easel(examples::fogged_pack(0.3), examples::ordinary_frame());
-    const Proof proof = easel.proof(cleared(80));
-    const BleachLatitude latitude = bleach_latitude(easel, proof, 1.0);
+    const Printing printing(examples::fogged_pack(0.3), examples::ordinary_frame());
+    const Proof proof = printing.proof(cleared(80));
+    const BleachLatitude latitude = bleach_latitude(printing, proof, 1.0);
     EXPECT_LT(latitude.shortest, proof.bleach);
     EXPECT_GT(latitude.longest, proof.bleach);
     constexpr double kSearch = 0.02;  // L* moved in the 0.05 s to which times are searched
-    EXPECT_NEAR(bleached_otherwise(easel, proof, latitude.shortest), 1.0, kSearch);
-    EXPECT_NEAR(bleached_otherwise(easel, proof, latitude.longest), 1.0, kSearch);
-    const BleachLatitude wider = bleach_latitude(easel, proof, 2.0);
+    EXPECT_NEAR(bleached_otherwise(printing, proof, latitude.shortest), 1.0, kSearch);
+    EXPECT_NEAR(bleached_otherwise(printing, proof, latitude.longest), 1.0, kSearch);
+    const BleachLatitude wider = bleach_latitude(printing, proof, 2.0);
     EXPECT_LT(wider.shortest, latitude.shortest);
     EXPECT_GT(wider.longest, latitude.longest);
 }
@@ -124,9 +124,9 @@ TEST(Bleaching, LatitudeEndsWhereTheToleranceIsReached) {
 TEST(Bleaching, OneTimeHoldsOnlyForNegativesOfLikeTonality) {
     const Pack pack = examples::fogged_pack(0.3);
     const auto waiting = [&](const char* name, const Tones& frame, double percent) {
-        const Easel easel(pack, frame);
-        const Proof proof = easel.proof(cleared(percent));
-        return WaitingPrint{name, pack.bath, proof.bleach, bleach_latitude(easel, proof, 1.0), 0.01};
+        const Printing printing(pack, frame);
+        const Proof proof = printing.proof(cleared(percent));
+        return WaitingPrint{name, pack.bath, proof.bleach, bleach_latitude(printing, proof, 1.0), 0.01};
     };
     const Session session =
         bleaching_session({waiting("soft", examples::ordinary_frame(0.15, 0.9), 60),

@@ -9,7 +9,7 @@
 #include <limits>
 #include <vector>
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
@@ -62,17 +62,17 @@ TEST(Choose, AnEyeLeavesABlackTimeInDoubt) {
 TEST(Choose, SecondsWithoutAnAnchorAreRefusedAndStopsAreNot) {
     Pack pack = fogged_pack(0.3);
     pack.anchored = false;
-    const Easel easel(pack, ordinary_frame());
+    const Printing printing(pack, ordinary_frame());
     Recipe recipe = recipe_of(2, Seconds{0});
-    EXPECT_NO_THROW(static_cast<void>(easel.proof(recipe)));
+    EXPECT_NO_THROW(static_cast<void>(printing.proof(recipe)));
     recipe.exposures[0].amount = Seconds{12};
-    EXPECT_THROW(static_cast<void>(easel.proof(recipe)), Error);
+    EXPECT_THROW(static_cast<void>(printing.proof(recipe)), Error);
 }
 
 TEST(Choose, PercentOfClearingWithoutFogIsRefused) {
-    const Easel easel(fogged_pack(0.0), ordinary_frame());
+    const Printing printing(fogged_pack(0.0), ordinary_frame());
     try {
-        static_cast<void>(easel.proof(recipe_of(2, ClearingPercent{50})));
+        static_cast<void>(printing.proof(recipe_of(2, ClearingPercent{50})));
         FAIL() << "there is nothing to clear";
     } catch (const Error& error) {
         EXPECT_EQ(error.fault(), Fault::config);

@@ -26,32 +26,32 @@ namespace {
 using examples::fogged_pack;
 using examples::ordinary_frame;
 
-Proof proof_of(const Easel& easel, const RecipeSearch& search, const FoundRecipe& found) {
-    return easel.proof(search.as_recipe(found), time_giving(found.exposure, easel.pack().enlarger));
+Proof proof_of(const Printing& printing, const RecipeSearch& search, const FoundRecipe& found) {
+    return printing.proof(search.as_recipe(found), time_giving(found.exposure, printing.pack().enlarger));
 }
 
 // The cost of the cheapest recipe of a grid of everything, each at its starting exposure (exposures in 1/12
 // stop), asked of Response, not of the search's own tables.
-double brute_force(const Easel& easel, const Wanted& wanted, const SearchBounds& bounds) {
-    const Pack& pack = easel.pack();
-    const double mean = easel.frame().mean_transmitted(pack.enlarger.callier);
+double brute_force(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds) {
+    const Pack& pack = printing.pack();
+    const double mean = printing.frame().mean_transmitted(pack.enlarger.callier);
     std::vector<double> log_light;
     for (const Tone& tone : wanted.tones)
         log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
     double least = 1e9;
-    const double fresh = easel.target().exposure.value;
+    const double fresh = printing.target().exposure.value;
     for (double grade = bounds.softest; grade <= bounds.hardest + 1e-9; grade += 0.5) {
         PrintSteps steps;
-        steps.exposures = {{filter_for(pack, easel.paper(), grade), Seconds{1}}};
+        steps.exposures = {{filter_for(pack, printing.paper(), grade), Seconds{1}}};
         for (const double restrainer : bounds.restrainers)
             for (const double develop : bounds.develop_s) {
                 steps.develop = {restrainer, develop, pack.development.nominal_c};
-                const double clear = clearing_dose(easel.paper(), steps.develop).value_or(0);
+                const double clear = clearing_dose(printing.paper(), steps.develop).value_or(0);
                 const double dearer = (restrainer > 0 ? kRestrainerCost : 0) +
                                       (develop < pack.development.nominal_s ? kShortDevelopmentCost : 0);
                 for (double depth = 0; depth <= (clear > 0 ? bounds.most_clearing : 0); depth += 0.2) {
                     steps.finishing.bleach_dose = depth * clear;
-                    const Response response(easel.paper(), pack.enlarger, steps);
+                    const Response response(printing.paper(), pack.enlarger, steps);
                     const double border = response.border().lab.l;
                     const MonotoneCurve lightness = response.lightness_between({fresh - 4}, {fresh + 1.5});
                     const Adaptation seen = Adaptation::between(border, wanted.white);
@@ -92,11 +92,11 @@ double brute_force(const Easel& easel, const Wanted& wanted, const SearchBounds&
 TEST(Start, QuickTablesSayWhatTheModelSays) {
     std::mt19937 random(11);
     for (int i = 0; i < 20; ++i) {
-        const Easel easel(examples::random_pack(random), ordinary_frame());
-        const RecipeSearch search(easel, as_fresh(easel));
-        FoundRecipe found = search.best(usual_bounds(easel));
+        const Printing printing(examples::random_pack(random), ordinary_frame());
+        const RecipeSearch search(printing, as_fresh(printing));
+        FoundRecipe found = search.best(usual_bounds(printing));
         constexpr double kTables = 0.05;  // L*, as quick_print.hpp states
-        EXPECT_NEAR(found.lightness_error, proof_of(easel, search, found).lightness_error, kTables);
+        EXPECT_NEAR(found.lightness_error, proof_of(printing, search, found).lightness_error, kTables);
     }
 }
 
@@ -105,9 +105,9 @@ TEST(Start, BestRecipeIsWithinATenthOfABruteForceSearch) {
     std::uniform_real_distribution range(0.7, 1.5), thin(0.05, 0.4);
     double worst = -1e9;
     for (int i = 0; i < 100; ++i) {
-        const Easel easel(examples::random_pack(random), ordinary_frame(thin(random), range(random)));
-        Wanted wanted = as_fresh(easel);
-        SearchBounds bounds = usual_bounds(easel);
+        const Printing printing(examples::random_pack(random), ordinary_frame(thin(random), range(random)));
+        Wanted wanted = as_fresh(printing);
+        SearchBounds bounds = usual_bounds(printing);
         // Brute force is slow; one way of developing a pack and every sixth tone tell as much of the search.
         bounds.restrainers = {i % 2 == 0 ? 0.0 : 20.0};
         bounds.develop_s = {bounds.develop_s[std::size_t(i / 2) % 2]};
@@ -120,8 +120,8 @@ TEST(Start, BestRecipeIsWithinATenthOfABruteForceSearch) {
         double area = 0;
         for (const Tone& tone : sparse.tones) area += tone.share;
         for (Tone& tone : sparse.tones) tone.share /= area;
-        const double found = RecipeSearch(easel, sparse).best(bounds).cost;
-        worst = std::max(worst, found - brute_force(easel, sparse, bounds));
+        const double found = RecipeSearch(printing, sparse).best(bounds).cost;
+        worst = std::max(worst, found - brute_force(printing, sparse, bounds));
     }
     std::printf("worst gap to brute force: %.3f L*\n", worst);
     EXPECT_LE(worst, 0.1);
@@ -129,19 +129,19 @@ TEST(Start, BestRecipeIsWithinATenthOfABruteForceSearch) {
 
 // A print that the paper can make is asked for; the search must find its recipe.
 TEST(Start, PlantedRecipesAreFound) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
     for (const auto& [grade, percent, stops] :
          {std::tuple{1.0, 80.0, 1.0}, {3.0, 50.0, 0.5}, {2.0, 0.0, 0.0}}) {
         Recipe planted;
         planted.exposures = {{grade, Stops{stops}}};
         planted.bleach = ClearingPercent{percent};
-        const Proof proof = easel.proof(planted, easel.target().time);
-        const PrintModel print = easel.print(proof.steps);
-        Wanted wanted{easel.tones(), {}};
+        const Proof proof = printing.proof(planted, printing.target().time);
+        const PrintModel print = printing.print(proof.steps);
+        Wanted wanted{printing.tones(), {}};
         for (const Tone& tone : wanted.tones) wanted.lightness.push_back(print.patch(tone.density).lab.l);
-        SearchBounds bounds = usual_bounds(easel);
+        SearchBounds bounds = usual_bounds(printing);
         bounds.restrainers = {0};
-        const RecipeSearch search(easel, wanted);
+        const RecipeSearch search(printing, wanted);
         const FoundRecipe found = search.best(bounds);
         EXPECT_LT(found.lightness_error, 0.25) << "all that kBleachCost could be saved on";
         EXPECT_NEAR(found.grade, grade, 0.35);
@@ -150,43 +150,43 @@ TEST(Start, PlantedRecipesAreFound) {
 
 // Common practice, no source: strong restrainer on light fog often leaves nothing for the bleach to do.
 TEST(Start, LightFogUnderStrongRestrainerNeedsNoBleach) {
-    const Easel easel(fogged_pack(0.08), ordinary_frame());
-    const RecipeSearch search(easel, as_fresh(easel));
-    EXPECT_EQ(search.best(usual_bounds(easel)).bleach_dose, 0);
+    const Printing printing(fogged_pack(0.08), ordinary_frame());
+    const RecipeSearch search(printing, as_fresh(printing));
+    EXPECT_EQ(search.best(usual_bounds(printing)).bleach_dose, 0);
 }
 
 TEST(Start, UnfoggedPaperNeedsNeither) {
-    const Easel easel(fogged_pack(0), ordinary_frame());
-    const RecipeSearch search(easel, as_fresh(easel));
-    const FoundRecipe found = search.best(usual_bounds(easel));
+    const Printing printing(fogged_pack(0), ordinary_frame());
+    const RecipeSearch search(printing, as_fresh(printing));
+    const FoundRecipe found = search.best(usual_bounds(printing));
     EXPECT_EQ(found.bleach_dose, 0);
     EXPECT_EQ(found.restrainer_ml_l, 0);
-    EXPECT_NEAR(found.grade, easel.target().grade, 0.1);  // the rule of ISO 6846's introduction
-    EXPECT_NEAR(found.exposure.value, easel.target().exposure.value, 0.01);
+    EXPECT_NEAR(found.grade, printing.target().grade, 0.1);  // the rule of ISO 6846's introduction
+    EXPECT_NEAR(found.exposure.value, printing.target().exposure.value, 0.01);
 }
 
 // Common practice, no source: about a stop more, and a softer filter, than the print without bleach.
 TEST(Start, BleachWantsMoreLightAndASofterFilter) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    SearchBounds bounds = usual_bounds(easel);
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    SearchBounds bounds = usual_bounds(printing);
     bounds.restrainers = {0};
-    const RecipeSearch search(easel, as_fresh(easel));
+    const RecipeSearch search(printing, as_fresh(printing));
     const FoundRecipe with = search.best(bounds);
     bounds.most_clearing = 0;
     const FoundRecipe without = search.best(bounds);
     ASSERT_GT(with.bleach_dose, 0);
     EXPECT_LT(with.grade, without.grade - 1);
-    EXPECT_GT(with.exposure.value - easel.target().exposure.value, 0.3 * std::log10(2));
+    EXPECT_GT(with.exposure.value - printing.target().exposure.value, 0.3 * std::log10(2));
 }
 
 // Common practice, no source: "a start of grade 4 1/2, the best choice without bleach, is too hard after it,
 // where 3 1/2 was right".
 TEST(Start, WhereFourAndAHalfIsBestUnbleachedAboutThreeAndAHalfIsBestBleached) {
-    const Easel easel(fogged_pack(0.2), ordinary_frame(0.15, 0.95));
-    SearchBounds bounds = usual_bounds(easel);
+    const Printing printing(fogged_pack(0.2), ordinary_frame(0.15, 0.95));
+    SearchBounds bounds = usual_bounds(printing);
     bounds.restrainers = {0};
     bounds.develop_s = {90};
-    const RecipeSearch search(easel, as_fresh(easel));
+    const RecipeSearch search(printing, as_fresh(printing));
     const FoundRecipe bleached = search.best(bounds);
     bounds.most_clearing = 0;
     EXPECT_NEAR(search.best(bounds).grade, 4.5, 0.5);
@@ -197,9 +197,9 @@ TEST(Start, WhereFourAndAHalfIsBestUnbleachedAboutThreeAndAHalfIsBestBleached) {
 
 // Common practice, no source: 60 s of development instead of 90 s is nearly the same after bleaching.
 TEST(Start, ShorterDevelopmentIsNearlyTheSameAfterBleaching) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    const RecipeSearch search(easel, as_fresh(easel));
-    SearchBounds bounds = usual_bounds(easel);
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    const RecipeSearch search(printing, as_fresh(printing));
+    SearchBounds bounds = usual_bounds(printing);
     bounds.restrainers = {0};
     bounds.develop_s = {90};
     const FoundRecipe nominal = search.best(bounds);
@@ -210,7 +210,7 @@ TEST(Start, ShorterDevelopmentIsNearlyTheSameAfterBleaching) {
 
 TEST(Start, AnswerIsStableWhenTheScanIsHalvedOrNoisier) {
     const Pack pack = fogged_pack(0.35);
-    const Easel whole(pack, ordinary_frame());
+    const Printing whole(pack, ordinary_frame());
     // Half the pixels, and grain of 0.02 in density: the histogram blurred.
     std::vector<NegativeDensity> scale;
     Histogram halved, noisy;
@@ -229,8 +229,8 @@ TEST(Start, AnswerIsStableWhenTheScanIsHalvedOrNoisier) {
         noisy.push_back(std::uint64_t(sum));
     }
     const auto best = [&](const Tones& frame) {
-        const Easel easel(pack, frame);
-        return RecipeSearch(easel, as_fresh(easel)).best(usual_bounds(easel));
+        const Printing printing(pack, frame);
+        return RecipeSearch(printing, as_fresh(printing)).best(usual_bounds(printing));
     };
     const FoundRecipe reference = best(ordinary_frame());
     for (const Histogram& counts : {halved, noisy}) {
@@ -241,36 +241,36 @@ TEST(Start, AnswerIsStableWhenTheScanIsHalvedOrNoisier) {
 }
 
 TEST(Start, PlacedToneLandsWhereItWasPlaced) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    const NegativeDensity at = easel.frame().quantile(0.95);
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    const NegativeDensity at = printing.frame().quantile(0.95);
     for (const double above_white : {0.09, 0.2}) {
-        const RecipeSearch search(easel, placed(easel, std::vector<PlacedTone>{{at, above_white}}));
-        const Proof proof = proof_of(easel, search, search.best(usual_bounds(easel)));
-        EXPECT_NEAR(easel.print(proof.steps).patch(at).density.value,
-                    easel.pack().sheet.white_density + above_white, 0.02);
+        const RecipeSearch search(printing, placed(printing, std::vector<PlacedTone>{{at, above_white}}));
+        const Proof proof = proof_of(printing, search, search.best(usual_bounds(printing)));
+        EXPECT_NEAR(printing.print(proof.steps).patch(at).density.value,
+                    printing.pack().sheet.white_density + above_white, 0.02);
     }
 }
 
 TEST(Start, MatchingAPrintOfTheSameFrameFindsItsTones) {
-    const Easel easel(fogged_pack(0.3), ordinary_frame());
-    const PrintModel fresh = easel.fresh_print();
+    const Printing printing(fogged_pack(0.3), ordinary_frame());
+    const PrintModel fresh = printing.fresh_print();
     std::vector<MatchedTone> print;
-    for (const Tone& tone : easel.tones()) print.push_back({fresh.patch(tone.density).lab.l, tone.share});
+    for (const Tone& tone : printing.tones()) print.push_back({fresh.patch(tone.density).lab.l, tone.share});
     std::ranges::reverse(print);
-    const Wanted wanted = matched(easel, print);
+    const Wanted wanted = matched(printing, print);
     for (std::size_t i = 0; i < wanted.lightness.size(); ++i)
-        EXPECT_NEAR(wanted.lightness[i], easel.target().lightness[i], 0.8) << "one bin of the histogram";
+        EXPECT_NEAR(wanted.lightness[i], printing.target().lightness[i], 0.8) << "one bin of the histogram";
 }
 
 // Closed form: where only the speed is in doubt, the exposure is in doubt by just as much and the bleach and
 // the fresh print are not.
 TEST(StartingPoint, DoubtAboutTheSpeedIsDoubtAboutTheExposure) {
     Pack pack = examples::certain(fogged_pack(0.35));
-    SearchBounds bounds = usual_bounds(Easel(pack, ordinary_frame()));
+    SearchBounds bounds = usual_bounds(Printing(pack, ordinary_frame()));
     bounds.restrainers = {0};
     const auto answer = [&] {
-        const Easel easel(pack, ordinary_frame());
-        return starting_points(easel, as_fresh(easel), bounds);
+        const Printing printing(pack, ordinary_frame());
+        return starting_points(printing, as_fresh(printing), bounds);
     };
     const StartingPoints sure = answer();
     EXPECT_DOUBLE_EQ(sure.best.exposure_s.low, sure.best.exposure_s.high);
@@ -288,8 +288,8 @@ TEST(StartingPoint, DoubtAboutTheSpeedIsDoubtAboutTheExposure) {
 }
 
 TEST(StartingPoint, FreshPrintCarriesTheDoubtsOfThePack) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    const StartingPoints points = starting_points(easel, as_fresh(easel), usual_bounds(easel));
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    const StartingPoints points = starting_points(printing, as_fresh(printing), usual_bounds(printing));
     EXPECT_GT(points.target.lights, 0.5);
     EXPECT_GT(points.target.darks, 0.5);
 }

@@ -27,18 +27,18 @@ double total(const std::vector<Tone>& tones) {
 
 // rms L* by which the best unbleached print at grade 2 misses the fresh one between two shares of the frame,
 // each seen against its own white, as exposures are judged.
-double miss_between(const Easel& easel, const Wanted& wanted, double from, double to) {
+double miss_between(const Printing& printing, const Wanted& wanted, double from, double to) {
     SearchBounds bounds;
     bounds.softest = bounds.hardest = 2;
     bounds.restrainers = {0};
     bounds.most_clearing = 0;
-    const RecipeSearch search(easel, wanted);
+    const RecipeSearch search(printing, wanted);
     const Recipe recipe = search.as_recipe(search.best(bounds));
-    const Proof proof = easel.proof(recipe, easel.starting_exposure(recipe, wanted));
-    const PrintModel print = easel.print(proof.steps), fresh = easel.fresh_print();
+    const Proof proof = printing.proof(recipe, printing.starting_exposure(recipe, wanted));
+    const PrintModel print = printing.print(proof.steps), fresh = printing.fresh_print();
     const Adaptation seen = Adaptation::between(print.border().lab.l, fresh.border().lab.l);
     double sum = 0, area = 0;
-    for (const Tone& tone : tones_between(easel.frame(), from, to)) {
+    for (const Tone& tone : tones_between(printing.frame(), from, to)) {
         sum += tone.share *
                std::pow(seen.miss(print.patch(tone.density).lab.l, fresh.patch(tone.density).lab.l), 2);
         area += tone.share;
@@ -57,14 +57,14 @@ TEST(Minding, TonesBetweenTwoSharesHoldThatMuchOfTheFrame) {
 }
 
 TEST(Minding, SharesStillAddUpToOne) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    const MindedTones lights{tones_between(easel.frame(), 0.9, 1.0), 0.6},
-        darks{tones_between(easel.frame(), 0.0, 0.2), 0.3};
-    const Wanted wanted = minding(as_fresh(easel), std::array{lights, darks});
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    const MindedTones lights{tones_between(printing.frame(), 0.9, 1.0), 0.6},
+        darks{tones_between(printing.frame(), 0.0, 0.2), 0.3};
+    const Wanted wanted = minding(as_fresh(printing), std::array{lights, darks});
     EXPECT_NEAR(total(wanted.tones), 1, 1e-9);
     double heavy = 0;
     for (const Tone& tone : wanted.tones)
-        if (tone.density >= easel.frame().quantile(0.9)) heavy += tone.share;
+        if (tone.density >= printing.frame().quantile(0.9)) heavy += tone.share;
     EXPECT_NEAR(heavy, 0.6 + 0.1 * 0.1, 0.03) << "a tone of the search may lie astride of the limit";
 }
 
@@ -73,12 +73,12 @@ TEST(Minding, SharesStillAddUpToOne) {
 // search's 0.001.
 constexpr double kPlainly = 0.03;
 TEST(Minding, WhatIsMindedComesOutCloser) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
     for (const auto& [from, to] : {std::pair{0.8, 1.0}, std::pair{0.0, 0.2}}) {
-        const MindedTones some{tones_between(easel.frame(), from, to), 0.8};
-        const Wanted minded = minding(as_fresh(easel), std::span(&some, 1));
-        EXPECT_LT(miss_between(easel, minded, from, to),
-                  miss_between(easel, as_fresh(easel), from, to) - kPlainly);
+        const MindedTones some{tones_between(printing.frame(), from, to), 0.8};
+        const Wanted minded = minding(as_fresh(printing), std::span(&some, 1));
+        EXPECT_LT(miss_between(printing, minded, from, to),
+                  miss_between(printing, as_fresh(printing), from, to) - kPlainly);
     }
 }
 

@@ -73,21 +73,21 @@ TEST(OneExposure, FiftyPacksHaveOneForStartPrintAndGrid) {
     double worst = 0;
     for (int i = 0; i < 50; ++i) {
         const double range = std::uniform_real_distribution(0.7, 1.5)(random);
-        const Easel easel(any_pack(random), examples::ordinary_frame(0.15, range));
-        SearchBounds bounds = usual_bounds(easel);
+        const Printing printing(any_pack(random), examples::ordinary_frame(0.15, range));
+        SearchBounds bounds = usual_bounds(printing);
         bounds.restrainers = {std::uniform_real_distribution(0.0, 30.0)(random)};
         bounds.develop_s = {bounds.develop_s[std::size_t(i) % 2]};
-        const Wanted wanted = as_fresh(easel);
-        const RecipeSearch search(easel, wanted);
+        const Wanted wanted = as_fresh(printing);
+        const RecipeSearch search(printing, wanted);
         for (const double deepest : {0.0, 0.5, 1.6}) {
             bounds.most_clearing = deepest;
             const FoundRecipe found = search.best(bounds);
             Recipe recipe = search.as_recipe(found);
-            const double model = easel.starting_exposure(recipe, wanted).value;
-            const double table = time_giving(found.exposure, easel.pack().enlarger).value;
+            const double model = printing.starting_exposure(recipe, wanted).value;
+            const double table = time_giving(found.exposure, printing.pack().enlarger).value;
             worst = std::max(worst, std::abs(std::log2(table / model)));
-            StartingPoint point{found, recipe, easel.proof(recipe), {}, {}, 0};
-            EXPECT_NEAR(easel.proof(told(point)).exposures.front().value / model, 1, kOnePercent) << i;
+            StartingPoint point{found, recipe, printing.proof(recipe), {}, {}, 0};
+            EXPECT_NEAR(printing.proof(told(point)).exposures.front().value / model, 1, kOnePercent) << i;
         }
     }
     EXPECT_LT(worst, 2 * kOnePercentInStops) << "the search ranks prints other than those that are told";
@@ -141,10 +141,10 @@ TEST(OneExposure, StartPlanPrintAndGridTellTheSame) {
 // sheet, and less exposure does not make up for it. Common practice, no source.
 TEST(OneExposure, AnUnbleachedSheetIsNotExposedEverLessForItsFog) {
     const auto seconds = [](double fog) {
-        const Easel easel(examples::fogged_pack(fog), examples::ordinary_frame());
+        const Printing printing(examples::fogged_pack(fog), examples::ordinary_frame());
         Recipe recipe;
         recipe.exposures.front().grade = 2;
-        return easel.proof(recipe).exposures.front().value;
+        return printing.proof(recipe).exposures.front().value;
     };
     const double clean = seconds(0.02);
     for (const double fog : {0.15, 0.3, 0.45}) EXPECT_GT(seconds(fog) / clean, 0.8) << fog;

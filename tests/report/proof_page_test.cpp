@@ -66,9 +66,9 @@ TEST(Html, APageNamesNothingOutsideItself) {
 }
 
 PlannedPrint planned(const std::string& name, const Tones& frame, const WorkTerms& terms) {
-    Easel easel(examples::fogged_pack(0.3), frame);
-    StartingPoint point = starting_points(easel, as_fresh(easel), usual_bounds(easel)).best;
-    return planned_print(name, "this paper before it fogged", std::move(easel), std::move(point),
+    Printing printing(examples::fogged_pack(0.3), frame);
+    StartingPoint point = starting_points(printing, as_fresh(printing), usual_bounds(printing)).best;
+    return planned_print(name, "this paper before it fogged", std::move(printing), std::move(point),
                          {false, 0.4, 0.55, 1.0}, 1.5, terms);
 }
 
@@ -165,8 +165,8 @@ TEST(Plan, OneBadNegativeDoesNotStopTheRest) {
 
 TEST(ToneChart, HeldRangeEndsAtTheReferencePointsOfIso6846) {
     // T at 0.04 above the border, S at 0.90 of the net density (Focal Encyclopedia of Photography, p. 679).
-    const Easel easel(examples::fogged_pack(0.3), examples::ordinary_frame());
-    const PrintModel print = easel.fresh_print();
+    const Printing printing(examples::fogged_pack(0.3), examples::ordinary_frame());
+    const PrintModel print = printing.fresh_print();
     const auto range = held_range("fresh", print);
     ASSERT_TRUE(range);
     const double minimum = print.border().density.value;

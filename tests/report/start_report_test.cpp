@@ -26,11 +26,11 @@ using examples::fogged_pack;
 using examples::ordinary_frame;
 
 TEST(StartReport, IntervalsHoldTheirValuesAndJsonItsFixedPoints) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    const StartingPoints points = starting_points(easel, as_fresh(easel), usual_bounds(easel));
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    const StartingPoints points = starting_points(printing, as_fresh(printing), usual_bounds(printing));
     EXPECT_EQ(points.by_grade.size(), 6u);
     for (const auto& point : points.by_grade) EXPECT_GE(point.found.cost, points.best.found.cost - 1e-3);
-    const auto json = nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0, {}}));
+    const auto json = nlohmann::json::parse(start_json(printing, points, {"hut", "fresh paper", 0, {}}));
     std::vector<nlohmann::json> rows = json["by_grade"];
     rows.push_back(json["best"]);
     for (const auto& row : rows) {
@@ -45,7 +45,7 @@ TEST(StartReport, IntervalsHoldTheirValuesAndJsonItsFixedPoints) {
     // Through the softest filter, and as long as the printer is told in words.
     EXPECT_EQ(json["flash"]["grade"], 0);
     EXPECT_GT(double(json["flash"]["longest_s"]), 0);
-    const auto dry = nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0.10, {}}));
+    const auto dry = nlohmann::json::parse(start_json(printing, points, {"hut", "fresh paper", 0.10, {}}));
     // The pack is fitted to dry densities: drying down is in the times already.
     EXPECT_EQ(dry["best"]["exposure_s"], json["best"]["exposure_s"]);
 }
@@ -53,14 +53,14 @@ TEST(StartReport, IntervalsHoldTheirValuesAndJsonItsFixedPoints) {
 TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
     Pack pack = fogged_pack(0.35);
     pack.anchored = false;
-    const Easel easel(pack, ordinary_frame());
-    const StartingPoints points = starting_points(easel, as_fresh(easel), usual_bounds(easel));
-    const std::string text = start_text(easel, points, {"hut", "fresh paper", 0, {}});
+    const Printing printing(pack, ordinary_frame());
+    const StartingPoints points = starting_points(printing, as_fresh(printing), usual_bounds(printing));
+    const std::string text = start_text(printing, points, {"hut", "fresh paper", 0, {}});
     EXPECT_NE(text.find("full black"), std::string::npos);
     EXPECT_NE(text.find("Seconds need an anchor"), std::string::npos);
-    EXPECT_TRUE(
-        nlohmann::json::parse(start_json(easel, points, {"hut", "fresh paper", 0, {}}))["best"]["exposure_s"]
-            .is_null());
+    EXPECT_TRUE(nlohmann::json::parse(
+                    start_json(printing, points, {"hut", "fresh paper", 0, {}}))["best"]["exposure_s"]
+                    .is_null());
 }
 
 }  // namespace

@@ -9,7 +9,7 @@
 #include <random>
 #include <vector>
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "negative/tones.hpp"
 #include "pack/from_slips.hpp"
 #include "pack/schema.hpp"

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 
 #include <cmath>
 
@@ -19,7 +19,7 @@ constexpr std::size_t kToneBins = 256;
 
 }  // namespace
 
-Easel::Easel(Pack pack, Tones frame, std::optional<double> fresh_grade)
+Printing::Printing(Pack pack, Tones frame, std::optional<double> fresh_grade)
     : pack_(std::move(pack)),
       paper_(paper_model(pack_)),
       frame_(std::move(frame)),
@@ -27,24 +27,24 @@ Easel::Easel(Pack pack, Tones frame, std::optional<double> fresh_grade)
       target_(fresh_target(frame_, tones_, pack_, paper_, fresh_grade)),
       mean_(frame_.mean_transmitted(pack_.enlarger.callier)) {}
 
-Wanted Easel::fresh() const {
+Wanted Printing::fresh() const {
     return {tones_, target_.lightness, true, target_.white_lightness};
 }
 
-Seconds Easel::starting_exposure(const Recipe& recipe, const Wanted& wanted) const {
+Seconds Printing::starting_exposure(const Recipe& recipe, const Wanted& wanted) const {
     return choose::starting_exposure(frame_, wanted, target_.exposure, pack_, paper_, recipe);
 }
 
-Proof Easel::proof(const Recipe& recipe, std::optional<Seconds> start) const {
+Proof Printing::proof(const Recipe& recipe, std::optional<Seconds> start) const {
     if (!start && needs_start(recipe)) start = starting_exposure(recipe, fresh());
     return worked(recipe, print_steps(pack_, paper_, recipe, start));
 }
 
-Proof Easel::timed_proof(const Recipe& recipe, std::span<const Seconds> times) const {
+Proof Printing::timed_proof(const Recipe& recipe, std::span<const Seconds> times) const {
     return worked(recipe, timed_steps(pack_, paper_, recipe, times));
 }
 
-Proof Easel::worked(const Recipe& recipe, PrintSteps steps) const {
+Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
     Proof proof;
     proof.recipe = recipe;
     proof.steps = std::move(steps);
@@ -64,7 +64,7 @@ Proof Easel::worked(const Recipe& recipe, PrintSteps steps) const {
     return proof;
 }
 
-std::optional<double> Easel::unfogged_range(double grade) const {
+std::optional<double> Printing::unfogged_range(double grade) const {
     Recipe recipe;
     recipe.exposures.front().grade = grade;
     const auto numbers = working_numbers(pack_, before_fog(paper_), recipe);
@@ -72,11 +72,11 @@ std::optional<double> Easel::unfogged_range(double grade) const {
     return numbers->iso_range;
 }
 
-PrintModel Easel::print(const PrintSteps& steps, std::optional<BathLayer> bath) const {
+PrintModel Printing::print(const PrintSteps& steps, std::optional<BathLayer> bath) const {
     return {paper_, pack_.enlarger, steps, mean_, bath};
 }
 
-PrintModel Easel::fresh_print() const {
+PrintModel Printing::fresh_print() const {
     const FreshSheet sheet = target_.own_filter
                                  ? FreshSheet{before_fog(paper_), filter_for(pack_, paper_, target_.grade)}
                                  : fresh_graded(pack_, target_.grade);

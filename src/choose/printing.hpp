@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// One negative and one pack brought together: everything that can be asked about a print before it is made.
+// Printing one negative on one pack: everything that can be asked about a print before it is made.
 #pragma once
 
 #include <optional>
@@ -33,10 +33,10 @@ struct Proof {
     double lightness_error;  ///< rms L* against the fresh print
 };
 
-class Easel {
+class Printing {
   public:
     /// The fresh print is of a grade that suits the frame, or of the one asked for.
-    Easel(Pack, Tones frame, std::optional<double> fresh_grade = std::nullopt);
+    Printing(Pack, Tones frame, std::optional<double> fresh_grade = std::nullopt);
 
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_; }

@@ -10,7 +10,7 @@
 #include <limits>
 #include <vector>
 
-#include "choose/easel.hpp"
+#include "choose/printing.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
@@ -35,10 +35,10 @@ struct Best {
 // the fresh print's exposure.
 class Search {
   public:
-    explicit Search(const Easel& easel) : easel_(easel), tones_(easel.frame().gathered(96)) {
-        const Pack& pack = easel.pack();
-        const double mean = easel.frame().mean_transmitted(pack.enlarger.callier);
-        const auto target = fresh_target(easel.frame(), tones_, pack, easel.paper());
+    explicit Search(const Printing& printing) : printing_(printing), tones_(printing.frame().gathered(96)) {
+        const Pack& pack = printing.pack();
+        const double mean = printing.frame().mean_transmitted(pack.enlarger.callier);
+        const auto target = fresh_target(printing.frame(), tones_, pack, printing.paper());
         wanted_ = target.lightness;
         fresh_log_h_ = target.exposure.value;
         for (const Tone& tone : tones_)
@@ -59,9 +59,9 @@ class Search {
 
   private:
     void try_exposures(const Recipe& recipe, Best candidate, Best& best) const {
-        const Pack& pack = easel_.pack();
-        const Response response(easel_.paper(), pack.enlarger,
-                                print_steps(pack, easel_.paper(), recipe, Seconds{1}));
+        const Pack& pack = printing_.pack();
+        const Response response(printing_.paper(), pack.enlarger,
+                                print_steps(pack, printing_.paper(), recipe, Seconds{1}));
         const MonotoneCurve lightness = response.lightness_between({fresh_log_h_ - 3}, {fresh_log_h_ + 1});
         for (candidate.stops = -1; candidate.stops <= 2.5; candidate.stops += 1.0 / 12) {
             double sum = 0;
@@ -75,7 +75,7 @@ class Search {
         }
     }
 
-    const Easel& easel_;
+    const Printing& printing_;
     std::vector<Tone> tones_;
     std::vector<double> wanted_, log_light_;
     double fresh_log_h_ = 0;
@@ -84,8 +84,8 @@ class Search {
 const std::vector<double> kGrades{0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5};
 const std::vector<double> kDepths{40, 50, 60, 70, 80, 90, 100, 110, 120};
 
-double border_lightness(const Easel& easel, const Recipe& recipe) {
-    return easel.print(easel.proof(recipe).steps).border().lab.l;
+double border_lightness(const Printing& printing, const Recipe& recipe) {
+    return printing.print(printing.proof(recipe).steps).border().lab.l;
 }
 
 // ISO 6846, introduction: paper range equals the effective density range of the negative. "Theory & Practice"
@@ -117,12 +117,12 @@ TEST(Choose, PaperOfThirtyToOneFitsANegativeOfThirtyToOne) {
 TEST(Choose, FreshTargetTakesTheGradeOfTheNegativesRange) {
     const Pack pack = fogged_pack(0.3);
     for (const double range : {0.8, 1.0, 1.2, 1.4}) {
-        const Easel easel(pack, ordinary_frame(0.1, range));
+        const Printing printing(pack, ordinary_frame(0.1, range));
         const double effective =
-            easel.frame().quantile(kDenseEnd).value - easel.frame().quantile(kThinEnd).value;
+            printing.frame().quantile(kDenseEnd).value - printing.frame().quantile(kThinEnd).value;
         // Flare of one percent shortens the range at the easel a little.
-        EXPECT_NEAR(easel.target().iso_range, 100 * effective, 7);
-        EXPECT_LT(easel.target().iso_range, 100 * effective);
+        EXPECT_NEAR(printing.target().iso_range, 100 * effective, 7);
+        EXPECT_LT(printing.target().iso_range, 100 * effective);
     }
 }
 
@@ -133,10 +133,10 @@ TEST(Choose, BleachingWantsAboutAStopMoreAndASofterFilter) {
         for (const double fog : {0.2, 0.35, 0.55}) {
             Pack pack = fogged_pack(fog);
             pack.bleach.starvation = starvation;
-            const Easel easel(pack, ordinary_frame());
-            const Best best = Search(easel).best(kGrades, {100});
+            const Printing printing(pack, ordinary_frame());
+            const Best best = Search(printing).best(kGrades, {100});
             EXPECT_NEAR(best.stops, 1, 0.35) << "fog " << fog << ", K " << starvation;
-            const double softer = iso_range_of_grade(best.grade) - easel.target().iso_range;
+            const double softer = iso_range_of_grade(best.grade) - printing.target().iso_range;
             EXPECT_GE(softer, 10) << "fog " << fog << ", K " << starvation;
             EXPECT_LE(softer, 42) << "fog " << fog << ", K " << starvation;
         }
@@ -146,8 +146,8 @@ TEST(Choose, BleachingWantsAboutAStopMoreAndASofterFilter) {
 // most of it away.
 TEST(Choose, ClosestPrintIsExposedLongerAndMostlyCleared) {
     for (const double fog : {0.2, 0.35, 0.55}) {
-        const Easel easel(fogged_pack(fog), ordinary_frame());
-        const Search search(easel);
+        const Printing printing(fogged_pack(fog), ordinary_frame());
+        const Search search(printing);
         const Best best = search.best(kGrades, kDepths);
         EXPECT_GE(best.stops, 0.25) << "fog " << fog;
         EXPECT_GE(best.percent, 50) << "fog " << fog;
@@ -157,8 +157,8 @@ TEST(Choose, ClosestPrintIsExposedLongerAndMostlyCleared) {
 
 TEST(Choose, GradeFourAndAHalfIsTooHardOnceBleachedWhereThreeAndAHalfIsRight) {
     // A negative and a fog for which the best grade without bleach is about 4 1/2.
-    const Easel easel(fogged_pack(0.2), ordinary_frame(0.15, 0.95));
-    const Search search(easel);
+    const Printing printing(fogged_pack(0.2), ordinary_frame(0.15, 0.95));
+    const Search search(printing);
     EXPECT_NEAR(search.best(kGrades, {0}).grade, 4.5, 0.5);
     const double grade = search.best(kGrades, kDepths).grade;
     EXPECT_NEAR(grade, 3.5, 1.25);
@@ -166,20 +166,22 @@ TEST(Choose, GradeFourAndAHalfIsTooHardOnceBleachedWhereThreeAndAHalfIsRight) {
 }
 
 TEST(Choose, SixtySecondsOfDevelopmentInsteadOfNinetyIsNearlyTheSameAfterBleaching) {
-    const Easel easel(fogged_pack(0.3), ordinary_frame());
-    const Search search(easel);
+    const Printing printing(fogged_pack(0.3), ordinary_frame());
+    const Search search(printing);
     constexpr double kNearly = 1.0;  // L* rms: about what an eye notices between two prints side by side
     EXPECT_NEAR(search.best(kGrades, kDepths, 60).error, search.best(kGrades, kDepths).error, kNearly);
 }
 
 TEST(Choose, RestrainedFoggedSheetStillShowsGreyAndPaysInSpeed) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
     Recipe recipe = recipe_of(2, Seconds{0});
-    double lightness = border_lightness(easel, recipe), seconds = easel.proof(recipe).exposures[0].value;
-    const double fixed_only = easel.print(easel.proof(recipe).steps).fixed_only().lab.l;
+    double lightness = border_lightness(printing, recipe),
+           seconds = printing.proof(recipe).exposures[0].value;
+    const double fixed_only = printing.print(printing.proof(recipe).steps).fixed_only().lab.l;
     for (const double ml_l : {10.0, 20.0, 40.0}) {
         recipe.restrainer_ml_l = ml_l;
-        const double now = border_lightness(easel, recipe), needs = easel.proof(recipe).exposures[0].value;
+        const double now = border_lightness(printing, recipe),
+                     needs = printing.proof(recipe).exposures[0].value;
         EXPECT_GT(now, lightness);
         EXPECT_LT(now, fixed_only - 1) << "one L* is a step that shows";
         EXPECT_GT(needs, seconds);
@@ -224,27 +226,27 @@ TEST(Choose, BleachTakesThePalestTonesFirstAndInTheEndEverything) {
 }
 
 TEST(Choose, PullWhenTheBlankStopsGettingBrighter) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
     const auto blank = [&](double percent) {
-        return border_lightness(easel, recipe_of(2, ClearingPercent{percent}));
+        return border_lightness(printing, recipe_of(2, ClearingPercent{percent}));
     };
     EXPECT_GT(blank(30) - blank(20), 1.5);
     EXPECT_LT(std::abs(blank(110) - blank(100)), 0.5);
 }
 
 TEST(Choose, BleachingRaisesContrast) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    double last = easel.proof(recipe_of(2, Seconds{0})).iso_range;
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    double last = printing.proof(recipe_of(2, Seconds{0})).iso_range;
     for (const double percent : {50.0, 100.0, 150.0}) {
-        const double now = easel.proof(recipe_of(2, ClearingPercent{percent})).iso_range;
+        const double now = printing.proof(recipe_of(2, ClearingPercent{percent})).iso_range;
         EXPECT_LT(now, last);
         last = now;
     }
 }
 
 TEST(Choose, ClearedSheetEndsAHairDarkerAndWarmerThanAFixedOne) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    const PrintModel print = easel.print(easel.proof(recipe_of(2, ClearingPercent{100})).steps);
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    const PrintModel print = printing.print(printing.proof(recipe_of(2, ClearingPercent{100})).steps);
     const Patch cleared = print.border(), fixed = print.fixed_only();
     EXPECT_GT(cleared.density.value, fixed.density.value);
     EXPECT_LT(cleared.density.value, fixed.density.value + 0.04)
@@ -255,43 +257,43 @@ TEST(Choose, ClearedSheetEndsAHairDarkerAndWarmerThanAFixedOne) {
 TEST(Choose, OneBleachTimeHoldsOnlyForNegativesOfLikeTonality) {
     const Pack pack = fogged_pack(0.35);
     const auto best_depth = [&](double thinnest, double range) {
-        const Easel easel(pack, ordinary_frame(thinnest, range));
-        return Search(easel).best(kGrades, kDepths).percent;
+        const Printing printing(pack, ordinary_frame(thinnest, range));
+        return Search(printing).best(kGrades, kDepths).percent;
     };
     EXPECT_NEAR(best_depth(0.15, 0.80), best_depth(0.16, 0.82), 10);
     EXPECT_GT(std::abs(best_depth(0.15, 0.80) - best_depth(0.15, 1.60)), 10);
 }
 
 TEST(Choose, OverBleachedPrintComesBackFogAndAll) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
     Recipe recipe = recipe_of(2, Seconds{0});
-    const Proof plain = easel.proof(recipe);
+    const Proof plain = printing.proof(recipe);
     recipe.exposures[0].amount = plain.exposures[0];
     recipe.bleach = ClearingPercent{200};
     recipe.redevelop_s = 240;
-    const Proof rescued = easel.proof(recipe);
-    EXPECT_NEAR(easel.print(rescued.steps).border().density.value,
-                easel.print(plain.steps).border().density.value, 0.02);
+    const Proof rescued = printing.proof(recipe);
+    EXPECT_NEAR(printing.print(rescued.steps).border().density.value,
+                printing.print(plain.steps).border().density.value, 0.02);
     // The paper's redeveloped silver is warmer, which the visual reading of a black sees a little.
     EXPECT_NEAR(rescued.extent.darkest.value, plain.extent.darkest.value, 0.03);
 }
 
 TEST(Choose, YellowBathMakesTonesHardToJudge) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
-    const Proof proof = easel.proof(recipe_of(2, ClearingPercent{60}));
-    const double strength = working_strength_g_l(easel.pack().bath);
-    const Patch dry = easel.print(proof.steps).border();
-    const Patch wet = easel.print(proof.steps, BathLayer{strength, 5}).border();
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    const Proof proof = printing.proof(recipe_of(2, ClearingPercent{60}));
+    const double strength = working_strength_g_l(printing.pack().bath);
+    const Patch dry = printing.print(proof.steps).border();
+    const Patch wet = printing.print(proof.steps, BathLayer{strength, 5}).border();
     EXPECT_GT(wet.lab.b, dry.lab.b + 20) << "a strong yellow";
     EXPECT_LT(wet.lab.l, dry.lab.l);
 }
 
 TEST(Choose, WeakerBathIsSlowEnoughToWatch) {
-    const Easel easel(fogged_pack(0.35), ordinary_frame());
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
     const auto seconds = [&](double parts) {
         Recipe recipe = recipe_of(2, ClearingPercent{100});
         recipe.bleach_parts = parts;
-        return easel.proof(recipe).bleach.value;
+        return printing.proof(recipe).bleach.value;
     };
     EXPECT_LT(seconds(10), 30) << "too quick to stop by eye";
     EXPECT_GT(seconds(50), 40);
