@@ -32,8 +32,8 @@ ToldRecipe as_told(const FoundRecipe& recipe, const Printing& printing) {
     return {recipe.grade,
             recipe.restrainer_ml_l,
             recipe.develop_s,
-            time_giving(recipe.exposure, printing.pack().enlarger),
-            bleach_time(printing.paper().bleach, printing.pack().bath, recipe.bleach_dose),
+            time_giving(recipe.exposure, printing.pack().darkroom.enlarger),
+            bleach_time(printing.paper().bleach, printing.pack().darkroom.bath, recipe.bleach_dose),
             recipe.bleach_dose};
 }
 

@@ -25,7 +25,7 @@ std::pair<double, double> minmax_of(const std::vector<double>& values) {
 
 double longest_bleach_s(const Printing& printing) {
     const double most = 2 * depth_unit(printing.paper(), nominal_step(printing.pack().development));
-    return bleach_time(printing.paper().bleach, printing.pack().bath, most).value;
+    return bleach_time(printing.paper().bleach, printing.pack().darkroom.bath, most).value;
 }
 
 }  // namespace
@@ -60,10 +60,10 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
       population_(paper_.emulsion.grains, table_),
       filters_(draw_.pack, paper_, table_),
       lightness_(paper_, paper_.emulsion.grains.max_density * 1.05,
-                 bleach_dose(paper_.bleach, draw_.pack.bath, Seconds{longest_bleach_s(printing)}),
+                 bleach_dose(paper_.bleach, draw_.pack.darkroom.bath, Seconds{longest_bleach_s(printing)}),
                  BleachedLightness::kCoarse),
       read_(read),
-      mean_(printing.frame().mean_transmitted(draw_.pack.enlarger.callier)),
+      mean_(printing.frame().mean_transmitted(draw_.pack.darkroom.enlarger.callier)),
       nominal_threshold_(
           Developer(paper_.emulsion, nominal_step(draw_.pack.development), population_).log_threshold()),
       white_(few.white),
@@ -83,7 +83,7 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
 }
 
 double DrawnPaper::log_light(NegativeDensity at) const {
-    return std::log10(transmitted(at, mean_, draw_.pack.enlarger));
+    return std::log10(transmitted(at, mean_, draw_.pack.darkroom.enlarger));
 }
 
 LightnessCurve DrawnPaper::fresh_curve(const Printing& printing) const {
@@ -142,7 +142,8 @@ double DrawnPaper::log_bleach_s(const ToldRecipe& told, std::optional<double> sh
     const double dose = share_of_clearing
                             ? *share_of_clearing * clearing_dose(paper_, step_of(told), darker).value_or(0)
                             : told.dose;
-    return std::log10(std::max(bleach_time(paper_.bleach, draw_.pack.bath, dose).value, kShortest_s));
+    return std::log10(
+        std::max(bleach_time(paper_.bleach, draw_.pack.darkroom.bath, dose).value, kShortest_s));
 }
 
 DrawnPaper::Worked DrawnPaper::worked(const ToldRecipe& told) {
@@ -155,7 +156,7 @@ DrawnPaper::Worked DrawnPaper::worked(const ToldRecipe& told) {
             share_curve(below),
             share_curve(below + (beyond > kSameGrade)),
             beyond,
-            lightness_.at_dose(bleach_dose(paper_.bleach, draw_.pack.bath, told.bleach))};
+            lightness_.at_dose(bleach_dose(paper_.bleach, draw_.pack.darkroom.bath, told.bleach))};
 }
 
 double DrawnPaper::lightness_at(const Worked& worked, double log_h) const {
@@ -166,7 +167,7 @@ double DrawnPaper::lightness_at(const Worked& worked, double log_h) const {
 
 std::vector<double> DrawnPaper::print(const ToldRecipe& told, std::span<const double> log_light) {
     const Worked way = worked(told);
-    const double log_h = exposure_of(std::log10(told.exposure.value), draw_.pack.enlarger).value;
+    const double log_h = exposure_of(std::log10(told.exposure.value), draw_.pack.darkroom.enlarger).value;
     std::vector<double> lightness;
     for (const double light : log_light) lightness.push_back(lightness_at(way, log_h + light));
     return lightness;
@@ -176,7 +177,7 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
     const Worked here = worked(told);
     const auto at = [&](double log_h) { return lightness_at(here, log_h); };
     const double border = lightness_.lightness(here.thinned, here.developer.with_share(0).density.value);
-    const Enlarger& enlarger = draw_.pack.enlarger;
+    const Enlarger& enlarger = draw_.pack.darkroom.enlarger;
     const double middle = fresh_at_ + here.slower;
     const double as_told = exposure_of(std::log10(told.exposure.value), enlarger).value;
     const LightnessLine line(middle - kReach + wanted_.dimmest, middle + kReach + wanted_.brightest, at);

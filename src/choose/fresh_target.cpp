@@ -38,9 +38,9 @@ FreshSheet fresh_graded(Pack pack, double grade) {
 
 FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const Pack& pack,
                          const PaperModel& paper, std::optional<double> asked) {
-    const double mean = frame.mean_transmitted(pack.enlarger.callier);
-    const double brightest = log_transmitted(frame.quantile(kThinEnd), mean, pack.enlarger);
-    const double dimmest = log_transmitted(frame.quantile(kDenseEnd), mean, pack.enlarger);
+    const double mean = frame.mean_transmitted(pack.darkroom.enlarger.callier);
+    const double brightest = log_transmitted(frame.quantile(kThinEnd), mean, pack.darkroom.enlarger);
+    const double dimmest = log_transmitted(frame.quantile(kDenseEnd), mean, pack.darkroom.enlarger);
 
     const auto grades = grades_of(pack, paper);
     const double wanted_grade = grade_of_iso_range(100 * (brightest - dimmest));
@@ -52,7 +52,7 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
     PrintSteps steps;
     steps.exposures = {{sheet.filter, Seconds{1}}};
     steps.develop = nominal_step(pack.development);
-    const Response fresh(sheet.paper, pack.enlarger, steps);
+    const Response fresh(sheet.paper, pack.darkroom.enlarger, steps);
     const auto numbers = fresh.numbers();
 
     FreshTarget target;
@@ -60,11 +60,12 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
     target.own_filter = own_filter;
     target.iso_range = numbers->iso_range;
     target.exposure = {(numbers->shoulder.value - brightest + numbers->toe.value - dimmest) / 2};
-    target.time = time_giving(target.exposure, pack.enlarger);
+    target.time = time_giving(target.exposure, pack.darkroom.enlarger);
     target.white_lightness = fresh.border().lab.l;
     for (const Tone& tone : tones)
         target.lightness.push_back(
-            fresh.patch({target.exposure.value + log_transmitted(tone.density, mean, pack.enlarger)}).lab.l);
+            fresh.patch({target.exposure.value + log_transmitted(tone.density, mean, pack.darkroom.enlarger)})
+                .lab.l);
     return target;
 }
 

@@ -32,10 +32,11 @@ PrintSpread print_spread(const Printing& printing, const Proof& proof) {
 
     Recipe recipe = proof.recipe;
     recipe.bleach = proof.bleach;
-    const double mean = printing.frame().mean_transmitted(printing.pack().enlarger.callier);
+    const double mean = printing.frame().mean_transmitted(printing.pack().darkroom.enlarger.callier);
     const Doubted<Lightness> asked(printing.pack(), [&](const Pack& pack) {
         const PaperModel paper = paper_model(pack);
-        const PrintModel print(paper, pack.enlarger, timed_steps(pack, paper, recipe, proof.exposures), mean);
+        const PrintModel print(paper, pack.darkroom.enlarger,
+                               timed_steps(pack, paper, recipe, proof.exposures), mean);
         Lightness answer{{}, print.border().lab.l};
         for (const double at : density) answer.tones.push_back(print.patch({at}).lab.l);
         return answer;

@@ -25,7 +25,7 @@ Printing::Printing(Pack pack, Tones frame, std::optional<double> fresh_grade)
       frame_(std::move(frame)),
       tones_(frame_.gathered(kToneBins)),
       target_(fresh_target(frame_, tones_, pack_, paper_, fresh_grade)),
-      mean_(frame_.mean_transmitted(pack_.enlarger.callier)) {}
+      mean_(frame_.mean_transmitted(pack_.darkroom.enlarger.callier)) {}
 
 Wanted Printing::fresh() const {
     return {tones_, target_.lightness, true, target_.white_lightness};
@@ -56,7 +56,7 @@ Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
     proof.bleach = bleach.time;
     proof.clearing_percent = bleach.clearing_percent;
 
-    const auto numbers = Response(paper_, pack_.enlarger, proof.steps).numbers();
+    const auto numbers = Response(paper_, pack_.darkroom.enlarger, proof.steps).numbers();
     proof.iso_range = numbers ? numbers->iso_range : 0;
     const PrintModel model = print(proof.steps).for_many_patches();
     proof.extent = tonal_extent(frame_, model);
@@ -73,7 +73,7 @@ std::optional<double> Printing::unfogged_range(double grade) const {
 }
 
 PrintModel Printing::print(const PrintSteps& steps, std::optional<BathLayer> bath) const {
-    return {paper_, pack_.enlarger, steps, mean_, bath};
+    return {paper_, pack_.darkroom.enlarger, steps, mean_, bath};
 }
 
 PrintModel Printing::fresh_print() const {
@@ -83,7 +83,7 @@ PrintModel Printing::fresh_print() const {
     PrintSteps steps;
     steps.exposures = {{sheet.filter, target_.time}};
     steps.develop = nominal_step(pack_.development);
-    return {sheet.paper, pack_.enlarger, steps, mean_};
+    return {sheet.paper, pack_.darkroom.enlarger, steps, mean_};
 }
 
 }  // namespace fogproof::choose

@@ -8,14 +8,11 @@
 #include <set>
 #include <utility>
 
-#include "fogproof/pack/readings.hpp"
-
 namespace fogproof::choose {
 
 ReadWays::ReadWays(const Pack& pack) {
-    if (pack.readings.empty()) return;
     std::set<std::pair<double, double>> ways;
-    for (const Reading& reading : parse_readings(pack.readings, pack.name)) {
+    for (const Reading& reading : pack.readings.rows()) {
         const double develop = reading.develop_s.value_or(pack.development.nominal_s);
         if (reading.exposure_s.value_or(1) > 0 && develop > 0)
             ways.emplace(reading.restrainer_ml_l.value_or(0), develop);

@@ -107,7 +107,7 @@ std::vector<double> RecipeSearch::doses(const FoundRecipe& way, const SearchBoun
     const double whole = unit(way);
     if (bounds.bleach) {
         if (const auto* time = std::get_if<Seconds>(&*bounds.bleach))
-            return {bleach_dose(printing_.paper().bleach, printing_.pack().bath, *time)};
+            return {bleach_dose(printing_.paper().bleach, printing_.pack().darkroom.bath, *time)};
         const double percent = std::get<ClearingPercent>(*bounds.bleach).value;
         const auto clears = clearing_dose(printing_.paper(), step_of(printing_.pack(), way));
         return clears || percent <= 0 ? std::vector{percent / 100 * clears.value_or(0)}

@@ -14,7 +14,7 @@ std::optional<SplitExposures> split_exposures(const Pack& pack, const PaperModel
                                               Seconds time) {
     const auto grades = grades_of(pack, paper);
     if (grades.size() < 2) return std::nullopt;
-    const double power = pack.enlarger.reciprocity;
+    const double power = pack.darkroom.enlarger.reciprocity;
     const Filter wanted = filter_for(pack, paper, grade), soft = filter_for(pack, paper, grades.front()),
                  hard = filter_for(pack, paper, grades.back());
     const double work = std::pow(time.value, power);
@@ -43,7 +43,7 @@ Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, c
     const double log_h = boost::math::tools::toms748_solve(
                              veil, -6.0, 6.0, boost::math::tools::eps_tolerance<double>(30), rounds)
                              .first;
-    return flash_giving({log_h}, pack.enlarger);
+    return flash_giving({log_h}, pack.darkroom.enlarger);
 }
 
 Flash soft_flash(const Pack& pack, const PaperModel& paper, const DevelopStep& develop) {

@@ -48,7 +48,7 @@ EaselLight staying(const Pack& pack, const PaperModel& paper, Recipe recipe) {
     if (!needs_start(recipe)) return {};
     std::erase_if(recipe.exposures, [](const auto& e) { return std::holds_alternative<Stops>(e.amount); });
     const PrintSteps steps = print_steps(pack, paper, recipe, std::nullopt);
-    Enlarger clear = pack.enlarger;
+    Enlarger clear = pack.darkroom.enlarger;
     clear.flare = 0;
     return light_at_easel({0}, 0, clear, steps.exposures);
 }
@@ -58,7 +58,7 @@ class Lightnesses {
   public:
     Lightnesses(const Pack& pack, const PaperModel& paper, const Recipe& recipe,
                 std::vector<double> log_light, double from, double to)
-        : response_(paper, pack.enlarger, unit_steps(pack, paper, moved(recipe))),
+        : response_(paper, pack.darkroom.enlarger, unit_steps(pack, paper, moved(recipe))),
           staying_(staying(pack, paper, recipe)),
           log_light_(std::move(log_light)) {
         const auto [dimmest, brightest] = std::ranges::minmax(log_light_);
@@ -108,10 +108,10 @@ Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure 
     const double slower =
         log_threshold(paper, develop_step(pack, recipe)) - log_threshold(paper, develop_step(pack, Recipe{}));
     const double middle = fresh.value + slower;
-    const double mean = frame.mean_transmitted(pack.enlarger.callier);
+    const double mean = frame.mean_transmitted(pack.darkroom.enlarger.callier);
     std::vector<double> log_light;
     for (const Tone& tone : wanted.tones)
-        log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
+        log_light.push_back(std::log10(transmitted(tone.density, mean, pack.darkroom.enlarger)));
     constexpr double kBeyond = kExposureReach + 2 * kExposureGrid;
     const Lightnesses lightness(pack, paper, recipe, std::move(log_light), middle - kBeyond,
                                 middle + kBeyond);
@@ -135,7 +135,7 @@ Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure 
     }
     const double log_h =
         boost::math::tools::brent_find_minima(error, best - kExposureGrid, best + kExposureGrid, 16).first;
-    return time_giving({log_h}, pack.enlarger);
+    return time_giving({log_h}, pack.darkroom.enlarger);
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) {
@@ -143,14 +143,14 @@ Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) 
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, const Filter& filter) {
-    return time_giving({log_exposure_of_black(pack, paper, filter, kFullBlack)}, pack.enlarger);
+    return time_giving({log_exposure_of_black(pack, paper, filter, kFullBlack)}, pack.darkroom.enlarger);
 }
 
 Pack anchored_by_black(Pack pack, Seconds time, double grade) {
-    pack.enlarger.anchor = pack.enlarger.setting;
-    pack.anchored = true;
+    pack.darkroom.enlarger.anchor = pack.darkroom.enlarger.setting;
+    pack.darkroom.anchored = true;
     const Seconds now = shortest_black(pack, paper_model(pack), grade);
-    pack.speed_log_s += pack.enlarger.reciprocity * std::log10(time.value / now.value);
+    pack.speed_log_s += pack.darkroom.enlarger.reciprocity * std::log10(time.value / now.value);
     const PaperModel paper = paper_model(pack);
     const Filter filter = filter_for(pack, paper, grade);
     const double spread = log_exposure_of_black(pack, paper, filter, kLeastShort) -

@@ -27,7 +27,7 @@ StartingPoint point_of(const RecipeSearch& search, const Printing& printing, con
     if (bounds.bleach) point.recipe.bleach = *bounds.bleach;
     const Seconds start = printing.starting_exposure(point.recipe, wanted);
     point.proof = printing.proof(point.recipe, start);
-    point.found.exposure = exposure_of(std::log10(start.value), printing.pack().enlarger);
+    point.found.exposure = exposure_of(std::log10(start.value), printing.pack().darkroom.enlarger);
     point.found.lightness_error =
         lightness_error(wanted, printing.print(point.proof.steps).for_many_patches());
     return point;
@@ -113,7 +113,7 @@ Recipe written_out(const StartingPoint& point, const Printing& printing) {
     recipe.bleach = point.proof.bleach;
     recipe.bleach_parts = bleach_bath(printing.pack(), recipe).parts;
     auto& amount = recipe.exposures.front().amount;
-    if (printing.pack().anchored)
+    if (printing.pack().darkroom.anchored)
         amount = start;
     else
         amount = Stops{std::log2(start.value / printing.starting_exposure(recipe, printing.fresh()).value)};

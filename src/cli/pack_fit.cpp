@@ -71,14 +71,15 @@ void fit(const FitOptions& options, const Console& console) {
     if (!options.drawing.empty()) save_drawing(fit_svg(result), results.file(options.drawing, replace));
     results.place();
     if (!kept.empty()) console.notes({kept}, options.output);
-    if (!result.pack.anchored && !prior.anchored)
+    if (!result.pack.darkroom.anchored && !prior.darkroom.anchored)
         console.notes({"no reading tells the speed, so answers stay in stops"}, options.output);
     if (const auto guessed = std::ranges::count_if(result.readings, exposure_guessed); guessed > 0)
         console.notes({std::to_string(guessed) +
                        " readings under a wedge tell no exposure_s: the pack's own speed point plus " +
                        "four stops is taken, a guess; speed is no better known for them"},
                       options.readings);
-    if (result.pack.anchored && result.pack.enlarger.anchor_carrier.held == Carrier::Held::untold)
+    if (result.pack.darkroom.anchored &&
+        result.pack.darkroom.enlarger.anchor_carrier.held == Carrier::Held::untold)
         console.notes(
             {"nothing says what lay in the carrier, so seconds are taken as through clear film; if it "
              "was empty, every exposure comes out about 0.8 stop short (base + fog " +

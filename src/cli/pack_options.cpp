@@ -36,7 +36,7 @@ void PackOptions::add_to(CLI::App& app) {
 
 Pack PackOptions::pack() const {
     Pack pack = read_pack(path);
-    Enlarger& enlarger = pack.enlarger;
+    Enlarger& enlarger = pack.darkroom.enlarger;
     const auto take = [](const std::optional<double>& given, const char* name, const char* option,
                          double& number) {
         if (given) number = within(*given, pack_number(name)->minimum, pack_number(name)->maximum, option);

@@ -173,7 +173,8 @@ void run(const PlanOptions& options, const Console& console) {
     const WorkTerms terms = options.work.terms();
     static_cast<void>(options.target.fresh_grade());
     Pack pack = options.pack.pack();
-    if (options.work.dilution) pack.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
+    if (options.work.dilution)
+        pack.darkroom.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
     std::vector<SessionPrint> prints;
     const auto work = [&](const std::string& source) {
         return handed_over(options, plan_one(options, how, source, pack, terms, console), terms);

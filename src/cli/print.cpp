@@ -65,7 +65,7 @@ void print_one(const PrintOptions& options, const Job& job, const std::string& s
     const PrintModel model = printing.print(
         proof.steps, options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe))));
     picture.pixels_per_mm =
-        print_resolution(scan, options.long_side_mm, job.pack.enlarger.setting.magnification);
+        print_resolution(scan, options.long_side_mm, job.pack.darkroom.enlarger.setting.magnification);
     picture.description =
         described({print_description(printing, proof), options.pack.label(job.pack)}, target, console);
     const PrintLook look{options.picture.chosen_rendering(), options.border_percent / 100};

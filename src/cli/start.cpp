@@ -66,7 +66,7 @@ void run(const StartOptions& options, const Console& console) {
     static_cast<void>(options.target.fresh_grade());
     const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
     Console::warnings(doubts);
-    if (options.dilution) pack.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
+    if (options.dilution) pack.darkroom.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
     RunFiles files =
         run_that_reads({options.scan, options.pack.path, options.target.match, options.picture.profile});
     files.writes(options.ladder, "the ladder");
@@ -118,7 +118,7 @@ void run(const StartOptions& options, const Console& console) {
     if (options.ladder.empty()) return;
     GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, request.negative)
                                   : bleach_ladder(printing, points.best, request.negative);
-    ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().bath));
+    ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().darkroom.bath));
     const Rendering rendering = options.picture.chosen_rendering();
     const WorkedGrid grid = worked_grid(printing, std::move(ladder));
     render_grid(scan, grid_sheet(printing, grid, rendering), GridLook{rendering},

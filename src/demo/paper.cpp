@@ -54,9 +54,9 @@ Pack described_paper() {
     slips.name = "Attic box, 24 sheets 18 x 24 cm";
     Pack pack = pack_from_slips(slips);
     pack.notes = "Invented for the demo of fogproof.";
-    pack.enlarger.setting = pack.enlarger.anchor = {6.7, 8};
-    pack.enlarger.anchor_carrier = {Carrier::Held::clear_film, 0};
-    pack.anchored = true;
+    pack.darkroom.enlarger.setting = pack.darkroom.enlarger.anchor = {6.7, 8};
+    pack.darkroom.enlarger.anchor_carrier = {Carrier::Held::clear_film, 0};
+    pack.darkroom.anchored = true;
     pack.speed_log_s = 0.60;
     pack.knowledge["speed.log_seconds"] = {Origin::measured, 0.03};
     for (const char* key :
@@ -77,8 +77,8 @@ std::string strip_readings() {
         PrintSteps steps;
         steps.exposures = {{filter_for(pack, paper, strip.filter), Seconds{strip.exposure_s}}};
         steps.develop = {strip.restrainer_ml_l, strip.develop_s, pack.development.nominal_c};
-        steps.finishing.bleach_dose = bleach_dose(paper.bleach, pack.bath, Seconds{strip.bleach_s});
-        Enlarger contact = pack.enlarger;  // the wedge lies on the paper: neither flare nor Callier
+        steps.finishing.bleach_dose = bleach_dose(paper.bleach, pack.darkroom.bath, Seconds{strip.bleach_s});
+        Enlarger contact = pack.darkroom.enlarger;  // the wedge lies on the paper: neither flare nor Callier
         contact.flare = 0;
         contact.callier = 1;
         const double density = PrintModel(paper, contact, steps, 0).patch({wedge_density}).density.value;

@@ -65,7 +65,7 @@ Fitter::Fitter(const Prior& prior, std::span<const Reading> readings)
       predictor_(prior.pack, readings),
       lean_(prior.pack) {
     lean_.notes.clear();
-    lean_.readings.clear();
+    lean_.readings = {};
     lean_.knowledge.clear();
     lean_.fit = {};
 }

@@ -45,8 +45,8 @@ class Wedges {
         }
         const Developed& developed = developed_for(way);
         const PaperModel& paper = worked_.paper();
-        const Finishing finishing{bleach_dose(paper.bleach, worked_.pack().bath, Seconds{way.bleach_s}),
-                                  Seconds{0}};
+        const Finishing finishing{
+            bleach_dose(paper.bleach, worked_.pack().darkroom.bath, Seconds{way.bleach_s}), Seconds{0}};
         Wedge wedge;
         for (std::size_t step = 0; step < kPatches; ++step)
             wedge[step] = paper.sheet.quick_density(finished(paper, developed[step], finishing)).value;
@@ -105,7 +105,7 @@ std::optional<NextStrip> next_strip(const WorkedPacks& worked) {
     const PaperModel& paper = worked.likeliest().paper();
     const auto& grades = worked.likeliest().grades();
     const auto clearing = clearing_dose(paper, nominal_step(pack.development));
-    const double clearing_s = bleach_time(paper.bleach, pack.bath, clearing.value_or(0)).value;
+    const double clearing_s = bleach_time(paper.bleach, pack.darkroom.bath, clearing.value_or(0)).value;
     const Way print{grades.size() / 2, 0, clearing_s};
     const auto ways = candidates(grades.size(), clearing_s);
     constexpr double kBlack = 1.3;  // log10 exposure over the speed point

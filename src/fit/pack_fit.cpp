@@ -30,7 +30,6 @@ constexpr int kFewRounds = 2, kFewSteps = 12;
 constexpr double kMeasured = 0.3, kNudged = 0.9;
 constexpr double kCorrelationDigits = 1e4;
 constexpr const char* kSheet = "scatter.sheet";
-constexpr const char* kKept = "the pack's [readings]";
 
 std::vector<double> residuals_of(const Fitted& fit, std::span<const Reading> readings) {
     std::vector<double> residuals;
@@ -187,7 +186,7 @@ Pack unfitted(const Pack& fitted) {
     }
     std::erase_if(pack.filters,
                   [&](const auto& f) { return std::ranges::find(added, f.grade) != added.end(); });
-    pack.anchored = fitted.fit.prior_anchored;
+    pack.darkroom.anchored = fitted.fit.prior_anchored;
     pack.law_scatter = 0;
     pack.knowledge.erase("scatter.law");
     pack.fit = {};
@@ -213,15 +212,13 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     Pack before = unfitted(given);
     PackFit result;
     refuse_doubles({further, origin});
-    if (!before.readings.empty()) {
-        result.readings = parse_readings(before.readings, kKept);
-        refuse_doubles({result.readings, kKept}, {further, origin},
-                       "fit only readings that the pack does not keep, or fit without --pack");
-    }
+    result.readings = before.readings.rows();
+    refuse_doubles({result.readings, "the pack's [readings]"}, {further, origin},
+                   "fit only readings that the pack does not keep, or fit without --pack");
     result.readings.insert(result.readings.end(), further.begin(), further.end());
     if (result.readings.empty())
         throw Error(Fault::data, "readings", "there are none", "allowed at least one");
-    before.enlarger.anchor_carrier = zero_of(before, result.readings);
+    before.darkroom.enlarger.anchor_carrier = zero_of(before, result.readings);
 
     Prior prior = prior_for(before, result.readings);
     const bool is_stated = before.known(kSheet).origin != Origin::assumed;
@@ -251,15 +248,15 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
         if (fit.active[i] || is_always_told(prior.unknowns[i]))
             prior.unknowns[i].put(result.pack, fit.mean[Eigen::Index(i)]);
     put_knowledge(result, prior, fit);
-    result.pack.fit.prior_anchored = before.anchored;
-    result.pack.anchored = before.anchored || std::ranges::any_of(result.readings, [&](const auto& reading) {
-                               return shows_light(reading, before);
-                           });
+    result.pack.fit.prior_anchored = before.darkroom.anchored;
+    result.pack.darkroom.anchored =
+        before.darkroom.anchored || std::ranges::any_of(result.readings, [&](const auto& reading) {
+            return shows_light(reading, before);
+        });
     result.pack.law_scatter = errors.law;
     if (!is_stated) put_sheet_scatter(result, before, settling.sheet());
     result.pack.knowledge["scatter.law"] = {Origin::nudged, std::nullopt};
-    result.pack.readings =
-        further.empty() ? before.readings : joined_readings(before.readings, further, origin);
+    result.pack.readings = before.readings.with(further, origin);
     check(result.pack, "fitted pack");
     static_cast<void>(paper_model(result.pack));
     return result;

@@ -183,7 +183,7 @@ class Predictor::Prediction {
         choose_filters();
         tabulate_shares();
         for (const auto& [bleach_s, parts] : work.baths.values) {
-            BleachBath bath = pack.bath;
+            BleachBath bath = pack.darkroom.bath;
             bath.parts = parts;
             doses_.push_back(bleach_dose(model().bleach, bath, Seconds{bleach_s}));
         }
@@ -196,7 +196,8 @@ class Predictor::Prediction {
             if (work_.alike[i] < i || !(patch.exposure_s > 0 && patch.develop_s > 0)) return;
             const double threshold = developers_[work_.developments.of[i]].log_threshold();
             const Filter& through = filters_[work_.grades.of[i]];
-            const double h = std::pow(patch.exposure_s, pack_.enlarger.reciprocity) * work_.passed[i];
+            const double h =
+                std::pow(patch.exposure_s, pack_.darkroom.enlarger.reciprocity) * work_.passed[i];
             const EaselLight light{h * through.blue, h * through.green};
             now_.light[i] = {light.blue, light.green, threshold};
             if (same_population_ && now_.light[i] == work_.kept.light[i])

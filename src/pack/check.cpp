@@ -33,7 +33,7 @@ void check_text(const std::string& text, const std::string& place, const std::st
 void check(const Pack& pack, const std::string& place) {
     check_text(pack.name, place, "name");
     check_text(pack.notes, place, "notes");
-    check_text(pack.readings, place, "readings");
+    check_text(pack.readings.text(), place, "readings");
     if (!is_plain_line(pack.name))
         throw Error(Fault::config, place, "name has control characters", "allowed one line of text");
     for (const auto& row : pack_numbers()) check_number(row, pack, place, row.name());

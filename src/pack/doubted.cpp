@@ -21,7 +21,7 @@ double signed_by(Moves::Way way, double deviation) {
 }  // namespace
 
 Moves::Moves(const Pack& pack) : pack_(pack) {
-    pack_.readings.clear();
+    pack_.readings = {};
     pack_.fit = {};
     for (const auto& row : pack_numbers()) {
         const double deviation = deviation_of(pack, row), value = row.of(pack);

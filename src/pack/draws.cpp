@@ -134,7 +134,7 @@ class Drawing {
     explicit Drawing(const Pack& pack)
         : pack_(pack), numbers_(doubtful_numbers(pack)), root_(root_of_correlations(numbers_, pack.fit)) {
         // A draw is none that anything was read of.
-        pack_.readings.clear();
+        pack_.readings = {};
         pack_.fit = {};
     }
 

@@ -73,7 +73,7 @@ std::string fit_sections(const Pack& pack) {
     std::string text;
     if (!pack.readings.empty())
         text.append("\n# The readings behind the numbers above; a fit appends to them.\n[readings]\ntext = ")
-            .append(toml_text(pack.readings))
+            .append(toml_text(pack.readings.text()))
             .append("\n");
     if (pack.fit.numbers.empty()) return text;
     text.append("\n# What the numbers were before the fit (name, value, sd, from) and how they now err\n")
@@ -98,7 +98,7 @@ void read_readings(Pack& pack, const TomlSection& section) {
     for (const auto& entry : section.values) {
         if (entry.key != "text")
             refuse_unknown(entry.place, "key in [readings]:", entry.key, std::vector<std::string>{"text"});
-        pack.readings = text_of(entry);
+        pack.readings = {text_of(entry), entry.place + " [readings]"};
     }
 }
 

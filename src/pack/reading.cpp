@@ -98,9 +98,9 @@ bool read_word(Pack& pack, const std::string& name, const TomlValue& entry) {
     else if (name == "paper.surface")
         pack.surface = Surface(choose(surface_words()));
     else if (name == "anchor.known")
-        pack.anchored = truth_of(entry);
+        pack.darkroom.anchored = truth_of(entry);
     else if (name == "anchor.carrier")
-        pack.enlarger.anchor_carrier = carrier_of(entry);
+        pack.darkroom.enlarger.anchor_carrier = carrier_of(entry);
     else
         return false;
     return true;

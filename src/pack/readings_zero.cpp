@@ -30,11 +30,11 @@ void tell_carrier(std::span<Reading> readings, double carrier_density) {
 }
 
 Carrier zero_of(const Pack& before, std::span<const Reading> readings) {
-    const Carrier& known = before.enlarger.anchor_carrier;
+    const Carrier& known = before.darkroom.enlarger.anchor_carrier;
     const auto told = std::ranges::find_if(readings, tells_carrier);
     if (known.held == Carrier::Held::density || told == readings.end()) return known;
     const auto open = std::ranges::count_if(readings, leaves_carrier_open);
-    if (before.anchored || open > 0)
+    if (before.darkroom.anchored || open > 0)
         throw Error(
             Fault::data, "readings",
             "some tell carrier_density, but " +

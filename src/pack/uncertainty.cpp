@@ -14,7 +14,7 @@ double deviation_of(const Pack& pack, const PackNumber& row) {
 }
 
 bool is_moved(const Pack& pack, const PackNumber& row) {
-    if (row.section == "scatter" || (row.section == "speed" && !pack.anchored)) return false;
+    if (row.section == "scatter" || (row.section == "speed" && !pack.darkroom.anchored)) return false;
     return applies(pack, row);
 }
 

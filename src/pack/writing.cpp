@@ -56,9 +56,9 @@ std::string words_of(std::string_view section, const Pack& pack) {
                entry("surface", toml_text(surface_words()[std::size_t(pack.surface)]),
                      pack.known("paper.surface"));
     if (section == "anchor") {
-        const std::string carrier = carrier_entry(pack.enlarger.anchor_carrier);
+        const std::string carrier = carrier_entry(pack.darkroom.enlarger.anchor_carrier);
         return comment("true once seconds at this setting were measured; until then answers come in stops.") +
-               (pack.anchored ? "known = true\n" : "known = false\n") +
+               (pack.darkroom.anchored ? "known = true\n" : "known = false\n") +
                comment(
                    "The zero of all seconds, what lay in the carrier then: \"empty\", \"clear film\" like "
                    "the negatives', or the density of the film in it. Not told, it counts as clear film.") +

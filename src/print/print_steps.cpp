@@ -26,7 +26,7 @@ Seconds seconds_of(const Pack& pack, const PlannedExposure& exposure, std::optio
         if (!start) throw Error(Fault::internal, "exposure", "stops without a starting exposure");
         return stops_factor(stops->value) * *start;
     }
-    if (!pack.anchored)
+    if (!pack.darkroom.anchored)
         throw Error(Fault::config, "exposure", "seconds mean nothing on a pack without an anchor",
                     "give stops (+1), an [anchor] in the pack, or --black-time");
     return std::get<Seconds>(exposure.amount);
@@ -63,7 +63,7 @@ DevelopStep develop_step(const Pack& pack, const Recipe& recipe) {
 }
 
 BleachBath bleach_bath(const Pack& pack, const Recipe& recipe) {
-    BleachBath bath = pack.bath;
+    BleachBath bath = pack.darkroom.bath;
     bath.parts = recipe.bleach_parts.value_or(bath.parts);
     bath.temperature_c = recipe.bleach_c.value_or(bath.temperature_c);
     return bath;

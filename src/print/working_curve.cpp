@@ -31,14 +31,14 @@ struct Answer {
 
 Answer answer_of(const Pack& pack, const Recipe& recipe) {
     const PaperModel paper = paper_model(pack);
-    const Response response(paper, pack.enlarger, unit_steps(pack, paper, recipe));
+    const Response response(paper, pack.darkroom.enlarger, unit_steps(pack, paper, recipe));
     Answer answer{{},
                   paper.sheet.white().value,
                   response.border().density.value,
                   response.maximum().value,
                   std::numeric_limits<double>::quiet_NaN()};
     for (const double at : log_seconds())
-        answer.density.push_back(response.density(exposure_of(at, pack.enlarger)).value);
+        answer.density.push_back(response.density(exposure_of(at, pack.darkroom.enlarger)).value);
     if (const auto numbers = response.numbers()) answer.iso_range = numbers->iso_range;
     return answer;
 }
@@ -70,7 +70,7 @@ WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
 }
 
 std::optional<PaperNumbers> working_numbers(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
-    return Response(paper, pack.enlarger, unit_steps(pack, paper, recipe)).numbers();
+    return Response(paper, pack.darkroom.enlarger, unit_steps(pack, paper, recipe)).numbers();
 }
 
 }  // namespace fogproof::print

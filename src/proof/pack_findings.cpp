@@ -83,7 +83,7 @@ PackFindings found(const WorkedPack& worked, const PackFindings* about) {
                      {},
                      {},
                      {},
-                     std::log10(time_at_anchor({pack.speed_log_s}, pack.enlarger).value)};
+                     std::log10(time_at_anchor({pack.speed_log_s}, pack.darkroom.enlarger).value)};
     for (std::size_t i = 0; i < kRestrainer_ml_l.size(); ++i) {
         const Developer slower = worked.developer(paper, kRestrainer_ml_l[i]);
         all.restrained[i] = State(paper, slower, 0).density(0);
@@ -93,7 +93,8 @@ PackFindings found(const WorkedPack& worked, const PackFindings* about) {
     for (std::size_t i = 0; i < kClearingPercents.size(); ++i) {
         const double dose = kClearingPercents[i] / 100 * clearing.value_or(kNone);
         all.bleached[i] = clearing ? State(paper, plain, dose).density(0) : kNone;
-        all.bleach_log_s[i] = clearing ? std::log10(bleach_time(paper.bleach, pack.bath, dose).value) : kNone;
+        all.bleach_log_s[i] =
+            clearing ? std::log10(bleach_time(paper.bleach, pack.darkroom.bath, dose).value) : kNone;
     }
     const auto without_fog = end_shares(State(fresh, unfogged, 0)),
                with_fog = end_shares(State(paper, plain, 0)),

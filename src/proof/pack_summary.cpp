@@ -122,8 +122,8 @@ PackSummary pack_summary(const WorkedPacks& worked) {
     summary.bleached = bleached_whites(doubts);
     summary.grades = grade_ranges(doubts, worked.likeliest().grades());
     summary.speed_s = doubts.seconds(std::mem_fn(&PackFindings::speed_log_s));
-    if (pack.anchored && pack.anchor_lux > 0)
-        summary.iso_speed = rounded_iso_speed(pack.anchor_lux * summary.speed_s.value);
+    if (pack.darkroom.anchored && pack.darkroom.anchor_lux > 0)
+        summary.iso_speed = rounded_iso_speed(pack.darkroom.anchor_lux * summary.speed_s.value);
     return summary;
 }
 

@@ -15,7 +15,7 @@ namespace {
 
 // Exposure and filter of a point, in seconds, in one row of the grid.
 GridRequest row_of(const Printing& printing, const StartingPoint& point, const std::string& negative) {
-    if (!printing.pack().anchored)
+    if (!printing.pack().darkroom.anchored)
         throw Error(Fault::config, "ladder", "the pack has no anchor",
                     "an [anchor] in the pack, or --black-time");
     GridRequest request;

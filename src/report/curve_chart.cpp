@@ -53,8 +53,9 @@ Scales scales_for(const Pack& pack, std::span<const LabelledCurve> curves) {
         }
     }
     if (first > last) std::swap(first, last);
-    const double origin =
-        pack.anchored ? 0 : std::log10(time_giving({pack.speed_log_s}, pack.enlarger).value);
+    const double origin = pack.darkroom.anchored
+                              ? 0
+                              : std::log10(time_giving({pack.speed_log_s}, pack.darkroom.enlarger).value);
     return {origin, int(std::floor((first - origin) / kLogPerStop)) - 1,
             int(std::ceil((last - origin) / kLogPerStop)) + 1, 0.2 * std::ceil(darkest / 0.2)};
 }
@@ -71,17 +72,17 @@ std::string grid(const Scales& scales, const Pack& pack) {
     for (int stop = scales.first_stop; stop <= scales.last_stop; ++stop) {
         const double x = scales.x(scales.origin + stop * kLogPerStop);
         text += svg::line({x, kTop}, {x, kBottom}, kHair);
-        text += svg::label({x, kBottom + 22}, "middle", stop_words(stop, pack.anchored));
+        text += svg::label({x, kBottom + 22}, "middle", stop_words(stop, pack.darkroom.anchored));
     }
     for (int fifth = 0; 0.2 * fifth <= scales.darkest + 1e-9; ++fifth) {
         const double y = scales.y(0.2 * fifth);
         text += svg::line({kLeft, y}, {kRight, y}, kHair);
         text += svg::label({kLeft - 10, y + 4.5}, "end", fixed(0.2 * fifth, 1));
     }
-    text +=
-        svg::label({(kLeft + kRight) / 2, kBottom + 50}, "middle",
-                   pack.anchored ? "seconds " + zero_of_pack(pack)
-                                 : "stops from the 0.60 point of the fresh paper (no anchor: no seconds)");
+    text += svg::label({(kLeft + kRight) / 2, kBottom + 50}, "middle",
+                       pack.darkroom.anchored
+                           ? "seconds " + zero_of_pack(pack)
+                           : "stops from the 0.60 point of the fresh paper (no anchor: no seconds)");
     return text + svg::label({kLeft - 10, kTop - 14}, "end", "density");
 }
 

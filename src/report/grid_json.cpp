@@ -46,12 +46,13 @@ Json cell_json(const Proof& proof, bool anchored) {
 
 std::string grid_json(const Printing& printing, const WorkedGrid& grid) {
     Json cells = Json::array();
-    for (const auto& proof : grid.proofs) cells.push_back(cell_json(proof, printing.pack().anchored));
+    for (const auto& proof : grid.proofs)
+        cells.push_back(cell_json(proof, printing.pack().darkroom.anchored));
     const Json all{
         {"fogproof", version()},
         {"negative", grid.request.negative},
         {"pack", printing.pack().name},
-        {"anchored", printing.pack().anchored},
+        {"anchored", printing.pack().darkroom.anchored},
         {"zero_of_seconds", zero_of_seconds(printing.pack())},
         {"across", axis_json(grid.request.across)},
         {"down", axis_json(grid.request.down)},

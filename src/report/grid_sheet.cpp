@@ -46,7 +46,7 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
     std::string work;
     if (printing.pack().contrast == Contrast::variable && proof.recipe.exposures.size() == 1)
         work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
-    work += shown_exposure(proof, printing.pack().anchored) + ", " + shown_bleach(proof);
+    work += shown_exposure(proof, printing.pack().darkroom.anchored) + ", " + shown_bleach(proof);
     if (proof.recipe.redevelop_s > 0) work += ", back " + shown(Seconds{proof.recipe.redevelop_s});
     return {work,
             "density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
@@ -107,7 +107,7 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
                     (request.wanted && !request.wanted->white
                          ? "what is wanted."
                          : "the fresh-paper print, each seen against its own white."));
-    if (!printing.pack().anchored)
+    if (!printing.pack().darkroom.anchored)
         words.push_back(
             "Exposure in stops from the shortest time that gives full black through clear film: this pack "
             "has no anchor, so seconds are not known.");

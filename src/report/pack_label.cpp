@@ -13,7 +13,7 @@ namespace fogproof::report {
 Description pack_label(const Pack& pack, std::string_view file) {
     Pack numbers = pack;
     numbers.notes.clear();
-    numbers.readings.clear();
+    numbers.readings = {};
     numbers.fit = {};
     const std::unique_ptr<gchar, void (*)(gpointer)> hash(
         g_compute_checksum_for_data(G_CHECKSUM_SHA256, reinterpret_cast<const guchar*>(file.data()),

@@ -50,7 +50,7 @@ std::string whites(const Pack& pack, const PackSummary& summary) {
                        fixed(row.stops_lost.value, 1) + " stop slower (" + between(row.stops_lost, 1) + ")");
     for (const auto& row : summary.bleached)
         text += white_line("bleached " + decimal(row.clearing_percent, 0) + " % of clearing", row.white,
-                           in_seconds(row.seconds) + " in 1+" + decimal(pack.bath.parts, 1));
+                           in_seconds(row.seconds) + " in 1+" + decimal(pack.darkroom.bath.parts, 1));
     if (summary.bleached.empty()) return text + "  No fog to clear: the blank is as white as the paper.\n";
     return text;
 }
@@ -76,7 +76,7 @@ std::string black(const PackSummary& summary) {
 }
 
 std::string speed(const Pack& pack, const PackSummary& summary) {
-    if (!pack.anchored)
+    if (!pack.darkroom.anchored)
         return "Speed: not in seconds, the pack has no anchor; exposures are told in stops.\n"
                "ISO P: needs the anchor and its illuminance.\n";
     std::string text = "Speed: " + in_seconds(summary.speed_s) + " for 0.60 above white, fresh,\n  " +

@@ -15,7 +15,7 @@ using Json = nlohmann::ordered_json;
 
 Json print_json(const SessionPrint& listed, const Pack& pack, const WorkTerms& terms) {
     const SessionPrint::Numbers& print = listed.numbers;
-    const auto seconds = [&](double value) { return pack.anchored ? Json(value) : Json(); };
+    const auto seconds = [&](double value) { return pack.darkroom.anchored ? Json(value) : Json(); };
     const DilutedBath developer = diluted(terms.litres, terms.developer_parts, print.restrainer_ml_l);
     Json json{{"negative", listed.name},
               {"target", listed.wanted},
@@ -70,7 +70,7 @@ std::string plan_json(const std::vector<SessionPrint>& prints, const Session& se
     for (const auto& batch : session.batches) batches.push_back(batch_json(batch, prints, terms));
     const Json all{{"fogproof", version()},
                    {"pack", pack.name},
-                   {"anchored", pack.anchored},
+                   {"anchored", pack.darkroom.anchored},
                    {"litres", terms.litres},
                    {"alike", terms.alike},
                    {"sheets", sheets},

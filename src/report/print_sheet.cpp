@@ -24,7 +24,7 @@ std::string filter_words(const PlannedPrint& print) {
 
 std::string exposure_words(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
-    if (print.printing.pack().anchored) return roughly(point.exposure_s);
+    if (print.printing.pack().darkroom.anchored) return roughly(point.exposure_s);
     return shown_exposure(point.proof, false) + " (+/- " +
            fixed(std::log2(point.exposure_s.high / point.exposure_s.value), 1) + ")";
 }
@@ -34,7 +34,7 @@ Listing exposures(const PlannedPrint& print) {
     table.rows.push_back({"Filter", filter_words(print)});
     table.rows.push_back({"Likely exposure", exposure_words(print)});
     const Seconds time{print.point.exposure_s.value};
-    if (print.printing.pack().anchored)
+    if (print.printing.pack().darkroom.anchored)
         if (const auto split =
                 split_exposures(print.printing.pack(), print.printing.paper(), print.point.found.grade, time))
             table.rows.push_back({"The same as split grade", shown(split->soft) + " at grade " +
@@ -52,7 +52,7 @@ Listing strip(const PlannedPrint& print) {
         "Test strip in steps of " + decimal(strip.step_stops, 2) + " stop, over " + print.strip.in_words(),
         {"Band", "Exposure in full", "Added after the band before", "Seen"},
         {}};
-    const bool anchored = print.printing.pack().anchored;
+    const bool anchored = print.printing.pack().darkroom.anchored;
     for (std::size_t i = 0; i < strip.exposures.size(); ++i) {
         const Seconds time = strip.exposures[i];
         const Seconds added = i == 0 ? time : time - strip.exposures[i - 1];
@@ -124,7 +124,7 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
 Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, std::vector<Block> pictures) {
     const bool bleach = print.point.bleach_s.value > 0;
     Document sheet{print.name, {"Worksheet, on " + print.printing.pack().name}, {}};
-    if (!print.printing.pack().anchored)
+    if (!print.printing.pack().darkroom.anchored)
         sheet.lead.push_back(
             "This pack has no anchor, so exposures are told in stops from the shortest time that gives full "
             "black through clear film.");

@@ -13,7 +13,7 @@
 namespace fogproof::report {
 
 std::string print_sentence(const Printing& printing, const Proof& proof) {
-    std::string text = shown_exposure(proof, printing.pack().anchored) + ", development " +
+    std::string text = shown_exposure(proof, printing.pack().darkroom.anchored) + ", development " +
                        shown(Seconds{proof.steps.develop.time_s}) + ", " + shown_bleach(proof);
     if (proof.clearing_percent && *proof.clearing_percent > 0)
         text += " (" + fixed(*proof.clearing_percent, 0) + " % of clearing)";
@@ -24,7 +24,7 @@ std::string print_sentence(const Printing& printing, const Proof& proof) {
 }
 
 void require_exposable(const Printing& printing, std::span<const Proof> proofs, const std::string& scan) {
-    if (!printing.pack().anchored) return;
+    if (!printing.pack().darkroom.anchored) return;
     const auto out_of_reach = [](const Seconds& time) {
         return !(time.value >= kExposureLimits.minimum && time.value <= kExposureLimits.maximum);
     };
@@ -41,7 +41,7 @@ void require_exposable(const Printing& printing, std::span<const Proof> proofs, 
 
 Description print_description(const Printing& printing, const Proof& proof) {
     Recipe worked = proof.recipe;
-    if (printing.pack().anchored)
+    if (printing.pack().darkroom.anchored)
         for (std::size_t i = 0; i < worked.exposures.size(); ++i)
             worked.exposures[i].amount = proof.exposures[i];
     worked.bleach = proof.bleach;

@@ -42,7 +42,7 @@ Listing print_table(const Prints& prints, const Pack& pack) {
         const SessionPrint::Numbers& print = prints[i].numbers;
         table.rows.push_back(
             {prints[i].name, pack.contrast == Contrast::graded ? "none" : "grade " + grade_name(print.grade),
-             pack.anchored ? roughly(print.exposure_s) : shown_black_stops(print.black_stops),
+             pack.darkroom.anchored ? roughly(print.exposure_s) : shown_black_stops(print.black_stops),
              decimal(print.restrainer_ml_l, 1) + " ml/L",
              print.bleach_s.value > 0 ? roughly(print.bleach_s) : "none", decimal(print.cost.expected, 2)});
     }
@@ -85,10 +85,10 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
         return pack.known(key).origin == Origin::assumed ? " (assumed)" : "";
     };
     std::vector<Block> blocks;
-    blocks.push_back(
-        Paragraph{"Developer dilution as its label says; " + one_plus(terms.developer_parts) +
-                  " is only reckoned with. Restrainer stock: " + decimal(pack.restrainer_stock_percent, 1) +
-                  " % potassium bromide" + origin("restrainer.stock_percent") + "."});
+    blocks.push_back(Paragraph{
+        "Developer dilution as its label says; " + one_plus(terms.developer_parts) +
+        " is only reckoned with. Restrainer stock: " + decimal(pack.darkroom.restrainer_stock_percent, 1) +
+        " % potassium bromide" + origin("restrainer.stock_percent") + "."});
     for (const BleachBath& bath : baths_of(prints, session)) {
         const BleachPowders powders = bleach_powders(bath, 1);
         const BathUse use(bath, terms.litres);

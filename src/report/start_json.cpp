@@ -17,7 +17,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 Json point_json(const Printing& printing, const StartingPoint& point) {
-    const bool anchored = printing.pack().anchored;
+    const bool anchored = printing.pack().darkroom.anchored;
     const auto seconds = [&](double value) { return anchored ? Json(value) : Json(); };
     return {{"exposure_s", seconds(point.exposure_s.value)},
             {"exposure_s_low", seconds(point.exposure_s.low)},
@@ -58,7 +58,7 @@ Json pull_json(const Printing& printing, const StartingPoint& best, const StartR
 }
 
 Json split_json(const Printing& printing, const StartingPoint& best) {
-    if (!printing.pack().anchored) return nullptr;
+    if (!printing.pack().darkroom.anchored) return nullptr;
     const Seconds time{best.exposure_s.value};
     const auto pair = split_exposures(printing.pack(), printing.paper(), best.found.grade, time);
     if (!pair) return nullptr;
@@ -74,11 +74,11 @@ Json offers_json(const Printing& printing, const StartingPoints& points) {
     for (const Offer& offer : points.measure_next)
         offers.push_back(
             {{"kind", kKinds[std::size_t(offer.kind)]},
-             {"words", offer.in_words(printing.pack().anchored)},
+             {"words", offer.in_words(printing.pack().darkroom.anchored)},
              {"grade", offer.recipe.grade},
              {"restrainer_ml_l", offer.recipe.restrainer_ml_l},
              {"develop_s", offer.recipe.develop_s},
-             {"exposure_s", printing.pack().anchored ? Json(offer.recipe.exposure.value) : Json()},
+             {"exposure_s", printing.pack().darkroom.anchored ? Json(offer.recipe.exposure.value) : Json()},
              {"bleach_s", offer.recipe.bleach.value},
              {"sheets", offer.sheets},
              {"lightness_error_then", offer.expected_then}});
@@ -86,7 +86,7 @@ Json offers_json(const Printing& printing, const StartingPoints& points) {
 }
 
 Json flash_json(const Printing& printing, const StartingPoint& best) {
-    if (!printing.pack().anchored) return nullptr;
+    if (!printing.pack().darkroom.anchored) return nullptr;
     const Flash flash = soft_flash(printing.pack(), printing.paper(), best.proof.steps.develop);
     return {{"grade", flash.grade}, {"longest_s", flash.longest.value}};
 }
@@ -99,12 +99,12 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
     const TestStrip strip = test_strip(points.best.exposure_s);
     Json bands = Json::array();
     for (const Seconds time : strip.exposures)
-        bands.push_back(printing.pack().anchored ? Json(time.value) : Json());
+        bands.push_back(printing.pack().darkroom.anchored ? Json(time.value) : Json());
     const Json all{
         {"fogproof", version()},
         {"negative", request.negative},
         {"pack", printing.pack().name},
-        {"anchored", printing.pack().anchored},
+        {"anchored", printing.pack().darkroom.anchored},
         {"zero_of_seconds", zero_of_seconds(printing.pack())},
         {"target", request.target},
         {"warnings", request.warnings},

@@ -25,7 +25,7 @@ std::string shown(const Interval& seconds) {
 }
 
 std::string exposure(const Printing& printing, const StartingPoint& point) {
-    if (printing.pack().anchored) return shown(point.exposure_s);
+    if (printing.pack().darkroom.anchored) return shown(point.exposure_s);
     const double doubt = std::log2(point.exposure_s.high / point.exposure_s.value);
     return shown_exposure(point.proof, false) + " (+/- " + fixed(doubt, 1) + ")";
 }
@@ -58,10 +58,10 @@ std::string strip_words(const Printing& printing, const StartingPoint& point, co
     const TestStrip strip = test_strip(point.exposure_s);
     std::string bands;
     for (const Seconds time : strip.exposures)
-        bands +=
-            (bands.empty() ? "" : ", ") +
-            (printing.pack().anchored ? report::shown(time)
-                                      : fixed(std::log2(time.value / point.exposure_s.value), 2) + " stop");
+        bands += (bands.empty() ? "" : ", ") +
+                 (printing.pack().darkroom.anchored
+                      ? report::shown(time)
+                      : fixed(std::log2(time.value / point.exposure_s.value), 2) + " stop");
     return bands + "; over " + request.strip.in_words();
 }
 
@@ -74,7 +74,7 @@ std::string judged_wet(const StartRequest& request) {
 
 std::string other_ways(const Printing& printing, const StartingPoint& point) {
     std::string text;
-    if (!printing.pack().anchored) return text;
+    if (!printing.pack().darkroom.anchored) return text;
     const Seconds time{point.exposure_s.value};
     if (const auto split = split_exposures(printing.pack(), printing.paper(), point.found.grade, time))
         text += "  split grade  " + report::shown(split->soft) + " at grade " +
@@ -110,7 +110,7 @@ std::string next_words(const Printing& printing, const StartingPoints& points) {
     for (const Offer& offer : points.measure_next) {
         if (std::ranges::find(told, offer.kind) != told.end()) continue;
         text += (told.empty() ? "  read next    " : "               or ") +
-                offer.in_words(printing.pack().anchored) + ": " + decimal(offer.sheets, 2) +
+                offer.in_words(printing.pack().darkroom.anchored) + ": " + decimal(offer.sheets, 2) +
                 " sheet; the next first sheet is then expected " + shown_distance(offer.expected_then) +
                 " L* off\n";
         told.push_back(offer.kind);
@@ -168,7 +168,7 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
         "off by    after a strip\n";
     for (const auto& point : points.by_grade) text += row(printing, point);
     if (points.unbleached) text += "Without bleach\n" + row(printing, *points.unbleached);
-    if (!printing.pack().anchored)
+    if (!printing.pack().darkroom.anchored)
         text +=
             "\nSeconds need an anchor: the head setting of the pack's wedge in its [anchor], or "
             "--black-time.\n";

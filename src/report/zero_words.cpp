@@ -42,7 +42,7 @@ std::string base_in_words(const FilmBase& base) {
 }  // namespace
 
 std::string zero_of_pack(const Pack& pack) {
-    const Carrier& carrier = pack.enlarger.anchor_carrier;
+    const Carrier& carrier = pack.darkroom.enlarger.anchor_carrier;
     if (carrier.held == Carrier::Held::untold) return "through clear film (taken: the pack does not say)";
     if (carrier.held == Carrier::Held::clear_film) return "through clear film";
     return carrier.density == 0 ? "with an empty carrier"
@@ -50,8 +50,8 @@ std::string zero_of_pack(const Pack& pack) {
 }
 
 std::string zero_of_seconds(const Pack& pack) {
-    if (!pack.anchored) return {};
-    const Enlarger& enlarger = pack.enlarger;
+    if (!pack.darkroom.anchored) return {};
+    const Enlarger& enlarger = pack.darkroom.enlarger;
     const Carrier& carrier = enlarger.anchor_carrier;
     if (carrier.held == Carrier::Held::clear_film)
         return "Seconds were measured through clear film; this negative's base + fog is taken to be alike.";
@@ -70,9 +70,9 @@ std::string zero_of_seconds(const Pack& pack) {
 }
 
 std::vector<std::string> zero_notes(const Pack& pack, const FilmBase& base, bool has_flash) {
-    if (!pack.anchored) return {};
+    if (!pack.darkroom.anchored) return {};
     std::vector<std::string> notes;
-    switch (pack.enlarger.anchor_carrier.held) {
+    switch (pack.darkroom.enlarger.anchor_carrier.held) {
         case Carrier::Held::untold:
             notes.push_back(zero_of_seconds(with_negative(pack, base)) +
                             " --carrier or carrier in the pack's [anchor] says it");
@@ -80,9 +80,10 @@ std::vector<std::string> zero_notes(const Pack& pack, const FilmBase& base, bool
         case Carrier::Held::clear_film:
             break;
         case Carrier::Held::density:
-            notes.push_back("seconds were measured with " + in_words(pack.enlarger.anchor_carrier) +
-                            "; the negative has a " + base_in_words(base) + ": " +
-                            stops_in_words(-log_gain_through_film(with_negative(pack, base).enlarger)));
+            notes.push_back(
+                "seconds were measured with " + in_words(pack.darkroom.enlarger.anchor_carrier) +
+                "; the negative has a " + base_in_words(base) + ": " +
+                stops_in_words(-log_gain_through_film(with_negative(pack, base).darkroom.enlarger)));
             break;
     }
     if (has_flash)
@@ -93,7 +94,7 @@ std::vector<std::string> zero_notes(const Pack& pack, const FilmBase& base, bool
 }
 
 Pack with_negative(Pack pack, const FilmBase& base) {
-    pack.enlarger.base_fog = base.density;
+    pack.darkroom.enlarger.base_fog = base.density;
     return pack;
 }
 

@@ -17,7 +17,7 @@ static void fit_of_200_readings(benchmark::State& state) {
     slips.white_density = 0.08;
     slips.blank_density = 0.40;
     Pack pack = pack_from_slips(slips);
-    pack.anchored = true;
+    pack.darkroom.anchored = true;
     std::vector<own::Strip> strips;
     for (const double restrainer : {0.0, 10.0})
         for (const double filter : {2.0, 4.0})

@@ -34,7 +34,7 @@ PrintModel model_of(const Pack& pack, const PaperModel& paper, double seconds) {
     steps.exposures = {{filter_for(pack, paper, 3), Seconds{seconds}}};
     steps.develop = develop_step(pack, {});
     steps.finishing.bleach_dose = 0.25;
-    return {paper, pack.enlarger, steps, 0.15};
+    return {paper, pack.darkroom.enlarger, steps, 0.15};
 }
 
 void table_of_one_recipe(benchmark::State& state) {

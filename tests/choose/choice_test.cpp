@@ -62,8 +62,9 @@ double comes_out(const Printing& printing, const Wanted& wanted, const StartingP
     const PaperModel paper = paper_model(pack);
     Recipe recipe = point.recipe;
     recipe.bleach = point.proof.bleach;
-    const PrintModel print(paper, pack.enlarger, timed_steps(pack, paper, recipe, point.proof.exposures),
-                           printing.frame().mean_transmitted(pack.enlarger.callier));
+    const PrintModel print(paper, pack.darkroom.enlarger,
+                           timed_steps(pack, paper, recipe, point.proof.exposures),
+                           printing.frame().mean_transmitted(pack.darkroom.enlarger.callier));
     return lightness_error(wanted, print.for_many_patches());
 }
 

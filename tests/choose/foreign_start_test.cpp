@@ -63,7 +63,7 @@ struct Owner {
         strip("soft-bleached", kSoft, bleach);
         strip("hard", kHard, 0);
         Pack prior;
-        prior.anchored = true;
+        prior.darkroom.anchored = true;
         return fitted_pack(prior, readings, "foreign").pack;
     }
 };
@@ -71,7 +71,7 @@ struct Owner {
 // rms L* of a told recipe carried out on the paper for so many seconds.
 double carried_out(const Owner& owner, const Printing& printing, const Wanted& wanted,
                    const FoundRecipe& recipe, double exposure_s, double bleach_s, double darker) {
-    const double mean = printing.frame().mean_transmitted(1), flare = printing.pack().enlarger.flare;
+    const double mean = printing.frame().mean_transmitted(1), flare = printing.pack().darkroom.enlarger.flare;
     double sum = 0;
     for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
         const double light = (1 - flare) * std::pow(10.0, -wanted.tones[i].density.value) + flare * mean;

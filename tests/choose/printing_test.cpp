@@ -37,12 +37,12 @@ class Search {
   public:
     explicit Search(const Printing& printing) : printing_(printing), tones_(printing.frame().gathered(96)) {
         const Pack& pack = printing.pack();
-        const double mean = printing.frame().mean_transmitted(pack.enlarger.callier);
+        const double mean = printing.frame().mean_transmitted(pack.darkroom.enlarger.callier);
         const auto target = fresh_target(printing.frame(), tones_, pack, printing.paper());
         wanted_ = target.lightness;
         fresh_log_h_ = target.exposure.value;
         for (const Tone& tone : tones_)
-            log_light_.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
+            log_light_.push_back(std::log10(transmitted(tone.density, mean, pack.darkroom.enlarger)));
     }
 
     [[nodiscard]] Best best(const std::vector<double>& grades, const std::vector<double>& percents,
@@ -60,7 +60,7 @@ class Search {
   private:
     void try_exposures(const Recipe& recipe, Best candidate, Best& best) const {
         const Pack& pack = printing_.pack();
-        const Response response(printing_.paper(), pack.enlarger,
+        const Response response(printing_.paper(), pack.darkroom.enlarger,
                                 print_steps(pack, printing_.paper(), recipe, Seconds{1}));
         const MonotoneCurve lightness = response.lightness_between({fresh_log_h_ - 3}, {fresh_log_h_ + 1});
         for (candidate.stops = -1; candidate.stops <= 2.5; candidate.stops += 1.0 / 12) {
@@ -97,15 +97,15 @@ TEST(Choose, PaperOfThirtyToOneFitsANegativeOfThirtyToOne) {
     slips.contrast = Contrast::graded;
     slips.iso_range = 100 * std::log10(30.0);
     Pack pack = pack_from_slips(slips);
-    pack.anchored = true;
-    pack.enlarger.flare = 0;
+    pack.darkroom.anchored = true;
+    pack.darkroom.enlarger.flare = 0;
     const PaperModel paper = paper_model(pack);
     PrintSteps steps;
     steps.exposures = {{Filter{}, {1}}};
     steps.develop = {0, 90, 20};
-    const auto numbers = Response(paper, pack.enlarger, steps).numbers();
+    const auto numbers = Response(paper, pack.darkroom.enlarger, steps).numbers();
     ASSERT_TRUE(numbers);
-    const Response response(paper, pack.enlarger, steps);
+    const Response response(paper, pack.darkroom.enlarger, steps);
     const auto density_at = [&](double log_h) { return response.patch({log_h}).density.value; };
     // The densest tone of each negative set at T, the first printable tone; where does its thinnest fall?
     const double black =
@@ -201,7 +201,7 @@ TEST(Choose, BleachTakesThePalestTonesFirstAndInTheEndEverything) {
         PrintSteps steps;
         steps.develop = {0, 90, 20};
         steps.finishing.bleach_dose = dose;
-        return PrintModel(paper, pack.enlarger, steps, 0).lit(light).lab.l;
+        return PrintModel(paper, pack.darkroom.enlarger, steps, 0).lit(light).lab.l;
     };
     const auto share_lost = [&](const EaselLight& light, double dose) {
         const double silver = Developer(paper.emulsion, {0, 90, 20}).developed(light).density.value;
@@ -281,7 +281,7 @@ TEST(Choose, OverBleachedPrintComesBackFogAndAll) {
 TEST(Choose, YellowBathMakesTonesHardToJudge) {
     const Printing printing(fogged_pack(0.35), ordinary_frame());
     const Proof proof = printing.proof(recipe_of(2, ClearingPercent{60}));
-    const double strength = working_strength_g_l(printing.pack().bath);
+    const double strength = working_strength_g_l(printing.pack().darkroom.bath);
     const Patch dry = printing.print(proof.steps).border();
     const Patch wet = printing.print(proof.steps, BathLayer{strength, 5}).border();
     EXPECT_GT(wet.lab.b, dry.lab.b + 20) << "a strong yellow";

@@ -16,7 +16,8 @@ namespace {
 Pack read_at_20_ml() {
     Pack pack = examples::fogged_pack(0.35);
     // A fog slip without exposure says nothing of the image's speed.
-    pack.readings = "exposure_s,restrainer_ml_l,develop_s,density\n0,0,90,0.43\n5,20,90,0.9\n9,20,90,1.3\n";
+    pack.readings = {"exposure_s,restrainer_ml_l,develop_s,density\n0,0,90,0.43\n5,20,90,0.9\n9,20,90,1.3\n",
+                     "readings"};
     return pack;
 }
 
@@ -35,7 +36,7 @@ TEST(ReadWays, SecondsOfAnUnreadDoseAreKnownLess) {
     const auto reach = [](bool with_readings) {
         Pack pack = read_at_20_ml();
         pack.knowledge["speed.log_seconds"] = {Origin::measured, 0.02};
-        if (!with_readings) pack.readings.clear();
+        if (!with_readings) pack.readings = {};
         const Printing printing(pack, examples::ordinary_frame());
         SearchBounds bounds = usual_bounds(printing);
         bounds.restrainers = {0};

@@ -126,7 +126,8 @@ TEST(Bleaching, OneTimeHoldsOnlyForNegativesOfLikeTonality) {
     const auto waiting = [&](const char* name, const Tones& frame, double percent) {
         const Printing printing(pack, frame);
         const Proof proof = printing.proof(cleared(percent));
-        return WaitingPrint{name, pack.bath, proof.bleach, bleach_latitude(printing, proof, 1.0), 0.01};
+        return WaitingPrint{name, pack.darkroom.bath, proof.bleach, bleach_latitude(printing, proof, 1.0),
+                            0.01};
     };
     const Session session =
         bleaching_session({waiting("soft", examples::ordinary_frame(0.15, 0.9), 60),

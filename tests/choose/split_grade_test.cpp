@@ -36,7 +36,8 @@ TEST(SplitGrade, PairPrintsAsTheSingleExposureDoes) {
         single.exposures = {{filter_for(pack, paper, grade), {20}}};
         split.exposures = {{filter_for(pack, paper, pair->soft_grade), pair->soft},
                            {filter_for(pack, paper, pair->hard_grade), pair->hard}};
-        const PrintModel one(paper, pack.enlarger, single, 0.1), two(paper, pack.enlarger, split, 0.1);
+        const PrintModel one(paper, pack.darkroom.enlarger, single, 0.1),
+            two(paper, pack.darkroom.enlarger, split, 0.1);
         for (double d = 0; d <= 1.6; d += 0.1)
             EXPECT_NEAR(one.patch({d}).density.value, two.patch({d}).density.value, 1e-9);
     }
@@ -53,7 +54,7 @@ TEST(Flash, LongestFlashLeavesTheBorderClean) {
     steps.develop = {10, 60, 20};
     const Seconds flash = longest_flash(pack, paper, 1, steps.develop);
     steps.flashes = {{filter_for(pack, paper, 1), flash}};
-    const PrintModel print(paper, pack.enlarger, steps, 0);
+    const PrintModel print(paper, pack.darkroom.enlarger, steps, 0);
     EXPECT_NEAR(print.patch({4}).density.value - print.border().density.value, 0.01, 0.001);
 }
 

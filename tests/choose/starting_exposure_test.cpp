@@ -34,16 +34,16 @@ TEST(Choose, FullBlackIsReachedInTheShortestTimeForIt) {
         PrintSteps steps;
         steps.exposures = {{filter_for(pack, paper, grade), time}};
         steps.develop = {0, 90, 20};
-        const PrintModel print(paper, pack.enlarger, steps, 1);
+        const PrintModel print(paper, pack.darkroom.enlarger, steps, 1);
         EXPECT_NEAR(print.patch({0}).density.value, pack.black_density - 0.04, 0.005);
     }
 }
 
 TEST(Choose, BlackTimeAnchorsAPack) {
     Pack pack = fogged_pack(0.3);
-    pack.anchored = false;
+    pack.darkroom.anchored = false;
     const Pack anchored = anchored_by_black(pack, {9}, 2);
-    EXPECT_TRUE(anchored.anchored);
+    EXPECT_TRUE(anchored.darkroom.anchored);
     EXPECT_NEAR(shortest_black(anchored, paper_model(anchored), 2).value, 9, 1e-6);
 }
 
@@ -51,7 +51,7 @@ TEST(Choose, BlackTimeAnchorsAPack) {
 // practice, no source.
 TEST(Choose, AnEyeLeavesABlackTimeInDoubt) {
     Pack pack = fogged_pack(0.3);
-    pack.anchored = false;
+    pack.darkroom.anchored = false;
     const Knowledge known = anchored_by_black(pack, {9}, 2).known("speed.log_seconds");
     EXPECT_EQ(known.origin, Origin::given);
     ASSERT_TRUE(known.deviation);
@@ -61,7 +61,7 @@ TEST(Choose, AnEyeLeavesABlackTimeInDoubt) {
 
 TEST(Choose, SecondsWithoutAnAnchorAreRefusedAndStopsAreNot) {
     Pack pack = fogged_pack(0.3);
-    pack.anchored = false;
+    pack.darkroom.anchored = false;
     const Printing printing(pack, ordinary_frame());
     Recipe recipe = recipe_of(2, Seconds{0});
     EXPECT_NO_THROW(static_cast<void>(printing.proof(recipe)));

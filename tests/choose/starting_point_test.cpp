@@ -27,17 +27,18 @@ using examples::fogged_pack;
 using examples::ordinary_frame;
 
 Proof proof_of(const Printing& printing, const RecipeSearch& search, const FoundRecipe& found) {
-    return printing.proof(search.as_recipe(found), time_giving(found.exposure, printing.pack().enlarger));
+    return printing.proof(search.as_recipe(found),
+                          time_giving(found.exposure, printing.pack().darkroom.enlarger));
 }
 
 // The cost of the cheapest recipe of a grid of everything, each at its starting exposure (exposures in 1/12
 // stop), asked of Response, not of the search's own tables.
 double brute_force(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds) {
     const Pack& pack = printing.pack();
-    const double mean = printing.frame().mean_transmitted(pack.enlarger.callier);
+    const double mean = printing.frame().mean_transmitted(pack.darkroom.enlarger.callier);
     std::vector<double> log_light;
     for (const Tone& tone : wanted.tones)
-        log_light.push_back(std::log10(transmitted(tone.density, mean, pack.enlarger)));
+        log_light.push_back(std::log10(transmitted(tone.density, mean, pack.darkroom.enlarger)));
     double least = 1e9;
     const double fresh = printing.target().exposure.value;
     for (double grade = bounds.softest; grade <= bounds.hardest + 1e-9; grade += 0.5) {
@@ -51,7 +52,7 @@ double brute_force(const Printing& printing, const Wanted& wanted, const SearchB
                                       (develop < pack.development.nominal_s ? kShortDevelopmentCost : 0);
                 for (double depth = 0; depth <= (clear > 0 ? bounds.most_clearing : 0); depth += 0.2) {
                     steps.finishing.bleach_dose = depth * clear;
-                    const Response response(printing.paper(), pack.enlarger, steps);
+                    const Response response(printing.paper(), pack.darkroom.enlarger, steps);
                     const double border = response.border().lab.l;
                     const MonotoneCurve lightness = response.lightness_between({fresh - 4}, {fresh + 1.5});
                     const Adaptation seen = Adaptation::between(border, wanted.white);

@@ -20,7 +20,7 @@ Pack described() {
     slips.white_density = 0.08;
     slips.blank_density = 0.40;
     Pack pack = pack_from_slips(slips);
-    pack.anchored = true;
+    pack.darkroom.anchored = true;
     return pack;
 }
 

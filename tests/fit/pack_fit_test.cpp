@@ -43,7 +43,7 @@ TEST(Predictor, AgreesWithTheRoomsThemselves) {
         recipe.bleach = Seconds{patches[i].bleach_s};
         recipe.redevelop_s = patches[i].redevelop_s;
         const PaperModel paper = paper_model(pack);
-        const Response response(paper, pack.enlarger, print_steps(pack, paper, recipe, Seconds{1}));
+        const Response response(paper, pack.darkroom.enlarger, print_steps(pack, paper, recipe, Seconds{1}));
         const LogExposure at{std::log10(*patches[i].exposure_s) - *patches[i].wedge_density};
         EXPECT_NEAR(densities[i], response.density(at).value, kQuick) << i;
     }
@@ -86,7 +86,7 @@ TEST(Fit, TwoSlipsAloneFixWhiteAndFogAndLeaveTheRest) {
     EXPECT_EQ(fit.pack.known("fog.blank").origin, Origin::measured);
     EXPECT_EQ(fit.pack.known("bleach.per_second"), Knowledge{});
     EXPECT_EQ(fit.pack.known("speed.log_seconds"), Knowledge{});
-    EXPECT_FALSE(fit.pack.anchored) << "no reading tells the speed";
+    EXPECT_FALSE(fit.pack.darkroom.anchored) << "no reading tells the speed";
     EXPECT_TRUE(fit.pack.filters.empty());
 }
 
@@ -96,7 +96,7 @@ TEST(Fit, OneWedgeAddsSpeedContrastAndBlack) {
     const Pack truth = own::old_paper(Contrast::variable);
     const auto readings = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 1);
     const PackFit fit = fitted_pack(Pack{}, readings, "strips");
-    EXPECT_TRUE(fit.pack.anchored);
+    EXPECT_TRUE(fit.pack.darkroom.anchored);
     for (const char* name : {"paper.white", "paper.black", "fog.blank", "speed.log_seconds"})
         EXPECT_EQ(fit.pack.known(name).origin, Origin::measured) << name;
     EXPECT_EQ(fit.pack.known("bleach.per_second"), Knowledge{});
@@ -149,8 +149,8 @@ TEST(Fit, FilesKeepReadingsAndCorrelations) {
     const PackFit fit = fitted_pack(Pack{}, readings, "strips.csv");
     const Pack back = parse_pack(written(fit.pack), "old.toml");
     EXPECT_EQ(back, fit.pack);
-    EXPECT_EQ(parse_readings(back.readings, "kept").size(), readings.size());
-    EXPECT_THAT(back.readings, HasSubstr("# origin: strips.csv"));
+    EXPECT_EQ(back.readings.rows().size(), readings.size());
+    EXPECT_THAT(back.readings.text(), HasSubstr("# origin: strips.csv"));
     Pack bad = fit.pack;
     bad.fit.correlation.front() = 1.5;
     EXPECT_THAT(words_of_refusal([&] { check(bad, "old.toml"); }), HasSubstr("contradict each other"));
@@ -175,7 +175,7 @@ TEST(Fit, FurtherReadingsAreFittedWithTheOldOnesFromTheSameStart) {
     EXPECT_TRUE(unfitted(once).filters.empty());
     const PackFit twice = fitted_pack(parse_pack(written(once), "old.toml"), rest, "tuesday");
     const PackFit together = fitted_pack(before, all, "both");
-    EXPECT_TRUE(twice.pack.readings.starts_with(once.readings));
+    EXPECT_TRUE(twice.pack.readings.text().starts_with(once.readings.text()));
     for (const auto& row : pack_numbers())
         EXPECT_NEAR(row.of(twice.pack), row.of(together.pack), 1e-6 * (1 + std::abs(row.of(together.pack))))
             << row.name();

@@ -123,7 +123,7 @@ TEST(Draws, NeverContradictThemselvesOrLeaveTheirRange) {
 
 TEST(Draws, LeaveTheSpeedAloneWhereNoSecondsAreKnown) {
     Pack pack = examples::fogged_pack(0.3);
-    pack.anchored = false;
+    pack.darkroom.anchored = false;
     for (const PackDraw& draw : draws_of(pack, 8)) EXPECT_EQ(draw.pack.speed_log_s, pack.speed_log_s);
 }
 

@@ -53,7 +53,7 @@ TEST(PackFile, PlainValuesAreGivenAndTablesSayWhereTheyComeFrom) {
         "old.toml");
     EXPECT_EQ(pack.name, "attic");
     EXPECT_EQ(pack.contrast, Contrast::graded);
-    EXPECT_TRUE(pack.anchored);
+    EXPECT_TRUE(pack.darkroom.anchored);
     EXPECT_EQ(pack.sheet.white_density, 0.1);
     EXPECT_EQ(pack.known("paper.white"), (Knowledge{Origin::given, std::nullopt}));
     EXPECT_EQ(pack.black_density, 1.9);

@@ -70,7 +70,7 @@ class Prints : public testing::Test {
         made.finishing.bleach_dose = bleach_dose;
         return made;
     }
-    [[nodiscard]] PrintModel model() const { return {paper, pack.enlarger, steps(), 0.15}; }
+    [[nodiscard]] PrintModel model() const { return {paper, pack.darkroom.enlarger, steps(), 0.15}; }
 };
 
 // Little CMS reads the file; what it must find is asked of the model, colour by colour and not of its table.
@@ -104,7 +104,7 @@ TEST_F(Prints, ReadBackAsTheModelForEveryCodeOfTheScan) {
 TEST_F(Prints, RelativeRenderingMakesTheFixedOnlySheetWhite) {
     PrintSteps unworked = steps();
     unworked.develop.time_s = 0;  // only fixed: no image, no fog
-    const PrintModel blank(paper, pack.enlarger, unworked, 0.15);
+    const PrintModel blank(paper, pack.darkroom.enlarger, unworked, 0.15);
     for (const char* name : {"srgb", "display-p3", "grey"}) {
         const auto relative = folder / (std::string(name) + "-relative.tif"),
                    absolute = folder / (std::string(name) + "-absolute.tif");
@@ -142,7 +142,7 @@ TEST_F(Prints, RelativeRenderingIsColorimetryAgainstThePapersWhite) {
 }
 
 TEST_F(Prints, UnderTheBathAreYellow) {
-    const PrintModel dry = model(), wet(paper, pack.enlarger, steps(), 0.15, BathLayer{2.0, 5.0});
+    const PrintModel dry = model(), wet(paper, pack.darkroom.enlarger, steps(), 0.15, BathLayer{2.0, 5.0});
     render_print(scan(), wet, {{}, 0.1}, OutputProfile::named("display-p3"), {}, folder / "wet.tif");
     const ReadBack picture(folder / "wet.tif");
     const Lab border = picture.at(3, 3);

@@ -55,7 +55,7 @@ class Grids : public testing::Test {
         steps.exposures = {{filter_for(pack, paper, grade), Seconds{18}}};
         steps.develop = develop_step(pack, {});
         steps.finishing.bleach_dose = bleach_dose;
-        return {paper, pack.enlarger, steps, 0.15, bath};
+        return {paper, pack.darkroom.enlarger, steps, 0.15, bath};
     }
     // Two by two prints without a word, so that whatever is not the surround is a print.
     [[nodiscard]] GridSheet wordless() const {

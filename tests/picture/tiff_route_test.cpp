@@ -36,7 +36,7 @@ class StripRoute : public testing::Test {
         made.exposures = {{filter_for(pack, paper, 3), Seconds{18}}};
         made.develop = develop_step(pack, {});
         made.finishing.bleach_dose = 0.25;
-        return {paper, pack.enlarger, made, 0.15};
+        return {paper, pack.darkroom.enlarger, made, 0.15};
     }
     [[nodiscard]] Scan opened(ScanOptions options, ReadBy read_by, Notes& notes) const {
         options.read_by = read_by;

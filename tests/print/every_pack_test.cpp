@@ -35,7 +35,7 @@ struct Case {
     std::string seed;
 
     [[nodiscard]] PrintModel print(PrintSteps of) const {
-        return {paper, pack.enlarger, std::move(of), 0.05};
+        return {paper, pack.darkroom.enlarger, std::move(of), 0.05};
     }
     [[nodiscard]] PrintModel print() const { return print(steps); }
 };
@@ -282,7 +282,7 @@ TEST(EveryPack, NoRippleShowsInTheSlopeOfAnyGrade) {
             const Filter filter = filter_for(each.pack, each.paper, grade);
             PrintSteps steps;
             steps.develop = {0, each.pack.development.nominal_s, each.pack.development.nominal_c};
-            const PrintModel print(fogless, each.pack.enlarger, steps, 0);
+            const PrintModel print(fogless, each.pack.darkroom.enlarger, steps, 0);
             std::vector<double> density;
             for (double log_h = -3; log_h <= 4; log_h += kStep) {
                 const double h = std::pow(10.0, log_h);

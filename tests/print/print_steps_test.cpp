@@ -84,7 +84,7 @@ TEST(PrintSteps, TakesThePacksWayWhereTheRecipeIsSilent) {
     Pack pack = fogged_pack(0.3);
     pack.development.nominal_s = 75;
     pack.development.nominal_c = 22;
-    pack.bath.parts = 80;
+    pack.darkroom.bath.parts = 80;
     const PrintSteps steps = print_steps(pack, paper_model(pack), Recipe{}, Seconds{10});
     EXPECT_EQ(steps.develop.time_s, 75);
     EXPECT_EQ(steps.develop.temperature_c, 22);
@@ -138,7 +138,7 @@ TEST(PrintSteps, ContradictionsAreRefusedWithAWayOut) {
     recipe.bleach = Seconds{40};
     EXPECT_NO_THROW((void)print_steps(pack, paper_model(pack), recipe, Seconds{1}));
 
-    pack.anchored = false;
+    pack.darkroom.anchored = false;
     for (const bool flash : {false, true}) {
         Recipe timed;
         if (flash)
@@ -158,7 +158,7 @@ TEST(PrintSteps, ContradictionsAreRefusedWithAWayOut) {
 TEST(Response, RunsFromTheBorderToFullBlack) {
     const Pack pack = fogged_pack(0.3);
     const PaperModel paper = paper_model(pack);
-    const Response response(paper, pack.enlarger, plain_steps(pack, paper, 2));
+    const Response response(paper, pack.darkroom.enlarger, plain_steps(pack, paper, 2));
     EXPECT_EQ(response.border().density, response.minimum());
     EXPECT_NEAR(response.minimum().value, pack.blank_density, 1e-8);  // root finders of the paper model
     EXPECT_NEAR(response.maximum().value, pack.black_density, 1e-8);
@@ -174,15 +174,17 @@ TEST(Response, FreshPaperHasTheRangeOfItsGrade) {
     const Pack pack = fogged_pack(0);
     const PaperModel paper = paper_model(pack);
     for (int grade = 0; grade <= 5; ++grade) {
-        const auto numbers = Response(paper, pack.enlarger, plain_steps(pack, paper, grade)).numbers();
+        const auto numbers =
+            Response(paper, pack.darkroom.enlarger, plain_steps(pack, paper, grade)).numbers();
         ASSERT_TRUE(numbers) << grade;
         EXPECT_LT(numbers->iso_range, kLimits[grade]);
         EXPECT_GT(numbers->iso_range, kLimits[grade + 1]);
         // M, the speed point of ISO 6846 (from memory), stays where the pack has it.
         EXPECT_NEAR(numbers->speed.value, pack.speed_log_s, 1e-3) << "the filters' promise, " << grade;
-        EXPECT_NEAR(
-            Response(paper, pack.enlarger, plain_steps(pack, paper, grade)).density(numbers->speed).value,
-            pack.sheet.white_density + 0.60, 1e-6);
+        EXPECT_NEAR(Response(paper, pack.darkroom.enlarger, plain_steps(pack, paper, grade))
+                        .density(numbers->speed)
+                        .value,
+                    pack.sheet.white_density + 0.60, 1e-6);
     }
 }
 
@@ -197,13 +199,14 @@ TEST(Response, FogLowersTheGradientUntilTheCurveHasNoNumbers) {
     for (const double fog : {0.0, 0.3, 0.6, 0.9}) {
         const Pack pack = fogged_pack(fog);
         const PaperModel paper = paper_model(pack);
-        const double now = average_gradient(Response(paper, pack.enlarger, plain_steps(pack, paper, 2)));
+        const double now =
+            average_gradient(Response(paper, pack.darkroom.enlarger, plain_steps(pack, paper, 2)));
         EXPECT_LT(now, before) << fog;
         before = now;
     }
     const Pack spoilt = fogged_pack(1.6);  // net density below 0.60/0.90
     const PaperModel paper = paper_model(spoilt);
-    EXPECT_FALSE(Response(paper, spoilt.enlarger, plain_steps(spoilt, paper, 2)).numbers());
+    EXPECT_FALSE(Response(paper, spoilt.darkroom.enlarger, plain_steps(spoilt, paper, 2)).numbers());
 }
 
 // What the shortcut rests on: a print's tone is the curve's at seconds times transmittance.
@@ -215,7 +218,7 @@ TEST(Response, IsThePrintAtEveryExposureAndDensity) {
     recipe.flashes = {{0.0, Seconds{0.3}}};
     recipe.bleach = ClearingPercent{80};
     const PrintSteps steps = print_steps(pack, paper, recipe, std::nullopt);
-    Enlarger enlarger = pack.enlarger;
+    Enlarger enlarger = pack.darkroom.enlarger;
     enlarger.flare = 0;
     const Response response(paper, enlarger, steps);
     const PrintModel print(paper, enlarger, steps, 0);
@@ -227,9 +230,9 @@ TEST(Response, FlashLiftsTheFootAndLeavesTheShoulder) {
     const Pack pack = fogged_pack(0);
     const PaperModel paper = paper_model(pack);
     PrintSteps steps = plain_steps(pack, paper, 2);
-    const Response plain(paper, pack.enlarger, steps);
+    const Response plain(paper, pack.darkroom.enlarger, steps);
     steps.flashes = {{filter_for(pack, paper, 2), Seconds{1}}};
-    const Response flashed(paper, pack.enlarger, steps);
+    const Response flashed(paper, pack.darkroom.enlarger, steps);
     EXPECT_GT(flashed.minimum(), plain.minimum());
     EXPECT_EQ(flashed.border().density, plain.border().density) << "the blades shade the border";
     EXPECT_NEAR(flashed.maximum().value, plain.maximum().value, kRounding);
@@ -246,7 +249,7 @@ TEST(Response, TabulatedLightnessIsWithinAHundredth) {
     for (const double grade : {0.0, 5.0}) {
         PrintSteps steps = plain_steps(pack, paper, grade);
         steps.finishing.bleach_dose = 0.4;
-        const Response response(paper, pack.enlarger, steps);
+        const Response response(paper, pack.darkroom.enlarger, steps);
         const MonotoneCurve lightness = response.lightness_between({-2}, {3});
         double worst = 0;
         for (double log_h = -2; log_h <= 3; log_h += 0.0037)

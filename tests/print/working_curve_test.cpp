@@ -87,7 +87,7 @@ TEST(Uncertainty, SpeedWithoutAnAnchorIsNoUncertainty) {
     };
     Pack pack;
     EXPECT_EQ(deviation(pack), 0);
-    pack.anchored = true;
+    pack.darkroom.anchored = true;
     EXPECT_NEAR(deviation(pack), pack_number("speed.log_seconds")->doubt, 1e-12);
 }
 
@@ -103,14 +103,14 @@ TEST(WorkingCurve, RunsOverTheFixedPoints) {
 
 TEST(WorkingCurve, IsThePrintOfEveryTime) {
     Pack pack = foggy();
-    pack.enlarger.setting = {8, 11};  // away from the anchor
-    pack.enlarger.reciprocity = 0.95;
+    pack.darkroom.enlarger.setting = {8, 11};  // away from the anchor
+    pack.darkroom.enlarger.reciprocity = 0.95;
     const PaperModel paper = paper_model(pack);
     const Recipe recipe = at_grade(3);
     const WorkingCurve curve = working_curve(pack, recipe);
     for (const std::size_t i : {40, 66, 75, 90}) {
         const Seconds time{std::pow(10.0, curve.log_seconds[i])};
-        const PrintModel print(paper, pack.enlarger, print_steps(pack, paper, recipe, time), 1.0);
+        const PrintModel print(paper, pack.darkroom.enlarger, print_steps(pack, paper, recipe, time), 1.0);
         EXPECT_NEAR(curve.density[i].value, print.patch({0}).density.value, kDensity) << curve.log_seconds[i];
     }
 }

@@ -39,7 +39,7 @@ Pack any_pack(std::mt19937& random) {
                         {4.5, hard, between(-0.4, 0)}};
         pack.knowledge["filter.2.balance"] = {Origin::measured, 0.03};
     }
-    pack.anchored = maybe();
+    pack.darkroom.anchored = maybe();
     return pack;
 }
 
@@ -84,7 +84,7 @@ TEST(OneExposure, FiftyPacksHaveOneForStartPrintAndGrid) {
             const FoundRecipe found = search.best(bounds);
             Recipe recipe = search.as_recipe(found);
             const double model = printing.starting_exposure(recipe, wanted).value;
-            const double table = time_giving(found.exposure, printing.pack().enlarger).value;
+            const double table = time_giving(found.exposure, printing.pack().darkroom.enlarger).value;
             worst = std::max(worst, std::abs(std::log2(table / model)));
             StartingPoint point{found, recipe, printing.proof(recipe), {}, {}, 0};
             EXPECT_NEAR(printing.proof(told(point)).exposures.front().value / model, 1, kOnePercent) << i;
@@ -98,7 +98,7 @@ TEST(OneExposure, StartPlanPrintAndGridTellTheSame) {
     PatchPrints prints;
     for (int i = 0; i < 5; ++i) {
         Pack pack = any_pack(random);
-        pack.anchored = i != 2;
+        pack.darkroom.anchored = i != 2;
         prints.program.write("any.toml", written(pack));
         const std::string how = " neg.tif --pack any.toml --whole --clear 1 ";
         const auto start = prints.program.run("start --json" + how);
@@ -125,7 +125,7 @@ TEST(OneExposure, StartPlanPrintAndGridTellTheSame) {
                 << i << recipe;
             EXPECT_NEAR(double(cell["lightness_error"]), double(point["lightness_error_as_described"]), 0.1)
                 << i << recipe;
-            if (!pack.anchored) continue;
+            if (!pack.darkroom.anchored) continue;
             EXPECT_NEAR(double(cell["exposures"][0]["exposure_s"]) / double(point["exposure_s"]), 1,
                         kOnePercent);
             const auto print = prints.program.run("print" + how + "--force -o out.tif" + recipe);

@@ -115,10 +115,10 @@ TEST(PackJson, RestrainerWhitensAndCostsSpeedBleachWhitensFurther) {
 TEST(PackJson, IsoSpeedNeedsTheIlluminanceOfTheAnchor) {
     // P = 1000 / Hm (ISO 6846, from memory): 4 lx for 1 s is 4 lx s, so P 250.
     Pack pack = attic();
-    pack.anchored = true;
+    pack.darkroom.anchored = true;
     pack.speed_log_s = 0;
     EXPECT_TRUE(report(pack, {}).at("iso_speed").is_null());
-    pack.anchor_lux = 4;
+    pack.darkroom.anchor_lux = 4;
     EXPECT_EQ(report(pack, {}).at("iso_speed"), 250);
     EXPECT_EQ(report(pack, {}).at("speed_s"), 1.0);
 }

@@ -52,7 +52,7 @@ TEST(StartReport, IntervalsHoldTheirValuesAndJsonItsFixedPoints) {
 
 TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
     Pack pack = fogged_pack(0.35);
-    pack.anchored = false;
+    pack.darkroom.anchored = false;
     const Printing printing(pack, ordinary_frame());
     const StartingPoints points = starting_points(printing, as_fresh(printing), usual_bounds(printing));
     const std::string text = start_text(printing, points, {"hut", "fresh paper", 0, {}});

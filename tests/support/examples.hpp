@@ -23,7 +23,7 @@ inline Pack fogged_pack(double fog_above_white) {
     slips.white_density = 0.08;
     slips.blank_density = 0.08 + fog_above_white;
     Pack pack = pack_from_slips(slips);
-    pack.anchored = true;
+    pack.darkroom.anchored = true;
     return pack;
 }
 
@@ -61,7 +61,7 @@ inline Pack random_pack(std::mt19937& random) {
         slips.iso_range = between(55, 150);
     }
     Pack pack = pack_from_slips(slips);
-    pack.anchored = true;
+    pack.darkroom.anchored = true;
     pack.speed_log_s = between(-0.3, 1.2);
     pack.bleach.starvation = between(0.02, 0.6);
     pack.bleach.per_second = between(0.001, 0.02);
@@ -70,8 +70,8 @@ inline Pack random_pack(std::mt19937& random) {
     pack.redevelop.covering = between(0.8, 1.1);
     pack.sheet.stain = between(0, 0.08);
     pack.sheet.thinned_tone = between(0, 0.6);
-    pack.enlarger.callier = between(1, 1.4);
-    pack.enlarger.flare = between(0, 0.05);
+    pack.darkroom.enlarger.callier = between(1, 1.4);
+    pack.darkroom.enlarger.flare = between(0, 0.05);
     return pack;
 }
 

@@ -98,7 +98,7 @@ inline Pack random_pack(std::mt19937_64& dice) {
     pack.notes = kNotes[one_of(6)];
     pack.contrast = Contrast(one_of(2));
     pack.surface = Surface(one_of(3));
-    pack.anchored = one_of(2);
+    pack.darkroom.anchored = one_of(2);
     know(pack, "paper.contrast", false);
     know(pack, "paper.surface", false);
     for (const auto& row : pack_numbers()) {

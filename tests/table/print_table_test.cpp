@@ -54,7 +54,7 @@ std::vector<Work> works() {
     steep.sheet.surface = 0.002;
     Slips slips{.white_density = 0.12, .blank_density = 0.6, .surface = Surface::matt};
     matt = pack_from_slips(slips);
-    matt.anchored = true;
+    matt.darkroom.anchored = true;
     matt.sheet.stain = 0.08;
     matt.sheet.thinned_tone = 0.6;
 
@@ -96,7 +96,7 @@ Worst worst_of(const PrintTable& table, const PrintModel& model, const std::vect
 
 PrintModel model_of(const Work& work) {
     const PaperModel paper = paper_model(work.pack);
-    return {paper, work.pack.enlarger, print_steps(work.pack, paper, work.recipe, std::nullopt), 0.2,
+    return {paper, work.pack.darkroom.enlarger, print_steps(work.pack, paper, work.recipe, std::nullopt), 0.2,
             work.bath};
 }
 

@@ -13,6 +13,7 @@
 #include "fogproof/bleach/bleach.hpp"
 #include "fogproof/emulsion/emulsion.hpp"
 #include "fogproof/enlarger/enlarger.hpp"
+#include "fogproof/pack/kept_readings.hpp"
 #include "fogproof/redevelop/redevelop.hpp"
 #include "fogproof/rooms.hpp"
 #include "fogproof/sheet/sheet.hpp"
@@ -76,6 +77,17 @@ struct FitRecord {
     friend bool operator==(const FitRecord&, const FitRecord&) = default;
 };
 
+/// What a pack is used under, none of it the paper's own: the light path with its anchor, and the baths as
+/// mixed.
+struct Darkroom {
+    Enlarger enlarger;
+    bool anchored = false;    ///< seconds mean something: the head setting of speed_log_s is known
+    double anchor_lux = 0.0;  ///< at the easel through the anchor's carrier; 0: never measured
+    BleachBath bath;
+    double restrainer_stock_percent = 10.0;  ///< potassium bromide in the restrainer stock, g per 100 ml
+    friend bool operator==(const Darkroom&, const Darkroom&) = default;
+};
+
 struct Pack {
     std::string name = "unnamed pack";
     std::string notes;
@@ -94,24 +106,20 @@ struct Pack {
     Restrainer restrainer;
     Development development;
     BleachRate bleach;
-    BleachBath bath;
     Redevelopment redevelop;
-    double restrainer_stock_percent = 10.0;  ///< potassium bromide in the restrainer stock, g per 100 ml
 
     FilterSetHabits filter_set;  ///< of a variable-contrast pack without filters of its own
-
-    Enlarger enlarger;
-    bool anchored = false;    ///< seconds mean something: the head setting of speed_log_s is known
-    double anchor_lux = 0.0;  ///< at the easel through the anchor's carrier; 0: never measured
 
     /// Visual density, one standard deviation; both learnt by a fit, 0 until then.
     double law_scatter = 0.0;    ///< by which this paper does not obey the laws
     double sheet_scatter = 0.0;  ///< from one sheet to the next, of a sheet as a whole
 
-    std::string readings;  ///< all of them, the text of a readings file
+    KeptReadings readings;  ///< all of them
     FitRecord fit;
 
     std::vector<PackFilter> filters;  ///< empty: grades go through the standard's table of ranges
+
+    Darkroom darkroom;
 
     /// By "section.key" of the pack file; a key that is missing is assumed.
     std::map<std::string, Knowledge> knowledge;
