@@ -50,7 +50,7 @@ LostSilver lost_silver(const Printing& printing, const Proof& proof) {
     const PrintModel print = bleached_by(printing, proof, proof.bleach);
     LostSilver lost{{0}, print.border().silver.gone};
     for (const Tone& tone : printing.frame().gathered(kSilverBins))
-        lost.picture = lost.picture + tone.share * print.patch(tone.density).silver.gone;
+        lost.picture = lost.picture + tone.share * print.patch_of(tone).silver.gone;
     return lost;
 }
 
@@ -64,7 +64,7 @@ double bleached_otherwise(const Printing& printing, const Proof& proof, Seconds 
                      other = bleached_by(printing, proof, time);
     double sum = 0;
     for (const Tone& tone : printing.frame().gathered(kSilverBins))
-        sum += tone.share * std::pow(other.patch(tone.density).lab.l - own.patch(tone.density).lab.l, 2);
+        sum += tone.share * std::pow(other.patch_of(tone).lab.l - own.patch_of(tone).lab.l, 2);
     return std::max(std::sqrt(sum), std::abs(other.border().lab.l - own.border().lab.l));
 }
 

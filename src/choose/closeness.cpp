@@ -43,9 +43,8 @@ Closeness::Closeness(const Printing& printing, const Wanted& wanted)
       white_(wanted.white),
       nominal_threshold_(
           Developer(printing.paper().emulsion, nominal_step(printing.pack().development)).log_threshold()) {
-    const double mean = printing.frame().mean_transmitted(printing.pack().darkroom.enlarger.callier);
     for (const Tone& tone : wanted.tones) {
-        log_light_.push_back(std::log10(transmitted(tone.density, mean, printing.pack().darkroom.enlarger)));
+        log_light_.push_back(printing.light().log_light(tone));
         share_.push_back(tone.share);
     }
     place_tones();

@@ -34,10 +34,10 @@ Wanted gathered(const Wanted& wanted, std::size_t most) {
     const auto [thinnest, densest] =
         std::ranges::minmax(wanted.tones, {}, [](const Tone& tone) { return tone.density; });
     const double width = std::max(densest.density.value - thinnest.density.value, 1e-6) / double(most);
-    std::map<int, std::pair<Tone, double>> bins;
+    std::map<std::pair<int, std::size_t>, std::pair<Tone, double>> bins;  // by density, then by place
     for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
         const Tone& tone = wanted.tones[i];
-        auto& [sum, lightness] = bins[int((tone.density - thinnest.density).value / width)];
+        auto& [sum, lightness] = bins[{int((tone.density - thinnest.density).value / width), tone.place}];
         sum.density = sum.density + tone.share * tone.density;
         sum.share += tone.share;
         lightness += tone.share * wanted.lightness[i];
@@ -46,7 +46,7 @@ Wanted gathered(const Wanted& wanted, std::size_t most) {
     for (const auto& [bin, sums] : bins) {
         const auto& [tone, lightness] = sums;
         if (tone.share <= 0) continue;
-        few.tones.push_back({1 / tone.share * tone.density, tone.share});
+        few.tones.push_back({1 / tone.share * tone.density, tone.share, bin.second});
         few.lightness.push_back(lightness / tone.share);
     }
     return few;
@@ -63,7 +63,7 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
                  bleach_dose(paper_.bleach, draw_.pack.darkroom.bath, Seconds{longest_bleach_s(printing)}),
                  BleachedLightness::kCoarse),
       read_(read),
-      mean_(printing.frame().mean_transmitted(draw_.pack.darkroom.enlarger.callier)),
+      light_(printing.frame(), draw_.pack.darkroom.enlarger),
       nominal_threshold_(
           Developer(paper_.emulsion, nominal_step(draw_.pack.development), population_).log_threshold()),
       white_(few.white),
@@ -71,7 +71,7 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
       speed_point_(found_speed_point()),
       fresh_at_(printing.target().exposure.value + (held ? speed_point_ - *held : 0.0)) {
     for (const Tone& tone : few.tones) {
-        wanted_.log_light.push_back(log_light(tone.density));
+        wanted_.log_light.push_back(light_.log_light(tone));
         wanted_.share.push_back(tone.share);
     }
     std::tie(wanted_.dimmest, wanted_.brightest) = minmax_of(wanted_.log_light);
@@ -82,16 +82,12 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
     if (white_) white_ = fresh_.border();
 }
 
-double DrawnPaper::log_light(NegativeDensity at) const {
-    return std::log10(transmitted(at, mean_, draw_.pack.darkroom.enlarger));
-}
-
 LightnessCurve DrawnPaper::fresh_curve(const Printing& printing) const {
     constexpr double kRoom = 1.5;
     const double about =
         printing.target().exposure.value + draw_.pack.speed_log_s - printing.pack().speed_log_s;
-    const double brightest = log_light(printing.frame().quantile(0)),
-                 dimmest = log_light(printing.frame().quantile(1));
+    const double brightest = light_.log_light(printing.frame().quantile(0)),
+                 dimmest = light_.log_light(printing.frame().quantile(1));
     const FreshTarget& target = printing.target();
     const FreshSheet sheet = target.own_filter
                                  ? FreshSheet{before_fog(paper_), filters_.nearest(target.grade)}
@@ -112,7 +108,7 @@ double DrawnPaper::found_speed_point() const {
 }
 
 double DrawnPaper::fresh_lightness(NegativeDensity at) const {
-    return fresh_(fresh_at_ + log_light(at));
+    return fresh_(fresh_at_ + light_.log_light(at));
 }
 
 DevelopStep DrawnPaper::step_of(const ToldRecipe& told) const {

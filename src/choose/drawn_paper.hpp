@@ -59,7 +59,7 @@ class DrawnPaper {
     [[nodiscard]] std::vector<double> print(const ToldRecipe&, std::span<const double> log_light);
     /// What is wanted on this paper.
     [[nodiscard]] const WantedLights& wanted() const { return wanted_; }
-    [[nodiscard]] double log_light(NegativeDensity) const;
+    [[nodiscard]] const FrameLight& light() const { return light_; }
     /// log10 seconds in the bath that reach this share of the clearing dose, or, where nothing is to be
     /// cleared, the recipe's own dose. A sheet whose blank is darker needs more.
     [[nodiscard]] double log_bleach_s(const ToldRecipe&, std::optional<double> share_of_clearing,
@@ -100,7 +100,8 @@ class DrawnPaper {
     FilterSet filters_;
     BleachedLightness lightness_;
     ReadWays read_;
-    double mean_, nominal_threshold_;
+    FrameLight light_;
+    double nominal_threshold_;
     WantedLights wanted_;
     std::optional<double> white_;
     LightnessCurve fresh_;

@@ -5,17 +5,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "enlarger/frame_light.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "pack/fresh_paper.hpp"
 #include "print/response.hpp"
 
 namespace fogproof::choose {
 namespace {
-
-// Log transmittance at the easel of a tone, flare included.
-double log_transmitted(NegativeDensity density, double mean, const Enlarger& enlarger) {
-    return std::log10(transmitted(density, mean, enlarger));
-}
 
 // Whether a filter of the pack gives this grade; a graded paper has its own alone.
 bool has_filter(const Pack& pack, const PaperModel& paper, double grade) {
@@ -38,9 +34,9 @@ FreshSheet fresh_graded(Pack pack, double grade) {
 
 FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const Pack& pack,
                          const PaperModel& paper, std::optional<double> asked) {
-    const double mean = frame.mean_transmitted(pack.darkroom.enlarger.callier);
-    const double brightest = log_transmitted(frame.quantile(kThinEnd), mean, pack.darkroom.enlarger);
-    const double dimmest = log_transmitted(frame.quantile(kDenseEnd), mean, pack.darkroom.enlarger);
+    const FrameLight light(frame, pack.darkroom.enlarger);
+    const double brightest = light.log_light(frame.quantile(kThinEnd));
+    const double dimmest = light.log_light(frame.quantile(kDenseEnd));
 
     const auto grades = grades_of(pack, paper);
     const double wanted_grade = grade_of_iso_range(100 * (brightest - dimmest));
@@ -63,9 +59,7 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
     target.time = time_giving(target.exposure, pack.darkroom.enlarger);
     target.white_lightness = fresh.border().lab.l;
     for (const Tone& tone : tones)
-        target.lightness.push_back(
-            fresh.patch({target.exposure.value + log_transmitted(tone.density, mean, pack.darkroom.enlarger)})
-                .lab.l);
+        target.lightness.push_back(fresh.patch({target.exposure.value + light.log_light(tone)}).lab.l);
     return target;
 }
 

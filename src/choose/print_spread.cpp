@@ -32,7 +32,7 @@ PrintSpread print_spread(const Printing& printing, const Proof& proof) {
 
     Recipe recipe = proof.recipe;
     recipe.bleach = proof.bleach;
-    const double mean = printing.frame().mean_transmitted(printing.pack().darkroom.enlarger.callier);
+    const double mean = printing.light().mean_transmitted();
     const Doubted<Lightness> asked(printing.pack(), [&](const Pack& pack) {
         const PaperModel paper = paper_model(pack);
         const PrintModel print(paper, pack.darkroom.enlarger,

@@ -23,9 +23,9 @@ Printing::Printing(Pack pack, Tones frame, std::optional<double> fresh_grade)
     : pack_(std::move(pack)),
       paper_(paper_model(pack_)),
       frame_(std::move(frame)),
+      light_(frame_, pack_.darkroom.enlarger),
       tones_(frame_.gathered(kToneBins)),
-      target_(fresh_target(frame_, tones_, pack_, paper_, fresh_grade)),
-      mean_(frame_.mean_transmitted(pack_.darkroom.enlarger.callier)) {}
+      target_(fresh_target(frame_, tones_, pack_, paper_, fresh_grade)) {}
 
 Wanted Printing::fresh() const {
     return {tones_, target_.lightness, true, target_.white_lightness};
@@ -73,7 +73,7 @@ std::optional<double> Printing::unfogged_range(double grade) const {
 }
 
 PrintModel Printing::print(const PrintSteps& steps, std::optional<BathLayer> bath) const {
-    return {paper_, pack_.darkroom.enlarger, steps, mean_, bath};
+    return {paper_, pack_.darkroom.enlarger, steps, light_.mean_transmitted(), bath};
 }
 
 PrintModel Printing::fresh_print() const {
@@ -83,7 +83,7 @@ PrintModel Printing::fresh_print() const {
     PrintSteps steps;
     steps.exposures = {{sheet.filter, target_.time}};
     steps.develop = nominal_step(pack_.development);
-    return {sheet.paper, pack_.darkroom.enlarger, steps, mean_};
+    return {sheet.paper, pack_.darkroom.enlarger, steps, light_.mean_transmitted()};
 }
 
 }  // namespace fogproof::choose

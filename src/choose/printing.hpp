@@ -13,6 +13,7 @@
 #include "choose/starting_exposure.hpp"
 #include "choose/tonal_extent.hpp"
 #include "choose/wanted_tones.hpp"
+#include "enlarger/frame_light.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/recipe.hpp"
 #include "fogproof/rooms.hpp"
@@ -41,6 +42,7 @@ class Printing {
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_; }
     [[nodiscard]] const Tones& frame() const { return frame_; }
+    [[nodiscard]] const FrameLight& light() const { return light_; }
     /// The frame's tones as searches look at them, gathered into bins.
     [[nodiscard]] const std::vector<Tone>& tones() const { return tones_; }
     [[nodiscard]] const FreshTarget& target() const { return target_; }
@@ -69,9 +71,9 @@ class Printing {
     Pack pack_;
     PaperModel paper_;
     Tones frame_;
+    FrameLight light_;
     std::vector<Tone> tones_;
     FreshTarget target_;
-    double mean_;
 };
 
 }  // namespace fogproof::choose

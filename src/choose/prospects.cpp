@@ -157,7 +157,7 @@ std::vector<std::vector<double>> Prospects::densities(const ToldRecipe& recipe,
     for (const auto& paper : papers_) {
         std::vector<double> log_light;
         for (const auto& [density, negative] : places)
-            log_light.push_back(negative ? paper->log_light(density) : -density.value);
+            log_light.push_back(negative ? paper->light().log_light(density) : -density.value);
         std::vector<double> read = paper->print(recipe, log_light);
         for (double& value : read) value = density_of_lightness(value);
         all.push_back(std::move(read));

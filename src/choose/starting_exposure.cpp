@@ -10,6 +10,7 @@
 #include <optional>
 #include <vector>
 
+#include "enlarger/frame_light.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
@@ -108,10 +109,9 @@ Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure 
     const double slower =
         log_threshold(paper, develop_step(pack, recipe)) - log_threshold(paper, develop_step(pack, Recipe{}));
     const double middle = fresh.value + slower;
-    const double mean = frame.mean_transmitted(pack.darkroom.enlarger.callier);
+    const FrameLight light(frame, pack.darkroom.enlarger);
     std::vector<double> log_light;
-    for (const Tone& tone : wanted.tones)
-        log_light.push_back(std::log10(transmitted(tone.density, mean, pack.darkroom.enlarger)));
+    for (const Tone& tone : wanted.tones) log_light.push_back(light.log_light(tone));
     constexpr double kBeyond = kExposureReach + 2 * kExposureGrid;
     const Lightnesses lightness(pack, paper, recipe, std::move(log_light), middle - kBeyond,
                                 middle + kBeyond);

@@ -16,7 +16,7 @@ TonalExtent tonal_extent(const Tones& frame, const PrintModel& print) {
     TonalExtent extent{print.patch(frame.quantile(kDenseEnd)).density,
                        print.patch(frame.quantile(kThinEnd)).density, 0, 0};
     for (const Tone& tone : frame.gathered(kExtentBins)) {
-        const double density = print.patch(tone.density).density.value;
+        const double density = print.patch_of(tone).density.value;
         if (density < minimum + 0.04) extent.blank_highlights += tone.share;
         if (density > minimum + 0.90 * net) extent.blocked_shadows += tone.share;
     }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 namespace fogproof::choose {
 
@@ -30,14 +31,15 @@ Wanted minding(Wanted wanted, std::span<const MindedTones> minded) {
     double rest = 1;
     for (const MindedTones& some : minded) rest -= some.share;
     for (Tone& tone : wanted.tones) tone.share *= rest;
-    const auto nearest = [&](NegativeDensity to) -> Tone& {
-        return *std::ranges::min_element(
-            wanted.tones, {}, [to](const Tone& tone) { return std::abs((tone.density - to).value); });
+    const auto nearest = [&](const Tone& to) -> Tone& {
+        return *std::ranges::min_element(wanted.tones, {}, [&](const Tone& tone) {
+            return std::pair(tone.place != to.place, std::abs((tone.density - to.density).value));
+        });
     };
     for (const MindedTones& some : minded) {
         const double total = std::accumulate(some.tones.begin(), some.tones.end(), 0.0,
                                              [](double sum, const Tone& tone) { return sum + tone.share; });
-        for (const Tone& tone : some.tones) nearest(tone.density).share += some.share * tone.share / total;
+        for (const Tone& tone : some.tones) nearest(tone).share += some.share * tone.share / total;
     }
     return wanted;
 }
@@ -47,7 +49,7 @@ std::vector<Tone> tones_between(const Tones& frame, double from, double to) {
     double below = 0;
     for (const Tone& tone : frame.all()) {
         const double inside = std::min(below + tone.share, to) - std::max(below, from);
-        if (inside > 0) between.push_back({tone.density, inside});
+        if (inside > 0) between.push_back({tone.density, inside, tone.place});
         below += tone.share;
     }
     return between;

@@ -11,8 +11,8 @@ namespace fogproof::choose {
 double lightness_error(const Wanted& wanted, const PrintModel& print) {
     double sum = 0;
     for (std::size_t i = 0; i < wanted.tones.size(); ++i)
-        sum += wanted.tones[i].share *
-               std::pow(print.patch(wanted.tones[i].density).lab.l - wanted.lightness[i], 2);
+        sum +=
+            wanted.tones[i].share * std::pow(print.patch_of(wanted.tones[i]).lab.l - wanted.lightness[i], 2);
     return std::sqrt(sum);
 }
 

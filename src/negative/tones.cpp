@@ -10,23 +10,30 @@
 #include "fogproof/base/error.hpp"
 
 namespace fogproof::negative {
+namespace {
 
-Tones::Tones(const Histogram& histogram, std::span<const NegativeDensity> scale) {
-    if (histogram.size() != scale.size())
+using Spot = std::pair<NegativeDensity, std::size_t>;  // a density at a place
+
+}  // namespace
+
+Tones::Tones(const Histogram& histogram, std::span<const NegativeDensity> scale)
+    : places_(scale.empty() ? 0 : histogram.size() / scale.size()) {
+    if (places_ == 0 || histogram.size() % scale.size() != 0)
         throw Error(
             Fault::data, "histogram of the frame",
             std::to_string(histogram.size()) + " codes for a scale of " + std::to_string(scale.size()));
     const auto total = std::accumulate(histogram.begin(), histogram.end(), std::uint64_t{0});
     if (total == 0) throw Error(Fault::data, "histogram of the frame", "no pixels");
-    std::vector<std::pair<NegativeDensity, std::uint64_t>> counts;
-    for (std::size_t code = 0; code < histogram.size(); ++code)
-        if (histogram[code] > 0) counts.emplace_back(scale[code], histogram[code]);
+    std::vector<std::pair<Spot, std::uint64_t>> counts;
+    for (std::size_t entry = 0; entry < histogram.size(); ++entry)
+        if (histogram[entry] > 0)
+            counts.emplace_back(Spot{scale[entry % scale.size()], entry / scale.size()}, histogram[entry]);
     std::ranges::sort(counts);
     for (auto tone = counts.begin(); tone != counts.end();) {
-        const NegativeDensity density = tone->first;
+        const Spot spot = tone->first;
         std::uint64_t count = 0;
-        for (; tone != counts.end() && tone->first == density; ++tone) count += tone->second;
-        tones_.push_back({density, double(count) / double(total)});
+        for (; tone != counts.end() && tone->first == spot; ++tone) count += tone->second;
+        tones_.push_back({spot.first, double(count) / double(total), spot.second});
     }
 }
 
@@ -50,16 +57,16 @@ double Tones::mean_transmitted(double callier) const {
 std::vector<Tone> Tones::gathered(std::size_t count) const {
     if (count == 0) throw Error(Fault::internal, "bins of tones", "0", "at least 1");
     const double low = tones_.front().density.value, span = tones_.back().density.value - low;
-    std::vector<double> share(count), weighted(count);
-    for (const auto& [density, part] : tones_) {
-        const double place = span > 0 ? (density.value - low) / span * double(count) : 0.0;
-        const auto bin = std::min(std::size_t(place), count - 1);
+    std::vector<double> share(count * places_), weighted(count * places_);
+    for (const auto& [density, part, place] : tones_) {
+        const double along = span > 0 ? (density.value - low) / span * double(count) : 0.0;
+        const auto bin = std::min(std::size_t(along), count - 1) * places_ + place;
         share[bin] += part;
         weighted[bin] += part * density.value;
     }
     std::vector<Tone> bins;
-    for (std::size_t bin = 0; bin < count; ++bin)
-        if (share[bin] > 0) bins.push_back({{weighted[bin] / share[bin]}, share[bin]});
+    for (std::size_t bin = 0; bin < share.size(); ++bin)
+        if (share[bin] > 0) bins.push_back({{weighted[bin] / share[bin]}, share[bin], bin % places_});
     return bins;
 }
 

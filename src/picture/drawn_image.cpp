@@ -57,14 +57,20 @@ int generate(VipsRegion* out, void* own, void* held, void*, gboolean*) noexcept 
     try {
         const VipsRect area = out->valid;
         const CodeBand codes = worker.reader->lines(area.top, area.height);
-        const auto width = std::size_t(area.width);
+        const std::size_t bytes = state.table.pixel_bytes();
         for (int each = 0; each < area.height; ++each) {
-            if (state.source->codes() == 256)
-                state.table.map(codes.line<std::uint8_t>(each) + area.left, width, worker.line.data());
-            else
-                state.table.map(codes.line<std::uint16_t>(each) + area.left, width, worker.line.data());
+            for_each_run(
+                *state.source, area.top + each, area.left, area.left + area.width,
+                [&](int begin, int end, std::size_t first_entry) {
+                    const auto pixels = std::size_t(end - begin);
+                    std::byte* const to = worker.line.data() + std::size_t(begin - area.left) * bytes;
+                    if (state.source->codes() == 256)
+                        state.table.map(codes.line<std::uint8_t>(each) + begin, pixels, first_entry, to);
+                    else
+                        state.table.map(codes.line<std::uint16_t>(each) + begin, pixels, first_entry, to);
+                });
             std::memcpy(VIPS_REGION_ADDR(out, area.left, area.top + each), worker.line.data(),
-                        width * state.table.pixel_bytes());
+                        std::size_t(area.width) * bytes);
         }
         return 0;
     } catch (...) {

@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The one way to the pixels of a scan: lines of codes, whoever reads them. They are counted and averaged
-// (passes.hpp), and drawn through a table.
+// The one way to the pixels of a scan: lines of codes, whoever reads them, and the places of the frame that
+// local work tells apart. They are counted and averaged (passes.hpp), and drawn through a table; both go by
+// entries, which are all codes of the first place, then all of the next.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "fogproof/rooms.hpp"
 
@@ -31,6 +34,12 @@ class CodeReader {
     [[nodiscard]] virtual CodeBand lines(int top, int count) = 0;
 };
 
+/// Pixels of a line up to `end` that lie in one place.
+struct PlaceRun {
+    int end;
+    std::size_t place;
+};
+
 class CodeSource {
   public:
     virtual ~CodeSource() = default;
@@ -40,6 +49,11 @@ class CodeSource {
     [[nodiscard]] virtual int height() const = 0;
     /// 256 where they have 8 bits, 65536 where they have 16.
     [[nodiscard]] virtual std::size_t codes() const = 0;
+    /// How many places are told apart; one where nothing is local.
+    [[nodiscard]] virtual std::size_t places() const { return 1; }
+    /// A line's places from left to right, for several workers at once.
+    [[nodiscard]] virtual std::vector<PlaceRun> runs(int /*line*/) const { return {{width(), 0}}; }
+    [[nodiscard]] std::size_t entries() const { return places() * codes(); }
     /// Bytes of one line as it is read, and lines that must be read together.
     [[nodiscard]] virtual std::size_t line_bytes() const = 0;
     [[nodiscard]] virtual int lines_together() const { return 1; }
@@ -51,5 +65,16 @@ class CodeSource {
     /// Throws Error(Fault::data) when the file is known to be another one than was opened.
     virtual void require_unchanged() const {}
 };
+
+/// Calls act(begin, end, first entry of their place) for all parts of a line between two pixels.
+template <class Act>
+void for_each_run(const CodeSource& source, int line, int left, int right, const Act& act) {
+    int begin = left;
+    for (const PlaceRun& run : source.runs(line)) {
+        const int end = std::min(run.end, right);
+        if (begin < end) act(begin, end, run.place * source.codes());
+        begin = std::max(begin, end);
+    }
+}
 
 }  // namespace fogproof::pixels

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// One worker's counts of codes.
+// One worker's counts of entries (code_source.hpp).
 #pragma once
 
 #include <cstddef>
@@ -20,16 +20,16 @@ namespace fogproof::pixels {
 template <class Code>
 class Counter {
   public:
-    explicit Counter(std::size_t codes) : bins_(codes) {}
+    explicit Counter(std::size_t entries) : bins_(entries) {}
 
-    void count(const Code* codes, std::size_t pixels, Histogram& total) {
+    void count(const Code* codes, std::size_t pixels, std::size_t first_entry, Histogram& total) {
         if (counted_ + pixels > kMost) add_to(total);
         counted_ += pixels;
-        std::uint32_t* const bins = bins_.data();
+        std::uint32_t* const bins = bins_.data() + first_entry;
         for (std::size_t x = 0; x < pixels; ++x) ++bins[codes[x]];
     }
     void add_to(Histogram& total) {
-        for (std::size_t code = 0; code < bins_.size(); ++code) total[code] += bins_[code];
+        for (std::size_t entry = 0; entry < bins_.size(); ++entry) total[entry] += bins_[entry];
         bins_.assign(bins_.size(), 0);
         counted_ = 0;
     }

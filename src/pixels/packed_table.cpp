@@ -25,16 +25,16 @@ void look_up(const Entry* entries, const Code* codes, std::size_t pixels, std::b
 template <class Code>
 void look_up_any(const PackedTable& table, const std::vector<std::uint64_t>& wide,
                  const std::vector<std::uint32_t>& narrow, const Code* codes, std::size_t pixels,
-                 std::byte* to) {
+                 std::size_t first_entry, std::byte* to) {
     switch (table.pixel_bytes()) {
         case 6:
-            return look_up<6>(wide.data(), codes, pixels, to);
+            return look_up<6>(wide.data() + first_entry, codes, pixels, to);
         case 3:
-            return look_up<3>(narrow.data(), codes, pixels, to);
+            return look_up<3>(narrow.data() + first_entry, codes, pixels, to);
         case 2:
-            return look_up<2>(wide.data(), codes, pixels, to);
+            return look_up<2>(wide.data() + first_entry, codes, pixels, to);
         default:
-            return look_up<1>(narrow.data(), codes, pixels, to);
+            return look_up<1>(narrow.data() + first_entry, codes, pixels, to);
     }
 }
 
@@ -46,12 +46,14 @@ PackedTable::PackedTable(std::span<const std::uint16_t> samples, int channels)
 PackedTable::PackedTable(std::span<const std::uint8_t> samples, int channels)
     : channels_(channels), bits_(8), narrow_(packed<std::uint32_t>(samples, channels)) {}
 
-void PackedTable::map(const std::uint16_t* codes, std::size_t pixels, std::byte* to) const {
-    look_up_any(*this, wide_, narrow_, codes, pixels, to);
+void PackedTable::map(const std::uint16_t* codes, std::size_t pixels, std::size_t first_entry,
+                      std::byte* to) const {
+    look_up_any(*this, wide_, narrow_, codes, pixels, first_entry, to);
 }
 
-void PackedTable::map(const std::uint8_t* codes, std::size_t pixels, std::byte* to) const {
-    look_up_any(*this, wide_, narrow_, codes, pixels, to);
+void PackedTable::map(const std::uint8_t* codes, std::size_t pixels, std::size_t first_entry,
+                      std::byte* to) const {
+    look_up_any(*this, wide_, narrow_, codes, pixels, first_entry, to);
 }
 
 }  // namespace fogproof::pixels

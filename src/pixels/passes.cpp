@@ -82,7 +82,11 @@ class PassWorker : public BandWorker {
         const int top = pass_.edges[band], count = pass_.edges[band + 1] - top;
         const CodeBand codes = reader_->lines(top, count);
         for (int each = 0; each < count && pass_.counting == Counting::on; ++each)
-            counter_.count(codes.line<Code>(each), std::size_t(pass_.source.width()), counts_);
+            for_each_run(pass_.source, top + each, 0, pass_.source.width(),
+                         [&](int begin, int end, std::size_t first_entry) {
+                             counter_.count(codes.line<Code>(each) + begin, std::size_t(end - begin),
+                                            first_entry, counts_);
+                         });
         if (!pass_.columns.empty()) pass_.rows.hand_in(band, summed(codes, top, count));
         pass_.steps.done();
     } catch (...) {
@@ -133,7 +137,7 @@ CellSums cell_sums(const CodeSource& source, std::span<const double> values, std
     Pass pass{source,
               std::move(edges),
               counting,
-              Histogram(source.codes()),
+              Histogram(source.entries()),
               values,
               columns,
               parts_of_lines(rows, source.height()),

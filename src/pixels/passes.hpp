@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What one pass over a scan can tell of it: exact counts of its codes, and sums over cells.
+// What one pass over a scan can tell of it: exact counts of its codes in each place, and sums over cells.
 #pragma once
 
 #include <span>

@@ -177,8 +177,14 @@ class PrintWorker : public BandWorker {
         }
         fill(to, border);
         const Code* const codes = codes_.line<Code>(line - first_);
-        counter_.count(codes, width, counts_);
-        job_.print.table.map(codes, width, to + border * bytes);
+        std::byte* const picture = to + border * bytes;
+        for_each_run(job_.source, line, 0, job_.source.width(),
+                     [&](int begin, int end, std::size_t first_entry) {
+                         const auto pixels = std::size_t(end - begin);
+                         counter_.count(codes + begin, pixels, first_entry, counts_);
+                         job_.print.table.map(codes + begin, pixels, first_entry,
+                                              picture + std::size_t(begin) * bytes);
+                     });
         fill(to + (border + width) * bytes, border);
     }
     void fill(std::byte* to, std::size_t pixels) const {
@@ -204,7 +210,7 @@ std::uint64_t pixel_bytes(const CodeSource& source, const StripPrint& print) {
 
 WrittenPrint print_strips(const CodeSource& source, const StripPrint& print, int file,
                           const Histogram* expected, Pace pace) {
-    if (print.table.codes() != source.codes() ||
+    if (print.table.entries() != source.entries() ||
         print.border_pixel.size() != (print.border > 0 ? print.table.pixel_bytes() : 0))
         throw Error(Fault::internal, print.name, "is to be printed through a table of other codes");
     const TiffPicture picture = picture_of(source, print);
@@ -218,7 +224,7 @@ WrittenPrint print_strips(const CodeSource& source, const StripPrint& print, int
             picture,
             written,
             target,
-            Histogram(source.codes()),
+            Histogram(source.entries()),
             InOrder<Strips>(2 * workers_for(bands, threads),
                             [&target](const Strips& strips) { target.append(strips); }),
             WorkSteps("printing " + std::filesystem::path(source.name()).filename().string(), bands)};

@@ -21,29 +21,34 @@ PrintTable::PrintTable(const PrintModel& model, std::span<const NegativeDensity>
     const double span = std::max(highest.value - lowest.value, kStep);
     const std::size_t nodes = std::max(kFewest, std::size_t(std::ceil(span / kStep)) + 1);
     const PrintModel quick = model.for_many_patches();
-    std::vector<double> x(nodes), l(nodes), a(nodes), b(nodes);
-    for (std::size_t i = 0; i < nodes; ++i) {
-        x[i] = lowest.value + span * double(i) / double(nodes - 1);
-        const Lab tone = quick.patch({x[i]}).lab;
-        l[i] = tone.l;
-        a[i] = tone.a;
-        b[i] = tone.b;
-    }
-    const MonotoneCurve curve_l(x, std::move(l)), curve_a(x, std::move(a)), curve_b(x, std::move(b));
-    lab_.reserve(scale.size());
+    std::vector<double> x(nodes);
+    for (std::size_t i = 0; i < nodes; ++i) x[i] = lowest.value + span * double(i) / double(nodes - 1);
     const double per_density = double(nodes - 1) / span;
-    for (const NegativeDensity density : scale) {
-        const double d = density.value;
-        const auto guess = std::size_t((d - lowest.value) * per_density);
-        lab_.push_back({curve_l(d, guess), curve_a(d, guess), curve_b(d, guess)});
+    lab_.reserve(scale.size() * model.projection().places());
+    for (std::size_t place = 0; place < model.projection().places(); ++place) {
+        std::vector<double> l(nodes), a(nodes), b(nodes);
+        for (std::size_t i = 0; i < nodes; ++i) {
+            const Lab tone = quick.patch({x[i]}, place).lab;
+            l[i] = tone.l;
+            a[i] = tone.a;
+            b[i] = tone.b;
+        }
+        const MonotoneCurve curve_l(x, std::move(l)), curve_a(x, std::move(a)), curve_b(x, std::move(b));
+        for (const NegativeDensity density : scale) {
+            const double d = density.value;
+            const auto guess = std::size_t((d - lowest.value) * per_density);
+            lab_.push_back({curve_l(d, guess), curve_a(d, guess), curve_b(d, guess)});
+        }
     }
 }
 
 double worst_lightness_error(const PrintTable& table, const PrintModel& model,
                              std::span<const NegativeDensity> scale) {
     double worst = 0;
-    for (std::size_t code = 0; code < scale.size(); ++code)
-        worst = std::max(worst, std::abs(table.lab()[code].l - model.patch(scale[code]).lab.l));
+    for (std::size_t entry = 0; entry < table.lab().size(); ++entry) {
+        const Patch asked = model.patch(scale[entry % scale.size()], entry / scale.size());
+        worst = std::max(worst, std::abs(table.lab()[entry].l - asked.lab.l));
+    }
     return worst;
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The print model frozen into one entry per code value, with a stated worst error.
+// The print model frozen into one entry per place and code value, with a stated worst error.
 #pragma once
 
 #include <span>
@@ -13,8 +13,8 @@
 
 namespace fogproof::table {
 
-/// Lab of every code. Evaluated at equal steps of negative density and interpolated between them with a
-/// monotone cubic; codes outside the steps cannot occur.
+/// Lab of every code, for one place of the projection after the other. Evaluated at equal steps of negative
+/// density and interpolated between them with a monotone cubic; codes outside the steps cannot occur.
 class PrintTable {
   public:
     PrintTable(const PrintModel&, std::span<const NegativeDensity> scale);

@@ -90,7 +90,7 @@ void look_up_a_megapixel(benchmark::State& state) {
     const auto codes = noisy_codes();
     std::vector<std::byte> pixels(codes.size() * 6 + PackedTable::kSlack);
     for (auto _ : state) {
-        table.map(codes.data(), codes.size(), pixels.data());
+        table.map(codes.data(), codes.size(), 0, pixels.data());
         benchmark::ClobberMemory();
     }
     state.SetItemsProcessed(state.iterations() * std::int64_t(codes.size()));

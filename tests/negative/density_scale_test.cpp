@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 #include <random>
@@ -169,6 +170,23 @@ TEST(Tones, MeanLightIsThatOfThePixels) {
     const Tones tones(Histogram{1, 1, 2}, scale);
     EXPECT_NEAR(tones.mean_transmitted(1.0), (1 + 0.1 + 2 * 0.01) / 4, kExact);
     EXPECT_NEAR(tones.mean_transmitted(2.0), (1 + 0.01 + 2 * 0.0001) / 4, kExact);
+}
+
+TEST(Tones, OneDensityAtTwoPlacesIsTwoTones) {
+    const std::vector<NegativeDensity> scale{{0.0}, {1.0}, {2.0}};
+    const Tones tones(Histogram{1, 1, 2, 0, 3, 1}, scale);
+    const std::vector<std::array<double, 3>> wanted{{0, 1, 0}, {1, 1, 0}, {1, 3, 1}, {2, 2, 0}, {2, 1, 1}};
+    ASSERT_EQ(tones.all().size(), wanted.size());
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        EXPECT_EQ(tones.all()[i].density.value, wanted[i][0]);
+        EXPECT_EQ(tones.all()[i].share, wanted[i][1] / 8);
+        EXPECT_EQ(double(tones.all()[i].place), wanted[i][2]);
+    }
+    // Bins do not mix places either.
+    for (const Tone& tone : tones.gathered(1)) EXPECT_EQ(tone.share, 0.5) << tone.place;
+    EXPECT_EQ(tones.gathered(1).size(), 2u);
+    EXPECT_EQ(Tones(Histogram{1, 1, 2}, scale).gathered(1).size(), 1u);
+    EXPECT_THROW(Tones(Histogram{1, 1, 2, 0}, scale), Error);
 }
 
 TEST(Tones, GatheringKeepsAreaAndMeanDensity) {

@@ -148,6 +148,30 @@ TEST(PrintTable, NeverTurnsBackBetweenTwoCodes) {
     }
 }
 
+TEST(PrintTable, EveryPlaceHasTheTableOfItsOwnPrint) {
+    // A place that is burned for as long again is the print exposed for twice the time.
+    const Pack pack = examples::fogged_pack(0.3);
+    const PaperModel paper = paper_model(pack);
+    const Filter filter = filter_for(pack, paper, 2);
+    const Exposure main{filter, Seconds{8}}, burn{filter, Seconds{8}};
+    const TreatedSheet sheet(paper, nominal_step(pack.development));
+    const auto print = [&](std::vector<Lighting> places) {
+        return PrintModel(Projection(pack.darkroom.enlarger, 0.2, std::move(places)), sheet);
+    };
+    const auto scale = linear_scale(256);
+    const PrintTable plain(print({{{main}, {}}}), scale),
+        longer(print({{{{filter, Seconds{16}}}, {}}}), scale);
+    const PrintModel both = print({{{main}, {}}, {{main, burn}, {}}});
+    const PrintTable table(both, scale);
+    ASSERT_EQ(table.lab().size(), 2 * scale.size());
+    for (std::size_t code = 0; code < scale.size(); ++code) {
+        EXPECT_EQ(table.lab()[code].l, plain.lab()[code].l);
+        EXPECT_NEAR(table.lab()[scale.size() + code].l, longer.lab()[code].l, kRounding);
+        EXPECT_EQ(both.patch_of(Tone{scale[code], 0.1, 1}).lab.l, both.patch(scale[code], 1).lab.l);
+    }
+    EXPECT_LE(worst_lightness_error(table, both, scale), kPromise);
+}
+
 TEST(PrintTable, AFrameOfOneDensityHasATableToo) {
     const PrintModel model = model_of(works().front());
     const std::vector<NegativeDensity> scale(256, NegativeDensity{0.7});

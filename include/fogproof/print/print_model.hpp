@@ -5,10 +5,12 @@
 // light; what belongs to the negative and the enlarger lies before it, what belongs to the paper behind it.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <utility>
 
 #include "fogproof/enlarger/projection.hpp"
+#include "fogproof/negative/tone.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/treated_sheet.hpp"
 #include "fogproof/rooms.hpp"
@@ -29,8 +31,11 @@ class PrintModel {
     [[nodiscard]] const Projection& projection() const { return projection_; }
     [[nodiscard]] const TreatedSheet& sheet() const { return sheet_; }
 
-    /// A tone of the negative.
-    [[nodiscard]] Patch patch(NegativeDensity density) const { return lit(projection_.light(density)); }
+    /// A density of the negative where nothing is local, or at one of the projection's places.
+    [[nodiscard]] Patch patch(NegativeDensity density, std::size_t place = 0) const {
+        return lit(projection_.light(density, place));
+    }
+    [[nodiscard]] Patch patch_of(const Tone& tone) const { return patch(tone.density, tone.place); }
     [[nodiscard]] Patch lit(EaselLight light) const { return sheet_.lit(light); }
     [[nodiscard]] Patch border() const { return sheet_.border(); }
     [[nodiscard]] Patch fixed_only() const { return sheet_.fixed_only(); }
