@@ -9,7 +9,6 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 #include <cmath>
-#include <fstream>
 #include <random>
 
 #include "fogproof/base/error.hpp"
@@ -17,6 +16,7 @@
 #include "pixels/passes.hpp"
 #include "pixels/tiff_print.hpp"
 #include "support/film_scan.hpp"
+#include "support/named_inputs.hpp"
 #include "support/rooms.hpp"
 #include "support/tiff_layouts.hpp"
 
@@ -59,11 +59,6 @@ inline std::vector<TiffForm> every_form() {
                         forms.push_back(
                             {bits, std::uint16_t(coding), 1, tiled, 16, big_endian, false, false, samples});
     return forms;
-}
-
-inline std::string content_of(const std::filesystem::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), {}};
 }
 
 // A table in which every sample of every code is another.
