@@ -12,15 +12,17 @@ namespace {
 
 // Light of one colour is reached, for all the grains can tell, at this log10 ratio of the two.
 constexpr double kPureLight = 6;
-// log10 exposure; far finer than a printer or a densitometer can tell.
-constexpr double kClose = 1e-9;
+// log10 exposure; far finer than a printer or a densitometer can tell. Near a known place it is one of many
+// packs that a pack may be which is asked, and their spread is wanted.
+constexpr double kClose = 1e-9, kCloseNear = 1e-6;
 
 template <class Function>
-double root_between(const Function& miss, double low, double high, double at_low, double at_high) {
+double root_between(const Function& miss, double low, double high, double at_low, double at_high,
+                    double apart) {
     if (at_low >= 0) return low;
     if (at_high <= 0) return high;
     std::uintmax_t rounds = 100;
-    const auto close = [](double a, double b) { return b - a < kClose; };
+    const auto close = [apart](double a, double b) { return b - a < apart; };
     const auto [a, b] = boost::math::tools::toms748_solve(miss, low, high, at_low, at_high, close, rounds);
     return (a + b) / 2;
 }
@@ -28,21 +30,21 @@ double root_between(const Function& miss, double low, double high, double at_low
 // Where a rising function crosses nil, or the end nearest to that.
 template <class Function>
 double root(const Function& miss, double low, double high) {
-    return root_between(miss, low, high, miss(low), miss(high));
+    return root_between(miss, low, high, miss(low), miss(high), kClose);
 }
 
 // The same where a place close to it is known: a bracket grows out of that place.
 template <class Function>
 double root_near(const Function& miss, double about, double low, double high) {
-    constexpr double kWidth = 0.01, kGrowth = 4, kThere = 1e-10;
+    constexpr double kWidth = 0.01, kGrowth = 4, kThere = 1e-8;
     double inner = std::clamp(about, low, high), at_inner = miss(inner);
     if (std::abs(at_inner) < kThere) return inner;
     const double way = at_inner < 0 ? 1 : -1, end = way > 0 ? high : low;
     for (double width = kWidth; inner != end; width *= kGrowth) {
         const double outer = std::clamp(inner + way * width, low, high), at_outer = miss(outer);
         if (way * at_outer >= 0)
-            return way > 0 ? root_between(miss, inner, outer, at_inner, at_outer)
-                           : root_between(miss, outer, inner, at_outer, at_inner);
+            return way > 0 ? root_between(miss, inner, outer, at_inner, at_outer, kCloseNear)
+                           : root_between(miss, outer, inner, at_outer, at_inner, kCloseNear);
         inner = outer, at_inner = at_outer;
     }
     return end;
