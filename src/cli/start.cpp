@@ -57,26 +57,89 @@ std::vector<std::string> option_doubts(const StartOptions& options, const Pack& 
     return doubts;
 }
 
+// Time in the bleach of a print that has been left in it too long.
+std::optional<Seconds> overdone_bleach(const StartOptions& options) {
+    if (options.rescue.empty()) return std::nullopt;
+    return Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
+}
+
+WholeFile::Replace replace_of(const StartOptions& options) {
+    return options.picture.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+}
+
+// Refuses what can be refused before the scan is read.
+void check_files(const StartOptions& options) {
+    RunFiles files =
+        run_that_reads({options.scan, options.pack.path, options.target.match, options.picture.profile});
+    files.writes(options.ladder, "the ladder");
+    files.writes(options.recipe, "the recipe");
+    if (!options.ladder.empty()) {
+        static_cast<void>(options.picture.options(options.ladder, 8));
+        WholeFile::refuse_unwritable(options.ladder, replace_of(options));
+    }
+    if (!options.recipe.empty()) WholeFile::refuse_unwritable(options.recipe, replace_of(options));
+}
+
+// A negative on a pack, with all that a question about it takes.
+struct Asked {
+    const StartOptions& options;
+    const Scan& scan;
+    const Printing& printing;
+    const StartingPoints& points;
+    std::optional<Seconds> overdone;
+};
+
+StartRequest request_of(const Asked& asked, const AskedTarget& target, const std::vector<std::string>& doubts,
+                        const SmallNegative& overview) {
+    StartRequest request;
+    request.negative = plain_line(std::filesystem::path(asked.options.scan).stem().string());
+    request.target = target.words;
+    request.warnings = asked.scan.warnings();
+    std::ranges::copy(target.warnings, std::back_inserter(request.warnings));
+    std::ranges::copy(doubts, std::back_inserter(request.warnings));
+    request.dry_down = within(asked.options.dry_down_percent, 0, 30, "--dry-down") / 100;
+    request.strip = strip_place(overview.width, overview.height, overview.density);
+    if (const auto pull = moment_to_pull(asked.printing, asked.points.best))
+        request.telling = telling_place(*pull, overview.width, overview.height, overview.density);
+    return request;
+}
+
+void write_recipe(const Asked& asked) {
+    OutputSet file;
+    file.write(asked.options.recipe, written(written_out(asked.points.best, asked.printing)),
+               replace_of(asked.options));
+    file.place();
+}
+
+std::string answer_of(const Asked& asked, const StartRequest& request) {
+    const auto& [options, scan, printing, points, overdone] = asked;
+    if (!overdone)
+        return options.json ? start_json(printing, points, request) : start_text(printing, points, request);
+    const Rescue saved = rescue(printing, points.best.recipe, *overdone, Seconds{1});
+    return options.json ? rescue_json(saved, request) : rescue_text(saved);
+}
+
+void draw_ladder(const Asked& asked, const std::string& negative) {
+    const auto& [options, scan, printing, points, overdone] = asked;
+    GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, negative)
+                                  : bleach_ladder(printing, points.best, negative);
+    ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().darkroom.bath));
+    const Rendering rendering = options.picture.chosen_rendering();
+    const WorkedGrid grid = worked_grid(printing, std::move(ladder));
+    render_grid(scan, grid_sheet(printing, grid, rendering), GridLook{rendering},
+                OutputProfile::named(options.picture.profile), options.picture.options(options.ladder, 8),
+                options.ladder);
+}
+
 void run(const StartOptions& options, const Console& console) {
     Pack pack = options.pack.pack();
-    std::optional<Seconds> overdone;
-    if (!options.rescue.empty())
-        overdone = Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
+    const std::optional<Seconds> overdone = overdone_bleach(options);
     static_cast<void>(options.decided.kept_in({}));
     static_cast<void>(options.target.fresh_grade());
     const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
     Console::warnings(doubts);
     if (options.dilution) pack.darkroom.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
-    RunFiles files =
-        run_that_reads({options.scan, options.pack.path, options.target.match, options.picture.profile});
-    files.writes(options.ladder, "the ladder");
-    files.writes(options.recipe, "the recipe");
-    const auto replace = options.picture.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
-    if (!options.ladder.empty()) {
-        static_cast<void>(options.picture.options(options.ladder, 8));
-        WholeFile::refuse_unwritable(options.ladder, replace);
-    }
-    if (!options.recipe.empty()) WholeFile::refuse_unwritable(options.recipe, replace);
+    check_files(options);
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
@@ -85,45 +148,18 @@ void run(const StartOptions& options, const Console& console) {
     const Printing printing(with_negative(std::move(pack), scan.film_base()),
                             Tones(scan.histogram(), scan.scale()), options.target.fresh_grade());
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
-    const AskedTarget asked = options.target.wanted(printing, scan, overview);
-    Console::warnings(asked.warnings, options.scan);
+    const AskedTarget target = options.target.wanted(printing, scan, overview);
+    Console::warnings(target.warnings, options.scan);
     const StartingPoints points =
-        starting_points(printing, asked.wanted, options.decided.kept_in(usual_bounds(printing)));
+        starting_points(printing, target.wanted, options.decided.kept_in(usual_bounds(printing)));
     require_exposable(printing, {&points.best.proof, 1}, options.scan);
 
-    StartRequest request;
-    request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
-    request.target = asked.words;
-    request.warnings = scan.warnings();
-    std::ranges::copy(asked.warnings, std::back_inserter(request.warnings));
-    std::ranges::copy(doubts, std::back_inserter(request.warnings));
-    request.dry_down = within(options.dry_down_percent, 0, 30, "--dry-down") / 100;
-    request.strip = strip_place(overview.width, overview.height, overview.density);
-    if (const auto pull = moment_to_pull(printing, points.best))
-        request.telling = telling_place(*pull, overview.width, overview.height, overview.density);
+    const Asked asked{options, scan, printing, points, overdone};
+    const StartRequest request = request_of(asked, target, doubts, overview);
     console.detail(std::to_string(points.tried) + " recipes tried");
-    if (!options.recipe.empty()) {
-        OutputSet file;
-        file.write(options.recipe, written(written_out(points.best, printing)), replace);
-        file.place();
-    }
-    if (overdone) {
-        const Rescue saved = rescue(printing, points.best.recipe, *overdone, Seconds{1});
-        Console::answer(options.json ? rescue_json(saved, request) : rescue_text(saved));
-    } else {
-        Console::answer(options.json ? start_json(printing, points, request)
-                                     : start_text(printing, points, request));
-    }
-
-    if (options.ladder.empty()) return;
-    GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, request.negative)
-                                  : bleach_ladder(printing, points.best, request.negative);
-    ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().darkroom.bath));
-    const Rendering rendering = options.picture.chosen_rendering();
-    const WorkedGrid grid = worked_grid(printing, std::move(ladder));
-    render_grid(scan, grid_sheet(printing, grid, rendering), GridLook{rendering},
-                OutputProfile::named(options.picture.profile), options.picture.options(options.ladder, 8),
-                options.ladder);
+    if (!options.recipe.empty()) write_recipe(asked);
+    Console::answer(answer_of(asked, request));
+    if (!options.ladder.empty()) draw_ladder(asked, request.negative);
 }
 
 }  // namespace
