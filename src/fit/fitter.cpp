@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fit/scaled_prior.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/schema.hpp"
@@ -201,17 +202,8 @@ Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near
 Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, SquaresProblem problem,
                       const Eigen::VectorXd& weights) {
     if (active_.empty()) choose_active(from);
-    const auto n = Eigen::Index(active_.size());
-    Eigen::VectorXd mean(n), doubt(n);
-    Eigen::MatrixXd covariance(n, n);
-    for (Eigen::Index i = 0; i < n; ++i) {
-        const auto a = Eigen::Index(active_[std::size_t(i)]);
-        mean[i] = prior_.mean[a];
-        doubt[i] = std::sqrt(prior_.covariance(a, a));
-        for (Eigen::Index j = 0; j < n; ++j)
-            covariance(i, j) = prior_.covariance(a, Eigen::Index(active_[std::size_t(j)]));
-    }
-    const Eigen::LLT<Eigen::MatrixXd> root(covariance);
+    const ScaledPrior prior(prior_, active_);
+    const Eigen::Index n = prior.size();
     Eigen::VectorXd x = from;
     std::vector<double> base;
     const std::size_t m = readings_.size();
@@ -221,7 +213,7 @@ Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, Sq
         std::size_t moved = base.empty() ? 2 : 0;
         for (std::size_t i = 0; i < base.size(); ++i) moved += u[i] != base[i];
         for (Eigen::Index i = 0; i < n; ++i)
-            x[Eigen::Index(active_[std::size_t(i)])] = mean[i] + doubt[i] * u[std::size_t(i)];
+            x[Eigen::Index(active_[std::size_t(i)])] = prior.mean()[i] + prior.doubt()[i] * u[std::size_t(i)];
         const bool is_detour = moved == 1;
         const auto densities = asked(x, is_detour);
         if (!densities) return false;
@@ -233,20 +225,18 @@ Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, Sq
                 weights.size() > 0 ? weights[Eigen::Index(r)] * residual : one * robust(residual / one);
         }
         Eigen::Map<Eigen::VectorXd>(out.data(), whitened) = spread.whitened(counted);
-        const Eigen::VectorXd from_prior = doubt.cwiseProduct(Eigen::Map<const Eigen::VectorXd>(u.data(), n));
-        Eigen::Map<Eigen::VectorXd>(out.data() + whitened, n) = root.matrixL().solve(from_prior);
+        const Eigen::VectorXd from_prior =
+            prior.doubt().cwiseProduct(Eigen::Map<const Eigen::VectorXd>(u.data(), n));
+        Eigen::Map<Eigen::VectorXd>(out.data() + whitened, n) = prior.root().matrixL().solve(from_prior);
         return true;
     };
     problem.count = std::size_t(whitened + n);
-    for (Eigen::Index i = 0; i < n; ++i) {
-        const auto& unknown = prior_.unknowns[active_[std::size_t(i)]];
-        problem.lowest.push_back((unknown.lowest - mean[i]) / doubt[i]);
-        problem.highest.push_back((unknown.highest - mean[i]) / doubt[i]);
-        const double u = (from[Eigen::Index(active_[std::size_t(i)])] - mean[i]) / doubt[i];
-        problem.start.push_back(std::clamp(u, problem.lowest.back(), problem.highest.back()));
-    }
-    const SquaresSolution solution = least_squares(problem);
+    prior.bound(problem, from);
+    return told(least_squares(problem), problem, prior, spread, weights.size() > 0 ? kWhole : 1);
+}
 
+Fitted Fitter::told(const SquaresSolution& solution, const SquaresProblem& problem, const ScaledPrior& prior,
+                    const ErrorSpread& spread, double whole) {
     Fitted result;
     result.ending = solution.ending;
     result.steps = solution.steps;
@@ -255,8 +245,8 @@ Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, Sq
     result.active.resize(prior_.unknowns.size());
     for (const auto a : active_) result.active[a] = true;
     using Rows = Eigen::Matrix<double, -1, -1, Eigen::RowMajor>;
+    const Eigen::Index n = prior.size(), whitened = Eigen::Index(problem.count) - n;
     const Eigen::Map<const Rows> slopes(solution.jacobian.data(), Eigen::Index(problem.count), n);
-    const double whole = weights.size() > 0 ? kWhole : 1;
     const Eigen::MatrixXd by_doubt = whole * spread.unwhitened(slopes.topRows(whitened));
     std::vector<double> residuals(problem.count);
     if (!problem.residuals(solution.x, residuals)) return result;
@@ -266,24 +256,9 @@ Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, Sq
         if (!prior_.unknowns[active_[i]].is_departure)
             result.prior_cost += std::pow(residuals[std::size_t(whitened) + i], 2) / 2;
     result.at_prior = here - by_doubt * Eigen::Map<const Eigen::VectorXd>(solution.x.data(), n);
-    result.effect = by_doubt * doubt.cwiseInverse().asDiagonal() * Eigen::MatrixXd(root.matrixL());
-    // What no reading touches follows from what they do, by its correlation before any reading.
-    const Eigen::MatrixXd posterior =
-        doubt.asDiagonal() * Eigen::Map<const Rows>(solution.covariance.data(), n, n) * doubt.asDiagonal();
-    const auto all = Eigen::Index(prior_.unknowns.size());
-    Eigen::MatrixXd cross(all, n);
-    for (Eigen::Index i = 0; i < n; ++i)
-        cross.col(i) = prior_.covariance.col(Eigen::Index(active_[std::size_t(i)]));
-    const Eigen::MatrixXd gain = root.solve(cross.transpose()).transpose();
-    Eigen::VectorXd shift(n);
-    for (Eigen::Index i = 0; i < n; ++i) shift[i] = doubt[i] * solution.x[std::size_t(i)];
-    result.mean = prior_.mean + gain * shift;
-    for (Eigen::Index i = 0; i < all; ++i) {
-        const Unknown& unknown = prior_.unknowns[std::size_t(i)];
-        result.mean[i] = std::clamp(result.mean[i], unknown.lowest, unknown.highest);
-    }
-    result.covariance = prior_.covariance + gain * (posterior - covariance) * gain.transpose();
-    result.free_numbers = double(n) - root.solve(posterior).trace();
+    result.effect =
+        by_doubt * prior.doubt().cwiseInverse().asDiagonal() * Eigen::MatrixXd(prior.root().matrixL());
+    prior.spread_to_all(result, solution);
     result.densities = asked(result.mean, false).value_or(std::vector<double>{});
     if (result.densities.empty()) result.ending = Ending::failed;
     return result;

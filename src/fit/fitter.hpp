@@ -50,6 +50,8 @@ struct Fitted {
     Eigen::VectorXd at_prior;
 };
 
+class ScaledPrior;
+
 class Fitter {
   public:
     Fitter(const Prior&, std::span<const Reading>);
@@ -75,6 +77,9 @@ class Fitter {
     void choose_active(const Eigen::VectorXd& at);
     [[nodiscard]] Fitted solved(const ErrorSpread&, const Eigen::VectorXd& from, SquaresProblem,
                                 const Eigen::VectorXd& weights);
+    /// What a solution says of all unknowns; weighed residuals count `whole` times.
+    [[nodiscard]] Fitted told(const SquaresSolution&, const SquaresProblem&, const ScaledPrior&,
+                              const ErrorSpread&, double whole);
 
     const Prior& prior_;
     std::vector<Reading> readings_;
