@@ -18,7 +18,7 @@
 namespace fogproof::report {
 namespace {
 
-constexpr std::size_t kNameWidth = 30, kNumberWidth = 10, kWhiteNameWidth = 29, kRangeWidth = 20;
+constexpr std::size_t kNameWidth = 30, kWhiteNameWidth = 29, kRangeWidth = 20;
 
 // "0.19 to 0.32"; nothing where no doubt is left or none could be worked out.
 std::string between(const Interval& interval, int digits) {
