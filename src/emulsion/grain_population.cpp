@@ -138,4 +138,22 @@ double GrainPopulation::developable(EaselLight light, double log_threshold) cons
     return share;
 }
 
+FilteredGrains::FilteredGrains(const GrainPopulation& population, const Filter& filter)
+    : population_(population) {
+    for (std::size_t i = 0; i < population.weight_.size(); ++i)
+        z_.push_back(std::log10(filter.blue + filter.green * population.green_factor_[i]) /
+                         population.grains_.spread -
+                     population.slower_[i]);
+}
+
+double FilteredGrains::developable(double log_over_threshold) const {
+    const double over = log_over_threshold / population_.grains_.spread;
+    const ShareTable* const table = population_.table_.get();
+    double share = 0;
+    for (std::size_t i = 0; i < z_.size(); ++i)
+        share +=
+            population_.weight_[i] * (table ? (*table)(over + z_[i]) : population_.share_below(over + z_[i]));
+    return share;
+}
+
 }  // namespace fogproof::emulsion

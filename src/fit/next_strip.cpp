@@ -60,10 +60,10 @@ class Wedges {
         const auto [at, is_new] = developed_.try_emplace({way.grade, way.restrainer_ml_l});
         if (!is_new) return at->second;
         const Developer developer = worked_.developer(worked_.paper(), way.restrainer_ml_l);
-        const Filter filter = *worked_.filter(way.grade);
+        const FilteredGrains grains(developer.population(), *worked_.filter(way.grade));
         for (std::size_t i = 0; i < kPatches; ++i) {
-            const double h = std::pow(10.0, clear_log_h_ - kWedgeStep * double(i));
-            at->second[i] = developer.developed({h * filter.blue, h * filter.green});
+            const double log_h = clear_log_h_ - kWedgeStep * double(i);
+            at->second[i] = developer.with_share(grains.developable(log_h - developer.log_threshold()));
         }
         return at->second;
     }

@@ -96,9 +96,9 @@ double FreshPaper::balance_for(double iso_range, double about) const {
     const Filter close_by = colour(about);
     double shoulder = exposure(close_by, at_.shoulder), toe = exposure(close_by, at_.toe);
     const auto excess = [&](double balance) {
-        const Filter light = colour(balance);
-        shoulder = exposure(light, at_.shoulder, shoulder);
-        toe = exposure(light, at_.toe, toe);
+        const FilteredGrains light(population_, colour(balance));
+        shoulder = exposure_near(light, at_.shoulder, shoulder);
+        toe = exposure_near(light, at_.toe, toe);
         return 100 * (shoulder - toe) - iso_range;
     };
     return root_near(excess, about, -kPureLight, kPureLight);
@@ -116,12 +116,22 @@ double FreshPaper::reach() const {
 
 double FreshPaper::exposure(const Filter& light, double share) const {
     const double centre = grains_.log_threshold;
-    return root(excess_over(share, light), centre - reach(), centre + reach());
+    return root(
+        [&](double log_h) {
+            const double h = std::pow(10.0, log_h);
+            return population_.developable({h * light.blue, h * light.green}, centre) - share;
+        },
+        centre - reach(), centre + reach());
 }
 
 double FreshPaper::exposure(const Filter& light, double share, double about) const {
+    return exposure_near(FilteredGrains(population_, light), share, about);
+}
+
+double FreshPaper::exposure_near(const FilteredGrains& grains, double share, double about) const {
     const double centre = grains_.log_threshold;
-    return root_near(excess_over(share, light), about, centre - reach(), centre + reach());
+    return root_near([&](double log_h) { return grains.developable(log_h - centre) - share; }, about,
+                     centre - reach(), centre + reach());
 }
 
 }  // namespace fogproof::pack

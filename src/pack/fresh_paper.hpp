@@ -5,8 +5,6 @@
 // strong its light must be to keep the speed point.
 #pragma once
 
-#include <cmath>
-
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 #include "pack/fresh_curve.hpp"
@@ -36,13 +34,8 @@ class FreshPaper {
     [[nodiscard]] double exposure(const Filter& light, double share, double about) const;
 
   private:
-    // By how much the developable share exceeds another, for a log10 exposure.
-    [[nodiscard]] auto excess_over(double share, const Filter& light) const {
-        return [=, this](double log_h) {
-            const double h = std::pow(10.0, log_h);
-            return population_.developable({h * light.blue, h * light.green}, grains_.log_threshold) - share;
-        };
-    }
+    // The same as exposure() near a known one.
+    [[nodiscard]] double exposure_near(const FilteredGrains&, double share, double about) const;
     [[nodiscard]] double reach() const;
 
     Grains grains_;

@@ -283,5 +283,29 @@ TEST(PaperNumbers, SpeedIsAThousandOverTheExposureInThirdStops) {
     EXPECT_EQ(rounded_iso_speed(20.4), 50);
 }
 
+TEST(FilteredGrains, AnswerAsTheirPopulationDoesThroughThatFilter) {
+    Grains grains;
+    grains.skew = 0.2;
+    Grains departing = grains;
+    departing.departure.slope[2] = 0.3;
+    departing.departure.slower[1] = 0.1;
+    for (const Grains& some : {Grains{}, grains, departing})
+        for (const bool tabled : {false, true}) {
+            const GrainPopulation population(some, tabled ? std::make_shared<const ShareTable>(some)
+                                                          : std::shared_ptr<const ShareTable>());
+            for (const Filter& filter : {Filter{1, 0}, Filter{0, 1}, Filter{0.3, 0.9}}) {
+                const FilteredGrains filtered(population, filter);
+                for (double log_h = -3; log_h <= 3; log_h += 0.37) {
+                    const double h = std::pow(10.0, log_h);
+                    // A table errs by 1e-5; blue light alone is answered without one.
+                    EXPECT_NEAR(filtered.developable(log_h),
+                                population.developable({h * filter.blue, h * filter.green}, 0),
+                                tabled && filter.green <= 0 ? 1e-5 : 1e-9)
+                        << log_h;
+                }
+            }
+        }
+}
+
 }  // namespace
 }  // namespace fogproof::tests

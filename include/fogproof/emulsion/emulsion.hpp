@@ -140,6 +140,7 @@ class GrainPopulation {
     [[nodiscard]] double developable(EaselLight, double log_threshold) const;
 
   private:
+    friend class FilteredGrains;
     [[nodiscard]] double share_below(double z) const;
 
     Grains grains_;
@@ -147,6 +148,19 @@ class GrainPopulation {
     RisingMap<GrainDeparture::kSlopes> map_;
     // Of each part: green over blue sensitivity, z that it is slower, share of all grains.
     std::vector<double> green_factor_, slower_, weight_;
+};
+
+/// A population behind one filter, for callers who ask along the exposure: the light each part of it gets is
+/// worked out once.
+class FilteredGrains {
+  public:
+    FilteredGrains(const GrainPopulation&, const Filter&);
+    /// As developable() of 10^log_over_threshold of the filter's light, over a threshold of 0.
+    [[nodiscard]] double developable(double log_over_threshold) const;
+
+  private:
+    const GrainPopulation& population_;
+    std::vector<double> z_;  // of each part at the threshold
 };
 
 /// One development of one emulsion, ready to be asked for every tone.
