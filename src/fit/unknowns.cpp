@@ -45,10 +45,11 @@ constexpr double kLargestBalance = 4.5;
 double doubt_of(const Pack& pack, const PackNumber& row) {
     const Knowledge known = pack.known(row.name());
     if (known.deviation) return *known.deviation;
+    const double assumed = assumed_doubt(row, row.of(pack));
     if (known.origin != Origin::assumed)
-        return row.unit == "D" && row.key != "starvation" ? kUnstated : row.doubt * kStatedShare;
+        return row.unit == "D" && !goes_by_factor(row) ? kUnstated : assumed * kStatedShare;
     const auto open = std::ranges::find(kOpen, row.name(), &Open::name);
-    return open == kOpen.end() ? row.doubt : open->doubt;
+    return open == kOpen.end() ? assumed : open->doubt;
 }
 
 bool may_move(const Pack& pack, const PackNumber& row) {

@@ -26,10 +26,16 @@ double moved_number(const PackNumber& row, double value, double by) {
 
 }  // namespace
 
+double assumed_doubt(const PackNumber& row, double value) {
+    static const Pack defaults;
+    const double usual = row.of(defaults);
+    return goes_by_factor(row) && usual > 0 && value > 0 ? row.doubt * value / usual : row.doubt;
+}
+
 double deviation_of(const Pack& pack, const PackNumber& row) {
     const Knowledge known = pack.known(row.name());
     if (known.deviation) return *known.deviation;
-    return known.origin == Origin::assumed ? row.doubt : 0;
+    return known.origin == Origin::assumed ? assumed_doubt(row, row.of(pack)) : 0;
 }
 
 bool is_moved(const Pack& pack, const PackNumber& row) {

@@ -18,6 +18,10 @@ namespace fogproof::pack {
 /// Standard deviations either side that hold 95 % of a normal distribution.
 inline constexpr double kWithin95Percent = 1.96;
 
+/// The doubt of a row for a value that is merely assumed: as much as the default's; where the number
+/// goes_by_factor(), the same factor.
+[[nodiscard]] double assumed_doubt(const PackNumber&, double value);
+
 /// One standard deviation of a number of a pack: the pack's own, else the judged doubt of a default that is
 /// merely assumed, else 0.
 [[nodiscard]] double deviation_of(const Pack&, const PackNumber&);

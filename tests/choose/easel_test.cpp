@@ -127,7 +127,8 @@ TEST(Choose, FreshTargetTakesTheGradeOfTheNegativesRange) {
 }
 
 // A print bleached until its border is clear starts from about one stop more and a softer filter than the
-// fresh print.
+// fresh print. The rule wants a starvation of 0.10 and more, and so does not go with the other one, that
+// mid-tones lighten less than blanks (fogproof/bleach/bleach.hpp).
 TEST(Choose, BleachingWantsAboutAStopMoreAndASofterFilter) {
     for (const double starvation : {0.10, 0.15})
         for (const double fog : {0.2, 0.35, 0.55}) {
@@ -140,6 +141,17 @@ TEST(Choose, BleachingWantsAboutAStopMoreAndASofterFilter) {
             EXPECT_GE(softer, 10) << "fog " << fog << ", K " << starvation;
             EXPECT_LE(softer, 42) << "fog " << fog << ", K " << starvation;
         }
+}
+
+// As far as the bleach that spares the mid-tones can keep that rule too.
+TEST(Choose, ABleachThatSparesTheMidTonesWantsHalfAStopToAStopMore) {
+    for (const double fog : {0.2, 0.35, 0.55}) {
+        const Easel easel(fogged_pack(fog), ordinary_frame());
+        const Best best = Search(easel).best(kGrades, {100});
+        EXPECT_GE(best.stops, 0.4) << "fog " << fog;
+        EXPECT_LE(best.stops, 1) << "fog " << fog;
+        EXPECT_GE(iso_range_of_grade(best.grade) - easel.target().iso_range, 10) << "fog " << fog;
+    }
 }
 
 // Wherever the search is free to leave some veil, it still wants more light than fresh paper and bleaches
@@ -229,7 +241,7 @@ TEST(Choose, PullWhenTheBlankStopsGettingBrighter) {
         return border_lightness(easel, recipe_of(2, ClearingPercent{percent}));
     };
     EXPECT_GT(blank(30) - blank(20), 1.5);
-    EXPECT_LT(std::abs(blank(110) - blank(100)), 0.5);
+    EXPECT_LT(std::abs(blank(110) - blank(100)), 1) << "one L* is a step that shows";
 }
 
 TEST(Choose, BleachingRaisesContrast) {
@@ -259,7 +271,7 @@ TEST(Choose, OneBleachTimeHoldsOnlyForNegativesOfLikeTonality) {
         return Search(easel).best(kGrades, kDepths).percent;
     };
     EXPECT_NEAR(best_depth(0.15, 0.80), best_depth(0.16, 0.82), 10);
-    EXPECT_GT(std::abs(best_depth(0.15, 0.80) - best_depth(0.15, 1.60)), 10);
+    EXPECT_GT(std::abs(best_depth(0.15, 0.80) - best_depth(0.15, 0.60)), 10);
 }
 
 TEST(Choose, OverBleachedPrintComesBackFogAndAll) {
