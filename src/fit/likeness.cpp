@@ -27,6 +27,11 @@ Half half_of(const std::string& label) {
 
 }  // namespace
 
+double roughness(double density) {
+    constexpr double kEven = 0.012, kRising = 0.008;
+    return (kEven + kRising * std::max(density, 0.0)) / (kEven + kRising * kRoughAt);
+}
+
 std::string sheet_of(const std::string& strip) {
     return half_of(strip).sheet;
 }
@@ -48,6 +53,7 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
         const auto at = Eigen::Index(patches_.size()) - 1;
         repeats[{treatment_of(patch), patch.exposure_s, patch.wedge_density}].push_back(at);
         told_.push_back(reading.density_error.value_or(0));
+        rough_.push_back(roughness(reading.density));
         if (reading.common_error || reading.dark_error) instruments[reading.instrument].push_back(at);
         if (patch.develop_s <= 0) continue;
         const auto [sheet, is_half] = half_of(reading.strip);
@@ -82,7 +88,7 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
 Eigen::VectorXd Likeness::own(const ErrorSizes& errors) const {
     Eigen::VectorXd variance(Eigen::Index(patches_.size()));
     for (std::size_t i = 0; i < patches_.size(); ++i) {
-        const double own = std::max(errors.reading, told_[i]);
+        const double own = std::max(errors.reading * (errors.rises ? rough_[i] : 1), told_[i]);
         variance[Eigen::Index(i)] = own * own + (repeated_[i] ? 0 : kAlike * errors.law * errors.law);
     }
     return variance;
