@@ -19,6 +19,30 @@ std::optional<std::vector<double>> answers_if_possible(const PackAnswers& answer
     }
 }
 
+// Share of the doubt of a default that is left where the owner states a value without a deviation: a label
+// tells of its day, an eye of its lamp. Judgement.
+constexpr double kStatedShare = 1.0 / 3;
+// D; of a density that somebody measured or states without saying how well. Common practice, no source.
+constexpr double kStatedDensity = 0.02;
+// log10; of a filter that the owner measured without saying how well. Judgement.
+constexpr double kStatedFilter = 0.05;
+// By how much more an agent that nobody names leaves open. Judgement.
+constexpr double kUnnamedAgent = 1.4;
+constexpr std::string_view kReciprocity = "enlarger.reciprocity";
+
+// The doubt of a value that is merely assumed.
+double assumed_doubt(const Pack& pack, const PackNumber& row) {
+    static const Pack defaults;
+    const std::string name = row.name();
+    double doubt = row.doubt;
+    if (name == "enlarger.callier") return head_defaults(pack.head).doubt;
+    const bool is_of_agent =
+        name == "restrainer.half_ml_l" || name == "restrainer.speed_loss" || name == "restrainer.fog_floor";
+    if (is_of_agent && pack.restrainer_agent == RestrainerAgent::unknown) doubt *= kUnnamedAgent;
+    const double usual = row.of(defaults), value = row.of(pack);
+    return goes_by_factor(row) && usual > 0 && value > 0 ? doubt * value / usual : doubt;
+}
+
 double moved_number(const PackNumber& row, double value, double by) {
     if (!goes_by_factor(row) || value <= 0) return value + by;
     return by > 0 ? value + by : value / (1 - by / value);
@@ -26,16 +50,34 @@ double moved_number(const PackNumber& row, double value, double by) {
 
 }  // namespace
 
-double assumed_doubt(const PackNumber& row, double value) {
-    static const Pack defaults;
-    const double usual = row.of(defaults);
-    return goes_by_factor(row) && usual > 0 && value > 0 ? row.doubt * value / usual : row.doubt;
-}
-
 double deviation_of(const Pack& pack, const PackNumber& row) {
     const Knowledge known = pack.known(row.name());
     if (known.deviation) return *known.deviation;
-    return known.origin == Origin::assumed ? assumed_doubt(row, row.of(pack)) : 0;
+    const double assumed = assumed_doubt(pack, row);
+    if (known.origin == Origin::assumed) return assumed;
+    return row.unit == "D" && !goes_by_factor(row) ? std::min(kStatedDensity, assumed)
+                                                   : kStatedShare * assumed;
+}
+
+double filter_deviation_of(const Pack& pack, const std::string& name) {
+    return pack.known(name).deviation.value_or(kStatedFilter);
+}
+
+std::optional<Within> within_95_percent(const Pack& pack, const PackNumber& row) {
+    const double deviation = deviation_of(pack, row), value = row.of(pack);
+    if (deviation <= 0 || !is_moved(pack, row)) return std::nullopt;
+    const bool by_factor = goes_by_factor(row) && value > 0;
+    const double factor = std::exp(kWithin95Percent * std::log1p(deviation / value)),
+                 half = kWithin95Percent * deviation;
+    return Within{std::clamp(by_factor ? value / factor : value - half, row.minimum, row.maximum),
+                  std::clamp(by_factor ? value * factor : value + half, row.minimum, row.maximum)};
+}
+
+void put_doubtful(Pack& pack, const PackNumber& row, double value) {
+    value = std::clamp(value, row.minimum, row.maximum);
+    if (row.name() == kReciprocity && pack.anchored && pack.fit.numbers.empty())
+        pack.speed_log_s *= value / pack.enlarger.reciprocity;
+    row.in(pack) = value;
 }
 
 bool is_moved(const Pack& pack, const PackNumber& row) {
@@ -77,20 +119,19 @@ std::vector<Change> changes(const PackAnswers& answers, const Pack& pack) {
         if (deviation <= 0 || !is_moved(pack, row)) continue;
         add(row.name(), [&](int way) {
             Pack other = pack;
-            row.in(other) =
-                std::clamp(moved_number(row, row.of(pack), way * deviation), row.minimum, row.maximum);
+            put_doubtful(other, row, moved_number(row, row.of(pack), way * deviation));
             return other;
         });
     }
     for (std::size_t i = 0; i < pack.filters.size(); ++i)
         for (const auto& row : filter_numbers()) {
             const std::string name = filter_number_name(pack.filters[i], row.key);
-            const auto deviation = pack.known(name).deviation;
-            if (!deviation || row.key == "grade") continue;
+            const double deviation = filter_deviation_of(pack, name);
+            if (deviation <= 0 || row.key == "grade") continue;
             add(name, [&](int way) {
                 Pack other = pack;
                 row.in(other.filters[i]) =
-                    std::clamp(row.of(pack.filters[i]) + way * *deviation, row.minimum, row.maximum);
+                    std::clamp(row.of(pack.filters[i]) + way * deviation, row.minimum, row.maximum);
                 return other;
             });
         }

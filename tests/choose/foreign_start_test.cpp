@@ -64,6 +64,7 @@ struct Owner {
         strip("hard", kHard, 0);
         Pack prior;
         prior.anchored = true;
+        prior.head = Head::diffuser;
         return fitted_pack(prior, readings, "foreign").pack;
     }
 };

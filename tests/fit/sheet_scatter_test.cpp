@@ -86,14 +86,15 @@ std::vector<own::Strip> repeated_strips() {
     return strips;
 }
 
-// Where sheets are all alike a band that allows for others holds the truth too often; repeats narrow it.
+// Where sheets are all alike a band that allows for others holds the truth too often; repeats narrow it, but
+// for what they do not tell of: the fog that restrainer leaves, other times and exposures.
 TEST(SheetScatter, SheetsThatAreAlikeAreNeverCalledUnlike) {
     const auto none = [](std::mt19937&) { return 0.0; };
     const Shown once = shown(Contrast::graded, own::usual_strips(), 20, 2, none);
     const Shown repeated = shown(Contrast::graded, repeated_strips(), 20, 2, none);
     EXPECT_GE(once.coverage(), 0.95);
     EXPECT_GE(repeated.coverage(), 0.95);
-    EXPECT_LT(repeated.half_width, 0.85 * once.half_width);
+    EXPECT_LT(repeated.half_width, 0.88 * once.half_width);
     std::cout << "coverage " << once.coverage() << " and, repeated, " << repeated.coverage()
               << ", half width " << once.half_width << " and " << repeated.half_width << " D\n";
 }
@@ -116,7 +117,7 @@ TEST(SheetScatter, RepeatsMeasureItAndLoneStripsLeaveItAssumed) {
     const Pack slips = fit_of({{"fixed", 1, 0, 2, 0, 0}, {"blank"}}, 0);
     EXPECT_EQ(slips.known("scatter.sheet").origin, Origin::assumed);
     EXPECT_GT(slips.sheet_scatter, 0.01);
-    EXPECT_EQ(unfitted(unlike).sheet_scatter, 0);
+    EXPECT_EQ(unfitted(unlike).sheet_scatter, Pack{}.sheet_scatter);
     EXPECT_EQ(unfitted(unlike).known("scatter.sheet"), Knowledge{});
 }
 
