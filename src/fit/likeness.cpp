@@ -27,11 +27,6 @@ Half half_of(const std::string& label) {
 
 }  // namespace
 
-double roughness(double density) {
-    constexpr double kEven = 0.012, kRising = 0.008;
-    return (kEven + kRising * std::max(density, 0.0)) / (kEven + kRising * kRoughAt);
-}
-
 std::string sheet_of(const std::string& strip) {
     return half_of(strip).sheet;
 }

@@ -14,6 +14,7 @@
 
 #include "fit/error_spread.hpp"
 #include "fit/predictor.hpp"
+#include "fit/roughness.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/rooms.hpp"
 
@@ -39,12 +40,6 @@ struct ErrorSizes {
 /// What was done to a piece of paper after the light: filter first, since filters need sheets of their own.
 using Treatment = std::tuple<double, double, double, double, double, double>;
 [[nodiscard]] Treatment treatment_of(const TreatedPatch&);
-
-/// How much more a reading of this density jumps about than one of kRoughAt: less light comes back from dark
-/// patches, and dust and scratches show on them. Judgement, in proportion to 0.012 + 0.008 D; its size is
-/// learnt.
-inline constexpr double kRoughAt = 0.6;
-[[nodiscard]] double roughness(double density);
 
 class Likeness {
   public:
