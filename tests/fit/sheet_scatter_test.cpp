@@ -135,7 +135,7 @@ TEST(SheetScatter, ReadingsOfOneSheetErrTogether) {
         EXPECT_EQ(pack.known("scatter.sheet").origin, Origin::given);
         return pack.known("paper.black").deviation.value();
     };
-    EXPECT_LT(black_deviation(0), 0.01);
+    EXPECT_LT(black_deviation(0), 0.012) << "ten readings of a dark patch, each known to 0.017 or so";
     // The light end of the strip and the slip tell its shift no better than 0.03 / sqrt(2).
     EXPECT_GT(black_deviation(0.03), 0.02);
 }
