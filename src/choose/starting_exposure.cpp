@@ -3,6 +3,7 @@
 #include "choose/starting_exposure.hpp"
 
 #include <algorithm>
+#include <array>
 #include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
@@ -14,6 +15,8 @@
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/schema.hpp"
+#include "pack/uncertainty.hpp"
 #include "print/clearing.hpp"
 #include "print/response.hpp"
 
@@ -146,6 +149,25 @@ Seconds shortest_black(const Pack& pack, const PaperModel& paper, const Filter& 
     return time_giving({log_exposure_of_black(pack, paper, filter, kFullBlack)}, pack.darkroom.enlarger);
 }
 
+namespace {
+
+// log10; how roughly the way is known from the speed point, where the middle tones lie, to the black that was
+// seen: shoulders differ more than anything else between papers, and nobody measured this one.
+double doubt_of_way_to_black(Pack pack, double grade) {
+    constexpr std::array kShapes{"paper", "grains", "filter_set", "departure"};
+    for (const PackNumber& row : pack_numbers())
+        if (std::ranges::find(kShapes, row.section) == kShapes.end())
+            pack.knowledge[row.name()] = {Origin::given, 0.0};
+    const auto way = [grade](const Pack& other) {
+        const PaperModel paper = paper_model(other);
+        const Filter filter = FilterSet(other, paper).nearest(grade);
+        return std::vector{log_exposure_of_black(other, paper, filter, kFullBlack) - other.speed_log_s};
+    };
+    return deviations(way, pack).front();
+}
+
+}  // namespace
+
 Pack anchored_by_black(Pack pack, Seconds time, double grade) {
     pack.darkroom.enlarger.anchor = pack.darkroom.enlarger.setting;
     pack.darkroom.anchored = true;
@@ -155,7 +177,8 @@ Pack anchored_by_black(Pack pack, Seconds time, double grade) {
     const Filter filter = filter_for(pack, paper, grade);
     const double spread = log_exposure_of_black(pack, paper, filter, kLeastShort) -
                           log_exposure_of_black(pack, paper, filter, kMostShort);
-    pack.knowledge["speed.log_seconds"] = {Origin::given, spread / std::sqrt(12.0)};
+    pack.knowledge["speed.log_seconds"] = {
+        Origin::given, std::hypot(spread / std::sqrt(12.0), doubt_of_way_to_black(pack, grade))};
     return pack;
 }
 

@@ -24,9 +24,10 @@ struct Known {
     const char *section, *key, *example, *meaning;
 };
 constexpr std::array kKnown{
-    Known{"enlarger", "callier", "1.0", "Callier Q: 1 diffusion head, 1.2 to 1.5 condenser"},
+    Known{"enlarger", "callier", "1.0", "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser"},
     Known{"enlarger", "flare", "0.005", "share of the mean light spread over the easel"},
     Known{"enlarger", "f-number", "8", "of the enlarging lens"},
+    Known{"enlarger", "head", "\"diffuser\"", "diffuser or condenser"},
     Known{"enlarger", "magnification", "5", "long side of print over long side of frame"},
     Known{"enlarger", "reciprocity", "1.0", "Schwarzschild exponent of the paper"},
     Known{"work", "sheet", "\"240x300\"", "WIDTHxLENGTH of a sheet in mm"},

@@ -9,6 +9,7 @@
 #include "base/markup.hpp"
 #include "cli/choice.hpp"
 #include "cli/pack_fit.hpp"
+#include "cli/pack_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/pack/file.hpp"
@@ -30,7 +31,7 @@ WholeFile::Replace replacing(bool force) {
 
 struct NewOptions {
     Slips slips;
-    std::string output, surface = "gloss", tint, grade;
+    std::string output, surface = "gloss", tint, grade, agent, head;
     bool force = false;
 };
 
@@ -58,6 +59,9 @@ void add_new(CLI::App& pack, const Console& console) {
     verb->add_option("--iso-range", slips.iso_range, "graded paper: its ISO range instead of a grade");
     verb->add_option("--tint", options->tint,
                      "base as the eye names it: neutral, cold, warm; or A,B in CIELAB");
+    verb->add_option("--restrainer-agent", options->agent,
+                     "what your restrainer stock holds: bromide or benzotriazole");
+    verb->add_option("--head", options->head, "your enlarger's head: diffuser or condenser");
     verb->add_option("--name", slips.name, "what you call the pack");
     verb->add_option("-o,--output", options->output, "file of the pack")->required();
     verb->add_flag("--force", options->force, "replace an existing file");
@@ -70,9 +74,15 @@ void add_new(CLI::App& pack, const Console& console) {
         if (!options->tint.empty()) given.tint = tint_in(options->tint);
         if (!options->grade.empty()) given.grade = grade_told(options->grade, "--graded");
         if (given.grade || given.iso_range) given.contrast = Contrast::graded;
+        if (!options->agent.empty()) given.restrainer_agent = agent_in(options->agent, "--restrainer-agent");
+        if (!options->head.empty()) given.head = head_in(options->head, "--head");
         write_whole(options->output, written(pack_from_slips(given)), replacing(options->force));
-        console.notes({"white and blank are measured, all else is assumed until you measure it"},
-                      options->output);
+        std::vector<std::string> notes{
+            "white and blank are measured, all else is assumed until you measure it"};
+        if (options->head.empty())
+            notes.emplace_back(
+                "which head has your enlarger? --head diffuser or --head condenser makes exposures surer");
+        console.notes(notes, options->output);
     });
 }
 

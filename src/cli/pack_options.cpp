@@ -14,13 +14,28 @@
 
 namespace fogproof::cli {
 
+RestrainerAgent agent_in(const std::string& word, const std::string& place) {
+    return choice<RestrainerAgent>({{"bromide", RestrainerAgent::bromide},
+                                    {"benzotriazole", RestrainerAgent::benzotriazole},
+                                    {"unknown", RestrainerAgent::unknown}},
+                                   word, place);
+}
+
+Head head_in(const std::string& word, const std::string& place) {
+    return choice<Head>(
+        {{"diffuser", Head::diffuser}, {"condenser", Head::condenser}, {"unknown", Head::unknown}}, word,
+        place);
+}
+
 void PackOptions::add_to(CLI::App& app) {
     app.add_option("--pack", path, "file of the pack of paper")->required();
     const std::string group = "Enlarger (overrides the pack's)";
     app.add_option("--magnification", magnification, "long side of print over long side of frame")
         ->group(group);
     app.add_option("--f-number", f_number, "of the enlarging lens")->group(group);
-    app.add_option("--callier", callier, "Callier Q: 1 diffusion head, 1.2 to 1.5 condenser")->group(group);
+    app.add_option("--head", head, "diffuser or condenser; brings its usual Callier Q and doubt")
+        ->group(group);
+    app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
     app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
     app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
     app.add_option("--black-time", black_time,
@@ -37,10 +52,18 @@ void PackOptions::add_to(CLI::App& app) {
 Pack PackOptions::pack() const {
     Pack pack = read_pack(path);
     Enlarger& enlarger = pack.darkroom.enlarger;
-    const auto take = [](const std::optional<double>& given, const char* name, const char* option,
-                         double& number) {
-        if (given) number = within(*given, pack_number(name)->minimum, pack_number(name)->maximum, option);
+    const auto take = [&](const std::optional<double>& given, const char* name, const char* option,
+                          double& number) {
+        if (!given) return;
+        number = within(*given, pack_number(name)->minimum, pack_number(name)->maximum, option);
+        pack.knowledge[name] = {Origin::given, std::nullopt};
     };
+    if (!head.empty()) {
+        pack.darkroom.head = head_in(head, "--head");
+        pack.knowledge["enlarger.head"] = {Origin::given, std::nullopt};
+        enlarger.callier = head_defaults(pack.darkroom.head).callier;
+        pack.knowledge.erase("enlarger.callier");
+    }
     take(callier, "enlarger.callier", "--callier", enlarger.callier);
     take(flare, "enlarger.flare", "--flare", enlarger.flare);
     take(reciprocity, "enlarger.reciprocity", "--reciprocity", enlarger.reciprocity);

@@ -16,7 +16,7 @@
 namespace fogproof::cli {
 
 struct PackOptions {
-    std::string path, black_time, carrier;
+    std::string path, black_time, carrier, head;
     std::optional<double> callier, flare, magnification, f_number, reciprocity;
 
     void add_to(CLI::App&);
@@ -26,5 +26,9 @@ struct PackOptions {
     /// What a picture made with it says about it.
     [[nodiscard]] Description label(const Pack&) const;
 };
+
+/// An agent of restrainer, a head by its word; Error(Fault::usage) otherwise.
+[[nodiscard]] RestrainerAgent agent_in(const std::string& word, const std::string& place);
+[[nodiscard]] Head head_in(const std::string& word, const std::string& place);
 
 }  // namespace fogproof::cli

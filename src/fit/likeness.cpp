@@ -48,6 +48,7 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
         const auto at = Eigen::Index(patches_.size()) - 1;
         repeats[{treatment_of(patch), patch.exposure_s, patch.wedge_density}].push_back(at);
         told_.push_back(reading.density_error.value_or(0));
+        rough_.push_back(roughness(reading.density));
         if (reading.common_error || reading.dark_error) instruments[reading.instrument].push_back(at);
         if (patch.develop_s <= 0) continue;
         const auto [sheet, is_half] = half_of(reading.strip);
@@ -82,7 +83,7 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
 Eigen::VectorXd Likeness::own(const ErrorSizes& errors) const {
     Eigen::VectorXd variance(Eigen::Index(patches_.size()));
     for (std::size_t i = 0; i < patches_.size(); ++i) {
-        const double own = std::max(errors.reading, told_[i]);
+        const double own = std::max(errors.reading * (errors.rises ? rough_[i] : 1), told_[i]);
         variance[Eigen::Index(i)] = own * own + (repeated_[i] ? 0 : kAlike * errors.law * errors.law);
     }
     return variance;

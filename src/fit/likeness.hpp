@@ -14,6 +14,7 @@
 
 #include "fit/error_spread.hpp"
 #include "fit/predictor.hpp"
+#include "fit/roughness.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/rooms.hpp"
 
@@ -21,9 +22,13 @@ namespace fogproof::fit {
 
 /// Of one reading, standard deviations in D.
 struct ErrorSizes {
-    double reading = 0.01;  ///< of the instrument, from one patch to the next
+    double reading = 0.01;  ///< of the instrument, from one patch to the next, at kRoughAt (see roughness())
     double law = 0;         ///< of the laws, alike for neighbouring patches
     double sheet = 0.015;   ///< of a sheet as a whole
+    /// Whether the first rises with density, as roughness() has it. A fit from afar takes it as even: where
+    /// dark patches count for less a strip of another filter may be left out as an outlier before it is
+    /// understood.
+    bool rises = false;
 };
 
 /// The sheet that a strip is a half of, "a" of "a-before" and "a-bleached"; the strip itself where it is
@@ -65,7 +70,8 @@ class Likeness {
         double size;  ///< of an instrument's, D
     };
     std::vector<TreatedPatch> patches_;
-    std::vector<double> told_;  ///< errors of their own that readings tell
+    std::vector<double> told_;   ///< errors of their own that readings tell
+    std::vector<double> rough_;  ///< roughness() of each
     std::vector<bool> repeated_;
     std::vector<Share> shares_;
     Eigen::Index repeats_ = 0, sheets_ = 0, instruments_ = 0;  ///< columns

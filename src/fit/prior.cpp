@@ -6,14 +6,12 @@
 
 #include "fit/fitter.hpp"
 #include "pack/schema.hpp"
+#include "pack/uncertainty.hpp"
 
 namespace fogproof::fit {
 namespace {
 
 constexpr double kSameGrade = 1e-9;
-// log10; of a filter that the owner measured without saying how well. Judgement.
-constexpr double kStatedFilter = 0.05;
-
 // A departure so small that no reading tells of it.
 constexpr double kNone = 1e-6;
 
@@ -49,8 +47,7 @@ Prior prior_for(const Pack& before, std::span<const Reading> readings) {
     for (Eigen::Index i = 0; i < n; ++i) {
         const Unknown& unknown = prior.unknowns[std::size_t(i)];
         const bool is_filter = unknown.name.starts_with("filter.");
-        const double doubt =
-            is_filter ? unknown.prior_knowledge.deviation.value_or(kStatedFilter) : unknown.doubt;
+        const double doubt = is_filter ? filter_deviation_of(prior.pack, unknown.name) : unknown.doubt;
         prior.mean[i] = unknown.prior;
         prior.covariance(i, i) = doubt * doubt;
     }

@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // Reading error and law error told apart: the error of an instrument jumps from patch to patch, that of a law
-// is alike for neighbours.
+// is alike for neighbours. Readings and residuals count in units of their roughness.
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -36,7 +36,7 @@ Squares of_repeats(std::span<const Reading> readings, std::span<const TreatedPat
     for (const auto& [patch, densities] : same) {
         double mean = 0;
         for (const double d : densities) mean += d / double(densities.size());
-        for (const double d : densities) squares.sum += (d - mean) * (d - mean);
+        for (const double d : densities) squares.sum += std::pow((d - mean) / roughness(mean), 2);
         squares.count += double(densities.size() - 1);
     }
     return squares;
@@ -49,7 +49,8 @@ Squares of_neighbours(std::span<const Reading> readings, std::span<const Treated
     for (std::size_t i = 0; i < readings.size(); ++i)
         if (patches[i].exposure_s > 0 && patches[i].develop_s > 0)
             strips[{readings[i].strip, treatment_of(patches[i])}].emplace_back(
-                std::log10(patches[i].exposure_s) - patches[i].wedge_density, residuals[i]);
+                std::log10(patches[i].exposure_s) - patches[i].wedge_density,
+                residuals[i] / roughness(readings[i].density));
     Squares squares;
     for (auto& [strip, steps] : strips) {
         if (steps.size() < 4) continue;
@@ -76,13 +77,16 @@ ErrorSizes learnt_errors(std::span<const Reading> readings, const Likeness& like
     double sum = 0;
     // Outliers are cut to what the robust fit makes of them.
     const double unit = std::sqrt(std::max(reading_square, kRounding * kRounding));
-    Eigen::VectorXd cut(Eigen::Index(residuals.size()));
+    Eigen::VectorXd cut(Eigen::Index(residuals.size())), rough(cut.size());
     for (std::size_t i = 0; i < residuals.size(); ++i)
-        cut[Eigen::Index(i)] = unit * robust(residuals[i] / unit);
-    sum = likeness.set_off(before, cut).squaredNorm();
+        rough[Eigen::Index(i)] = roughness(readings[i].density);
+    for (std::size_t i = 0; i < residuals.size(); ++i)
+        cut[Eigen::Index(i)] =
+            unit * rough[Eigen::Index(i)] * robust(residuals[i] / (unit * rough[Eigen::Index(i)]));
+    sum = likeness.set_off(before, cut).cwiseQuotient(rough).squaredNorm();
     const double whole = (kBelief * reading_square + sum) / (kBelief + std::max(n - free_numbers, 0.25 * n));
     const double chance = kStandsOut * std::sqrt(2 / count + 2 / std::max(n - free_numbers, 1.0));
-    ErrorSizes errors{unit, 0, before.sheet};
+    ErrorSizes errors{unit, 0, before.sheet, true};
     if (whole > reading_square * (1 + chance)) errors.law = std::sqrt(whole - reading_square);
     return errors;
 }

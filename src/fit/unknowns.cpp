@@ -24,10 +24,6 @@ struct Open {
 };
 constexpr std::array kOpen{Open{"paper.white", 0.1}, Open{"paper.black", 0.3}, Open{"fog.blank", 0.5},
                            Open{"speed.log_seconds", 1.5}};
-// D; of a density that somebody measured or states without saying how well. Common practice, no source.
-constexpr double kUnstated = 0.02;
-// Share of the doubt of a default that is left where the owner states a value without a deviation. Judgement.
-constexpr double kStatedShare = 1.0 / 3;
 // Densities say nothing about colour, and nothing that a fit could use about how readings were taken.
 constexpr std::array<std::string_view, 4> kLeftAlone{"tone", "anchor", "bath", "scatter"};
 // Far below what any reading can tell from none.
@@ -44,11 +40,9 @@ constexpr double kLargestBalance = 4.5;
 
 double doubt_of(const Pack& pack, const PackNumber& row) {
     const Knowledge known = pack.known(row.name());
-    if (known.deviation) return *known.deviation;
-    if (known.origin != Origin::assumed)
-        return row.unit == "D" && row.key != "starvation" ? kUnstated : row.doubt * kStatedShare;
     const auto open = std::ranges::find(kOpen, row.name(), &Open::name);
-    return open == kOpen.end() ? row.doubt : open->doubt;
+    const bool is_open = known.origin == Origin::assumed && !known.deviation && open != kOpen.end();
+    return is_open ? open->doubt : deviation_of(pack, row);
 }
 
 bool may_move(const Pack& pack, const PackNumber& row) {

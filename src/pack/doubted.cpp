@@ -27,18 +27,17 @@ Moves::Moves(const Pack& pack) : pack_(pack) {
         const double deviation = deviation_of(pack, row), value = row.of(pack);
         if (deviation <= 0 || !is_moved(pack, row)) continue;
         moved_.push_back({row.name(), [=, &row](Pack& other, Way way) {
-                              row.in(other) = std::clamp(moved_number(row, value, signed_by(way, deviation)),
-                                                         row.minimum, row.maximum);
+                              put_doubtful(other, row, moved_number(row, value, signed_by(way, deviation)));
                           }});
     }
     for (std::size_t i = 0; i < pack.filters.size(); ++i)
         for (const auto& row : filter_numbers()) {
             const std::string name = filter_number_name(pack.filters[i], row.key);
-            const auto deviation = pack.known(name).deviation;
-            if (!deviation || row.key == "grade") continue;
+            const double deviation = filter_deviation_of(pack, name);
+            if (deviation <= 0 || row.key == "grade") continue;
             const double value = row.of(pack.filters[i]);
             moved_.push_back({name, [=, &row](Pack& other, Way way) {
-                                  row.in(other.filters[i]) = std::clamp(value + signed_by(way, *deviation),
+                                  row.in(other.filters[i]) = std::clamp(value + signed_by(way, deviation),
                                                                         row.minimum, row.maximum);
                               }});
         }

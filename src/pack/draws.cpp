@@ -88,22 +88,22 @@ std::vector<Doubtful> doubtful_numbers(const Pack& pack) {
         if (deviation <= 0 || !is_moved(pack, row)) continue;
         if (goes_by_factor(row) && value > 0)
             all.push_back({row.name(), [=, &row](Pack& other, double score) {
-                               put(row.in(other), value * std::exp(score * std::log1p(deviation / value)),
-                                   row);
+                               put_doubtful(other, row,
+                                            value * std::exp(score * std::log1p(deviation / value)));
                            }});
         else
             all.push_back({row.name(), [=, &row](Pack& other, double score) {
-                               put(row.in(other), value + score * deviation, row);
+                               put_doubtful(other, row, value + score * deviation);
                            }});
     }
     for (std::size_t i = 0; i < pack.filters.size(); ++i)
         for (const auto& row : filter_numbers()) {
             const std::string name = filter_number_name(pack.filters[i], row.key);
-            const auto deviation = pack.known(name).deviation;
-            if (!deviation || *deviation <= 0 || row.key == "grade") continue;
+            const double deviation = filter_deviation_of(pack, name);
+            if (deviation <= 0 || row.key == "grade") continue;
             const double value = row.of(pack.filters[i]);
             all.push_back({name, [=, &row](Pack& other, double score) {
-                               put(row.in(other.filters[i]), value + score * *deviation, row);
+                               put(row.in(other.filters[i]), value + score * deviation, row);
                            }});
         }
     return all;

@@ -31,6 +31,11 @@ TintReading reading_of(Tint tint) {
 // 0.02.
 constexpr double kOneReading = 0.01;
 
+// R; standard deviation of a label's grade. A grade's limits are 15 to 30 R apart (ANSI PH2.2-1966, from
+// memory), labels differ by half a grade between makers, and an old paper is no longer what its label says.
+// Judgement.
+constexpr double kLabelledRange = 10;
+
 void take(Pack& pack, const std::string& name, double value, Origin origin,
           std::optional<double> deviation = std::nullopt) {
     const PackNumber* row = pack_number(name);
@@ -55,9 +60,21 @@ void take_contrast(Pack& pack, const Slips& slips) {
     if (slips.iso_range)
         take(pack, "paper.iso_range", *slips.iso_range, Origin::given);
     else if (slips.grade)
-        take(pack, "paper.iso_range", iso_range_of_grade(*slips.grade), Origin::given);
+        take(pack, "paper.iso_range", iso_range_of_grade(*slips.grade), Origin::given, kLabelledRange);
     else
         take(pack, "paper.iso_range", iso_range_of_grade(kCommonGrade), Origin::assumed);
+}
+
+void take_words(Pack& pack, const Slips& slips) {
+    pack.darkroom.restrainer_agent = slips.restrainer_agent;
+    if (slips.restrainer_agent != RestrainerAgent::unknown)
+        pack.knowledge["restrainer.agent"] = {Origin::given, std::nullopt};
+    const RestrainerDefaults restrainer = restrainer_defaults(slips.restrainer_agent);
+    take(pack, "restrainer.stock_percent", restrainer.stock_percent, Origin::assumed);
+    take(pack, "restrainer.half_ml_l", restrainer.half_ml_l, Origin::assumed);
+    pack.darkroom.head = slips.head;
+    if (slips.head != Head::unknown) pack.knowledge["enlarger.head"] = {Origin::given, std::nullopt};
+    take(pack, "enlarger.callier", head_defaults(slips.head).callier, Origin::assumed);
 }
 
 void take_tint(Pack& pack, const std::variant<Tint, TintReading>& tint) {
@@ -86,6 +103,7 @@ Pack pack_from_slips(const Slips& slips) {
         take(pack, "paper.black", surface.black_density, Origin::assumed);
     take_contrast(pack, slips);
     if (slips.tint) take_tint(pack, *slips.tint);
+    take_words(pack, slips);
     check(pack, "slips");
     static_cast<void>(paper_model(pack));  // refuses what contradicts itself
     return pack;

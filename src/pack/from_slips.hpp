@@ -30,6 +30,8 @@ struct Slips {
     std::optional<double> iso_range{};  ///< the same as a range; only one of the two
     std::optional<std::variant<Tint, TintReading>> tint{};
     std::optional<std::string> name{};
+    RestrainerAgent restrainer_agent = RestrainerAgent::unknown;
+    Head head = Head::unknown;
 };
 
 /// Densities count as measured, what the label or the eye says as given, everything else as assumed.

@@ -38,4 +38,22 @@ SurfaceDefaults surface_defaults(Surface surface) {
     return {0.005, 2.05};
 }
 
+RestrainerDefaults restrainer_defaults(RestrainerAgent agent) {
+    if (agent == RestrainerAgent::benzotriazole) return {1, 10};
+    const Pack usual;
+    return {usual.restrainer_stock_percent, usual.restrainer.half_ml_l};
+}
+
+HeadDefaults head_defaults(Head head) {
+    switch (head) {
+        case Head::diffuser:
+            return {1.0, 0.025};
+        case Head::condenser:
+            return {1.35, 0.08};
+        case Head::unknown:
+            break;
+    }
+    return {Enlarger{}.callier, 0.1};
+}
+
 }  // namespace fogproof::pack

@@ -97,6 +97,10 @@ bool read_word(Pack& pack, const std::string& name, const TomlValue& entry) {
         pack.contrast = Contrast(choose(contrast_words()));
     else if (name == "paper.surface")
         pack.surface = Surface(choose(surface_words()));
+    else if (name == "restrainer.agent")
+        pack.darkroom.restrainer_agent = RestrainerAgent(choose(agent_words()));
+    else if (name == "enlarger.head")
+        pack.darkroom.head = Head(choose(head_words()));
     else if (name == "anchor.known")
         pack.darkroom.anchored = truth_of(entry);
     else if (name == "anchor.carrier")
@@ -200,6 +204,10 @@ Pack parse_pack(std::string_view text, const std::string& place) {
     const SurfaceDefaults defaults = surface_defaults(pack.surface);
     if (!seen.contains("paper.surface_light")) pack.sheet.surface = defaults.light;
     if (!seen.contains("paper.black")) pack.black_density = defaults.black_density;
+    const RestrainerDefaults restrainer = restrainer_defaults(pack.darkroom.restrainer_agent);
+    if (!seen.contains("restrainer.stock_percent")) pack.darkroom.restrainer_stock_percent = restrainer.stock_percent;
+    if (!seen.contains("restrainer.half_ml_l")) pack.restrainer.half_ml_l = restrainer.half_ml_l;
+    if (!seen.contains("enlarger.callier")) pack.darkroom.enlarger.callier = head_defaults(pack.darkroom.head).callier;
     check(pack, place);
     return pack;
 }

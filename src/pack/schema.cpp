@@ -92,13 +92,13 @@ constexpr std::array kNumbers{
     row<Pack>("grains", "peak", "", -0.3, 1,
               "Departure from a normal population: above 0 the middle is steeper than both ends", 0.15,
               FOGPROOF_MEMBER(grains.peak)),
-    row<Pack>("restrainer", "stock_percent", "g/100 ml", 0.1, 60, "Potassium bromide in the restrainer stock",
-              0, FOGPROOF_MEMBER(darkroom.restrainer_stock_percent)),
-    row<Pack>("restrainer", "half_ml_l", "ml/L", 0.5, 500, "Amount that halves the fog", 6,
+    row<Pack>("restrainer", "stock_percent", "g/100 ml", 0.1, 60, "Of its agent in the restrainer stock", 0,
+              FOGPROOF_MEMBER(darkroom.restrainer_stock_percent)),
+    row<Pack>("restrainer", "half_ml_l", "ml/L", 0.5, 500, "Amount that halves the fog in its reach", 6,
               FOGPROOF_MEMBER(restrainer.half_ml_l)),
     row<Pack>("restrainer", "steepness", "", 0.2, 5, "How abruptly it takes hold", 0.3,
               FOGPROOF_MEMBER(restrainer.steepness)),
-    row<Pack>("restrainer", "fog_floor", "", 0, 0.9, "Share of the fog that no amount takes away", 0,
+    row<Pack>("restrainer", "fog_floor", "", 0, 0.9, "Share of the fog that no amount takes away", 0.07,
               FOGPROOF_MEMBER(restrainer.fog_floor)),
     row<Pack>("restrainer", "speed_loss", "log10", 0, 2,
               "Log exposure lost at nine times half_ml_l, with no bend", 0.45,
@@ -124,15 +124,17 @@ constexpr std::array kNumbers{
     row<Pack>(kFilterSetSection, "loss", "log10", -0.5, 0.5, "Log exposure lost for each grade above 2 1/2",
               0.1, FOGPROOF_MEMBER(filter_set.loss)),
     row<Pack>("bleach", "starvation", "D", 0, 50,
-              "Layer density below which silver goes in proportion to itself, above it at a fixed rate", 0.1,
-              FOGPROOF_MEMBER(bleach.starvation)),
+              "Layer density below which silver goes in proportion to itself, above it at a fixed rate; at "
+              "0.03 to 0.06 mid-tones lighten less than blanks, at 0.10 to 0.15 the print that is right once "
+              "cleared starts about a stop darker",
+              0.04, FOGPROOF_MEMBER(bleach.starvation)),
     row<Pack>("bleach", "order", "", 0.4, 1.6,
               "Below 1 thin deposits clear in a finite time, above 1 they linger", 0.2,
               FOGPROOF_MEMBER(bleach.order)),
     row<Pack>("bleach", "time_exponent", "", 0.4, 1.6,
               "Dose grows with time to this power; below 1 the bleach slows down", 0.15,
               FOGPROOF_MEMBER(bleach.time_exponent)),
-    row<Pack>("bleach", "per_second", "D/s", 1e-6, 1, "Layer density that goes in a second", 0.0025,
+    row<Pack>("bleach", "per_second", "D/s", 1e-6, 1, "Layer density that goes in a second", 0.001,
               FOGPROOF_MEMBER(bleach.per_second)),
     row<Pack>("bleach", "dilution_exponent", "", 0, 3, "Rate goes with strength to this power", 0.2,
               FOGPROOF_MEMBER(bleach.dilution_exponent)),
@@ -161,12 +163,12 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(sheet.redeveloped_tone)),
     row<Pack>("tone", "stain", "D", 0, 1, "Blue density of bleach stain per density of silver bleached away",
               0.03, FOGPROOF_MEMBER(sheet.stain)),
-    row<Pack>("enlarger", "callier", "", 1, 2, "Callier factor: 1 diffusion head, 1.2 to 1.5 condenser", 0,
-              FOGPROOF_MEMBER(darkroom.enlarger.callier)),
+    row<Pack>("enlarger", "callier", "", 1, 2, "Callier factor: 1 to 1.05 diffuser, 1.2 to 1.5 condenser",
+              0.1, FOGPROOF_MEMBER(darkroom.enlarger.callier)),
     row<Pack>("enlarger", "flare", "", 0, 0.3, "Share of the frame's mean light spread evenly over the easel",
-              0.005, FOGPROOF_MEMBER(darkroom.enlarger.flare)),
+              0.01, FOGPROOF_MEMBER(darkroom.enlarger.flare)),
     row<Pack>("enlarger", "reciprocity", "", 0.5, 1.2,
-              "Seconds count to this power; 1 where doubling the time doubles the effect", 0.03,
+              "Seconds count to this power; 1 where doubling the time doubles the effect", 0.04,
               FOGPROOF_MEMBER(darkroom.enlarger.reciprocity)),
     row<Pack>("enlarger", "magnification", "", 0.05, 100, "Long side of the print over that of the frame", 0,
               FOGPROOF_MEMBER(darkroom.enlarger.setting.magnification)),
@@ -246,6 +248,8 @@ constexpr std::array kFilterNumbers{
 const std::array<std::string, 2> kContrastWords{"graded", "variable"};
 const std::array<std::string, 3> kSurfaceWords{"gloss", "semi-matt", "matt"};
 const std::array<std::string, 4> kOriginWords{"assumed", "given", "measured", "nudged"};
+const std::array<std::string, 3> kAgentWords{"unknown", "bromide", "benzotriazole"};
+const std::array<std::string, 3> kHeadWords{"unknown", "diffuser", "condenser"};
 
 }  // namespace
 
@@ -295,6 +299,14 @@ std::span<const std::string> surface_words() {
 
 std::span<const std::string> origin_words() {
     return kOriginWords;
+}
+
+std::span<const std::string> agent_words() {
+    return kAgentWords;
+}
+
+std::span<const std::string> head_words() {
+    return kHeadWords;
 }
 
 }  // namespace fogproof::pack

@@ -63,12 +63,30 @@ inline constexpr std::string_view kDepartureSection = "departure";
 [[nodiscard]] std::span<const std::string> contrast_words();
 [[nodiscard]] std::span<const std::string> surface_words();
 [[nodiscard]] std::span<const std::string> origin_words();
+[[nodiscard]] std::span<const std::string> agent_words();
+[[nodiscard]] std::span<const std::string> head_words();
 
 /// First-surface light of a surface and the black it leaves to one and the same silver. Judgement.
 struct SurfaceDefaults {
     double light, black_density;
 };
 [[nodiscard]] SurfaceDefaults surface_defaults(Surface);
+
+/// Strength of an agent's stock and the amount of it that halves the fog. Potassium bromide is kept at 10 %
+/// (Barnet Book; Practical Photography); benzotriazole at 1 %, of which 5 to 20 ml/L are usual, 50 for bad
+/// fog (common practice, no source). What halves the fog is judgement.
+struct RestrainerDefaults {
+    double stock_percent, half_ml_l;
+};
+[[nodiscard]] RestrainerDefaults restrainer_defaults(RestrainerAgent);
+
+/// Callier factor and its doubt: 1.0 to 1.05 for diffuse heads, 1.2 to 1.5 for condensers (from memory). A
+/// head that nobody names counts as diffuse, as heads for contrast filters are, in a doubt that reaches to
+/// condensers.
+struct HeadDefaults {
+    double callier, doubt;
+};
+[[nodiscard]] HeadDefaults head_defaults(Head);
 
 /// Refuses (Fault::config, "place: section.key = found; allowed ...") a number outside its range, text
 /// that is not UTF-8, filters out of order and filters on graded paper.

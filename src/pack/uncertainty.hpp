@@ -6,6 +6,7 @@
 // Not modelled: answers that bend within one standard deviation.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "fogproof/rooms.hpp"
@@ -16,9 +17,25 @@ namespace fogproof::pack {
 /// Standard deviations either side that hold 95 % of a normal distribution.
 inline constexpr double kWithin95Percent = 1.96;
 
-/// One standard deviation of a number of a pack: the pack's own, else the judged doubt of a default that is
-/// merely assumed, else 0.
+/// One standard deviation of a number of a pack, the same before, in and after a fit: the pack's own. Where
+/// it has none, the row's doubt of a value that is merely assumed, and less than that of one that somebody
+/// states or measured: labels and instruments err too. The doubt of a number that goes_by_factor() is the
+/// same factor for any value. An agent or a head that nobody names makes some doubts wider.
 [[nodiscard]] double deviation_of(const Pack&, const PackNumber&);
+/// The same of a filter's number, by its name in Pack::knowledge.
+[[nodiscard]] double filter_deviation_of(const Pack&, const std::string& name);
+
+/// The 95 % of a number of a pack, within its row's range: a factor either side where it goes_by_factor().
+/// Nothing where it is exact or does not apply.
+struct Within {
+    double low, high;
+};
+[[nodiscard]] std::optional<Within> within_95_percent(const Pack&, const PackNumber&);
+
+/// Puts another value of a doubtful number into a pack, within the row's range. Before a fit settles both
+/// together, another exponent of reciprocity leaves the seconds of the speed point, at which the paper was
+/// seen.
+void put_doubtful(Pack&, const PackNumber&, double value);
 
 /// False for what no draw and no change touches: scatter, which comes on top of what is doubtful; the speed
 /// point of a pack without an anchor, since nothing is known in seconds there; the range of a graded paper

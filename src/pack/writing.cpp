@@ -55,6 +55,14 @@ std::string words_of(std::string_view section, const Pack& pack) {
                      pack.known("paper.contrast")) +
                entry("surface", toml_text(surface_words()[std::size_t(pack.surface)]),
                      pack.known("paper.surface"));
+    if (section == "restrainer")
+        return comment("Agent: bromide, benzotriazole or unknown, which widens what is in doubt here.") +
+               entry("agent", toml_text(agent_words()[std::size_t(pack.darkroom.restrainer_agent)]),
+                     pack.known("restrainer.agent"));
+    if (section == "enlarger")
+        return comment(
+                   "Head: diffuser, condenser or unknown, which widens the doubt of the Callier factor.") +
+               entry("head", toml_text(head_words()[std::size_t(pack.darkroom.head)]), pack.known("enlarger.head"));
     if (section == "anchor") {
         const std::string carrier = carrier_entry(pack.darkroom.enlarger.anchor_carrier);
         return comment("true once seconds at this setting were measured; until then answers come in stops.") +

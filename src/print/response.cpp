@@ -9,7 +9,7 @@
 namespace fogproof::print {
 namespace {
 
-constexpr double kTableStep = 0.02;
+constexpr double kTableStep = 0.015;
 constexpr LogExposure kAllLight{12};  // full density on any paper, whatever its speed
 
 }  // namespace

@@ -32,7 +32,7 @@ class Response {
     [[nodiscard]] PrintDensity maximum() const { return maximum_; }
     /// ISO P and R points of this curve; nothing when the curve is too short for them.
     [[nodiscard]] std::optional<PaperNumbers> numbers() const;
-    /// L* between two exposures, tabulated every 0.02 for a search to ask often; within 0.01 L*.
+    /// L* between two exposures, tabulated every 0.015 for a search to ask often; within 0.01 L*.
     [[nodiscard]] MonotoneCurve lightness_between(LogExposure from, LogExposure to) const;
 
   private:

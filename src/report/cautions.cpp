@@ -5,9 +5,10 @@
 namespace fogproof::report {
 
 // Sources: potassium ferricyanide, IPCS ICSC 1132 (heat, acids, hydrogen cyanide; dust; environment); ammonia
-// and light, ABC of Safety (ihcworld); sunlight, Kuhn and Young (2005). Developers and skin, gloves, exhaust,
-// acid into water: common practice and public darkroom guidance.
-Caution cautions(bool bleach) {
+// and light, ABC of Safety (ihcworld); sunlight, Kuhn and Young (2005). Benzotriazole: NITE Japan GHS 22A4094
+// (explodes at 220 C); harmful, eyes: suppliers' data sheets, from memory. Developers and skin, gloves,
+// exhaust, acid into water: common practice and public darkroom guidance.
+Caution cautions(bool bleach, RestrainerAgent agent) {
     Caution caution;
     if (bleach)
         caution.words = {
@@ -19,6 +20,11 @@ Caution cautions(bool bleach) {
     caution.words.push_back(
         "Gloves and eye protection, tongs rather than fingers: developers can make the skin allergic. Fresh "
         "air. No food or drink. Acid goes into water, never water into acid.");
+    if (agent == RestrainerAgent::benzotriazole)
+        caution.words.push_back(
+            "Benzotriazole is harmful if swallowed, irritates the eyes and can explode when strongly heated: "
+            "weigh it "
+            "without raising dust, never heat the powder.");
     caution.words.push_back(
         std::string(bleach ? "Used bleach, fixer" : "Used fixer") +
         " and rinse water that carries silver go to collection, not into drain or septic tank, unless the "

@@ -10,6 +10,6 @@
 namespace fogproof::report {
 
 /// For developing, fixing and, where the work asks for it, bleaching with ferricyanide.
-[[nodiscard]] Caution cautions(bool bleach);
+[[nodiscard]] Caution cautions(bool bleach, RestrainerAgent);
 
 }  // namespace fogproof::report

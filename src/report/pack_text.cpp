@@ -8,6 +8,7 @@
 #include "fit/next_strip.hpp"
 #include "pack/grade_words.hpp"
 #include "pack/schema.hpp"
+#include "pack/uncertainty.hpp"
 #include "proof/pack_summary.hpp"
 #include "report/columns.hpp"
 #include "report/departure_words.hpp"
@@ -25,11 +26,6 @@ std::string between(const Interval& interval, int digits) {
     if (!std::isfinite(interval.low) || !std::isfinite(interval.high)) return {};
     const std::string low = fixed(interval.low, digits), high = fixed(interval.high, digits);
     return low == high ? std::string() : low + " to " + high;
-}
-
-std::string in_seconds(const Interval& time) {
-    return shown(Seconds{time.value}) + " (" + shown(Seconds{time.low}) + " to " + shown(Seconds{time.high}) +
-           ")";
 }
 
 std::string white_line(const std::string& name, const White& white, const std::string& price = {}) {
@@ -50,7 +46,7 @@ std::string whites(const Pack& pack, const PackSummary& summary) {
                        fixed(row.stops_lost.value, 1) + " stop slower (" + between(row.stops_lost, 1) + ")");
     for (const auto& row : summary.bleached)
         text += white_line("bleached " + decimal(row.clearing_percent, 0) + " % of clearing", row.white,
-                           in_seconds(row.seconds) + " in 1+" + decimal(pack.darkroom.bath.parts, 1));
+                           shown_seconds(row.seconds) + " in 1+" + decimal(pack.darkroom.bath.parts, 1));
     if (summary.bleached.empty()) return text + "  No fog to clear: the blank is as white as the paper.\n";
     return text;
 }
@@ -79,7 +75,7 @@ std::string speed(const Pack& pack, const PackSummary& summary) {
     if (!pack.darkroom.anchored)
         return "Speed: not in seconds, the pack has no anchor; exposures are told in stops.\n"
                "ISO P: needs the anchor and its illuminance.\n";
-    std::string text = "Speed: " + in_seconds(summary.speed_s) + " for 0.60 above white, fresh,\n  " +
+    std::string text = "Speed: " + shown_seconds(summary.speed_s) + " for 0.60 above white, fresh,\n  " +
                        zero_of_pack(pack) + "\n";
     return text + (summary.iso_speed ? "ISO P" + std::to_string(*summary.iso_speed) + "\n"
                                      : "ISO P: needs the illuminance at the easel, [anchor] lux.\n");
@@ -90,28 +86,42 @@ std::string origin_of(const Knowledge& known) {
 }
 
 std::string numbers(const Pack& pack) {
-    std::string text = "Numbers\n";
-    const auto add = [&](const std::string& name, const std::string& value, const Knowledge& known) {
-        text += left("  " + name, kNameWidth) + left(right(value, 14), 28) + "  " + origin_of(known) + "\n";
+    std::string text = left("Numbers", kNameWidth + 18) + "95 %\n";
+    const auto add = [&](const std::string& name, const std::string& value, const Knowledge& known,
+                         const std::string& interval = {}) {
+        text += left("  " + name, kNameWidth) + left(right(value, 14), 18) + left(interval, 22) +
+                origin_of(known) + "\n";
     };
     add("paper.contrast", contrast_words()[std::size_t(pack.contrast)], pack.known("paper.contrast"));
     add("paper.surface", surface_words()[std::size_t(pack.surface)], pack.known("paper.surface"));
-    const auto value_of = [](double value, const Knowledge& known, std::string_view unit) {
-        std::string words = decimal(value, 4);
-        if (known.deviation) words += " +/- " + decimal(*known.deviation, 4);
-        return unit.empty() ? words : words + " " + std::string(unit);
+    add("restrainer.agent", agent_words()[std::size_t(pack.darkroom.restrainer_agent)],
+        pack.known("restrainer.agent"));
+    add("enlarger.head", head_words()[std::size_t(pack.darkroom.head)], pack.known("enlarger.head"));
+    const auto with_unit = [](const std::string& value, std::string_view unit) {
+        return unit.empty() ? value : value + " " + std::string(unit);
     };
-    for (const auto& row : pack_numbers()) {
-        if (is_departure(row)) continue;
-        const Knowledge known = pack.known(row.name());
-        add(row.name(), value_of(row.of(pack), known, row.unit), known);
-    }
+    // No figure is finer than its doubt.
+    const auto add_number = [&](const std::string& name, double value, const Knowledge& known,
+                                std::string_view unit, const std::optional<Within>& within) {
+        const auto told = [&](double figure) {
+            return within ? shown_number(figure, within->low, within->high) : decimal(figure, 4);
+        };
+        add(name, with_unit(told(value), unit), known,
+            within ? told(within->low) + " to " + told(within->high) : std::string());
+    };
+    for (const auto& row : pack_numbers())
+        if (!is_departure(row))
+            add_number(row.name(), row.of(pack), pack.known(row.name()), row.unit,
+                       within_95_percent(pack, row));
     if (!pack.grains.departure.is_nil() || pack.bleach.pace != BleachRate{}.pace)
         text += "  " + departure_words(pack) + "\n";
     for (const auto& filter : pack.filters)
         for (const auto& row : filter_numbers()) {
             const std::string name = filter_number_name(filter, row.key);
-            add(name, value_of(row.of(filter), pack.known(name), row.unit), pack.known(name));
+            const double half = row.key == "grade" ? 0 : kWithin95Percent * filter_deviation_of(pack, name);
+            const double value = row.of(filter);
+            add_number(name, value, pack.known(name), row.unit,
+                       half > 0 ? std::optional(Within{value - half, value + half}) : std::nullopt);
         }
     return text;
 }

@@ -75,8 +75,9 @@ std::vector<std::string> way(const PlannedPrint& print) {
             "bleached, and choose its exposure dry.");
     steps.push_back("Expose a sheet: " + exposure_words(print) + ", " + filter_words(print) + ".");
     steps.push_back("Develop " + shown(Seconds{develop.time_s}) + " at " + decimal(develop.temperature_c, 1) +
-                    " C with " + decimal(develop.restrainer_ml_l, 1) +
-                    " ml/L of restrainer. Stop, fix, wash as the labels say.");
+                    " C with " + decimal(develop.restrainer_ml_l, 1) + " ml/L of restrainer (" +
+                    restrainer_words(print.printing.pack().darkroom.restrainer_agent) +
+                    "). Stop, fix, wash as the labels say.");
     if (point.bleach_s.value <= 0) {
         steps.push_back("No bleach: it would gain less than it costs. Wash and dry.");
         return steps;
@@ -86,7 +87,7 @@ std::vector<std::string> way(const PlannedPrint& print) {
     const auto pull = moment_to_pull(print.printing, point);
     steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
                     " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
-                    shown(Seconds{point.bleach_s.low}) +
+                    shown_within(point.bleach_s.low, point.bleach_s) +
                     " on; the yellow bath deceives, so rinse, look, return. " +
                     pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
     steps.push_back(
@@ -135,7 +136,9 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, std::vec
     picture.blocks.push_back(outcome(print, terms));
     Section expose{"Expose", {exposures(print)}};
     if (print.cost.strip) expose.blocks.push_back(strip(print));
-    sheet.sections = {std::move(expose), {"Do", {Steps{way(print)}}}, {"Take care", {cautions(bleach)}}};
+    sheet.sections = {std::move(expose),
+                      {"Do", {Steps{way(print)}}},
+                      {"Take care", {cautions(bleach, print.printing.pack().darkroom.restrainer_agent)}}};
     Blanks blanks{{"Exposure and filter used", "Development, restrainer"}};
     if (bleach) blanks.labels.push_back("Bleach: pulled after, because");
     blanks.labels.push_back("Seen when dry; next time");

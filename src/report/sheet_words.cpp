@@ -11,8 +11,7 @@
 namespace fogproof::report {
 
 std::string roughly(const Interval& seconds) {
-    return shown(Seconds{seconds.value}) + " (" + shown(Seconds{seconds.low}) + " to " +
-           shown(Seconds{seconds.high}) + ")";
+    return shown_seconds(seconds);
 }
 
 std::string millilitres(double ml) {

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "report/shown.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/words.hpp"
@@ -12,6 +13,31 @@ namespace fogproof::report {
 
 std::string shown(Seconds time) {
     return two_digits(time.value) + " s";
+}
+
+std::string shown_within(double seconds, const Interval& known) {
+    const double half = std::min(known.high - known.value, known.value - known.low);
+    const std::string shown_so = two_digits(seconds);
+    const auto point = shown_so.find('.');
+    if (point == std::string::npos) return shown_so + " s";
+    const double unit = std::pow(10.0, -double(shown_so.size() - point - 1));
+    if (unit >= half / 10) return shown_so + " s";
+    const int decimals = std::max(0, int(std::floor(-std::log10(half / 10))));
+    return fixed(seconds, decimals) + " s";
+}
+
+std::string shown_seconds(const Interval& known) {
+    if (known.value <= 0) return "none";
+    return shown_within(known.value, known) + " (" + shown_within(known.low, known) + " to " +
+           shown_within(known.high, known) + ")";
+}
+
+std::string shown_number(double value, double low, double high) {
+    constexpr int kMost = 6;
+    const double up = high - value, down = value - low;
+    const double half = std::min(up > 0 ? up : down, down > 0 ? down : up);
+    if (!(half > 0)) return decimal(value, 4);
+    return fixed(value, std::clamp(1 - int(std::floor(std::log10(half))), 0, kMost));
 }
 
 std::string shown(PrintDensity density) {
@@ -30,6 +56,18 @@ std::string shown_distance(const Interval& lightness_error) {
 
 std::string shown(Origin origin) {
     return origin == Origin::nudged ? "partly measured" : origin_words()[std::size_t(origin)];
+}
+
+std::string restrainer_words(RestrainerAgent agent) {
+    switch (agent) {
+        case RestrainerAgent::bromide:
+            return "potassium bromide";
+        case RestrainerAgent::benzotriazole:
+            return "benzotriazole";
+        case RestrainerAgent::unknown:
+            break;
+    }
+    return "agent not named, reckoned as potassium bromide";
 }
 
 std::string shown_percent(double share) {

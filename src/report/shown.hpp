@@ -16,6 +16,14 @@ namespace fogproof::report {
 
 /// Two significant digits in seconds: "8.4 s", "12 s", "130 s".
 [[nodiscard]] std::string shown(Seconds);
+/// The same with its 95 %, no finer than that: "18 s (8 s to 41 s)"; "none" for no time.
+[[nodiscard]] std::string shown_seconds(const Interval&);
+/// A time that is known as an interval is: no decimal that is worth less than a tenth of its narrower half.
+/// Evaluation of measurement data, JCGM 100:2008, 7.2.6: two digits of an uncertainty suffice, and the value
+/// is rounded to them.
+[[nodiscard]] std::string shown_within(double seconds, const Interval&);
+/// A number with as many decimals as its 95 % has a use for: two digits of the narrower half.
+[[nodiscard]] std::string shown_number(double value, double low, double high);
 /// Two decimals: "1.94".
 [[nodiscard]] std::string shown(PrintDensity);
 /// rms L* as a distance that is expected: tenths under 10, else whole.
@@ -24,6 +32,8 @@ namespace fogproof::report {
 [[nodiscard]] std::string shown_distance(const Interval& lightness_error);
 /// "measured", "partly measured", "given" or "assumed".
 [[nodiscard]] std::string shown(Origin);
+/// What restrainer there is: "potassium bromide"; "agent not named" where nobody says.
+[[nodiscard]] std::string restrainer_words(RestrainerAgent);
 /// A share of one as percent, "under 1 %" where it would round to nothing.
 [[nodiscard]] std::string shown_percent(double share);
 /// "full black +0.4 stop".

@@ -18,14 +18,8 @@
 namespace fogproof::report {
 namespace {
 
-std::string shown(const Interval& seconds) {
-    if (seconds.value <= 0) return "none";
-    return report::shown(Seconds{seconds.value}) + " (" + report::shown(Seconds{seconds.low}) + " to " +
-           report::shown(Seconds{seconds.high}) + ")";
-}
-
 std::string exposure(const Printing& printing, const StartingPoint& point) {
-    if (printing.pack().darkroom.anchored) return shown(point.exposure_s);
+    if (printing.pack().darkroom.anchored) return shown_seconds(point.exposure_s);
     const double doubt = std::log2(point.exposure_s.high / point.exposure_s.value);
     return shown_exposure(point.proof, false) + " (+/- " + fixed(doubt, 1) + ")";
 }
@@ -33,7 +27,7 @@ std::string exposure(const Printing& printing, const StartingPoint& point) {
 std::string row(const Printing& printing, const StartingPoint& point) {
     return "  " + left(grade_name(point.found.grade), 7) + left(exposure(printing, point), 30) +
            left(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
-           left(report::shown(Seconds{point.found.develop_s}), 9) + left(shown(point.bleach_s), 27) +
+           left(report::shown(Seconds{point.found.develop_s}), 9) + left(shown_seconds(point.bleach_s), 27) +
            left(shown_distance(point.lightness_error), 22) +
            shown_distance(point.lightness_error_after_strip) + " L*\n";
 }
@@ -72,17 +66,24 @@ std::string judged_wet(const StartRequest& request) {
            fixed(100 * request.dry_down, 0) + " % less\n";
 }
 
+// A time that hangs on the pack's speed as the exposure does, and is doubted by the same factor at least.
+Interval known_as(const Interval& exposure_s, Seconds time) {
+    const double factor = time.value / exposure_s.value;
+    return {time.value, factor * exposure_s.low, factor * exposure_s.high};
+}
+
 std::string other_ways(const Printing& printing, const StartingPoint& point) {
     std::string text;
     if (!printing.pack().darkroom.anchored) return text;
     const Seconds time{point.exposure_s.value};
     if (const auto split = split_exposures(printing.pack(), printing.paper(), point.found.grade, time))
-        text += "  split grade  " + report::shown(split->soft) + " at grade " +
-                grade_name(split->soft_grade) + " + " + report::shown(split->hard) + " at grade " +
+        text += "  split grade  " + shown_seconds(known_as(point.exposure_s, split->soft)) + " at grade " +
+                grade_name(split->soft_grade) + " + " +
+                shown_seconds(known_as(point.exposure_s, split->hard)) + " at grade " +
                 grade_name(split->hard_grade) + "\n";
     const Flash flash = soft_flash(printing.pack(), printing.paper(), point.proof.steps.develop);
-    text += "  flash        up to " + report::shown(flash.longest) + " without the negative at grade " +
-            grade_name(flash.grade) + " leaves the border clean\n";
+    text += "  flash        up to " + shown_seconds(known_as(point.exposure_s, flash.longest)) +
+            " without the negative at grade " + grade_name(flash.grade) + " leaves the border clean\n";
     return text;
 }
 
@@ -90,8 +91,8 @@ std::string pull_words(const Printing& printing, const StartingPoint& best, cons
     const auto pull = moment_to_pull(printing, best);
     if (!pull) return {};
     const std::string gap(15, ' ');
-    std::string text = "  pull         look from " + report::shown(Seconds{pull->bleach_s.low}) +
-                       " on, out at the latest at " + report::shown(Seconds{pull->bleach_s.high}) +
+    std::string text = "  pull         look from " + shown_within(pull->bleach_s.low, pull->bleach_s) +
+                       " on, out at the latest at " + shown_within(pull->bleach_s.high, pull->bleach_s) +
                        "; the yellow bath deceives, so rinse and look\n";
     if (request.telling)
         text += gap + "watch " + request.telling->in_words() + ":\n" + gap +
@@ -137,7 +138,7 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     text += "  develop      " + report::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
             decimal(best.found.restrainer_ml_l, 1) + " ml/L\n";
     if (best.bleach_s.value > 0) {
-        text += "  bleach       " + shown(best.bleach_s) + " in 1+" + decimal(parts, 1);
+        text += "  bleach       " + shown_seconds(best.bleach_s) + " in 1+" + decimal(parts, 1);
         if (const auto percent = best.proof.clearing_percent)
             text += ", " + fixed(*percent, 0) + " % of clearing";
         text += "\n";

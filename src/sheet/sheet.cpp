@@ -24,6 +24,14 @@ double unit_stain(double wavelength_nm) {
     return std::exp(-std::max(0.0, wavelength_nm - 420.0) / 70.0);
 }
 
+// Stain of so much silver gone: in proportion while that is little, as in a cleared blank, and never more
+// than that of kStainEnds. What stains is what the wash leaves in the gelatin, and that holds only so much.
+// Judgement.
+constexpr double kStainEnds = 0.15;
+double staining(LayerDensity gone) {
+    return kStainEnds * -std::expm1(-gone.value / kStainEnds);
+}
+
 // Share of the silver present before the bleach that the bleach took; nothing where there was none.
 double bleached_share(const FinishedSilver& silver) {
     const double taken = silver.back.value + silver.gone.value, before = silver.left.value + taken;
@@ -43,10 +51,11 @@ Sheet::Sheet(const SheetConstants& constants) : constants_(constants), base_(bas
 
 Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
     const double tone = constants_.silver_tone + constants_.thinned_tone * bleached_share(silver);
+    const double stain = staining(silver.gone);
     Spectrum seen;
     for (std::size_t i = 0; i < kBands; ++i) {
         const double density = silver.left.value * std::exp(-tone * log_ratio_[i]) +
-                               silver.back.value * redeveloped_[i] + silver.gone.value * stain_[i];
+                               silver.back.value * redeveloped_[i] + stain * stain_[i];
         seen[i] = constants_.surface + williams_clapper(base_[i], density);
     }
     return seen;
@@ -54,10 +63,11 @@ Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
 
 PrintDensity Sheet::quick_density(const FinishedSilver& silver) const {
     const double tone = constants_.silver_tone + constants_.thinned_tone * bleached_share(silver);
+    const double stain = staining(silver.gone);
     double luminous = 0;
     for (const auto& [band, weight] : quick_bands()) {
         const double density = silver.left.value * std::exp(-tone * log_ratio_[band]) +
-                               silver.back.value * redeveloped_[band] + silver.gone.value * stain_[band];
+                               silver.back.value * redeveloped_[band] + stain * stain_[band];
         luminous += weight * (constants_.surface + williams_clapper(base_[band], density));
     }
     return {-std::log10(luminous)};

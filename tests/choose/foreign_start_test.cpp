@@ -64,6 +64,7 @@ struct Owner {
         strip("hard", kHard, 0);
         Pack prior;
         prior.darkroom.anchored = true;
+        prior.darkroom.head = Head::diffuser;
         return fitted_pack(prior, readings, "foreign").pack;
     }
 };

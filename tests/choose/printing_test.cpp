@@ -127,19 +127,31 @@ TEST(Choose, FreshTargetTakesTheGradeOfTheNegativesRange) {
 }
 
 // A print bleached until its border is clear starts from about one stop more and a softer filter than the
-// fresh print.
+// fresh print. The rule wants a starvation of 0.10 and more, and so does not go with the other one, that
+// mid-tones lighten less than blanks (fogproof/bleach/bleach.hpp).
 TEST(Choose, BleachingWantsAboutAStopMoreAndASofterFilter) {
-    for (const double starvation : {0.10, 0.15})
+    for (const double starvation : {0.10, 0.12})
         for (const double fog : {0.2, 0.35, 0.55}) {
             Pack pack = fogged_pack(fog);
             pack.bleach.starvation = starvation;
             const Printing printing(pack, ordinary_frame());
             const Best best = Search(printing).best(kGrades, {100});
-            EXPECT_NEAR(best.stops, 1, 0.35) << "fog " << fog << ", K " << starvation;
+            EXPECT_NEAR(best.stops, 1, 0.26) << "fog " << fog << ", K " << starvation;
             const double softer = iso_range_of_grade(best.grade) - printing.target().iso_range;
-            EXPECT_GE(softer, 10) << "fog " << fog << ", K " << starvation;
-            EXPECT_LE(softer, 42) << "fog " << fog << ", K " << starvation;
+            EXPECT_NEAR(softer, 28, 8)
+                << "a grade to a grade and a half; fog " << fog << ", K " << starvation;
         }
+}
+
+// As far as the bleach that spares the mid-tones can keep that rule too.
+TEST(Choose, ABleachThatSparesTheMidTonesWantsHalfAStopToAStopMore) {
+    for (const double fog : {0.2, 0.35, 0.55}) {
+        const Easel easel(fogged_pack(fog), ordinary_frame());
+        const Best best = Search(easel).best(kGrades, {100});
+        EXPECT_GE(best.stops, 0.4) << "fog " << fog;
+        EXPECT_LE(best.stops, 1) << "fog " << fog;
+        EXPECT_GE(iso_range_of_grade(best.grade) - easel.target().iso_range, 10) << "fog " << fog;
+    }
 }
 
 // Wherever the search is free to leave some veil, it still wants more light than fresh paper and bleaches
@@ -161,14 +173,14 @@ TEST(Choose, GradeFourAndAHalfIsTooHardOnceBleachedWhereThreeAndAHalfIsRight) {
     const Search search(printing);
     EXPECT_NEAR(search.best(kGrades, {0}).grade, 4.5, 0.5);
     const double grade = search.best(kGrades, kDepths).grade;
-    EXPECT_NEAR(grade, 3.5, 1.25);
-    EXPECT_LT(search.best({3.5}, kDepths).error, search.best({4.5}, kDepths).error);
+    EXPECT_NEAR(grade, 3.5, 0.5);
+    EXPECT_LT(search.best({3.5}, kDepths).error, 0.6 * search.best({4.5}, kDepths).error);
 }
 
 TEST(Choose, SixtySecondsOfDevelopmentInsteadOfNinetyIsNearlyTheSameAfterBleaching) {
     const Printing printing(fogged_pack(0.3), ordinary_frame());
     const Search search(printing);
-    constexpr double kNearly = 1.0;  // L* rms: about what an eye notices between two prints side by side
+    constexpr double kNearly = 0.3;  // L* rms: well below what an eye notices between two prints side by side
     EXPECT_NEAR(search.best(kGrades, kDepths, 60).error, search.best(kGrades, kDepths).error, kNearly);
 }
 
@@ -231,7 +243,7 @@ TEST(Choose, PullWhenTheBlankStopsGettingBrighter) {
         return border_lightness(printing, recipe_of(2, ClearingPercent{percent}));
     };
     EXPECT_GT(blank(30) - blank(20), 1.5);
-    EXPECT_LT(std::abs(blank(110) - blank(100)), 0.5);
+    EXPECT_LT(std::abs(blank(110) - blank(100)), 1) << "one L* is a step that shows";
 }
 
 TEST(Choose, BleachingRaisesContrast) {
@@ -261,7 +273,7 @@ TEST(Choose, OneBleachTimeHoldsOnlyForNegativesOfLikeTonality) {
         return Search(printing).best(kGrades, kDepths).percent;
     };
     EXPECT_NEAR(best_depth(0.15, 0.80), best_depth(0.16, 0.82), 10);
-    EXPECT_GT(std::abs(best_depth(0.15, 0.80) - best_depth(0.15, 1.60)), 10);
+    EXPECT_GT(std::abs(best_depth(0.15, 0.80) - best_depth(0.15, 0.60)), 10);
 }
 
 TEST(Choose, OverBleachedPrintComesBackFogAndAll) {
@@ -296,8 +308,8 @@ TEST(Choose, WeakerBathIsSlowEnoughToWatch) {
         return printing.proof(recipe).bleach.value;
     };
     EXPECT_LT(seconds(10), 30) << "too quick to stop by eye";
-    EXPECT_GT(seconds(50), 40);
-    EXPECT_GT(seconds(200), 3 * seconds(50));
+    EXPECT_NEAR(seconds(50), 90, 30) << "a minute to two";
+    EXPECT_GT(seconds(200), 300);
 }
 
 }  // namespace

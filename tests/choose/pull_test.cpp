@@ -59,7 +59,7 @@ TEST(Pull, SomethingInThePictureStillChangesWhenTheBorderHasStopped) {
     EXPECT_LT(pull->bleach_s.value, pull->bleach_s.high);
     double most = 0;
     for (double d = 0.15; d < 1.3; d += 0.05) most = std::max(most, pull->gain(d));
-    EXPECT_GT(most, 2 * pull->border_gain);
+    EXPECT_GT(most, 1.25 * pull->border_gain);
     EXPECT_FALSE(moment_to_pull(printing, *points.unbleached));
 }
 

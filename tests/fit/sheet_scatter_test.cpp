@@ -88,14 +88,15 @@ std::vector<own::Strip> repeated_strips() {
     return strips;
 }
 
-// Where sheets are all alike a band that allows for others holds the truth too often; repeats narrow it.
+// Where sheets are all alike a band that allows for others holds the truth too often; repeats narrow it, but
+// for what they do not tell of: the fog that restrainer leaves, other times and exposures.
 TEST(SheetScatter, SheetsThatAreAlikeAreNeverCalledUnlike) {
     const auto none = [](std::mt19937&) { return 0.0; };
     const Shown once = shown(Contrast::graded, own::usual_strips(), 20, 2, none);
     const Shown repeated = shown(Contrast::graded, repeated_strips(), 20, 2, none);
     EXPECT_GE(once.coverage(), 0.95);
     EXPECT_GE(repeated.coverage(), 0.95);
-    EXPECT_LT(repeated.half_width, 0.85 * once.half_width);
+    EXPECT_LT(repeated.half_width, 0.88 * once.half_width);
     std::cout << "coverage " << once.coverage() << " and, repeated, " << repeated.coverage()
               << ", half width " << once.half_width << " and " << repeated.half_width << " D\n";
 }
@@ -118,7 +119,7 @@ TEST(SheetScatter, RepeatsMeasureItAndLoneStripsLeaveItAssumed) {
     const Pack slips = fit_of({{"fixed", 1, 0, 2, 0, 0}, {"blank"}}, 0);
     EXPECT_EQ(slips.known("scatter.sheet").origin, Origin::assumed);
     EXPECT_GT(slips.sheet_scatter, 0.01);
-    EXPECT_EQ(unfitted(unlike).sheet_scatter, 0);
+    EXPECT_EQ(unfitted(unlike).sheet_scatter, Pack{}.sheet_scatter);
     EXPECT_EQ(unfitted(unlike).known("scatter.sheet"), Knowledge{});
 }
 
@@ -136,7 +137,7 @@ TEST(SheetScatter, ReadingsOfOneSheetErrTogether) {
         EXPECT_EQ(pack.known("scatter.sheet").origin, Origin::given);
         return pack.known("paper.black").deviation.value();
     };
-    EXPECT_LT(black_deviation(0), 0.01);
+    EXPECT_LT(black_deviation(0), 0.012) << "ten readings of a dark patch, each known to 0.017 or so";
     // The light end of the strip and the slip tell its shift no better than 0.03 / sqrt(2).
     EXPECT_GT(black_deviation(0.03), 0.02);
 }

@@ -40,8 +40,8 @@ TEST(PackFile, AFileThatSaysNothingGivesTheDefaultsAllAssumed) {
     for (auto at = text.find("from = \"assumed\" }"); at != std::string::npos;
          at = text.find("from = \"assumed\" }", at + 1))
         ++assumed;
-    // And contrast and surface; a departure from the laws is told by the list once there is one.
-    EXPECT_EQ(assumed, std::size_t(std::ranges::count_if(pack_numbers(), std::not_fn(is_departure))) + 2);
+    // And contrast, surface, agent and head; a departure from the laws is told by the list once there is one.
+    EXPECT_EQ(assumed, std::size_t(std::ranges::count_if(pack_numbers(), std::not_fn(is_departure))) + 4);
 }
 
 TEST(PackFile, PlainValuesAreGivenAndTablesSayWhereTheyComeFrom) {

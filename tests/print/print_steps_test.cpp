@@ -248,7 +248,7 @@ TEST(Response, TabulatedLightnessIsWithinAHundredth) {
     const PaperModel paper = paper_model(pack);
     for (const double grade : {0.0, 5.0}) {
         PrintSteps steps = plain_steps(pack, paper, grade);
-        steps.finishing.bleach_dose = 0.4;
+        steps.finishing.bleach_dose = 1.5 * clearing_dose(paper, steps.develop).value();
         const Response response(paper, pack.darkroom.enlarger, steps);
         const MonotoneCurve lightness = response.lightness_between({-2}, {3});
         double worst = 0;

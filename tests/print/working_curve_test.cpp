@@ -30,7 +30,8 @@ Pack foggy() {
 
 // Every number taken as known exactly.
 Pack certain(Pack pack) {
-    for (const auto& row : pack_numbers()) pack.knowledge[row.name()] = {Origin::given, std::nullopt};
+    for (const auto& row : pack_numbers()) pack.knowledge[row.name()] = {Origin::given, 0.0};
+    pack.sheet_scatter = 0;
     return pack;
 }
 
@@ -52,12 +53,15 @@ TEST(Uncertainty, ASumOfNumbersHasTheRootOfTheSquares) {
     EXPECT_EQ(asked.deviation([](const Pack&) { return 7.0; }), 0.0);
 }
 
-TEST(Uncertainty, AssumedNumbersHaveTheirDoubtAndGivenOnesNone) {
+TEST(Uncertainty, AssumedNumbersHaveTheirDoubtGivenOnesLessAndNoneWhereTheirOwnerSaysSo) {
     const PackNumber* row = pack_number("bleach.per_second");
     Pack pack;
     EXPECT_EQ(deviation_of(pack, *row), row->doubt);
     EXPECT_GT(row->doubt, 0);
     pack.knowledge["bleach.per_second"] = {Origin::given, std::nullopt};
+    EXPECT_GT(deviation_of(pack, *row), 0) << "a label errs too";
+    EXPECT_LT(deviation_of(pack, *row), row->doubt / 2);
+    pack.knowledge["bleach.per_second"] = {Origin::given, 0.0};
     EXPECT_EQ(deviation_of(pack, *row), 0);
     pack.knowledge["bleach.per_second"] = {Origin::assumed, 0.0001};
     EXPECT_EQ(deviation_of(pack, *row), 0.0001);
@@ -83,9 +87,12 @@ TEST(Uncertainty, WhereOneSideHasNoSuchNumberTheOtherCounts) {
 
 TEST(Uncertainty, SpeedWithoutAnAnchorIsNoUncertainty) {
     const auto deviation = [](const Pack& pack) {
-        return Doubted<Pack>(pack, std::identity()).deviation(std::mem_fn(&Pack::speed_log_s));
+        return Doubted<Pack>(pack, std::identity()).deviation([](const Pack& p) {
+            return std::log10(time_at_anchor({p.speed_log_s}, p.darkroom.enlarger).value);
+        });
     };
     Pack pack;
+    pack.knowledge["enlarger.reciprocity"] = {Origin::given, 0.0};
     EXPECT_EQ(deviation(pack), 0);
     pack.darkroom.anchored = true;
     EXPECT_NEAR(deviation(pack), pack_number("speed.log_seconds")->doubt, 1e-12);

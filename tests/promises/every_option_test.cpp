@@ -25,10 +25,11 @@ const std::string kWhole = "--whole --clear 1 ", kPositive = "--whole --as posit
 const Pairs kScan{{"--whole ", kPositive},
                   {kWhole, kWhole + "--encoding srgb"},
                   {kWhole, "--frame 24,4,72,30 --clear 1"},
-                  {kWhole, "--whole --clear 0.7"},
                   {kWhole, kWhole + "--black 0.01"},
                   {kPositive, kPositive + "--film-slope 1.2"},
                   {kPositive, kPositive + "--film-range 2"}};
+// A print whose exposure is sought comes out the same wherever clear film lies.
+const Pairs kClear{{kWhole, "--whole --clear 0.7"}};
 const std::string kGivenSeconds = kWhole + "--exposure 7s ";
 
 // Options beside some that stay.
@@ -37,8 +38,9 @@ Pairs beside(const std::string& kept, const std::vector<std::string>& options) {
     for (const auto& option : options) pairs.push_back({kept, kept + option});
     return pairs;
 }
-const std::vector<std::string> kEnlarger{"--magnification 6", "--f-number 4",      "--callier 1.4",
-                                         "--flare 0.08",      "--reciprocity 0.8", "--black-time 3s@2"};
+const std::vector<std::string> kEnlarger{"--magnification 6", "--f-number 4", "--callier 1.4",
+                                         "--head condenser",  "--flare 0.08", "--reciprocity 0.8",
+                                         "--black-time 3s@2"};
 const std::vector<std::string> kRecipe{"--recipe recipe.toml", "--grade 4",     "--flash 1s@1",
                                        "--restrainer 25",      "--develop 200", "--bleach 120%",
                                        "--bleach 30s"};
@@ -84,6 +86,7 @@ const std::string kPrintJob = "print " + kInput + "-o out.tif --force ",
 
 TEST_F(EveryOption, OfPrintDoesSomething) {
     expect_difference(kPrintJob, kScan, "out.tif");
+    expect_difference(kPrintJob, {{kGivenSeconds, "--whole --clear 0.7 --exposure 7s "}}, "out.tif");
     expect_difference(kPrintJob, beside(kGivenSeconds, kEnlarger), "out.tif");
     expect_difference(kPrintJob, beside(kGivenSeconds, kRecipe), "out.tif");
     expect_difference(kPrintJob, beside(kGivenSeconds, kPicture), "out.tif");
@@ -99,6 +102,7 @@ TEST_F(EveryOption, OfPrintDoesSomething) {
 TEST_F(EveryOption, OfGridDoesSomething) {
     const std::string grid = kGrid + "--across bleach=0,20s --down develop=80,90 ";
     expect_difference(grid, kScan, "out.png");
+    expect_difference(grid, kClear, "out.png");
     expect_difference(grid, beside(kGivenSeconds, kEnlarger), "out.png");
     expect_difference(grid,
                       beside(kGivenSeconds, {"--recipe restrained.toml", "--grade 4", "--flash 1s@1",
@@ -116,6 +120,7 @@ TEST_F(EveryOption, OfGridDoesSomething) {
 TEST_F(EveryOption, OfStartDoesSomething) {
     const std::string start = "start " + kInput + "--json ";
     expect_difference(start, kScan);
+    expect_difference(start, kClear);
     expect_difference(start, beside(kWhole, kEnlarger));
     expect_difference(start, beside(kWhole, kWanted));
     expect_difference("start " + kInput + "--ladder out.png --force ", beside(kWhole, kPicture), "out.png");
@@ -124,6 +129,7 @@ TEST_F(EveryOption, OfStartDoesSomething) {
 TEST_F(EveryOption, OfPlanDoesSomething) {
     const std::string plan = "plan " + kInput + "--json ";
     expect_difference(plan, kScan);
+    expect_difference(plan, kClear);
     expect_difference(plan, beside(kWhole, kEnlarger));
     expect_difference(plan, beside(kWhole, kWanted));
 }

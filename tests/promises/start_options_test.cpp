@@ -102,7 +102,8 @@ TEST(StartOptions, MatchWantsTheTonesOfAnotherPrint) {
               0);
     const json answer = start(prints, "--match wanted.tif");
     const auto found = prints.codes(as_told(answer)), wanted = patches_of(prints.program, "wanted.tif", 7);
-    for (std::size_t i = 0; i < wanted.size(); ++i) EXPECT_NEAR(found[i], wanted[i], 0.04 * 65535) << i;
+    // On the likeliest paper; the recipe is the one that is expected closest on all that the pack may be.
+    for (std::size_t i = 0; i < wanted.size(); ++i) EXPECT_NEAR(found[i], wanted[i], 0.05 * 65535) << i;
 }
 
 TEST(StartOptions, LadderIsAPictureOfThePrintPulledTooEarlyToTooLate) {

@@ -181,6 +181,13 @@ TEST(Bath, FerricyanideIsYellow) {
         EXPECT_LT(ferricyanide_absorptivity(nm), 100.0);
     }
     EXPECT_LT(ferricyanide_absorptivity(530.0), 1.0);
+    for (double nm = 420; nm < 520; nm += 5)
+        EXPECT_GT(ferricyanide_absorptivity(nm), ferricyanide_absorptivity(nm + 5)) << nm;
+    // A tray of it, 20 g/L and 1 cm deep, is yellow: it takes the blue and leaves green and red.
+    const auto passes = [](double nm) { return std::pow(10.0, -ferricyanide_absorbance(nm, 20, 1)); };
+    EXPECT_LT(passes(440), 0.01);
+    EXPECT_GT(passes(540), 0.9);
+    EXPECT_GT(passes(620), 0.9);
 }
 
 TEST(Bath, PrintUnderBathLosesTheAbsorbanceOfBothPasses) {

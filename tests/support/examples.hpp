@@ -44,6 +44,7 @@ inline Tones ordinary_frame(double thinnest = 0.15, double range = 1.15) {
 /// A pack whose every number is known exactly, but for what a test puts in doubt.
 inline Pack certain(Pack pack) {
     for (const auto& row : pack_numbers()) pack.knowledge[row.name()] = {Origin::measured, 0.0};
+    pack.sheet_scatter = 0;
     return pack;
 }
 

@@ -85,8 +85,8 @@ inline Pack old_paper(Contrast contrast) {
     pack.black_density = 1.95;
     pack.speed_log_s = 0.70;
     pack.restrainer = {12, 1.1, 0.30};
-    pack.bleach.per_second = 0.0045;
-    pack.bleach.starvation = 0.12;
+    pack.bleach.per_second = 0.0022;
+    pack.bleach.starvation = 0.05;
     return pack;
 }
 

@@ -56,10 +56,12 @@ struct Fog {
 
 /// Restrainer in the developer, in ml of stock per litre of working solution. Judgement until measured.
 struct Restrainer {
-    double half_ml_l = 15.0;   ///< c_half: halves the fog
+    double half_ml_l = 15.0;   ///< c_half: halves the fog in its reach
     double steepness = 1.2;    ///< h
     double speed_loss = 0.30;  ///< sc: log10 exposure lost at c = 9 c_half where nothing bends it
-    double fog_floor = 0.0;    ///< share of the fog that no amount takes away
+    /// Share of the fog that no amount takes away: restrainers slow centres that age has formed and do not
+    /// remove them (common practice, no source); how many are out of reach is judgement.
+    double fog_floor = 0.1;
     double speed_bend = 0.0;  ///< 0: it goes with log(1 + c/c_half); 1: with c itself; -1: it levels off like
                               ///< the share adsorbed (Langmuir). Loss at c_half stays as it is
     friend bool operator==(const Restrainer&, const Restrainer&) = default;

@@ -36,6 +36,11 @@ struct Knowledge {
 
 enum class Contrast { graded, variable };
 enum class Surface { gloss, semi_matt, matt };
+/// What the stock of restrainer holds. Where nobody says, its effect is doubted more.
+enum class RestrainerAgent { unknown, bromide, benzotriazole };
+/// How the head lights the negative, which decides the Callier factor. Where nobody says, that is doubted
+/// more.
+enum class Head { unknown, diffuser, condenser };
 
 /// A calibrated filter of this pack.
 struct PackFilter {
@@ -81,10 +86,12 @@ struct FitRecord {
 /// mixed.
 struct Darkroom {
     Enlarger enlarger;
+    Head head = Head::unknown;
     bool anchored = false;    ///< seconds mean something: the head setting of speed_log_s is known
     double anchor_lux = 0.0;  ///< at the easel through the anchor's carrier; 0: never measured
     BleachBath bath;
-    double restrainer_stock_percent = 10.0;  ///< potassium bromide in the restrainer stock, g per 100 ml
+    RestrainerAgent restrainer_agent = RestrainerAgent::unknown;
+    double restrainer_stock_percent = 10.0;  ///< of the agent in the restrainer stock, g per 100 ml
     friend bool operator==(const Darkroom&, const Darkroom&) = default;
 };
 
@@ -110,9 +117,11 @@ struct Pack {
 
     FilterSetHabits filter_set;  ///< of a variable-contrast pack without filters of its own
 
-    /// Visual density, one standard deviation; both learnt by a fit, 0 until then.
-    double law_scatter = 0.0;    ///< by which this paper does not obey the laws
-    double sheet_scatter = 0.0;  ///< from one sheet to the next, of a sheet as a whole
+    /// Visual density, one standard deviation; both learnt by a fit.
+    double law_scatter = 0.0;  ///< by which this paper does not obey the laws; 0 until then
+    /// From one sheet to the next, of a sheet as a whole. Until a fit what timers, temperatures and coatings
+    /// that err by a hundredth or two leave of it. Judgement.
+    double sheet_scatter = 0.015;
 
     KeptReadings readings;  ///< all of them
     FitRecord fit;

@@ -23,7 +23,8 @@ struct SheetConstants {
     double thinned_tone = 0.35;     ///< added to q where nearly all silver was bleached away
     double redeveloped_tone = 0.7;  ///< q of redeveloped silver
     double stain =
-        0.04;  ///< blue (420 nm) layer density of bleach stain per layer density of silver bleached and gone
+        0.04;  ///< blue (420 nm) layer density of bleach stain per layer density of silver bleached and gone,
+               ///< where that is little; in emptied shadows it levels off (judgement)
     friend bool operator==(const SheetConstants&, const SheetConstants&) = default;
 };
 
@@ -56,7 +57,7 @@ class Sheet {
     Spectrum base_{};         // rho(lambda) behind the layer
     Spectrum log_ratio_{};    // ln(lambda/550)
     Spectrum redeveloped_{};  // (lambda/550)^-q of redeveloped silver
-    Spectrum stain_{};        // layer density of stain per layer density of silver gone
+    Spectrum stain_{};        // of the stain of a little silver gone, per layer density
     PrintDensity white_;
 };
 

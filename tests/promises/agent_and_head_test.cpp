@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What the restrainer holds and how the enlarger lights, asked of the program: what is not named is told less
+// surely, what is named is named on paper too.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "support/patches.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using nlohmann::json;
+using testing::AllOf;
+using testing::HasSubstr;
+using testing::Not;
+
+std::string text_of(const std::filesystem::path& path) {
+    std::ifstream file(path);
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+void make(const Program& program, const std::string& options) {
+    const auto answer = program.run("pack new --white 0.09 --blank 0.42 --force -o new.toml " + options);
+    EXPECT_EQ(answer.code, 0) << answer.err;
+}
+
+json shown(const Program& program) {
+    const auto said = program.run("pack show new.toml --json");
+    EXPECT_EQ(said.code, 0) << said.err;
+    return json::parse(said.out);
+}
+
+// Width of the 95 % of the blank that 20 ml/L leave.
+double width_at_20(const json& pack) {
+    for (const json& row : pack["whites"]["restrained"])
+        if (row["restrainer_ml_l"] == 20) return double(row["density_high"]) - double(row["density_low"]);
+    return 0;
+}
+
+// In stops, how far the 95 % of the exposure reach that places a dense tone of the negative, on paper whose
+// speed was measured.
+double reach(const Program& program, const std::string& options) {
+    program.write(
+        "placed.toml",
+        "fogproof_pack = 1\n[paper]\nwhite = 0.08\n[fog]\nblank = 0.35\n[speed]\nlog_seconds = { value = "
+        "0.5, sd = 0.01, from = \"measured\" }\n[anchor]\nknown = true\n");
+    const auto said = program.run(
+        "start neg.tif --whole --clear 1 --pack placed.toml --place 1.4@60% --json --grade 2 --restrainer 0 "
+        "--bleach 0s " +
+        options);
+    EXPECT_EQ(said.code, 0) << said.err;
+    const json best = json::parse(said.out)["best"];
+    return std::log2(double(best["exposure_s_high"]) / double(best["exposure_s_low"]));
+}
+
+TEST(AgentAndHead, AnAgentThatIsNotNamedLeavesMoreOpen) {
+    const Program program;
+    make(program, "");
+    const json unnamed = shown(program);
+    EXPECT_EQ(unnamed["restrainer_agent"], "unknown");
+    make(program, "--restrainer-agent bromide");
+    const json bromide = shown(program);
+    EXPECT_EQ(bromide["restrainer_agent"], "bromide");
+    EXPECT_GT(width_at_20(unnamed), 1.1 * width_at_20(bromide));
+    make(program, "--restrainer-agent benzotriazole");
+    const auto text = program.run("pack show new.toml");
+    EXPECT_THAT(text.out, AllOf(HasSubstr("restrainer.agent"), HasSubstr("benzotriazole")));
+    EXPECT_THAT(text_of(program / "new.toml"),
+                AllOf(HasSubstr("agent = \"benzotriazole\""), HasSubstr("stock_percent = { value = 1,")));
+}
+
+TEST(AgentAndHead, SheetsNameTheAgentAndItsDangers) {
+    PatchPrints prints;
+    const auto page = [&](const std::string& agent, const std::string& file) {
+        make(prints.program, agent);
+        const auto said = prints.program.run(
+            "plan neg.tif --whole --clear 1 --pack new.toml --black-time 8s --force -o out");
+        EXPECT_EQ(said.code, 0) << said.err;
+        return text_of(prints.program / ("out/" + file));
+    };
+    for (const char* file : {"session.html", "neg.html"}) {
+        EXPECT_THAT(page("--restrainer-agent benzotriazole", file), HasSubstr("enzotriazole")) << file;
+        EXPECT_THAT(page("--restrainer-agent bromide", file),
+                    AllOf(HasSubstr("potassium bromide"), Not(HasSubstr("enzotriazole"))))
+            << file;
+        EXPECT_THAT(page("", file), HasSubstr("agent not named")) << file;
+    }
+    EXPECT_THAT(page("--restrainer-agent benzotriazole", "session.html"), HasSubstr("harmful if swallowed"));
+}
+
+TEST(AgentAndHead, AHeadThatIsNamedMakesExposuresSurer) {
+    PatchPrints prints;
+    const auto asked = prints.program.run("pack new --white 0.09 --blank 0.42 --force -o new.toml");
+    EXPECT_THAT(asked.err, HasSubstr("--head diffuser or --head condenser"));
+    const double unknown = reach(prints.program, ""), diffuser = reach(prints.program, "--head diffuser");
+    EXPECT_GT(unknown, 1.2 * diffuser);
+    make(prints.program, "--head diffuser");
+    EXPECT_EQ(shown(prints.program)["head"], "diffuser");
+}
+
+// Callier's Q of condensers is 1.2 to 1.5 (from memory): dense tones want more light than through a diffuser.
+TEST(AgentAndHead, ACondenserWantsLongerExposures) {
+    PatchPrints prints;
+    make(prints.program, "");
+    const auto seconds = [&](const std::string& head) {
+        const auto said = prints.program.run(
+            "start neg.tif --whole --clear 1 --pack new.toml --black-time 8s "
+            "--json --grade 2 --restrainer 0 --bleach 0s --head " +
+            head);
+        EXPECT_EQ(said.code, 0) << said.err;
+        return double(json::parse(said.out)["best"]["exposure_s"]);
+    };
+    EXPECT_GT(seconds("condenser"), 1.1 * seconds("diffuser"));
+}
+
+}  // namespace
+}  // namespace fogproof::tests
