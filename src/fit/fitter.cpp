@@ -180,7 +180,8 @@ Fitted Fitter::fitted(const ErrorSizes& errors, const Eigen::VectorXd& start, in
     return solved(likeness_.spread(errors), start.size() > 0 ? start : rough_start(), std::move(problem), {});
 }
 
-Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near, int most_steps) {
+Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near, int most_steps,
+                           double stand_for) {
     const auto densities = asked(near, false);
     if (!densities) return {};
     Eigen::VectorXd weights(Eigen::Index(readings_.size()));
@@ -188,7 +189,7 @@ Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near
         weights[Eigen::Index(r)] = (*densities)[r] - readings_[r].density;
     const auto out = likeness_.stands_out(errors, weights);
     for (Eigen::Index r = 0; r < weights.size(); ++r)
-        weights[r] = weight_of(out.of_sheet[r]) * weight_of(out.with_sheet[r]);
+        weights[r] = std::sqrt(stand_for) * weight_of(out.of_sheet[r]) * weight_of(out.with_sheet[r]);
     SquaresProblem problem;
     problem.most_steps = most_steps;
     problem.step = kFineStep;
