@@ -53,6 +53,8 @@ struct Fitted {
 class Fitter {
   public:
     Fitter(const Prior&, std::span<const Reading>);
+    /// From a rough search, and where that ends in a poor place from others too.
+    [[nodiscard]] Fitted fitted_from_afar(const ErrorSizes&, int most_steps);
     /// From a place in the unknowns; empty: from a rough search.
     [[nodiscard]] Fitted fitted(const ErrorSizes&, const Eigen::VectorXd& start, int most_steps);
     /// Of many readings, from a place close to the best one: outliers weigh throughout what they do there.

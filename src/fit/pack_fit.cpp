@@ -155,7 +155,7 @@ class Settling {
   private:
     Fitted settled(Fitter& fitter, std::span<const Reading> readings, int rounds, int most_steps) {
         // From afar no reading is given up: fitted by the laws alone a paper may end in another valley.
-        Fitted fit = fitter.fitted(errors_, {}, kMostSteps);
+        Fitted fit = fitter.fitted_from_afar(errors_, kMostSteps);
         steps_ += fit.steps;
         for (int round = 1; round < rounds && fit.usable(); ++round) {
             learn(fitter.likeness(), fit, readings);
