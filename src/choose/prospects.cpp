@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 
+#include "fit/draws_as_read.hpp"
 #include "pack/uncertainty.hpp"
 #include "system/threads.hpp"
 
@@ -82,7 +83,7 @@ Prospects::Prospects(const Easel& easel, const Wanted& wanted, std::size_t draws
       read_(easel.pack()),
       likely_({easel.pack(), 0, 0, 0}, easel, gathered(wanted, tones), read_, std::nullopt) {
     const Wanted few = gathered(wanted, tones);
-    auto drawn = draws_of(easel.pack(), draws, set);
+    auto drawn = draws_as_read(easel.pack(), draws, set);
     papers_.resize(draws);
     in_parallel(draws, [&](std::size_t i) {
         papers_[i] =
