@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 
+#include "fit/draws_as_read.hpp"
 #include "pack/uncertainty.hpp"
 #include "system/threads.hpp"
 
@@ -82,7 +83,7 @@ Prospects::Prospects(const Printing& printing, const Wanted& wanted, std::size_t
       read_(printing.pack()),
       likely_({printing.pack(), 0, 0, 0}, printing, gathered(wanted, tones), read_, std::nullopt) {
     const Wanted few = gathered(wanted, tones);
-    auto drawn = draws_of(printing.pack(), draws, set);
+    auto drawn = draws_as_read(printing.pack(), draws, set);
     papers_.resize(draws);
     in_parallel(draws, [&](std::size_t i) {
         papers_[i] =

@@ -7,6 +7,7 @@
 #include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <optional>
 #include <vector>
@@ -15,6 +16,7 @@
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/doubted.hpp"
 #include "pack/schema.hpp"
 #include "pack/uncertainty.hpp"
 #include "print/clearing.hpp"
@@ -161,9 +163,9 @@ double doubt_of_way_to_black(Pack pack, double grade) {
     const auto way = [grade](const Pack& other) {
         const PaperModel paper = paper_model(other);
         const Filter filter = FilterSet(other, paper).nearest(grade);
-        return std::vector{log_exposure_of_black(other, paper, filter, kFullBlack) - other.speed_log_s};
+        return log_exposure_of_black(other, paper, filter, kFullBlack) - other.speed_log_s;
     };
-    return deviations(way, pack).front();
+    return Doubted<double>(pack, way).deviation(std::identity());
 }
 
 }  // namespace

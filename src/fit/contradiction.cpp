@@ -7,12 +7,14 @@
 #include <iterator>
 #include <map>
 
+#include "fit/chance_beside.hpp"
 #include "fit/label_readings.hpp"
 #include "fit/left_out.hpp"
 #include "fit/slips_of_pen.hpp"
 #include "fit/suspicions.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -85,8 +87,8 @@ class Search {
         least_ =
             std::min(as_read.cost - kExchangeGain, usual + kCostLeft * std::max(as_read.cost - usual, 0.0));
         std::vector<Others> without_one;
-        for (const auto& strip : looked_into(as_read))
-            if (auto others = without({strip}, as_read.mean)) without_one.push_back(std::move(*others));
+        for (auto& others : without_each(looked_into(as_read), [&](const auto&) { return as_read.mean; }))
+            if (others) without_one.push_back(std::move(*others));
         std::ranges::sort(without_one, {}, [this](const Others& one) { return lost(one); });
         if (without_one.size() > kStripsTried) without_one.resize(kStripsTried);
         const bool one_alone = std::ranges::any_of(without_one, &Others::agree);
@@ -108,19 +110,30 @@ class Search {
 
     // Those without which the rest agree best, as far as a linear fit tells; of many strips only the most
     // suspicious ones are asked about.
-    [[nodiscard]] std::vector<std::string> looked_into(const Fitted& all) {
+    [[nodiscard]] std::vector<std::vector<std::string>> looked_into(const Fitted& all) {
         if (strips_.size() > kMostForPairs) {
             strips_ = most_suspicious(strips_, suspicions(errors_, readings_, all.densities), kMostForPairs);
         }
-        std::vector<std::pair<double, std::string>> order;
-        for (const auto& strip : strips_)
-            order.emplace_back(left_out(all, readings_, prior_.pack, errors_, std::span(&strip, 1)).lost,
-                               strip);
-        std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
-        order.resize(std::min(order.size(), kSingles));
-        std::vector<std::string> strips;
-        for (const auto& one : order) strips.push_back(one.second);
-        return strips;
+        std::vector<std::vector<std::string>> singles;
+        for (const auto& strip : strips_) singles.push_back({strip});
+        return likeliest(std::move(singles), kSingles, all);
+    }
+
+    // Of sets of strips those without which a linear fit is the best.
+    [[nodiscard]] std::vector<std::vector<std::string>> likeliest(std::vector<std::vector<std::string>> sets,
+                                                                  std::size_t most, const Fitted& all) const {
+        std::vector<std::pair<double, std::size_t>> order(sets.size());
+        in_parallel(
+            sets.size(),
+            [&](std::size_t i) {
+                order[i] = {left_out(all, readings_, prior_.pack, errors_, sets[i]).lost, i};
+            },
+            0);
+        std::ranges::sort(order);
+        order.resize(std::min(order.size(), most));
+        std::vector<std::vector<std::string>> best;
+        for (const auto& [lost, i] : order) best.push_back(std::move(sets[i]));
+        return best;
     }
 
     [[nodiscard]] std::optional<Others> without(std::vector<std::string> left_out,
@@ -138,56 +151,20 @@ class Search {
         return Others{std::move(left_out), std::move(fit), std::move(paper), they_agree, rest.size()};
     }
 
+    // The same for each, on all processors.
+    [[nodiscard]] std::vector<std::optional<Others>> without_each(
+        std::span<const std::vector<std::string>> left_out, const auto& start_for) const {
+        std::vector<std::optional<Others>> each(left_out.size());
+        in_parallel(
+            each.size(), [&](std::size_t i) { each[i] = without(left_out[i], start_for(left_out[i])); }, 0);
+        return each;
+    }
+
     // Two strips alone may still have changed places: what was known before them tells.
     [[nodiscard]] Others of_nothing(std::vector<std::string> left_out) const {
         Fitted fit;
         fit.ending = Ending::converged;
         return {std::move(left_out), std::move(fit), prior_.pack, true, 0};
-    }
-
-    // Logarithm of the chance of readings where others have set the pack, as roughly as they have.
-    [[nodiscard]] double log_chance(const Readings& some, const Others& others) const {
-        const Likeness likeness(some, prior_.pack);
-        Predictor predictor(prior_.pack, some);
-        const auto middle = predictor.densities(others.paper);
-        const auto m = Eigen::Index(some.size()), n = Eigen::Index(prior_.unknowns.size());
-        Eigen::MatrixXd effect = Eigen::MatrixXd::Zero(m, n);
-        for (Eigen::Index j = 0; j < n; ++j) {
-            const Unknown& unknown = prior_.unknowns[std::size_t(j)];
-            const double deviation = std::sqrt(std::max(others.fit.covariance(j, j), 1e-12));
-            const double at = others.fit.mean[j];
-            const double moved = at + deviation < unknown.highest ? at + deviation : at - deviation;
-            Pack pack = others.paper;
-            unknown.put(pack, moved);
-            try {
-                const auto there = predictor.densities(pack, true);
-                for (Eigen::Index i = 0; i < m; ++i)
-                    effect(i, j) = (there[std::size_t(i)] - middle[std::size_t(i)]) / (moved - at);
-            } catch (const Error&) {
-                // No such pack: the others do not doubt this number so far.
-            }
-        }
-        // What the others leave open is one more set of shared errors.
-        const Eigen::LLT<Eigen::MatrixXd> open(others.fit.covariance +
-                                               1e-12 * Eigen::MatrixXd::Identity(n, n));
-        const Eigen::MatrixXd by_number = effect * Eigen::MatrixXd(open.matrixL());
-        const SharedErrors together = likeness.shared(errors_);
-        std::vector<Eigen::Triplet<double>> cells;
-        for (Eigen::Index k = 0; k < together.outerSize(); ++k)
-            for (SharedErrors::InnerIterator at(together, k); at; ++at)
-                cells.emplace_back(int(at.row()), int(at.col()), at.value());
-        for (Eigen::Index i = 0; i < m; ++i)
-            for (Eigen::Index j = 0; j < n; ++j)
-                cells.emplace_back(int(i), int(together.cols() + j), by_number(i, j));
-        SharedErrors all(m, together.cols() + n);
-        all.setFromTriplets(cells.begin(), cells.end());
-        const ErrorSpread spread(likeness.own(errors_), std::move(all));
-        Eigen::VectorXd residuals(m);
-        for (Eigen::Index i = 0; i < m; ++i) {
-            const double unit = spread.unit()[i];
-            residuals[i] = unit * robust((middle[std::size_t(i)] - some[std::size_t(i)].density) / unit);
-        }
-        return -spread.whitened(residuals).squaredNorm() / 2 - spread.log_volume();
     }
 
     // Of the readings that are relabelled, or as they were labelled; nothing in the pack of the others shows
@@ -196,7 +173,7 @@ class Search {
         Readings some = made.readings;
         for (std::size_t i = 0; i < some.size() && !relabelled; ++i) some[i] = readings_[made.rows[i]];
         try {
-            return log_chance(some, others);
+            return log_chance_beside(others.paper, others.fit, prior_, errors_, some);
         } catch (const Error&) {
             return -std::numeric_limits<double>::infinity();
         }
@@ -204,19 +181,39 @@ class Search {
 
     void try_likeliest(const Others& others) {
         const auto labels = slips_of_pen(readings_, prior_.pack, others.left_out.front(), strips_);
-        std::map<std::string, double> as_labelled;  // by the other strip of an exchange
+        std::map<std::string, const Relabelling*> with;  // one label for each other strip of an exchange
+        for (const auto& made : labels) with.try_emplace(made.with, &made);
+        const std::vector<std::pair<std::string, const Relabelling*>> partners(with.begin(), with.end());
+        std::vector<double> as_labelled(partners.size()), relabelled(labels.size());
+        in_parallel(
+            partners.size() + labels.size(),
+            [&](std::size_t i) {
+                if (i < partners.size())
+                    as_labelled[i] = log_chance(*partners[i].second, false, others);
+                else
+                    relabelled[i - partners.size()] = log_chance(labels[i - partners.size()], true, others);
+            },
+            0);
         std::vector<std::pair<double, const Relabelling*>> order;
-        for (const auto& made : labels) {
-            if (!as_labelled.contains(made.with)) as_labelled[made.with] = log_chance(made, false, others);
-            order.emplace_back(as_labelled[made.with] - log_chance(made, true, others), &made);
+        for (std::size_t i = 0; i < labels.size(); ++i) {
+            const auto own =
+                std::ranges::find(partners, labels[i].with, &decltype(partners)::value_type::first);
+            order.emplace_back(as_labelled[std::size_t(own - partners.begin())] - relabelled[i], &labels[i]);
         }
         std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
         std::size_t own = 0, exchanges = 0;
+        std::erase_if(order, [&](const auto& one) {
+            return one.second->is_swap ? exchanges++ >= kExchangesTried : own++ >= kOwnTried;
+        });
+        std::vector<std::optional<Explained>> explained(order.size());
+        in_parallel(
+            order.size(), [&](std::size_t i) { explained[i] = in_full(*order[i].second, others); }, 0);
         double farthest = std::numeric_limits<double>::infinity();
-        for (const auto& [loss, made] : order) {
-            if (made->is_swap ? exchanges++ >= kExchangesTried : own++ >= kOwnTried || loss > farthest)
-                continue;
-            if (try_in_full(*made, others) && !made->is_swap) farthest = std::min(farthest, loss + kWorse);
+        for (std::size_t i = 0; i < order.size(); ++i) {
+            const auto& [loss, made] = order[i];
+            if (!explained[i] || (!made->is_swap && loss > farthest)) continue;
+            if (!made->is_swap) farthest = std::min(farthest, loss + kWorse);
+            explained_.push_back(std::move(*explained[i]));
         }
     }
 
@@ -227,23 +224,22 @@ class Search {
     }
 
     void try_pairs(const Fitted& as_read) {
-        std::vector<std::pair<double, std::vector<std::string>>> order;
+        std::vector<std::vector<std::string>> pairs;
         for (std::size_t a = 1; a < strips_.size(); ++a)
-            for (std::size_t b = 0; b < a; ++b) {
-                if (is_part_of(strips_[a], strips_[b]) || is_part_of(strips_[b], strips_[a])) continue;
-                std::vector<std::string> pair{strips_[a], strips_[b]};
-                const double cost = left_out(as_read, readings_, prior_.pack, errors_, pair).lost;
-                order.emplace_back(cost, std::move(pair));
-            }
-        std::ranges::stable_sort(order, {}, [](const auto& one) { return one.first; });
-        order.resize(std::min(order.size(), kPairs));
-        for (const auto& [cost, pair] : order) {
-            // Two wrong slips have pulled white and blank too far for the rest to find back from there.
-            const bool are_slips = is_slip(pair[0]) && is_slip(pair[1]);
-            const auto others = without(pair, are_slips ? Eigen::VectorXd{} : as_read.mean);
+            for (std::size_t b = 0; b < a; ++b)
+                if (!is_part_of(strips_[a], strips_[b]) && !is_part_of(strips_[b], strips_[a]))
+                    pairs.push_back({strips_[a], strips_[b]});
+        pairs = likeliest(std::move(pairs), kPairs, as_read);
+        // Two wrong slips have pulled white and blank too far for the rest to find back from there.
+        const auto start_for = [&](const auto& pair) {
+            return is_slip(pair[0]) && is_slip(pair[1]) ? Eigen::VectorXd{} : as_read.mean;
+        };
+        for (const auto& others : without_each(pairs, start_for)) {
             if (!others || !others->agree || others->fit.cost > least_) continue;
+            const auto& pair = others->left_out;
             for (const auto& made : slips_of_pen(readings_, prior_.pack, pair[0], std::span(&pair[1], 1)))
-                if (made.is_swap) try_in_full(made, *others);
+                if (auto explained = made.is_swap ? in_full(made, *others) : std::nullopt)
+                    explained_.push_back(std::move(*explained));
         }
     }
 
@@ -254,18 +250,17 @@ class Search {
         });
     }
 
-    // True where the label explains the strip.
-    bool try_in_full(const Relabelling& made, const Others& others) {
+    // Nothing where the label does not explain the strip.
+    [[nodiscard]] std::optional<Explained> in_full(const Relabelling& made, const Others& others) const {
         const std::string& strip = others.left_out.front();
         const Readings readings = with_labels_of(made, readings_);
         const Fitted fit = Fitter(prior_, readings).fitted(errors_, others.fit.mean, kLabelSteps);
-        if (!fit.usable() || fit.cost > least_) return false;
+        if (!fit.usable() || fit.cost > least_) return std::nullopt;
         const double before =
             strip_rms(readings_, Predictor(prior_.pack, readings_).densities(others.paper), strip);
         const double after = strip_rms(readings, fit.densities, strip);
-        if (after > kErrorLeft * before) return false;
-        explained_.push_back({strip, made.words, fit.cost, after, before});
-        return true;
+        if (after > kErrorLeft * before) return std::nullopt;
+        return Explained{strip, made.words, fit.cost, after, before};
     }
 
     [[nodiscard]] std::optional<Contradiction> best() {

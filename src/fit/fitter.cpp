@@ -29,6 +29,10 @@ constexpr double kFineStep = 5e-7;
 constexpr double kLeastGain = 0.02;
 // Share of the cost at which a fit ends, however few the readings are.
 constexpr double kTolerance = 1e-4;
+// Half chi squared of each reading, half as a rule, from which a fit is thought to lie in the wrong valley: a
+// slow paper of many quick grains looks much like a quick one. Then it sets out anew from speeds so far away,
+// log10. Judgement, tried on computed papers.
+constexpr double kPoor = 0.8, kOtherSpeeds = 0.3;
 // Close to the best place a step may go along a valley as far as the slopes say.
 constexpr double kFarTrust = 1e4;
 
@@ -181,7 +185,21 @@ Fitted Fitter::fitted(const ErrorSizes& errors, const Eigen::VectorXd& start, in
     return solved(likeness_.spread(errors), start.size() > 0 ? start : rough_start(), std::move(problem), {});
 }
 
-Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near, int most_steps) {
+Fitted Fitter::fitted_from_afar(const ErrorSizes& errors, int most_steps) {
+    const Eigen::VectorXd rough = rough_start();
+    Fitted best = fitted(errors, rough, most_steps);
+    for (const double slower : {-kOtherSpeeds, kOtherSpeeds}) {
+        if (best.usable() && best.cost < kPoor * double(readings_.size())) break;
+        Eigen::VectorXd start = rough;
+        *number_in(start, "speed.log_seconds") += slower;
+        Fitted other = fitted(errors, start, most_steps);
+        if (other.usable() && (!best.usable() || other.cost < best.cost)) best = std::move(other);
+    }
+    return best;
+}
+
+Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near, int most_steps,
+                           double stand_for) {
     const auto densities = asked(near, false);
     if (!densities) return {};
     Eigen::VectorXd weights(Eigen::Index(readings_.size()));
@@ -189,7 +207,7 @@ Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near
         weights[Eigen::Index(r)] = (*densities)[r] - readings_[r].density;
     const auto out = likeness_.stands_out(errors, weights);
     for (Eigen::Index r = 0; r < weights.size(); ++r)
-        weights[r] = weight_of(out.of_sheet[r]) * weight_of(out.with_sheet[r]);
+        weights[r] = std::sqrt(stand_for) * weight_of(out.of_sheet[r]) * weight_of(out.with_sheet[r]);
     SquaresProblem problem;
     problem.most_steps = most_steps;
     problem.step = kFineStep;

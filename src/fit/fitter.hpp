@@ -55,11 +55,15 @@ class ScaledPrior;
 class Fitter {
   public:
     Fitter(const Prior&, std::span<const Reading>);
+    /// From a rough search, and where that ends in a poor place from others too.
+    [[nodiscard]] Fitted fitted_from_afar(const ErrorSizes&, int most_steps);
     /// From a place in the unknowns; empty: from a rough search.
     [[nodiscard]] Fitted fitted(const ErrorSizes&, const Eigen::VectorXd& start, int most_steps);
     /// Of many readings, from a place close to the best one: outliers weigh throughout what they do there.
     /// The next fit from the place found weighs them anew.
-    [[nodiscard]] Fitted fitted_near(const ErrorSizes&, const Eigen::VectorXd& near, int most_steps);
+    /// Where each reading stands for many alike, only the place found means something.
+    [[nodiscard]] Fitted fitted_near(const ErrorSizes&, const Eigen::VectorXd& near, int most_steps,
+                                     double stand_for = 1);
     [[nodiscard]] Pack pack_at(const Eigen::VectorXd&) const;
     [[nodiscard]] const Likeness& likeness() const { return likeness_; }
 

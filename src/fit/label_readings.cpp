@@ -13,7 +13,7 @@ namespace fogproof::fit {
 namespace {
 
 // Of many readings so many strips are in doubt, with no more than so many readings, beside so many others.
-constexpr std::size_t kStrips = 16, kInDoubt = 600, kOthers = 600;
+constexpr std::size_t kStrips = 16, kInDoubt = 300, kOthers = 300;
 
 }  // namespace
 

@@ -23,7 +23,7 @@ namespace {
 constexpr int kMostSteps = 60;
 // Fits between which the errors are learnt anew; they settle within three.
 constexpr int kRounds = 3;
-// Of many readings some are fitted first, from which the fit of all sets out; fewer rounds bring it there.
+// Of many readings some are fitted first, from which the fit of all sets out.
 constexpr int kFewRounds = 2, kFewSteps = 12;
 // Share of the doubt before that is left after: below the first a number is measured, below the second it is
 // partly measured. What was measured before stays so. Judgement.
@@ -129,19 +129,22 @@ class Settling {
         errors_ = {0.01, 0.01, sheet_.value};
     }
 
-    [[nodiscard]] Fitted settled(std::span<const Reading> readings, const Eigen::VectorXd& near, int rounds,
-                                 int most_steps) {
-        Fitter fitter(prior_, readings);
-        // From afar no reading is given up: fitted by the laws alone a paper may end in another valley.
-        Fitted fit = near.size() > 0 ? fitter.fitted_near(errors_, near, most_steps)
-                                     : fitter.fitted(errors_, {}, kMostSteps);
-        steps_ += fit.steps;
-        for (int round = 1; round < rounds && fit.usable(); ++round) {
-            learn(fitter.likeness(), fit, readings);
-            fit = fitter.fitted_near(errors_, fit.mean, most_steps);
-            steps_ += fit.steps;
+    [[nodiscard]] Fitted settled(std::span<const Reading> readings) {
+        if (readings.size() <= kMany) {
+            Fitter fitter(prior_, readings);
+            return settled(fitter, readings, kRounds, kMostSteps);
         }
-        return fit;
+        const std::vector<Reading> few = fewer_of(readings, prior_.pack, kMany);
+        Fitter of_few(prior_, few);
+        Fitted fit = settled(of_few, few, kFewRounds, kFewSteps);
+        if (!fit.usable()) return fit;
+        // How they err all readings tell better, and the way from there is long only where it is cheap.
+        Fitter of_all(prior_, readings);
+        const Fitted shown = near(of_all, fit, 1);
+        if (!shown.usable()) return shown;
+        learn(of_all.likeness(), shown, readings);
+        fit = near(of_few, fit, kMostSteps, double(readings.size()) / double(few.size()));
+        return fit.usable() ? near(of_all, fit, kMostSteps) : fit;
     }
 
     [[nodiscard]] const ErrorSizes& errors() const { return errors_; }
@@ -149,6 +152,23 @@ class Settling {
     [[nodiscard]] int steps() const { return steps_; }
 
   private:
+    Fitted settled(Fitter& fitter, std::span<const Reading> readings, int rounds, int most_steps) {
+        // From afar no reading is given up: fitted by the laws alone a paper may end in another valley.
+        Fitted fit = fitter.fitted_from_afar(errors_, kMostSteps);
+        steps_ += fit.steps;
+        for (int round = 1; round < rounds && fit.usable(); ++round) {
+            learn(fitter.likeness(), fit, readings);
+            fit = near(fitter, fit, most_steps);
+        }
+        return fit;
+    }
+
+    Fitted near(Fitter& fitter, const Fitted& from, int most_steps, double stand_for = 1) {
+        Fitted fit = fitter.fitted_near(errors_, from.mean, most_steps, stand_for);
+        steps_ += fit.steps;
+        return fit;
+    }
+
     void learn(const Likeness& likeness, const Fitted& fit, std::span<const Reading> readings) {
         errors_ = learnt_errors(readings, likeness, errors_, residuals_of(fit, readings), fit.free_numbers);
         if (!is_stated_) sheet_ = learnt_sheet_scatter(likeness, errors_, fit);
@@ -223,11 +243,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     Prior prior = prior_for(before, result.readings);
     const bool is_stated = before.known(kSheet).origin != Origin::assumed;
     Settling settling(prior, is_stated ? std::optional(before.sheet_scatter) : std::nullopt);
-    Fitted fit;
-    if (result.readings.size() > kMany)
-        fit = settling.settled(fewer_of(result.readings, prior.pack, kMany), {}, kFewRounds, kFewSteps);
-    fit = settling.settled(result.readings, fit.usable() ? fit.mean : Eigen::VectorXd(),
-                           fit.usable() ? kFewRounds : kRounds, kMostSteps);
+    const Fitted fit = settling.settled(result.readings);
     const ErrorSizes& errors = settling.errors();
     result.steps = settling.steps();
     result.ending = fit.ending;

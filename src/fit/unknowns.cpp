@@ -27,15 +27,19 @@ constexpr std::array kOpen{Open{"paper.white", 0.1}, Open{"paper.black", 0.3}, O
 // Densities say nothing about colour, and nothing that a fit could use about how readings were taken.
 constexpr std::array<std::string_view, 4> kLeftAlone{"tone", "anchor", "bath", "scatter"};
 // Far below what any reading can tell from none.
+constexpr std::string_view kGreenSpread = "grains.green_spread";
+// log10; without any spread the paper's own departure among the greens falls away at once, which no slope
+// foretells.
+constexpr double kLeastGreenSpread = 0.01;
 constexpr double kLeastShare = 1e-3;
 
 // log10 of green over blue: how far filters lie from what is common to their set (kFilterSetSection). Sets
 // are made even. Judgement.
 constexpr double kRest = 0.05, kRestReach = 1.5;
 // log10 exposure: the same of their speeds. Judgement.
-constexpr double kSpeedRest = 0.05, kSpeedReach = 2, kSpeedCommon = 0.03;
+constexpr double kSpeedRest = 0.065, kSpeedReach = 2, kSpeedCommon = 0.03;
 // Hard filters of many sets want up to twice the light of the others; from memory.
-constexpr double kHardLoss = 0.08, kLastEven = 3.25, kFirstHard = 4;
+constexpr double kHardLoss = 0.12, kLastEven = 3.25, kFirstHard = 4;
 constexpr double kLargestBalance = 4.5;
 
 double doubt_of(const Pack& pack, const PackNumber& row) {
@@ -51,7 +55,7 @@ bool may_move(const Pack& pack, const PackNumber& row) {
     if (row.key == "white_a" || row.key == "white_b" || row.key == "per_kelvin") return false;
     if (!applies(pack, row)) return false;
     if (row.name() == "grains.spread") return pack.contrast == Contrast::variable;
-    return row.name() != "grains.green_spread" || pack.contrast == Contrast::variable;
+    return row.name() != kGreenSpread || pack.contrast == Contrast::variable;
 }
 
 double covariance(double a, double b, double common, double slope, double rest, double reach) {
@@ -133,6 +137,7 @@ std::vector<Unknown> unknowns_of(const Pack& prior) {
             unknown.doubt = std::log1p(doubt / row.of(prior));
         } else {
             unknown.lowest = row.minimum;
+            if (row.name() == kGreenSpread) unknown.lowest = std::min(kLeastGreenSpread, row.of(prior));
             unknown.highest = row.maximum;
             unknown.prior = row.of(prior);
             unknown.doubt = doubt;

@@ -37,8 +37,8 @@ Moves::Moves(const Pack& pack) : pack_(pack) {
             if (deviation <= 0 || row.key == "grade") continue;
             const double value = row.of(pack.filters[i]);
             moved_.push_back({name, [=, &row](Pack& other, Way way) {
-                                  row.in(other.filters[i]) = std::clamp(value + signed_by(way, deviation),
-                                                                        row.minimum, row.maximum);
+                                  row.in(other.filters[i]) =
+                                      std::clamp(value + signed_by(way, deviation), row.minimum, row.maximum);
                               }});
         }
     for (std::size_t a = 0; a < moved_.size(); ++a)

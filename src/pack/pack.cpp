@@ -41,7 +41,7 @@ SurfaceDefaults surface_defaults(Surface surface) {
 RestrainerDefaults restrainer_defaults(RestrainerAgent agent) {
     if (agent == RestrainerAgent::benzotriazole) return {1, 10};
     const Pack usual;
-    return {usual.restrainer_stock_percent, usual.restrainer.half_ml_l};
+    return {usual.darkroom.restrainer_stock_percent, usual.restrainer.half_ml_l};
 }
 
 HeadDefaults head_defaults(Head head) {

@@ -205,9 +205,11 @@ Pack parse_pack(std::string_view text, const std::string& place) {
     if (!seen.contains("paper.surface_light")) pack.sheet.surface = defaults.light;
     if (!seen.contains("paper.black")) pack.black_density = defaults.black_density;
     const RestrainerDefaults restrainer = restrainer_defaults(pack.darkroom.restrainer_agent);
-    if (!seen.contains("restrainer.stock_percent")) pack.darkroom.restrainer_stock_percent = restrainer.stock_percent;
+    if (!seen.contains("restrainer.stock_percent"))
+        pack.darkroom.restrainer_stock_percent = restrainer.stock_percent;
     if (!seen.contains("restrainer.half_ml_l")) pack.restrainer.half_ml_l = restrainer.half_ml_l;
-    if (!seen.contains("enlarger.callier")) pack.darkroom.enlarger.callier = head_defaults(pack.darkroom.head).callier;
+    if (!seen.contains("enlarger.callier"))
+        pack.darkroom.enlarger.callier = head_defaults(pack.darkroom.head).callier;
     check(pack, place);
     return pack;
 }

@@ -62,7 +62,8 @@ std::string words_of(std::string_view section, const Pack& pack) {
     if (section == "enlarger")
         return comment(
                    "Head: diffuser, condenser or unknown, which widens the doubt of the Callier factor.") +
-               entry("head", toml_text(head_words()[std::size_t(pack.darkroom.head)]), pack.known("enlarger.head"));
+               entry("head", toml_text(head_words()[std::size_t(pack.darkroom.head)]),
+                     pack.known("enlarger.head"));
     if (section == "anchor") {
         const std::string carrier = carrier_entry(pack.darkroom.enlarger.anchor_carrier);
         return comment("true once seconds at this setting were measured; until then answers come in stops.") +

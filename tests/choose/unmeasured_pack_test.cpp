@@ -29,8 +29,8 @@ Wanted other_picture(const Printing& printing) {
 }
 
 // The exposure whose print on the paper itself comes closest.
-double right_exposure(const foreign::GradedPaper& paper, const Printing& printing, const Wanted& few, double about,
-                      double darker) {
+double right_exposure(const foreign::GradedPaper& paper, const Printing& printing, const Wanted& few,
+                      double about, double darker) {
     const double mean = printing.frame().mean_transmitted(1);
     const auto off = [&](double seconds) {
         double sum = 0;

@@ -210,5 +210,28 @@ TEST(LeastSquares, ABoundHoldsAgainstALowerCostBeyondIt) {
     EXPECT_NEAR(least_squares(problem).x[0], 1, 1e-9);
 }
 
+// Two numbers of which readings know little but the sum, and a bound in the way of one: a step that is cut at
+// the bound takes the sum along, unless the other number makes up for it.
+TEST(LeastSquares, ABoundInAFlatValleyIsReachedAndTheRestFollows) {
+    SquaresProblem problem;
+    problem.count = 3;
+    problem.start = {0, 3, 0};
+    problem.lowest = {-9, -9, -9};
+    problem.highest = {2, 9, 9};
+    problem.tolerance = 1e-6;
+    problem.most_steps = 25;
+    problem.residuals = [](std::span<const double> x, std::span<double> out) {
+        out[0] = 1000 * (x[0] + x[1] - 3 + 0.02 * x[0] * x[0]);
+        out[1] = x[0] - 5;
+        out[2] = x[2] - x[1];
+        return true;
+    };
+    const SquaresSolution found = least_squares(problem);
+    EXPECT_EQ(found.ending, Ending::converged);
+    EXPECT_DOUBLE_EQ(found.x[0], 2);
+    EXPECT_NEAR(found.x[1], 3 - 2 - 0.08, 1e-4);
+    EXPECT_NEAR(found.x[2], found.x[1], 1e-4);
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -150,7 +150,8 @@ TEST(Reciprocity, DoubtOpensWithTheDistanceFromTheSecondsOfTheAnchor) {
     const auto deviation = [&](double log_s) {
         double square = 0;
         for (const PackDraw& draw : draws_of(pack, 100)) {
-            const double log_h = exposure_of(log_s, draw.pack.darkroom.enlarger).value - draw.pack.speed_log_s;
+            const double log_h =
+                exposure_of(log_s, draw.pack.darkroom.enlarger).value - draw.pack.speed_log_s;
             square += std::pow(log_h - (log_s - 1), 2) / 100;
         }
         return std::sqrt(square);

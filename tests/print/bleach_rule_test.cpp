@@ -104,9 +104,9 @@ TEST(BleachRule, WatchableTimesClearAFoggedSheet) {
     for (const double fog : {0.2, 0.35, 0.5}) {
         const Pack pack = examples::fogged_pack(fog);
         const PaperModel paper = paper_model(pack);
-        const double seconds =
-            bleach_time(paper.bleach, pack.darkroom.bath, clearing_dose(paper, nominal_step(pack.development)).value())
-                .value;
+        const double seconds = bleach_time(paper.bleach, pack.darkroom.bath,
+                                           clearing_dose(paper, nominal_step(pack.development)).value())
+                                   .value;
         EXPECT_GT(seconds, 40) << "fog " << fog;
         EXPECT_LT(seconds, 180) << "fog " << fog;
     }
