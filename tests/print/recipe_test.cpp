@@ -70,9 +70,9 @@ TEST(RecipeFile, FaultsAreNamedWithTheirLineAndWhatIsAllowed) {
         {"fogproof_recipe = 1\n[[flash]]\nstops = 2\n",
          "snow.toml:3: unknown key in [[flash]]: stops; allowed grade, time_s"},
     };
-    for (const auto& [text, message] : kFaults) {
-        const Error error = refusal([&] { static_cast<void>(parse_recipe(text, "snow.toml")); });
-        EXPECT_STREQ(error.what(), message);
+    for (const auto& fault : kFaults) {
+        const Error error = refusal([&] { static_cast<void>(parse_recipe(fault.text, "snow.toml")); });
+        EXPECT_STREQ(error.what(), fault.message);
         EXPECT_EQ(error.fault(), Fault::data);
     }
 }

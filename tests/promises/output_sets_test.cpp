@@ -43,7 +43,7 @@ class OutputSets : public testing::Test {
         fs::remove_all(program / folder);
         fs::create_directory(program / folder);
     }
-    const Program program;
+    const Program program{};
 };
 
 class EverySet : public OutputSets, public testing::WithParamInterface<const char*> {

@@ -42,7 +42,7 @@ std::string pack_with_readings(int count, const std::string& notes, const std::s
 class PictureWords : public testing::Test {
   protected:
     void SetUp() override { make_typed_files(program); }
-    const Program program;
+    const Program program{};
 };
 
 TEST_F(PictureWords, APackOfManyReadingsIsPrintedWithItsNumbersAndWithoutThem) {

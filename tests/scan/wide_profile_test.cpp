@@ -55,7 +55,7 @@ class WideProfile : public ::testing::Test {
                            VImage::option()->set("profile", (program / "wide.icc").c_str()));
     }
     static constexpr int kWidth = 240, kHeight = 160;
-    const Program program;
+    const Program program{};
 };
 
 // A wedge with a tint that changes over the picture.

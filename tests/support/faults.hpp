@@ -52,7 +52,7 @@ class Faults : public testing::Test {
     [[nodiscard]] bool may_mount() const {
         return program.shell("unshare -rm mount -t tmpfs none folder").code == 0;
     }
-    const Program program;
+    const Program program{};
 };
 
 // One job, killed at moments spread over a little more than the time it takes.

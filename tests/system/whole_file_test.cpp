@@ -52,7 +52,7 @@ class OutputFiles : public testing::Test {
             if (entry.path().filename().string().starts_with('.')) names.push_back(entry.path().filename());
         return names;
     }
-    const Program program;
+    const Program program{};
     const std::string print = "print scan.tif --pack pack.toml --quiet -o ";
 };
 
