@@ -120,7 +120,7 @@ TEST(Choose, FreshTargetTakesTheGradeOfTheNegativesRange) {
         const Printing printing(pack, ordinary_frame(0.1, range));
         const double effective =
             printing.frame().quantile(kDenseEnd).value - printing.frame().quantile(kThinEnd).value;
-        // Flare of one percent shortens the range at the easel a little.
+        // Flare of one percent shortens the range at the printing a little.
         EXPECT_NEAR(printing.target().iso_range, 100 * effective, 7);
         EXPECT_LT(printing.target().iso_range, 100 * effective);
     }
@@ -146,11 +146,11 @@ TEST(Choose, BleachingWantsAboutAStopMoreAndASofterFilter) {
 // As far as the bleach that spares the mid-tones can keep that rule too.
 TEST(Choose, ABleachThatSparesTheMidTonesWantsHalfAStopToAStopMore) {
     for (const double fog : {0.2, 0.35, 0.55}) {
-        const Easel easel(fogged_pack(fog), ordinary_frame());
-        const Best best = Search(easel).best(kGrades, {100});
+        const Printing printing(fogged_pack(fog), ordinary_frame());
+        const Best best = Search(printing).best(kGrades, {100});
         EXPECT_GE(best.stops, 0.4) << "fog " << fog;
         EXPECT_LE(best.stops, 1) << "fog " << fog;
-        EXPECT_GE(iso_range_of_grade(best.grade) - easel.target().iso_range, 10) << "fog " << fog;
+        EXPECT_GE(iso_range_of_grade(best.grade) - printing.target().iso_range, 10) << "fog " << fog;
     }
 }
 
