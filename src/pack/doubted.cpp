@@ -23,11 +23,12 @@ double signed_by(Moves::Way way, double deviation) {
 Moves::Moves(const Pack& pack) : pack_(pack) {
     pack_.readings = {};
     pack_.fit = {};
+    const PutDoubtful put = putting_for(pack);
     for (const auto& row : pack_numbers()) {
         const double deviation = deviation_of(pack, row), value = row.of(pack);
         if (deviation <= 0 || !is_moved(pack, row)) continue;
         moved_.push_back({row.name(), [=, &row](Pack& other, Way way) {
-                              put_doubtful(other, row, moved_number(row, value, signed_by(way, deviation)));
+                              put(other, row, moved_number(row, value, signed_by(way, deviation)));
                           }});
     }
     for (std::size_t i = 0; i < pack.filters.size(); ++i)

@@ -80,20 +80,17 @@ struct Doubtful {
 
 std::vector<Doubtful> doubtful_numbers(const Pack& pack) {
     std::vector<Doubtful> all;
-    const auto put = [](double& number, double value, const auto& row) {
-        number = std::clamp(value, row.minimum, row.maximum);
-    };
+    const PutDoubtful put = putting_for(pack);
     for (const auto& row : pack_numbers()) {
         const double deviation = deviation_of(pack, row), value = row.of(pack);
         if (deviation <= 0 || !is_moved(pack, row)) continue;
         if (goes_by_factor(row) && value > 0)
             all.push_back({row.name(), [=, &row](Pack& other, double score) {
-                               put_doubtful(other, row,
-                                            value * std::exp(score * std::log1p(deviation / value)));
+                               put(other, row, value * std::exp(score * std::log1p(deviation / value)));
                            }});
         else
             all.push_back({row.name(), [=, &row](Pack& other, double score) {
-                               put_doubtful(other, row, value + score * deviation);
+                               put(other, row, value + score * deviation);
                            }});
     }
     for (std::size_t i = 0; i < pack.filters.size(); ++i)
@@ -103,7 +100,8 @@ std::vector<Doubtful> doubtful_numbers(const Pack& pack) {
             if (deviation <= 0 || row.key == "grade") continue;
             const double value = row.of(pack.filters[i]);
             all.push_back({name, [=, &row](Pack& other, double score) {
-                               put(row.in(other.filters[i]), value + score * deviation, row);
+                               row.in(other.filters[i]) =
+                                   std::clamp(value + score * deviation, row.minimum, row.maximum);
                            }});
         }
     return all;

@@ -58,11 +58,16 @@ std::optional<Within> within_95_percent(const Pack& pack, const PackNumber& row)
                   std::clamp(by_factor ? value * factor : value + half, row.minimum, row.maximum)};
 }
 
-void put_doubtful(Pack& pack, const PackNumber& row, double value) {
-    value = std::clamp(value, row.minimum, row.maximum);
-    if (row.name() == kReciprocity && pack.darkroom.anchored && pack.fit.numbers.empty())
-        pack.speed_log_s *= value / pack.darkroom.enlarger.reciprocity;
-    row.in(pack) = value;
+PutDoubtful putting_for(const Pack& pack) {
+    if (!pack.fit.numbers.empty() || !pack.darkroom.anchored)
+        return [](Pack& other, const PackNumber& row, double value) {
+            row.in(other) = std::clamp(value, row.minimum, row.maximum);
+        };
+    return [](Pack& other, const PackNumber& row, double value) {
+        value = std::clamp(value, row.minimum, row.maximum);
+        if (row.name() == kReciprocity) other.speed_log_s *= value / other.darkroom.enlarger.reciprocity;
+        row.in(other) = value;
+    };
 }
 
 bool is_moved(const Pack& pack, const PackNumber& row) {

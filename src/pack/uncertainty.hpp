@@ -32,10 +32,11 @@ struct Within {
 };
 [[nodiscard]] std::optional<Within> within_95_percent(const Pack&, const PackNumber&);
 
-/// Puts another value of a doubtful number into a pack, within the row's range. Before a fit settles both
-/// together, another exponent of reciprocity leaves the seconds of the speed point, at which the paper was
-/// seen.
-void put_doubtful(Pack&, const PackNumber&, double value);
+/// Puts another value of a doubtful number into a pack, within the row's range.
+using PutDoubtful = void (*)(Pack&, const PackNumber&, double value);
+/// Of packs that this one may be. Before a fit settles both together, another exponent of reciprocity leaves
+/// the seconds of the speed point, at which the paper was seen.
+[[nodiscard]] PutDoubtful putting_for(const Pack&);
 
 /// False for what no draw and no change touches: scatter, which comes on top of what is doubtful; the speed
 /// point of a pack without an anchor, since nothing is known in seconds there; the range of a graded paper

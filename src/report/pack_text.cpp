@@ -104,7 +104,7 @@ std::string numbers(const Pack& pack) {
     const auto add_number = [&](const std::string& name, double value, const Knowledge& known,
                                 std::string_view unit, const std::optional<Within>& within) {
         const auto told = [&](double figure) {
-            return within ? shown_number(figure, within->low, within->high) : decimal(figure, 4);
+            return within ? shown_number(figure, {value, within->low, within->high}) : decimal(figure, 4);
         };
         add(name, with_unit(told(value), unit), known,
             within ? told(within->low) + " to " + told(within->high) : std::string());

@@ -32,12 +32,12 @@ std::string shown_seconds(const Interval& known) {
            shown_within(known.high, known) + ")";
 }
 
-std::string shown_number(double value, double low, double high) {
+std::string shown_number(double figure, const Interval& known) {
     constexpr int kMost = 6;
-    const double up = high - value, down = value - low;
+    const double up = known.high - known.value, down = known.value - known.low;
     const double half = std::min(up > 0 ? up : down, down > 0 ? down : up);
-    if (!(half > 0)) return decimal(value, 4);
-    return fixed(value, std::clamp(1 - int(std::floor(std::log10(half))), 0, kMost));
+    if (!(half > 0)) return decimal(figure, 4);
+    return fixed(figure, std::clamp(1 - int(std::floor(std::log10(half))), 0, kMost));
 }
 
 std::string shown(PrintDensity density) {

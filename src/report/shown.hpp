@@ -22,8 +22,9 @@ namespace fogproof::report {
 /// Evaluation of measurement data, JCGM 100:2008, 7.2.6: two digits of an uncertainty suffice, and the value
 /// is rounded to them.
 [[nodiscard]] std::string shown_within(double seconds, const Interval&);
-/// A number with as many decimals as its 95 % has a use for: two digits of the narrower half.
-[[nodiscard]] std::string shown_number(double value, double low, double high);
+/// A figure of a number that is known so, with as many decimals as that has a use for: two digits of the
+/// narrower half.
+[[nodiscard]] std::string shown_number(double figure, const Interval& known);
 /// Two decimals: "1.94".
 [[nodiscard]] std::string shown(PrintDensity);
 /// rms L* as a distance that is expected: tenths under 10, else whole.

@@ -28,10 +28,15 @@ struct Owner {
     foreign::Paper paper;
     double noise, scatter;
     std::mt19937 random;
+    double callier = 1, flare = 0, reciprocity = 1;  ///< of the enlarger, and of the paper in long exposures
 
     explicit Owner(unsigned seed) : paper(seed + 300), random(seed) {
         noise = std::uniform_real_distribution(0.006, 0.015)(random);
         scatter = std::uniform_real_distribution(0.0, 0.015)(random);
+        std::mt19937 printing(seed + 900);
+        callier = std::uniform_real_distribution(1.0, 1.05)(printing);
+        flare = std::uniform_real_distribution(0.005, 0.03)(printing);
+        reciprocity = std::uniform_real_distribution(0.92, 1.0)(printing);
     }
     double sheet() { return std::normal_distribution<>(0, scatter)(random); }
 
@@ -72,12 +77,15 @@ struct Owner {
 // rms L* of a told recipe carried out on the paper for so many seconds.
 double carried_out(const Owner& owner, const Printing& printing, const Wanted& wanted,
                    const FoundRecipe& recipe, double exposure_s, double bleach_s, double darker) {
-    const double mean = printing.frame().mean_transmitted(1), flare = printing.pack().darkroom.enlarger.flare;
+    constexpr double kUsual_s = 20;  // where the strips were exposed, more or less
+    const double mean = printing.frame().mean_transmitted(owner.callier), flare = owner.flare;
+    const double acts_s = kUsual_s * std::pow(exposure_s / kUsual_s, owner.reciprocity);
     double sum = 0;
     for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
-        const double light = (1 - flare) * std::pow(10.0, -wanted.tones[i].density.value) + flare * mean;
+        const double light =
+            (1 - flare) * std::pow(10.0, -owner.callier * wanted.tones[i].density.value) + flare * mean;
         const foreign::Treatment t{
-            exposure_s, -std::log10(light), recipe.grade, recipe.restrainer_ml_l, recipe.develop_s, bleach_s};
+            acts_s, -std::log10(light), recipe.grade, recipe.restrainer_ml_l, recipe.develop_s, bleach_s};
         const double l = lightness({owner.paper.density(t) + darker});
         sum += wanted.tones[i].share * std::pow(l - wanted.lightness[i], 2);
     }

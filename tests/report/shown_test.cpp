@@ -12,11 +12,13 @@ namespace fogproof::tests {
 
 // The example of 7.2.6: 10.05762 ohm with 27 milliohm is rounded to 10.058 ohm.
 TEST(Shown, NumbersAreRoundedToTheirDoubt) {
-    EXPECT_EQ(shown_number(10.05762, 10.05762 - 0.027, 10.05762 + 0.027), "10.058");
-    EXPECT_EQ(shown_number(0.04, 0.0103, 0.156), "0.040");
-    EXPECT_EQ(shown_number(105.123, 85.4, 124.8), "105");
-    EXPECT_EQ(shown_number(1.0, 1.0, 1.21), "1.00") << "a doubt on one side alone";
-    EXPECT_EQ(shown_number(8, 8, 8), "8") << "exact";
+    const Interval resistance{10.05762, 10.05762 - 0.027, 10.05762 + 0.027};
+    EXPECT_EQ(shown_number(resistance.value, resistance), "10.058");
+    EXPECT_EQ(shown_number(resistance.high, resistance), "10.085") << "ends like their middle";
+    EXPECT_EQ(shown_number(0.04, {0.04, 0.0103, 0.156}), "0.040");
+    EXPECT_EQ(shown_number(105.123, {105.123, 85.4, 124.8}), "105");
+    EXPECT_EQ(shown_number(1, {1, 1, 1.21}), "1.00") << "a doubt on one side alone";
+    EXPECT_EQ(shown_number(8, {8, 8, 8}), "8") << "exact";
 }
 
 TEST(Shown, SecondsHaveNoDecimalsWithinTheirDoubt) {
