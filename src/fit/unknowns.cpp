@@ -37,7 +37,7 @@ constexpr double kLeastShare = 1e-3;
 // are made even. Judgement.
 constexpr double kRest = 0.05, kRestReach = 1.5;
 // log10 exposure: the same of their speeds. Judgement.
-constexpr double kSpeedRest = 0.065, kSpeedReach = 2, kSpeedCommon = 0.03;
+constexpr double kSpeedRest = 0.075, kSpeedReach = 2, kSpeedCommon = 0.03;
 // Hard filters of many sets want up to twice the light of the others; from memory.
 constexpr double kHardLoss = 0.12, kLastEven = 3.25, kFirstHard = 4;
 constexpr double kLargestBalance = 4.5;

@@ -9,13 +9,21 @@
 namespace fogproof::pack {
 namespace {
 
-double moved_number(const PackNumber& row, double value, double by) {
-    if (!goes_by_factor(row) || value <= 0) return value + by;
-    return by > 0 ? value + by : value / (1 - by / value);
+// Of a fitted number's deviation: so close by that papers do not bend yet, and far enough for what was
+// tabulated.
+constexpr double kCloseBy = 0.1;
+
+double share_moved(const FitRecord& fit, const std::string& name) {
+    return std::ranges::find(fit.numbers, name, &FitRecord::Number::name) == fit.numbers.end() ? 1 : kCloseBy;
 }
 
-double signed_by(Moves::Way way, double deviation) {
-    return way == Moves::Way::less ? -deviation : deviation;
+double moved_number(const PackNumber& row, double value, double deviation, double share) {
+    if (!goes_by_factor(row) || value <= 0) return value + share * deviation;
+    return value * std::exp(share * std::log1p(deviation / value));
+}
+
+double signed_by(Moves::Way way, double share) {
+    return way == Moves::Way::less ? -share : share;
 }
 
 }  // namespace
@@ -27,8 +35,9 @@ Moves::Moves(const Pack& pack) : pack_(pack) {
     for (const auto& row : pack_numbers()) {
         const double deviation = deviation_of(pack, row), value = row.of(pack);
         if (deviation <= 0 || !is_moved(pack, row)) continue;
-        moved_.push_back({row.name(), [=, &row](Pack& other, Way way) {
-                              put(other, row, moved_number(row, value, signed_by(way, deviation)));
+        const double share = share_moved(pack.fit, row.name());
+        moved_.push_back({row.name(), share, [=, &row](Pack& other, Way way) {
+                              put(other, row, moved_number(row, value, deviation, signed_by(way, share)));
                           }});
     }
     for (std::size_t i = 0; i < pack.filters.size(); ++i)
@@ -37,9 +46,10 @@ Moves::Moves(const Pack& pack) : pack_(pack) {
             const double deviation = filter_deviation_of(pack, name);
             if (deviation <= 0 || row.key == "grade") continue;
             const double value = row.of(pack.filters[i]);
-            moved_.push_back({name, [=, &row](Pack& other, Way way) {
-                                  row.in(other.filters[i]) =
-                                      std::clamp(value + signed_by(way, deviation), row.minimum, row.maximum);
+            const double share = share_moved(pack.fit, name);
+            moved_.push_back({name, share, [=, &row](Pack& other, Way way) {
+                                  row.in(other.filters[i]) = std::clamp(
+                                      value + signed_by(way, share) * deviation, row.minimum, row.maximum);
                               }});
         }
     for (std::size_t a = 0; a < moved_.size(); ++a)

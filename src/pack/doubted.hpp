@@ -21,7 +21,8 @@
 namespace fogproof::pack {
 
 /// Every doubtful number that counts (is_moved()), moved by its own deviation; numbers that go_by_factor() by
-/// the factor 1 + deviation / value.
+/// the factor 1 + deviation / value. Numbers of a fit make up for each other along straight lines that hold
+/// only close by, so these are moved by a small share of it.
 class Moves {
   public:
     enum class Way { less, more };
@@ -30,6 +31,8 @@ class Moves {
     [[nodiscard]] std::size_t size() const { return moved_.size(); }
     /// The pack with one number moved; without the readings and the fit of the pack it comes from.
     [[nodiscard]] Pack pack(std::size_t number, Way) const;
+    /// Of its deviation, by which that pack is moved.
+    [[nodiscard]] double share(std::size_t number) const { return moved_[number].share; }
     /// How two of the numbers err together.
     [[nodiscard]] double correlation(std::size_t a, std::size_t b) const;
     /// One deviation of what changes so with each of the numbers.
@@ -38,6 +41,7 @@ class Moves {
   private:
     struct Moved {
         std::string name;  // as in Pack::knowledge
+        double share;
         std::function<void(Pack&, Way)> move;
     };
     Pack pack_;
@@ -75,10 +79,10 @@ class Doubted {
     [[nodiscard]] std::vector<double> changes(const Number& number) const {
         const double middle = number(likeliest_);
         std::vector<double> all;
-        for (const Sides& sides : beside_) {
-            const auto less = number_of(number, sides.less), more = number_of(number, sides.more);
+        for (std::size_t i = 0; i < beside_.size(); ++i) {
+            const auto less = number_of(number, beside_[i].less), more = number_of(number, beside_[i].more);
             const double down = less ? middle - *less : 0, up = more ? *more - middle : 0;
-            all.push_back(less && more ? (down + up) / 2 : down + up);
+            all.push_back((less && more ? (down + up) / 2 : down + up) / moves_.share(i));
         }
         return all;
     }
