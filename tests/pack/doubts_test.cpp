@@ -81,7 +81,7 @@ TEST(RestrainerAgent, LeavesSomeFogWhateverTheDose) {
 
 TEST(RestrainerAgent, NotNamedItIsInMoreDoubt) {
     Pack named, unnamed;
-    named.restrainer_agent = RestrainerAgent::bromide;
+    named.darkroom.restrainer_agent = RestrainerAgent::bromide;
     for (const char* name : {"restrainer.half_ml_l", "restrainer.speed_loss", "restrainer.fog_floor"}) {
         EXPECT_GT(doubt(named, name), 0) << name;
         EXPECT_GT(doubt(unnamed, name), 1.2 * doubt(named, name)) << name;
@@ -93,8 +93,8 @@ TEST(RestrainerAgent, NotNamedItIsInMoreDoubt) {
 // benzotriazole at 1 %, 5 to 20 ml of it in a litre are usual, and cost a third of a stop to a stop.
 TEST(RestrainerAgent, BringsItsStockAndStaysInTheFile) {
     const Pack read = parse_pack("fogproof_pack = 1\n[restrainer]\nagent = \"benzotriazole\"\n", "old.toml");
-    EXPECT_EQ(read.restrainer_agent, RestrainerAgent::benzotriazole);
-    EXPECT_EQ(read.restrainer_stock_percent, 1);
+    EXPECT_EQ(read.darkroom.restrainer_agent, RestrainerAgent::benzotriazole);
+    EXPECT_EQ(read.darkroom.restrainer_stock_percent, 1);
     EXPECT_EQ(parse_pack(written(read), "again.toml"), read);
     const PaperModel paper = paper_model(read);
     const auto threshold = [&](double ml_l) {
@@ -104,10 +104,10 @@ TEST(RestrainerAgent, BringsItsStockAndStaysInTheFile) {
     EXPECT_GT(stops, 1.0 / 3);
     EXPECT_LT(stops, 1);
     const Pack bromide = parse_pack("fogproof_pack = 1\n[restrainer]\nagent = \"bromide\"\n", "old.toml");
-    EXPECT_EQ(bromide.restrainer_stock_percent, 10);
+    EXPECT_EQ(bromide.darkroom.restrainer_stock_percent, 10);
     const Pack stated = parse_pack(
         "fogproof_pack = 1\n[restrainer]\nagent = \"benzotriazole\"\nstock_percent = 0.2\n", "old.toml");
-    EXPECT_EQ(stated.restrainer_stock_percent, 0.2);
+    EXPECT_EQ(stated.darkroom.restrainer_stock_percent, 0.2);
 }
 
 // Callier's Q is 1.0 to 1.05 for diffuse heads, 1.2 to 1.5 for condensers (from memory).
@@ -132,9 +132,9 @@ TEST(Head, BringsItsCallierFactorAndDoubt) {
     const auto [unknown_least, unknown_most] = range(Pack{});
     EXPECT_LT(unknown_least, 1.01);
     EXPECT_GT(unknown_most, 1.25) << "it may be a condenser";
-    EXPECT_EQ(of("condenser").enlarger.callier, 1.35);
+    EXPECT_EQ(of("condenser").darkroom.enlarger.callier, 1.35);
     EXPECT_EQ(parse_pack("fogproof_pack = 1\n[enlarger]\nhead = \"condenser\"\ncallier = 1.2\n", "old.toml")
-                  .enlarger.callier,
+                  .darkroom.enlarger.callier,
               1.2);
 }
 
