@@ -23,11 +23,11 @@ constexpr std::size_t kEnough = 400;
 // Of a number's deviation; local, as the slopes of the fit were.
 constexpr double kStep = 1e-3;
 // A straight step towards the readings is taken so often, halved so often where it does not help.
-constexpr int kSteps = 6, kHalvings = 3;
+constexpr int kSteps = 8, kHalvings = 3, kAttempts = 4;
 // Chi squared of what bends, below which a draw shows the readings as well as any.
-constexpr double kNear = 0.05;
+constexpr double kNear = 2;
 
-// What the fit of a pack knew: its doubtful numbers, how they err together, and what they do to the readings.
+// What the fit of a pack knew: its doubtful numbers, and what they do to the readings.
 class Known {
   public:
     Known(const Pack& pack, std::vector<Reading> readings)
@@ -38,45 +38,75 @@ class Known {
         pack_.readings = {};
         for (auto& unknown : unknowns_of(pack))
             if (doubt_of(unknown) > 0 && is_fitted(unknown)) numbers_.push_back(std::move(unknown));
-        const auto n = Eigen::Index(numbers_.size());
-        middle_.resize(n);
-        covariance_.resize(n, n);
-        for (Eigen::Index i = 0; i < n; ++i) {
-            const Unknown& one = numbers_[std::size_t(i)];
-            middle_[i] = one.of(pack);
-            for (Eigen::Index j = 0; j < n; ++j) {
-                const Unknown& other = numbers_[std::size_t(j)];
-                covariance_(i, j) =
-                    doubt_of(one) * doubt_of(other) * pack::correlation(pack.fit, one.name, other.name);
-            }
+        middle_.resize(Eigen::Index(numbers_.size()));
+        doubt_.resize(middle_.size());
+        for (Eigen::Index i = 0; i < middle_.size(); ++i) {
+            middle_[i] = numbers_[std::size_t(i)].of(pack);
+            doubt_[i] = doubt_of(numbers_[std::size_t(i)]);
         }
+        Eigen::MatrixXd covariance(middle_.size(), middle_.size());
+        for (std::size_t i = 0; i < numbers_.size(); ++i)
+            for (std::size_t j = 0; j < numbers_.size(); ++j)
+                covariance(Eigen::Index(i), Eigen::Index(j)) =
+                    doubt_[Eigen::Index(i)] * doubt_[Eigen::Index(j)] *
+                    pack::correlation(pack.fit, numbers_[i].name, numbers_[j].name);
         pack_.fit = {};
-        find_slopes();
+        Predictor predictor(pack_, readings_);
+        const auto here = predictor.densities(pack_);
+        here_ = Eigen::Map<const Eigen::VectorXd>(here.data(), Eigen::Index(here.size()));
+        slopes_ = slopes_at(predictor, pack_, middle_);
+        const Eigen::MatrixXd slopes = whitened(slopes_);
+        told_ = (slopes * covariance * slopes.transpose()).trace();
     }
 
-    void bring_back(pack::PackDraw& draw) const {
+    /// A draw from which the readings cannot be reached is taken from nearer to the pack.
+    [[nodiscard]] Pack brought_back(const Pack& drawn) const {
         Predictor predictor(pack_, readings_);
-        Eigen::VectorXd at(middle_.size());
-        for (Eigen::Index i = 0; i < at.size(); ++i) at[i] = numbers_[std::size_t(i)].of(draw.pack);
-        const Eigen::VectorXd straight = slopes_ * (at - middle_);
-        std::optional<Eigen::VectorXd> bent = bend(predictor, draw.pack, straight);
-        for (int step = 0; step < kSteps && bent && bent->squaredNorm() > kNear; ++step) {
-            Eigen::VectorXd by = -pull_ * *bent;
-            bool is_nearer = false;
-            for (int half = 0; half <= kHalvings && !is_nearer; ++half, by /= 2) {
-                const Pack nearer = moved(draw.pack, at + by);
-                const auto left = bend(predictor, nearer, straight);
-                is_nearer = left && left->squaredNorm() < bent->squaredNorm();
-                if (!is_nearer) continue;
-                draw.pack = nearer;
-                at += by;
-                bent = left;
-            }
-            if (!is_nearer) return;
-        }
+        Eigen::VectorXd from(middle_.size());
+        for (Eigen::Index i = 0; i < from.size(); ++i) from[i] = numbers_[std::size_t(i)].of(drawn);
+        for (int attempt = 0; attempt < kAttempts; ++attempt, from = (from + middle_) / 2)
+            if (auto back = brought_back(predictor, moved(drawn, from), from)) return *back;
+        return moved(drawn, middle_);
     }
 
   private:
+    // Nothing where the readings are not reached.
+    [[nodiscard]] std::optional<Pack> brought_back(Predictor& predictor, Pack pack,
+                                                   const Eigen::VectorXd& from) const {
+        Eigen::VectorXd at = from;
+        const Eigen::VectorXd wanted = here_ + as_told(slopes_ * (at - middle_));
+        std::optional<Eigen::VectorXd> away = off(predictor, pack, wanted);
+        for (int step = 0; step < kSteps && away && away->squaredNorm() > kNear; ++step) {
+            // The slopes of this paper, and no number farther from where it was drawn than it takes.
+            const Eigen::MatrixXd slopes = whitened(slopes_at(predictor, pack, at)) * doubt_.asDiagonal();
+            const Eigen::VectorXd from_drawn = (at - from).cwiseQuotient(doubt_);
+            const Eigen::LLT<Eigen::MatrixXd> curvature(slopes.transpose() * slopes +
+                                                        Eigen::MatrixXd::Identity(at.size(), at.size()));
+            Eigen::VectorXd by =
+                doubt_.cwiseProduct(-curvature.solve(slopes.transpose() * *away + from_drawn));
+            bool is_nearer = false;
+            for (int half = 0; half <= kHalvings && !is_nearer; ++half, by /= 2) {
+                const Pack nearer = moved(pack, at + by);
+                const auto left = off(predictor, nearer, wanted);
+                is_nearer = left && left->squaredNorm() < away->squaredNorm();
+                if (!is_nearer) continue;
+                pack = nearer;
+                for (Eigen::Index i = 0; i < at.size(); ++i) at[i] = numbers_[std::size_t(i)].of(nearer);
+                away = left;
+            }
+            if (!is_nearer) break;
+        }
+        if (!away || away->squaredNorm() > kNear + told_) return std::nullopt;
+        return pack;
+    }
+
+    // A number that was stopped at the end of its range has left its straight line: such changes of the
+    // readings are taken back to the size that is told of them.
+    [[nodiscard]] Eigen::VectorXd as_told(const Eigen::VectorXd& changes) const {
+        const double square = spread_.whitened(changes).squaredNorm();
+        return square > told_ ? std::sqrt(told_ / square) * changes : changes;
+    }
+
     // D; of a reading of a fit that keeps none. Common practice, no source.
     static constexpr double kReadingError = 0.012;
 
@@ -89,36 +119,38 @@ class Known {
                                    [&](const auto& number) { return number.name == unknown.name; });
     }
 
-    void find_slopes() {
-        Predictor predictor(pack_, readings_);
-        const auto m = Eigen::Index(readings_.size()), n = middle_.size();
-        here_ = predictor.densities(pack_);
-        slopes_ = Eigen::MatrixXd::Zero(m, n);
-        for (Eigen::Index i = 0; i < n; ++i) {
+    // Densities over numbers, where a pack stands.
+    [[nodiscard]] Eigen::MatrixXd slopes_at(Predictor& predictor, const Pack& pack,
+                                            const Eigen::VectorXd& at) const {
+        const auto here = predictor.densities(pack);
+        Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(Eigen::Index(here.size()), at.size());
+        for (Eigen::Index i = 0; i < at.size(); ++i) {
             const Unknown& unknown = numbers_[std::size_t(i)];
-            const double step = kStep * std::sqrt(covariance_(i, i));
-            const double to = middle_[i] + (middle_[i] + step > unknown.highest ? -step : step);
-            Pack pack = pack_;
-            unknown.put(pack, to);
-            const auto there = predictor.densities(pack, true);
-            for (Eigen::Index r = 0; r < m; ++r)
-                slopes_(r, i) = (there[std::size_t(r)] - here_[std::size_t(r)]) / (to - middle_[i]);
+            const double step = kStep * doubt_[i];
+            const double to = at[i] + (at[i] + step > unknown.highest ? -step : step);
+            Pack there = pack;
+            unknown.put(there, to);
+            const auto densities = predictor.densities(there, true);
+            for (std::size_t r = 0; r < here.size(); ++r)
+                slopes(Eigen::Index(r), i) = (densities[r] - here[r]) / (to - at[i]);
         }
-        Eigen::MatrixXd whitened(spread_.length(), n);
-        for (Eigen::Index i = 0; i < n; ++i) whitened.col(i) = spread_.whitened(slopes_.col(i));
-        pull_ = covariance_ * whitened.transpose();
+        return slopes;
     }
 
-    // By how far the draw shows the readings otherwise than straight lines would, whitened; nothing where
-    // there is no such paper.
-    [[nodiscard]] std::optional<Eigen::VectorXd> bend(Predictor& predictor, const Pack& draw,
-                                                      const Eigen::VectorXd& straight) const {
+    [[nodiscard]] Eigen::MatrixXd whitened(const Eigen::MatrixXd& columns) const {
+        Eigen::MatrixXd all(spread_.length(), columns.cols());
+        for (Eigen::Index i = 0; i < columns.cols(); ++i) all.col(i) = spread_.whitened(columns.col(i));
+        return all;
+    }
+
+    // By how far a paper shows the readings otherwise than it should, whitened; nothing where there is no
+    // such paper.
+    [[nodiscard]] std::optional<Eigen::VectorXd> off(Predictor& predictor, const Pack& pack,
+                                                     const Eigen::VectorXd& wanted) const {
         try {
-            const auto there = predictor.densities(draw);
-            Eigen::VectorXd by(Eigen::Index(there.size()));
-            for (std::size_t r = 0; r < there.size(); ++r)
-                by[Eigen::Index(r)] = there[r] - here_[r] - straight[Eigen::Index(r)];
-            return spread_.whitened(by);
+            const auto there = predictor.densities(pack);
+            return spread_.whitened(
+                Eigen::Map<const Eigen::VectorXd>(there.data(), Eigen::Index(there.size())) - wanted);
         } catch (const Error&) {
             return std::nullopt;
         }
@@ -135,9 +167,9 @@ class Known {
     std::vector<Reading> readings_;
     ErrorSpread spread_;
     std::vector<Unknown> numbers_;
-    Eigen::VectorXd middle_;
-    Eigen::MatrixXd covariance_, slopes_, pull_;
-    std::vector<double> here_;
+    Eigen::VectorXd middle_, doubt_, here_;
+    Eigen::MatrixXd slopes_;
+    double told_ = 0;  // expected square of whitened changes
 };
 
 }  // namespace
@@ -146,7 +178,8 @@ std::vector<pack::PackDraw> draws_as_read(const Pack& pack, std::size_t count, s
     auto draws = pack::draws_of(pack, count, set);
     if (pack.fit.numbers.empty() || pack.readings.empty()) return draws;
     const Known known(pack, fewer_of(pack.readings.rows(), pack, kEnough));
-    system::in_parallel(draws.size(), [&](std::size_t i) { known.bring_back(draws[i]); });
+    system::in_parallel(draws.size(),
+                        [&](std::size_t i) { draws[i].pack = known.brought_back(draws[i].pack); });
     return draws;
 }
 
