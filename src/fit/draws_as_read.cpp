@@ -27,6 +27,15 @@ constexpr int kSteps = 8, kHalvings = 3, kAttempts = 4;
 // Chi squared of what bends, below which a draw shows the readings as well as any.
 constexpr double kNear = 2;
 
+bool exists(const Pack& pack) {
+    try {
+        static_cast<void>(paper_model(pack));
+        return true;
+    } catch (const Error&) {
+        return false;
+    }
+}
+
 // What the fit of a pack knew: its doubtful numbers, and what they do to the readings.
 class Known {
   public:
@@ -66,7 +75,7 @@ class Known {
         for (Eigen::Index i = 0; i < from.size(); ++i) from[i] = numbers_[std::size_t(i)].of(drawn);
         for (int attempt = 0; attempt < kAttempts; ++attempt, from = (from + middle_) / 2)
             if (auto back = brought_back(predictor, moved(drawn, from), from)) return *back;
-        return moved(drawn, middle_);
+        return drawn;
     }
 
   private:
@@ -96,7 +105,7 @@ class Known {
             }
             if (!is_nearer) break;
         }
-        if (!away || away->squaredNorm() > kNear + told_) return std::nullopt;
+        if (!away || away->squaredNorm() > kNear + told_ || !exists(pack)) return std::nullopt;
         return pack;
     }
 
@@ -124,16 +133,17 @@ class Known {
                                             const Eigen::VectorXd& at) const {
         const auto here = predictor.densities(pack);
         Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(Eigen::Index(here.size()), at.size());
-        for (Eigen::Index i = 0; i < at.size(); ++i) {
-            const Unknown& unknown = numbers_[std::size_t(i)];
-            const double step = kStep * doubt_[i];
-            const double to = at[i] + (at[i] + step > unknown.highest ? -step : step);
-            Pack there = pack;
-            unknown.put(there, to);
-            const auto densities = predictor.densities(there, true);
-            for (std::size_t r = 0; r < here.size(); ++r)
-                slopes(Eigen::Index(r), i) = (densities[r] - here[r]) / (to - at[i]);
-        }
+        for (Eigen::Index i = 0; i < at.size(); ++i)
+            for (const double step : {kStep * doubt_[i], -kStep * doubt_[i]}) {
+                const Unknown& unknown = numbers_[std::size_t(i)];
+                Pack there = pack;
+                unknown.put(there, at[i] + step);
+                if (at[i] + step > unknown.highest || !exists(there)) continue;
+                const auto densities = predictor.densities(there, true);
+                for (std::size_t r = 0; r < here.size(); ++r)
+                    slopes(Eigen::Index(r), i) = (densities[r] - here[r]) / step;
+                break;
+            }
         return slopes;
     }
 
