@@ -61,7 +61,7 @@ double log_chance_beside(const Pack& paper, const Fitted& others, const Prior& p
             cells.emplace_back(int(i), int(together.cols() + j), open(i, j));
     SharedErrors all(open.rows(), together.cols() + open.cols());
     all.setFromTriplets(cells.begin(), cells.end());
-    const ErrorSpread spread(likeness.own(errors), std::move(all));
+    const ErrorSpread spread(likeness.own(errors), all);
     Eigen::VectorXd residuals(open.rows());
     for (Eigen::Index i = 0; i < open.rows(); ++i) {
         const double unit = spread.unit()[i];

@@ -4,6 +4,7 @@
 // What stands wherever chemicals are named.
 #pragma once
 
+#include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 #include "report/document.hpp"
 
