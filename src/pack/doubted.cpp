@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "pack/doubtful_numbers.hpp"
 #include "pack/uncertainty.hpp"
 
 namespace fogproof::pack {
@@ -17,11 +18,6 @@ double share_moved(const FitRecord& fit, const std::string& name) {
     return std::ranges::find(fit.numbers, name, &FitRecord::Number::name) == fit.numbers.end() ? 1 : kCloseBy;
 }
 
-double moved_number(const PackNumber& row, double value, double deviation, double share) {
-    if (!goes_by_factor(row) || value <= 0) return value + share * deviation;
-    return value * std::exp(share * std::log1p(deviation / value));
-}
-
 double signed_by(Moves::Way way, double share) {
     return way == Moves::Way::less ? -share : share;
 }
@@ -31,27 +27,12 @@ double signed_by(Moves::Way way, double share) {
 Moves::Moves(const Pack& pack) : pack_(pack) {
     pack_.readings = {};
     pack_.fit = {};
-    const PutDoubtful put = putting_for(pack);
-    for (const auto& row : pack_numbers()) {
-        const double deviation = deviation_of(pack, row), value = row.of(pack);
-        if (deviation <= 0 || !is_moved(pack, row)) continue;
-        const double share = share_moved(pack.fit, row.name());
-        moved_.push_back({row.name(), share, [=, &row](Pack& other, Way way) {
-                              put(other, row, moved_number(row, value, deviation, signed_by(way, share)));
+    for (auto& [name, move] : doubtful_numbers(pack)) {
+        const double share = share_moved(pack.fit, name);
+        moved_.push_back({name, share, [share, move = std::move(move)](Pack& other, Way way) {
+                              move(other, signed_by(way, share));
                           }});
     }
-    for (std::size_t i = 0; i < pack.filters.size(); ++i)
-        for (const auto& row : filter_numbers()) {
-            const std::string name = filter_number_name(pack.filters[i], row.key);
-            const double deviation = filter_deviation_of(pack, name);
-            if (deviation <= 0 || row.key == "grade") continue;
-            const double value = row.of(pack.filters[i]);
-            const double share = share_moved(pack.fit, name);
-            moved_.push_back({name, share, [=, &row](Pack& other, Way way) {
-                                  row.in(other.filters[i]) = std::clamp(
-                                      value + signed_by(way, share) * deviation, row.minimum, row.maximum);
-                              }});
-        }
     for (std::size_t a = 0; a < moved_.size(); ++a)
         for (std::size_t b = 0; b <= a; ++b)
             correlation_.push_back(pack::correlation(pack.fit, moved_[a].name, moved_[b].name));

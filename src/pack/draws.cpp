@@ -5,13 +5,13 @@
 #include <algorithm>
 #include <boost/math/special_functions/erf.hpp>
 #include <cmath>
-#include <functional>
 #include <numbers>
 #include <numeric>
 #include <optional>
 #include <string>
 
 #include "fogproof/base/error.hpp"
+#include "pack/doubtful_numbers.hpp"
 #include "pack/uncertainty.hpp"
 
 namespace fogproof::pack {
@@ -72,44 +72,9 @@ std::vector<double> normal_scores(std::size_t count, std::uint64_t stream) {
     return scores;
 }
 
-// A number of the pack that may be another, and how it takes a score.
-struct Doubtful {
-    std::string name;
-    std::function<void(Pack&, double)> move;
-};
-
-std::vector<Doubtful> doubtful_numbers(const Pack& pack) {
-    std::vector<Doubtful> all;
-    const PutDoubtful put = putting_for(pack);
-    for (const auto& row : pack_numbers()) {
-        const double deviation = deviation_of(pack, row), value = row.of(pack);
-        if (deviation <= 0 || !is_moved(pack, row)) continue;
-        if (goes_by_factor(row) && value > 0)
-            all.push_back({row.name(), [=, &row](Pack& other, double score) {
-                               put(other, row, value * std::exp(score * std::log1p(deviation / value)));
-                           }});
-        else
-            all.push_back({row.name(), [=, &row](Pack& other, double score) {
-                               put(other, row, value + score * deviation);
-                           }});
-    }
-    for (std::size_t i = 0; i < pack.filters.size(); ++i)
-        for (const auto& row : filter_numbers()) {
-            const std::string name = filter_number_name(pack.filters[i], row.key);
-            const double deviation = filter_deviation_of(pack, name);
-            if (deviation <= 0 || row.key == "grade") continue;
-            const double value = row.of(pack.filters[i]);
-            all.push_back({name, [=, &row](Pack& other, double score) {
-                               row.in(other.filters[i]) =
-                                   std::clamp(value + score * deviation, row.minimum, row.maximum);
-                           }});
-        }
-    return all;
-}
-
 // Lower triangle L with L L' = the correlations, row by row. Numbers that follow from others altogether get
 // nothing of their own.
-std::vector<std::vector<double>> root_of_correlations(const std::vector<Doubtful>& numbers,
+std::vector<std::vector<double>> root_of_correlations(const std::vector<DoubtfulNumber>& numbers,
                                                       const FitRecord& fit) {
     constexpr double kNothingLeft = 1e-9;
     std::vector<std::vector<double>> root(numbers.size());
@@ -137,7 +102,7 @@ class Drawing {
     }
 
     [[nodiscard]] const Pack& pack() const { return pack_; }
-    [[nodiscard]] const std::vector<Doubtful>& numbers() const { return numbers_; }
+    [[nodiscard]] const std::vector<DoubtfulNumber>& numbers() const { return numbers_; }
 
     /// Nothing where the pack contradicts itself.
     [[nodiscard]] std::optional<Pack> moved(const std::vector<double>& scores) const {
@@ -155,7 +120,7 @@ class Drawing {
 
   private:
     Pack pack_;
-    std::vector<Doubtful> numbers_;
+    std::vector<DoubtfulNumber> numbers_;
     std::vector<std::vector<double>> root_;
 };
 
