@@ -53,8 +53,11 @@ using namespace proof;
 namespace scan {
 using namespace pixels;
 }  // namespace scan
-namespace reading {
+namespace registration {
 using namespace scan;
+}  // namespace registration
+namespace reading {
+using namespace registration;
 }  // namespace reading
 namespace picture {
 using namespace reading;

@@ -7,6 +7,7 @@
 
 #include "base/markup.hpp"
 #include "cli/negative_options.hpp"
+#include "cli/read_print.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/strip_options.hpp"
 #include "cli/verbs.hpp"
@@ -26,14 +27,6 @@ namespace fogproof::cli {
 namespace {
 
 namespace fs = std::filesystem;
-
-struct ReadOptions {
-    std::vector<std::string> inputs;
-    std::string output, picture, encoding;
-    double max_pixels = kUsualMaxPixels;
-    bool json = false, force = false;
-    StripOptions strips;
-};
 
 /// Everything of one input, before it is known how many strips there are in all.
 struct Input {
@@ -68,7 +61,7 @@ Input instrument(const std::string& path) {
     return input;
 }
 
-Input opened(const std::string& path, const ReadOptions& options) {
+Input opened(const std::string& path, const ReadRequest& options) {
     StripRequest request = options.strips.request(path);
     if (!is_picture(path)) return instrument(path);
     Notes notes;
@@ -83,24 +76,17 @@ Input opened(const std::string& path, const ReadOptions& options) {
     return input;
 }
 
-// One picture a scan: NAME.png, or NAME-1.png, NAME-2.png when there are several.
-fs::path picture_for(const ReadOptions& options, std::size_t number) {
-    fs::path path = options.picture;
-    if (options.inputs.size() > 1)
-        path.replace_filename(path.stem().string() + "-" + std::to_string(number + 1) +
-                              path.extension().string());
-    return path;
-}
-
-void refuse_early(const ReadOptions& options, WholeFile::Replace replace) {
-    RunFiles files = run_that_reads(options.inputs);
+void refuse_early(const ReadRequest& options, WholeFile::Replace replace) {
+    std::vector<std::string> read = options.inputs;
+    read.push_back(options.print.negative);
+    RunFiles files = run_that_reads(read);
     files.writes(options.output, "the readings");
     for (std::size_t i = 0; i < options.inputs.size(); ++i) {
         for (std::size_t before = 0; before < i; ++before)
             if (std::error_code unknown; fs::equivalent(options.inputs[before], options.inputs[i], unknown))
                 throw Error(Fault::usage, options.inputs[i], "is given twice", "each file once");
         if (options.picture.empty()) continue;
-        const fs::path picture = picture_for(options, i);
+        const fs::path picture = picture_of(options, i);
         static_cast<void>(picture_format(picture));
         files.writes(picture, options.inputs[i]);
         WholeFile::refuse_unwritable(picture, replace);
@@ -108,7 +94,7 @@ void refuse_early(const ReadOptions& options, WholeFile::Replace replace) {
 }
 
 // Told of halves or steps, an instrument's file would be taken as if nothing had been said.
-void refuse_words_of_scans(const ReadOptions& options) {
+void refuse_words_of_scans(const ReadRequest& options) {
     const StripOptions& strips = options.strips;
     for (const auto& [is_given, option] : {std::pair{!options.picture.empty(), "--picture"},
                                            {!strips.white.empty(), "--white"},
@@ -122,9 +108,11 @@ void refuse_words_of_scans(const ReadOptions& options) {
                         "a scan (TIFF, PNG, JPEG), or leave it out");
 }
 
-void run(const ReadOptions& options, const Console& console) {
+void run(const ReadRequest& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     refuse_early(options, replace);
+    if (!options.print.negative.empty()) return read_prints(options, console);
+    options.print.refuse_without_negative();
     std::vector<Input> inputs;
     std::size_t count = 0;
     for (const auto& path : options.inputs) {
@@ -169,7 +157,7 @@ void run(const ReadOptions& options, const Console& console) {
         if (!options.picture.empty() && inputs[i].is_scan())
             save_strip_picture(inputs[i].image, inputs[i].request, inputs[i].scan,
                                fs::path(inputs[i].path).filename().string(),
-                               files.file(picture_for(options, i), replace));
+                               files.file(picture_of(options, i), replace));
     append_readings(options.output, rows_of, files);
     Console::answer(options.json ? strips_json(named, all, remarks) : strips_text(named));
     console.notes({std::to_string(all.size()) + (all.size() == 1 ? " row" : " rows") + " appended"},
@@ -178,10 +166,18 @@ void run(const ReadOptions& options, const Console& console) {
 
 }  // namespace
 
+fs::path picture_of(const ReadRequest& request, std::size_t input) {
+    fs::path path = request.picture;
+    if (request.inputs.size() > 1)
+        path.replace_filename(path.stem().string() + "-" + std::to_string(input + 1) +
+                              path.extension().string());
+    return path;
+}
+
 void add_read(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand(
-        "read", "densities off a flatbed scan of strips, or out of an instrument's file");
-    const auto options = std::make_shared<ReadOptions>();
+        "read", "densities off a flatbed scan of strips or prints, or out of an instrument's file");
+    const auto options = std::make_shared<ReadRequest>();
     verb->add_option("SCAN", options->inputs,
                      "scans (.tif .png .jpg), CGATS files of an instrument, or CSV with a column density")
         ->required();
@@ -192,6 +188,7 @@ void add_read(CLI::App& program, const Console& console) {
     verb->add_option("--max-pixels", options->max_pixels,
                      "larger scans are refused before they are read [4e9]");
     options->strips.add_to(*verb);
+    options->print.add_to(*verb);
     verb->add_flag("--json", options->json, "everything as JSON");
     verb->add_flag("--force", options->force, "replace an existing picture; readings are never replaced");
     verb->callback([options, &console] { run(*options, console); });

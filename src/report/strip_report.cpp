@@ -8,6 +8,7 @@
 #include "base/version.hpp"
 #include "base/words.hpp"
 #include "report/json_text.hpp"
+#include "report/reading_json.hpp"
 
 namespace fogproof::report {
 namespace {
@@ -42,24 +43,6 @@ Json steps_json(const std::vector<StepReading>& steps) {
     return all;
 }
 
-template <class Value>
-Json or_null(const std::optional<Value>& value) {
-    return value ? Json(*value) : Json();
-}
-
-Json row_json(const Reading& row) {
-    return {{"strip", row.strip},
-            {"wedge_density", or_null(row.wedge_density)},
-            {"exposure_s", or_null(row.exposure_s)},
-            {"filter", or_null(row.filter)},
-            {"restrainer_ml_l", or_null(row.restrainer_ml_l)},
-            {"develop_s", or_null(row.develop_s)},
-            {"bleach_s", row.bleach_s},
-            {"bleach_parts", or_null(row.bleach_parts)},
-            {"redevelop_s", row.redevelop_s},
-            {"density", row.density}};
-}
-
 }  // namespace
 
 std::string strips_text(std::span<const NamedStrip> strips) {
@@ -90,7 +73,7 @@ std::string strips_json(std::span<const NamedStrip> strips, std::span<const Read
         if (!strip.read.bleached.empty()) each["bleached"] = steps_json(strip.read.bleached);
         read.push_back(std::move(each));
     }
-    for (const auto& row : rows) written.push_back(row_json(row));
+    for (const auto& row : rows) written.push_back(reading_json(row));
     const Json all{{"fogproof", version()},
                    {"strips", read},
                    {"rows", written},

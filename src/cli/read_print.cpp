@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/read_print.hpp"
+
+#include <algorithm>
+#include <iterator>
+
+#include "base/markup.hpp"
+#include "cli/choice.hpp"
+#include "cli/pack_options.hpp"
+#include "fit/label_doubts.hpp"
+#include "fogproof/base/error.hpp"
+#include "pack/carrier.hpp"
+#include "pack/schema.hpp"
+#include "picture/print_picture.hpp"
+#include "reading/flatbed_doubt.hpp"
+#include "reading/light_density.hpp"
+#include "reading/negative_view.hpp"
+#include "reading/print_reading.hpp"
+#include "report/print_report.hpp"
+#include "scan/reflection_scan.hpp"
+#include "system/output_set.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+ScanOptions film_options(const PrintOfNegativeOptions& print, const std::string& frame) {
+    NegativeOptions film = print.film;
+    film.frame = frame;
+    film.encoding = print.negative_encoding;
+    return film.scan_options();
+}
+
+FilmOverPaper over_paper(const PrintOfNegativeOptions& print, const Scan& negative) {
+    FilmOverPaper film;
+    film.callier = head_defaults(print.head.empty() ? Head::unknown : head_in(print.head, "--head")).callier;
+    const auto take = [](const std::optional<double>& told, const char* name, const char* option,
+                         double& number) {
+        if (told) number = within(*told, pack_number(name)->minimum, pack_number(name)->maximum, option);
+    };
+    film.flare = Enlarger{}.flare;
+    take(print.callier, "enlarger.callier", "--callier", film.callier);
+    take(print.flare, "enlarger.flare", "--flare", film.flare);
+    film.mean_transmitted = Tones(negative.histogram(), negative.scale()).mean_transmitted(film.callier);
+    return film;
+}
+
+// Steps, wedges and times of bands say something of strips; a print's tones come from its negative.
+void refuse_words_of_strips(const StripOptions& strips) {
+    for (const auto& [is_given, option] : {std::pair{!strips.wedge.empty(), "--wedge"},
+                                           {!strips.exposures.empty(), "--exposures"},
+                                           {strips.steps != 0, "--steps"},
+                                           {strips.leave_out, "--leave-out"}})
+        if (is_given)
+            throw Error(Fault::usage, option, "is for strips, and --negative reads prints", "one of them");
+}
+
+}  // namespace
+
+void PrintOfNegativeOptions::add_to(CLI::App& app) {
+    const std::string group = "Prints held against their negative";
+    app.add_option(
+           "--negative", negative,
+           "the scan of the negative: SCAN is a print of it, and its tones are read (--frame is then the "
+           "picture in the negative's scan)")
+        ->group(group);
+    app.add_option("--negative-encoding", negative_encoding, "as --encoding, of the negative's scan")
+        ->group(group);
+    app.add_option("--as", film.kind, "negative, or positive for a digital picture [negative]")->group(group);
+    app.add_option("--channels", film.channels,
+                   "of the negative's scan: luminance or blue-green [as for prints]")
+        ->group(group);
+    app.add_flag("--whole", film.whole, "the whole scan of the negative is the picture")->group(group);
+    app.add_option("--clear", film.clear, "clear film: a region LEFT,TOP,WIDTH,HEIGHT, or its transmittance")
+        ->group(group);
+    app.add_option("--base-fog", film.base_fog, "density of the film's base + fog over an empty carrier")
+        ->group(group);
+    app.add_flag("--mirror", film.mirror, "the negative was scanned through the wrong side")->group(group);
+    app.add_option("--head", head, "diffuser or condenser; brings its usual Callier Q")->group(group);
+    app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
+    app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
+}
+
+void PrintOfNegativeOptions::refuse_without_negative() const {
+    for (const auto& [is_given, option] : {std::pair{!negative_encoding.empty(), "--negative-encoding"},
+                                           {!film.kind.empty(), "--as"},
+                                           {!film.channels.empty(), "--channels"},
+                                           {film.whole, "--whole"},
+                                           {!film.clear.empty(), "--clear"},
+                                           {film.base_fog.has_value(), "--base-fog"},
+                                           {film.mirror, "--mirror"},
+                                           {!head.empty(), "--head"},
+                                           {callier.has_value(), "--callier"},
+                                           {flare.has_value(), "--flare"}})
+        if (is_given)
+            throw Error(Fault::usage, option, "says something of a negative, and none is given",
+                        "--negative FILE beside it, or leave it out");
+}
+
+void read_prints(const ReadRequest& request, const Console& console) {
+    const auto replace = request.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    refuse_words_of_strips(request.strips);
+    for (const auto& path : request.inputs)
+        if (!is_picture(path))
+            throw Error(Fault::data, path, "is no scan",
+                        "a scan of a print (TIFF, PNG, JPEG) beside --negative");
+    Notes negative_notes;
+    const ScanOptions film_as = film_options(request.print, request.strips.frame);
+    const Scan negative = Scan::open(request.print.negative, film_as, negative_notes);
+    console.notes(negative_notes, request.print.negative);
+    Console::warnings(negative.warnings(), request.print.negative);
+    const FilmOverPaper film = over_paper(request.print, negative);
+    const NegativeView view = negative_view(negative, film_as);
+
+    std::vector<NamedPrint> named;
+    std::vector<ReflectionImage> images;
+    std::vector<StripRequest> requests;
+    std::vector<OriginalRows> rows_of;
+    std::vector<Reading> all;
+    Remarks remarks{negative_notes, negative.warnings()};
+    const std::size_t count = request.inputs.size();
+    for (std::size_t i = 0; i < count; ++i) {
+        const std::string& path = request.inputs[i];
+        StripOptions strips = request.strips;
+        strips.frame.clear();
+        const std::string stem = plain_line(std::filesystem::path(path).stem().string()),
+                          file = plain_line(std::filesystem::path(path).filename().string());
+        StripLabels labels = strips.labels(i, count, stem);
+        Notes notes;
+        images.push_back(reflection_scan(path, encoding_in(request.encoding, "--encoding"),
+                                         pixel_limit(request.max_pixels), notes));
+        requests.push_back(strips.request(path));
+        PrintReading read = print_read(images.back(), requests.back(), view, film);
+        read.notes.insert(read.notes.begin(), notes.begin(), notes.end());
+        console.notes(read.notes, path);
+        std::ranges::copy(read.notes, std::back_inserter(remarks.notes));
+        const FilmBase& base = negative.film_base();
+        const bool base_is_known = base.from == FilmBase::From::given || base.from == FilmBase::From::scan;
+        if (!labels.common.carrier_density && base_is_known)
+            labels.common.carrier_density = to_thousandths(base.density);
+        auto rows = labelled(read, labels.common);
+        tell_flatbed_doubt(rows, requests.back().known.size());
+        // What is written must be readable: ranges are checked once, where files are read.
+        static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
+        all.insert(all.end(), rows.begin(), rows.end());
+        named.push_back({file, labels.common.strip, images.back().scan_pixels, std::move(read)});
+        rows_of.push_back({file + ", flatbed scan of a print", std::move(rows)});
+    }
+    const auto doubts = label_doubts(all);
+    Console::warnings(doubts);
+    std::ranges::copy(doubts, std::back_inserter(remarks.warnings));
+    refuse_unappendable(request.output, rows_of);
+    OutputSet files;
+    if (!request.picture.empty())
+        for (std::size_t i = 0; i < count; ++i)
+            save_print_picture(images[i], requests[i], named[i].read, named[i].source,
+                               files.file(picture_of(request, i), replace));
+    append_readings(request.output, rows_of, files);
+    Console::answer(request.json ? prints_json(named, all, remarks) : prints_text(named));
+    console.notes({std::to_string(all.size()) + " rows appended"}, request.output);
+}
+
+}  // namespace fogproof::cli

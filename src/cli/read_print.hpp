@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// `read PRINT --negative NEG`: prints held against the negative they were made of.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/console.hpp"
+#include "cli/negative_options.hpp"
+#include "cli/strip_options.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::cli {
+
+struct PrintOfNegativeOptions {
+    std::string negative, negative_encoding, head;
+    std::optional<double> callier, flare;
+    NegativeOptions film;
+
+    void add_to(CLI::App&);
+    /// Throws Error(Fault::usage) for options that say something of a negative where none is given.
+    void refuse_without_negative() const;
+};
+
+/// What `read` is asked in either of its forms.
+struct ReadRequest {
+    std::vector<std::string> inputs;
+    std::string output, picture, encoding;
+    double max_pixels = kUsualMaxPixels;
+    bool json = false, force = false;
+    StripOptions strips;
+    PrintOfNegativeOptions print;
+};
+
+/// The picture of one input: NAME.png, or NAME-1.png, NAME-2.png when there are several.
+[[nodiscard]] std::filesystem::path picture_of(const ReadRequest&, std::size_t input);
+
+void read_prints(const ReadRequest&, const Console&);
+
+}  // namespace fogproof::cli

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "picture/print_picture.hpp"
+
+#include "base/words.hpp"
+#include "picture/scan_drawing.hpp"
+
+namespace fogproof::picture {
+namespace {
+
+using Quadrangle = std::array<ScanPoint, 4>;
+
+// A rectangle of the frame's grid, as the scan shows it.
+Quadrangle on_scan(const PlacedFrame& frame, const FramePart& part, double scan_pixels) {
+    const auto at = [&](int x, int y) -> ScanPoint {
+        const ScanPlace place = frame.warp.at(frame.grid.place_of(x, y));
+        return {place.x * scan_pixels, place.y * scan_pixels};
+    };
+    return {at(part.left, part.top), at(part.right, part.top), at(part.right, part.bottom),
+            at(part.left, part.bottom)};
+}
+
+std::string words_for(const PrintPiece& piece, std::size_t number, std::size_t of) {
+    const auto& tones = piece.curve.tones;
+    std::string line = of > 1 ? "Half " + std::to_string(number) + ": " : std::string();
+    line += std::to_string(tones.size()) + " tones, density " + fixed(tones.back().density, 2) + " to " +
+            fixed(tones.front().density, 2);
+    if (piece.border) line += "; unexposed border " + fixed(*piece.border, 2);
+    return line;
+}
+
+}  // namespace
+
+void save_print_picture(const ReflectionImage& image, const StripRequest& request, const PrintReading& read,
+                        const std::string& title, WholeFile& file) {
+    std::vector<std::string> lines{title};
+    for (std::size_t i = 0; i < read.pieces.size(); ++i)
+        lines.push_back(words_for(read.pieces[i], i + 1, read.pieces.size()));
+    lines.emplace_back(
+        "Blue: the negative's frame. Orange: even places that were read. Green: known densities.");
+    const OutputProfile profile = OutputProfile::named("srgb");
+    ScanDrawing drawing(image, lines, profile);
+    for (const PrintPiece& piece : read.pieces) {
+        const FrameGrid& grid = piece.frame.grid;
+        for (std::size_t i = 0; i < piece.ground.squares.size(); ++i) {
+            if (!piece.curve.counted[i]) continue;
+            const EvenSquare& square = piece.ground.squares[i];
+            // A dot in the middle of each square: whole outlines would hide the picture.
+            const int x = square.column * piece.ground.side + piece.ground.side / 2,
+                      y = square.row * piece.ground.side + piece.ground.side / 2;
+            drawing.outline(on_scan(piece.frame, {x, y, x + 1, y + 1}, image.scan_pixels),
+                            ScanDrawing::kPlace, 1);
+        }
+        drawing.outline(on_scan(piece.frame, {0, 0, grid.width, grid.height}, image.scan_pixels),
+                        ScanDrawing::kPiece, 3);
+    }
+    for (const auto& known : request.known) {
+        drawing.outline(corners_of(known.region), ScanDrawing::kKnown, 3);
+        drawing.label(corners_of(known.region), "known " + fixed(known.density, 2),
+                      known.density > ScanDrawing::kDarkPlace ? ScanDrawing::kOnDark : ScanDrawing::kOnLight);
+    }
+    PictureOptions options;
+    options.bits = 8;
+    const vips::VImage picture = drawing.picture();
+    save_picture([&picture] { return picture; }, file, profile, options);
+}
+
+}  // namespace fogproof::picture

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Even ground of a print: small squares over which its negative hardly changes, so that what lies a little
+// beside, as lens and scanner blur it in, does not count.
+#pragma once
+
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "reading/calibrated_scan.hpp"
+#include "registration/placing.hpp"
+
+namespace fogproof::reading {
+
+struct EvenSquare {
+    int column, row;   ///< of the squares over the frame
+    FramePlace place;  ///< its middle
+    double negative;   ///< density of the negative's mean transmittance
+    double density;    ///< of the print's mean light; stands for nothing where it is clipped
+    bool is_clipped;
+};
+
+struct EvenGround {
+    int side = 0;  ///< of a square, pixels of the frame's grid
+    int columns = 0, rows = 0;
+    std::vector<EvenSquare> squares{};
+    std::size_t all = 0;  ///< squares of the frame that the print shows, even or not
+};
+
+/// The print's squares that are even, within the part of the frame that it shows.
+[[nodiscard]] EvenGround even_ground(const CalibratedScan&, const PlacedFrame&);
+
+}  // namespace fogproof::reading

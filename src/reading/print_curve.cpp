@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "reading/print_curve.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "fogproof/base/error.hpp"
+#include "reading/light_density.hpp"
+#include "registration/tone_relation.hpp"
+
+namespace fogproof::reading {
+namespace {
+
+constexpr int kBins = 60;
+// Falloff that is looked for: none to 0.2 of a stop more than usual heads have. Judgement.
+constexpr double kLeastFalloff = -0.01, kMostFalloff = 0.1, kFalloffStep = 0.005;
+// Misses beyond this count no more: dust, handwork.
+constexpr double kMostMiss = 0.1;
+// A region is worked by hand where its squares miss the curve together by this much and by three times what
+// squares scatter, D. Judgement.
+constexpr double kWorked = 0.03;
+constexpr int kRegion = 4;  // squares to either side
+constexpr double kToneWidth = 0.05;
+constexpr int kFewestTones = 10, kMostTones = 40, kLeastTones = 5;
+constexpr std::size_t kFewestSquares = 8;
+constexpr double kLeastShare = 0.0006;
+// Squares close by err together (falloff that is no parabola, the scanner's light): so many count as one; and
+// no tone is better known than this. Judgement.
+constexpr double kTogether = 25, kFinest = 0.005;
+
+struct Seen {
+    double over_paper, squared_radius, density;
+    std::size_t square;
+};
+
+double over_with(const Seen& seen, double falloff) {
+    return seen.over_paper + falloff * seen.squared_radius;
+}
+
+// The print lightens with what lies over the paper; ToneRelation rises.
+ToneRelation curve_of(const std::vector<Seen>& all, const std::vector<char>& counted, double falloff) {
+    std::vector<ToneRelation::Pair> pairs;
+    for (const Seen& seen : all)
+        if (counted[seen.square]) pairs.push_back({float(over_with(seen, falloff)), float(-seen.density)});
+    return {std::move(pairs), kBins};
+}
+
+double miss(const Seen& seen, const ToneRelation& curve, double falloff) {
+    return seen.density + double(curve.at(float(over_with(seen, falloff))));
+}
+
+double cost(const std::vector<Seen>& all, const std::vector<char>& counted, double falloff) {
+    const ToneRelation curve = curve_of(all, counted, falloff);
+    double sum = 0;
+    for (const Seen& seen : all)
+        if (counted[seen.square]) sum += std::min(std::abs(miss(seen, curve, falloff)), kMostMiss);
+    return sum;
+}
+
+double best_falloff(const std::vector<Seen>& all, const std::vector<char>& counted) {
+    double best = 0, least = HUGE_VAL;
+    for (double falloff = kLeastFalloff; falloff <= kMostFalloff; falloff += kFalloffStep)
+        if (const double now = cost(all, counted, falloff); now < least) least = now, best = falloff;
+    const double before = cost(all, counted, best - kFalloffStep),
+                 after = cost(all, counted, best + kFalloffStep);
+    const double bend = before + after - 2 * least;
+    return bend > 0 ? best + kFalloffStep * std::clamp((before - after) / (2 * bend), -0.5, 0.5) : best;
+}
+
+double median(std::vector<double> values) {
+    const auto middle = values.begin() + std::ptrdiff_t(values.size() / 2);
+    std::ranges::nth_element(values, middle);
+    return *middle;
+}
+
+// Squares that miss the curve together with their neighbours are worked by hand, or fogged otherwise.
+std::vector<char> worked_out(const std::vector<Seen>& all, const EvenGround& ground,
+                             const ToneRelation& curve, double falloff) {
+    std::vector<double> misses, apart;
+    for (const Seen& seen : all) {
+        misses.push_back(miss(seen, curve, falloff));
+        apart.push_back(std::abs(misses.back()));
+    }
+    const double scatter = kMadToSigma * median(apart), limit = std::max(kWorked, 1.5 * scatter);
+    const auto columns = std::size_t(ground.columns);
+    std::vector<double> sum(columns * std::size_t(ground.rows), 0.0), count(sum.size(), 0.0);
+    const auto place = [&](const EvenSquare& square) {
+        return std::size_t(square.row) * columns + std::size_t(square.column);
+    };
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const std::size_t at = place(ground.squares[all[i].square]);
+        sum[at] = std::clamp(misses[i], -kMostMiss, kMostMiss), count[at] = 1;
+    }
+    std::vector<char> counted(ground.squares.size(), 0);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const EvenSquare& square = ground.squares[all[i].square];
+        double around = 0, number = 0;
+        for (int y = std::max(0, square.row - kRegion); y <= std::min(ground.rows - 1, square.row + kRegion);
+             ++y)
+            for (int x = std::max(0, square.column - kRegion);
+                 x <= std::min(ground.columns - 1, square.column + kRegion); ++x) {
+                const std::size_t at = std::size_t(y) * columns + std::size_t(x);
+                around += sum[at], number += count[at];
+            }
+        counted[all[i].square] = std::abs(around / number) < limit && apart[i] < 4 * std::max(scatter, 0.008);
+    }
+    return counted;
+}
+
+std::vector<PrintTone> tones_of(const std::vector<Seen>& all, const std::vector<char>& counted,
+                                const EvenGround& ground, const ToneRelation& curve, double falloff) {
+    std::vector<Seen> kept;
+    for (const Seen& seen : all)
+        if (counted[seen.square]) kept.push_back(seen);
+    if (kept.empty()) return {};
+    std::ranges::sort(kept, {}, [&](const Seen& seen) { return over_with(seen, falloff); });
+    const double first = over_with(kept.front(), falloff), range = over_with(kept.back(), falloff) - first;
+    const int bins = std::clamp(int(range / kToneWidth), kFewestTones, kMostTones);
+    const auto fewest = std::max(kFewestSquares, std::size_t(kLeastShare * double(ground.all)));
+    std::vector<PrintTone> tones;
+    auto from = kept.begin();
+    for (int bin = 0; bin < bins; ++bin) {
+        const double end = first + range * (bin + 1) / bins;
+        const auto to = std::find_if(from, kept.end(), [&](const Seen& seen) {
+            return bin + 1 < bins && over_with(seen, falloff) > end;
+        });
+        if (std::size_t(to - from) >= fewest) {
+            double middle = 0;
+            for (auto each = from; each != to; ++each) middle += over_with(*each, falloff);
+            middle /= double(to - from);
+            const double there = double(curve.at(float(middle)));
+            std::vector<double> densities, apart;
+            for (auto each = from; each != to; ++each)
+                densities.push_back(each->density + double(curve.at(float(over_with(*each, falloff)))) -
+                                    there);
+            const double density = median(densities);
+            for (const double each : densities) apart.push_back(std::abs(each - density));
+            const double scatter = kMadToSigma * median(apart), alone = double(to - from) / kTogether;
+            tones.push_back({middle, density, std::hypot(kFinest, scatter / std::sqrt(std::max(1.0, alone))),
+                             double(to - from) / double(ground.all)});
+        }
+        from = to;
+    }
+    return tones;
+}
+
+}  // namespace
+
+double FilmOverPaper::density(double negative) const {
+    return -std::log10((1 - flare) * std::pow(10.0, -callier * negative) + flare * mean_transmitted);
+}
+
+PrintCurve print_curve(const EvenGround& ground, const FilmOverPaper& film, const std::string& place) {
+    std::vector<Seen> all;
+    PrintCurve found;
+    found.counted.assign(ground.squares.size(), 0);
+    for (std::size_t i = 0; i < ground.squares.size(); ++i) {
+        const EvenSquare& square = ground.squares[i];
+        if (square.is_clipped) continue;
+        all.push_back({film.density(square.negative), square.place.squared_radius(), square.density, i});
+        found.counted[i] = 1;
+    }
+    const auto refuse = [&] {
+        throw Error(Fault::data, place, "too little even ground is in focus and unclipped to read tones off",
+                    "even places in at least " + std::to_string(kLeastTones) + " tones");
+    };
+    if (all.size() < kLeastTones * kFewestSquares) refuse();
+    for (int round = 0; round < 3; ++round) {
+        found.falloff = best_falloff(all, found.counted);
+        const ToneRelation curve = curve_of(all, found.counted, found.falloff);
+        found.tones = tones_of(all, found.counted, ground, curve, found.falloff);
+        found.counted = worked_out(all, ground, curve, found.falloff);
+    }
+    if (found.tones.size() < kLeastTones) refuse();
+    return found;
+}
+
+double PrintCurve::density(double over_paper) const {
+    const auto above = std::ranges::upper_bound(tones, over_paper, {}, &PrintTone::over_paper);
+    if (above == tones.begin()) return tones.front().density;
+    if (above == tones.end()) return tones.back().density;
+    const PrintTone &low = *(above - 1), &high = *above;
+    return std::lerp(low.density, high.density,
+                     (over_paper - low.over_paper) / (high.over_paper - low.over_paper));
+}
+
+std::optional<double> PrintCurve::over_paper(double asked) const {
+    // Least change of density per change of log light that still tells light from density. Judgement.
+    constexpr double kLeastSlope = 0.15;
+    for (std::size_t i = 0; i + 1 < tones.size(); ++i) {
+        const PrintTone &dark = tones[i], &light = tones[i + 1];
+        if (asked > dark.density || asked < light.density) continue;
+        const double fall = dark.density - light.density, width = light.over_paper - dark.over_paper;
+        if (fall < kLeastSlope * width) return std::nullopt;
+        return dark.over_paper + width * (dark.density - asked) / fall;
+    }
+    return std::nullopt;
+}
+
+}  // namespace fogproof::reading

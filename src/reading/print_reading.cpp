@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "reading/print_reading.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/words.hpp"
+#include "fogproof/base/error.hpp"
+#include "reading/light_density.hpp"
+#include "reading/print_border.hpp"
+
+namespace fogproof::reading {
+namespace {
+
+PrintPiece piece_of(const CalibratedScan& scan, PlacedFrame frame, const FilmOverPaper& film,
+                    const std::string& place) {
+    PrintPiece piece{std::move(frame), {}, {}, {}};
+    piece.ground = even_ground(scan, piece.frame);
+    piece.curve = print_curve(piece.ground, film, place);
+    piece.border = border_density(scan, piece.frame, piece.curve.tones.back().density);
+    return piece;
+}
+
+// The paper on which a piece lies, as the part of the frame that it shows.
+HiddenPart paper_of(const PlacedFrame& frame) {
+    const FramePart& p = frame.shown;
+    const auto at = [&](int x, int y) { return frame.warp.at(frame.grid.place_of(x, y)); };
+    return {at(p.left, p.top), at(p.right, p.top), at(p.right, p.bottom), at(p.left, p.bottom)};
+}
+
+// How much denser one piece is at the tones that both have.
+double denser_by(const PrintCurve& one, const PrintCurve& other) {
+    double sum = 0;
+    int count = 0;
+    for (const PrintTone& tone : one.tones) {
+        if (tone.over_paper < other.tones.front().over_paper ||
+            tone.over_paper > other.tones.back().over_paper)
+            continue;
+        sum += tone.density - other.density(tone.over_paper), ++count;
+    }
+    return count > 0 ? sum / count : one.tones.back().density - other.tones.back().density;
+}
+
+void note(PrintReading& read, const PrintPiece& piece) {
+    const std::size_t counted = std::size_t(std::ranges::count(piece.curve.counted, char(1)));
+    if (piece.frame.is_mirrored)
+        read.notes.emplace_back(
+            "print and negative are mirror images of each other (--mirror turns the negative)");
+    if (piece.curve.falloff > 0.01)
+        read.notes.push_back("the enlarger's light falls off by " +
+                             decimal(piece.curve.falloff / std::log10(2.0), 2) +
+                             " stop from the middle of the frame to its corners; taken out");
+    const double out = 1 - double(counted) / double(std::max<std::size_t>(piece.ground.squares.size(), 1));
+    if (out > 0.1)
+        read.notes.push_back(
+            decimal(100 * out, 0) +
+            " % of the even ground departs from the tone curve (dust, handwork, clipped) and is left out");
+    if (!piece.border) read.notes.emplace_back("no unexposed border is told from the lid; fog is not read");
+}
+
+}  // namespace
+
+PrintReading print_read(const ReflectionImage& image, const StripRequest& request, const NegativeView& view,
+                        const FilmOverPaper& film) {
+    const CalibratedScan scan = calibrated(image, request);
+    PrintReading read{{}, scan.notes};
+    read.pieces.push_back(piece_of(scan, placed_frame(scan.image, view, request.place), film, request.place));
+    if (request.halves) {
+        PlacedFrame second = [&] {
+            try {
+                return placed_frame(scan.image, view, request.place, {paper_of(read.pieces[0].frame)});
+            } catch (const Error& fault) {
+                throw Error(Fault::data, request.place,
+                            "only one half is found (" + std::string(fault.what()) + ")",
+                            "two halves of one print, cut apart and laid side by side");
+            }
+        }();
+        read.pieces.push_back(piece_of(scan, std::move(second), film, request.place));
+        if (denser_by(read.pieces[1].curve, read.pieces[0].curve) > 0)
+            std::swap(read.pieces[0], read.pieces[1]);
+    }
+    for (const PrintPiece& piece : read.pieces) note(read, piece);
+    return read;
+}
+
+std::vector<Reading> labelled(const PrintReading& read, const Reading& common) {
+    std::vector<Reading> rows;
+    for (std::size_t i = 0; i < read.pieces.size(); ++i) {
+        const PrintPiece& piece = read.pieces[i];
+        Reading row = common;
+        if (read.pieces.size() > 1) {
+            row.strip += i == 0 ? "-before" : "-bleached";
+            if (i == 0) row.bleach_s = row.redevelop_s = 0, row.bleach_parts = {};
+        }
+        for (const PrintTone& tone : piece.curve.tones) {
+            row.wedge_density = to_thousandths(tone.over_paper);
+            row.density = to_thousandths(tone.density);
+            row.density_error = to_thousandths(tone.error);
+            rows.push_back(row);
+        }
+        if (piece.border) {
+            Reading unexposed = row;
+            unexposed.wedge_density = {}, unexposed.carrier_density = {}, unexposed.filter = {};
+            unexposed.exposure_s = 0;
+            unexposed.density = to_thousandths(*piece.border);
+            rows.push_back(unexposed);
+        }
+    }
+    return rows;
+}
+
+}  // namespace fogproof::reading

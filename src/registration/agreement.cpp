@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "registration/agreement.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "registration/block_grid.hpp"
+#include "registration/parabola.hpp"
+#include "system/threads.hpp"
+
+namespace fogproof::registration {
+namespace {
+
+constexpr int kBlock = 24, kSearch = 4;  // pixels: of a block, of the search
+constexpr double kAlikeInPlace = 0.6;
+// A block that is best alike within this many pixels of its place is where it should be.
+constexpr double kInPlace = 1.0;
+// Standard deviation of values that stands out of grain and noise.
+constexpr double kAskedTexture = 0.012;
+// Weight of a block that is not alike against one that is, where the print's part of the frame is sought.
+constexpr double kAgainst = 0.7;
+// Share of the alike blocks that may lie beyond where others are looked for, at each side; and of neighbours
+// that make a block one of a region.
+constexpr double kBeyond = 0.02, kMostlyAgainst = 0.75;
+
+struct Answer {
+    bool is_asked = false, is_alike = false, is_picture = false;
+    double shift = 0;
+};
+
+double likeness(const GreyImage& negative, const SeenFrame& seen, const Block& block, int dx, int dy) {
+    double n = 0, sn = 0, ss = 0, snn = 0, sss = 0, sns = 0;
+    for (int y = block.top; y < block.bottom; ++y)
+        for (int x = block.left; x < block.right; ++x) {
+            const double a = double(negative.at(x, y)), b = double(seen.value.at(x + dx, y + dy));
+            n += 1, sn += a, ss += b, snn += a * a, sss += b * b, sns += a * b;
+        }
+    const double nn = snn / n - sn * sn / n / n, ssv = sss / n - ss * ss / n / n,
+                 ns = sns / n - sn * ss / n / n;
+    return nn > 0 && ssv > 0 ? ns / std::sqrt(nn * ssv) : 0;
+}
+
+Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& block) {
+    constexpr int kShifts = 2 * kSearch + 1;
+    std::array<std::array<double, kShifts>, kShifts> alike{};
+    double best = -1;
+    int bx = 0, by = 0;
+    for (int dy = -kSearch; dy <= kSearch; ++dy)
+        for (int dx = -kSearch; dx <= kSearch; ++dx) {
+            double& each = alike[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
+            each = likeness(negative, seen, block, dx, dy);
+            if (each > best) best = each, bx = dx, by = dy;
+        }
+    Answer answer{true, false, block.noise > kAskedTexture / 2, std::hypot(double(kSearch), double(kSearch))};
+    if (std::abs(bx) == kSearch || std::abs(by) == kSearch) return answer;
+    const auto at = [&](int dx, int dy) {
+        return alike[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
+    };
+    answer.shift = std::hypot(bx + extremum_between(at(bx - 1, by), best, at(bx + 1, by)),
+                              by + extremum_between(at(bx, by - 1), best, at(bx, by + 1)));
+    answer.is_alike = best > kAlikeInPlace && answer.shift < kInPlace;
+    return answer;
+}
+
+bool is_inside(const SeenFrame& seen, const Block& block) {
+    for (int y = block.top - kSearch; y < block.bottom + kSearch; ++y)
+        for (int x = block.left - kSearch; x < block.right + kSearch; ++x)
+            if (!seen.value.holds(x, y) ||
+                !seen.inside[std::size_t(y) * std::size_t(seen.value.width) + std::size_t(x)])
+                return false;
+    return true;
+}
+
+// The rectangle of blocks that holds most alike ones and least others.
+struct Best {
+    int left = 0, top = 0, right = 0, bottom = 0;
+    double sum = 0;
+};
+Best fullest(const std::vector<double>& worth, int columns, int rows) {
+    Best best;
+    for (int top = 0; top < rows; ++top) {
+        std::vector<double> column(std::size_t(columns), 0.0);
+        for (int bottom = top; bottom < rows; ++bottom) {
+            double run = 0;
+            int left = 0;
+            for (int x = 0; x < columns; ++x) {
+                column[std::size_t(x)] += worth[std::size_t(bottom) * std::size_t(columns) + std::size_t(x)];
+                if (run <= 0) run = 0, left = x;
+                run += column[std::size_t(x)];
+                if (run > best.sum) best = {left, top, x + 1, bottom + 1, run};
+            }
+        }
+    }
+    return best;
+}
+
+bool is_against(const Answer& answer) {
+    return answer.is_picture && !answer.is_alike;
+}
+
+// Whole regions that show something else, among those that are alike: somebody moved between two exposures.
+void count_others(Agreement& sum, const std::vector<Answer>& answers, int columns, int rows) {
+    std::vector<int> xs, ys;
+    const auto at = [&](int x, int y) -> const Answer& {
+        return answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
+    };
+    for (int y = 0; y < rows; ++y)
+        for (int x = 0; x < columns; ++x)
+            if (at(x, y).is_alike) xs.push_back(x), ys.push_back(y);
+    if (xs.empty()) return;
+    std::ranges::sort(xs), std::ranges::sort(ys);
+    const auto low = [](const std::vector<int>& v) { return v[std::size_t(kBeyond * double(v.size()))]; };
+    const auto high = [](const std::vector<int>& v) {
+        return v[std::size_t((1 - kBeyond) * double(v.size() - 1))];
+    };
+    for (int y = low(ys); y <= high(ys); ++y)
+        for (int x = low(xs); x <= high(xs); ++x) {
+            sum.around += at(x, y).is_asked;
+            if (!is_against(at(x, y))) continue;
+            int neighbours = 0, against = 0;
+            for (int v = std::max(0, y - 1); v <= std::min(rows - 1, y + 1); ++v)
+                for (int u = std::max(0, x - 1); u <= std::min(columns - 1, x + 1); ++u)
+                    neighbours += at(u, v).is_asked, against += is_against(at(u, v));
+            sum.other += neighbours >= 5 && against >= kMostlyAgainst * neighbours;
+        }
+}
+
+}  // namespace
+
+Agreement agreement(const GreyImage& expected, const SeenFrame& seen) {
+    const auto all = blocks(expected, seen, kBlock);
+    std::vector<Answer> answers(all.size());
+    in_parallel(all.size(), [&](std::size_t i) {
+        if (all[i].texture > kAskedTexture && is_inside(seen, all[i]))
+            answers[i] = asked(expected, seen, all[i]);
+    });
+    std::vector<double> worth;
+    for (const Answer& answer : answers)
+        worth.push_back(answer.is_alike ? 1 : answer.is_asked ? -kAgainst : 0);
+    const int columns = expected.width / kBlock, rows = expected.height / kBlock;
+    const Best best = fullest(worth, columns, rows);
+    Agreement sum{
+        {best.left * kBlock, best.top * kBlock, best.right * kBlock, best.bottom * kBlock}, 0, 0, 0, 0, 0, 0};
+    std::vector<double> shifts;
+    for (int y = 0; y < rows; ++y)
+        for (int x = 0; x < columns; ++x) {
+            const Answer& answer = answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
+            if (y < best.top || y >= best.bottom || x < best.left || x >= best.right) {
+                sum.against += answer.is_picture && !answer.is_alike;
+                continue;
+            }
+            sum.asked += answer.is_asked, sum.alike += answer.is_alike;
+            if (answer.is_alike) shifts.push_back(answer.shift);
+        }
+    count_others(sum, answers, columns, rows);
+    if (!shifts.empty()) {
+        const auto middle = shifts.begin() + std::ptrdiff_t(shifts.size() / 2);
+        std::ranges::nth_element(shifts, middle);
+        sum.median_shift = *middle;
+    }
+    return sum;
+}
+
+}  // namespace fogproof::registration

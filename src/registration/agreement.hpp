@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Whether a scan shows this very negative where a warp says, and which part of it: each block with a texture
+// is searched for a little way around its place. In a print of another negative, be it of the same scene,
+// most blocks are best alike somewhere else.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "registration/seen_frame.hpp"
+
+namespace fogproof::registration {
+
+/// A rectangle of a frame's grid, in its pixels; right and bottom not included.
+struct FramePart {
+    int left = 0, top = 0, right = 0, bottom = 0;
+    [[nodiscard]] double area() const { return double(right - left) * double(bottom - top); }
+};
+
+struct Agreement {
+    FramePart part;           ///< of the frame that the print shows
+    std::size_t asked = 0;    ///< blocks in this part that have a texture
+    std::size_t alike = 0;    ///< of these: alike, and best alike where the warp has them
+    std::size_t against = 0;  ///< blocks elsewhere that show a picture, but not what the negative has there
+    std::size_t around = 0;   ///< blocks with a texture among those that are alike
+    std::size_t other = 0;    ///< of these: such blocks as above whose neighbours are, too
+    double median_shift = 0;  ///< of the alike blocks, pixels
+    [[nodiscard]] double share() const { return asked > 0 ? double(alike) / double(asked) : 0; }
+};
+
+/// `expected`: the negative as this print would show it, through its tone curve.
+[[nodiscard]] Agreement agreement(const GreyImage& expected, const SeenFrame&);
+
+}  // namespace fogproof::registration

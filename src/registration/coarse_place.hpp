@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Roughly where a negative's frame lies on a scan, out of keypoints that look alike in both.
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "registration/frame_warp.hpp"
+#include "registration/keypoints.hpp"
+
+namespace fogproof::registration {
+
+/// A pair of keypoints that may be one place: in the frame and on the scan.
+struct Match {
+    FramePlace frame;
+    ScanPlace scan;
+    double turn;    ///< direction on the scan less direction in the frame, radians
+    double growth;  ///< size on the scan over size in the frame, pixels a half diagonal
+    double likeness;
+};
+
+/// For each keypoint of the scan the one of the negative that looks most like it, if it stands out from the
+/// next best; the most distinct first. `width`, `height`: of the image that the negative's keypoints are of.
+[[nodiscard]] std::vector<Match> matches(std::span<const Keypoint> negative, int width, int height,
+                                         std::span<const Keypoint> scan);
+
+struct CoarsePlace {
+    FrameWarp warp;
+    std::vector<Match> agreeing;
+};
+
+/// Places on which many matches agree, most first. Turns other than by about a right angle or none are left
+/// aside.
+[[nodiscard]] std::vector<CoarsePlace> coarse_places(std::span<const Match>, std::size_t most);
+
+}  // namespace fogproof::registration

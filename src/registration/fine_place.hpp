@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A frame's place on a scan, from a rough one: the warp under which the scan's blocks look most like the
+// negative's, by Gauss-Newton from coarse to fine.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "registration/block_grid.hpp"
+#include "registration/coarse_place.hpp"
+
+namespace fogproof::registration {
+
+/// A scan and a negative at one size of pixels: about as many lie along the frame in both.
+struct Level {
+    GreyImage negative;  ///< what a print of it would look like, 0 to 1; light where the negative is dense
+    GreyImage scan;      ///< lightness, 0 to 1
+    double pitch;        ///< of the scan's pixels, in pixels of the finest scan
+};
+/// From the finest to the coarsest.
+[[nodiscard]] std::vector<Level> levels(GreyImage negative, GreyImage scan);
+
+struct FinePlace {
+    FrameWarp warp;           ///< to pixels of the finest scan
+    double corner_doubt;      ///< standard deviation of the worst corner, in these pixels
+    std::vector<Block> kept;  ///< blocks of the finest level that held it
+    double blur;              ///< of the scan against the negative, pixels of the negative
+    GreyImage expected;       ///< the negative through the print's tone curve, blurred like the scan
+};
+
+/// From a rough place that counts pixels of the finest scan; its matches, good to `match_doubt` such pixels,
+/// hold the warp where blocks say little. Nothing where too few blocks look alike.
+[[nodiscard]] std::optional<FinePlace> fine_place(const std::vector<Level>&, const CoarsePlace& near,
+                                                  double match_doubt);
+
+}  // namespace fogproof::registration

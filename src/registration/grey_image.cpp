@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "registration/grey_image.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace fogproof::registration {
+namespace {
+
+// Where a Gaussian is cut off, in standard deviations.
+constexpr double kCutOff = 3.5;
+
+std::vector<float> kernel(double sigma) {
+    const int reach = std::max(1, int(std::ceil(kCutOff * sigma)));
+    std::vector<float> weights;
+    double sum = 0;
+    for (int i = -reach; i <= reach; ++i) {
+        weights.push_back(float(std::exp(-0.5 * i * i / (sigma * sigma))));
+        sum += double(weights.back());
+    }
+    for (float& weight : weights) weight = float(double(weight) / sum);
+    return weights;
+}
+
+// One line with its ends continued, so that the loop over a kernel never asks where it is.
+void blur_line(const std::vector<float>& padded, const std::vector<float>& weights, float* out,
+               std::size_t count) {
+    std::fill_n(out, count, 0.0f);
+    for (std::size_t k = 0; k < weights.size(); ++k) {
+        const float weight = weights[k];
+        const float* from = padded.data() + k;
+        for (std::size_t i = 0; i < count; ++i) out[i] += weight * from[i];
+    }
+}
+
+GreyImage blurred_along_rows(const GreyImage& image, const std::vector<float>& weights) {
+    const auto reach = std::ptrdiff_t(weights.size() / 2);
+    GreyImage out(image.width, image.height);
+    std::vector<float> padded(std::size_t(image.width) + weights.size());
+    for (int y = 0; y < image.height; ++y) {
+        const float* row = image.values.data() + std::ptrdiff_t(y) * image.width;
+        std::fill_n(padded.begin(), reach, row[0]);
+        std::copy_n(row, image.width, padded.begin() + reach);
+        std::fill(padded.begin() + reach + image.width, padded.end(), row[image.width - 1]);
+        blur_line(padded, weights, out.values.data() + std::ptrdiff_t(y) * image.width,
+                  std::size_t(image.width));
+    }
+    return out;
+}
+
+GreyImage blurred_along_columns(const GreyImage& image, const std::vector<float>& weights) {
+    const int reach = int(weights.size() / 2);
+    GreyImage out(image.width, image.height);
+    for (int y = 0; y < image.height; ++y) {
+        float* row = out.values.data() + std::ptrdiff_t(y) * image.width;
+        for (int k = -reach; k <= reach; ++k) {
+            const float weight = weights[std::size_t(k + reach)];
+            const float* from =
+                image.values.data() + std::ptrdiff_t(std::clamp(y + k, 0, image.height - 1)) * image.width;
+            for (int x = 0; x < image.width; ++x) row[x] += weight * from[x];
+        }
+    }
+    return out;
+}
+
+}  // namespace
+
+GreyImage blurred(const GreyImage& image, double sigma) {
+    if (!(sigma > 0) || image.values.empty()) return image;
+    const auto weights = kernel(sigma);
+    return blurred_along_columns(blurred_along_rows(image, weights), weights);
+}
+
+GreyImage halved(const GreyImage& image) {
+    GreyImage half(image.width / 2, image.height / 2);
+    for (int y = 0; y < half.height; ++y)
+        for (int x = 0; x < half.width; ++x)
+            half.at(x, y) = (image.at(2 * x, 2 * y) + image.at(2 * x + 1, 2 * y) +
+                             image.at(2 * x, 2 * y + 1) + image.at(2 * x + 1, 2 * y + 1)) /
+                            4;
+    return half;
+}
+
+GreyImage mirrored(const GreyImage& image) {
+    GreyImage turned(image.width, image.height);
+    for (int y = 0; y < image.height; ++y)
+        for (int x = 0; x < image.width; ++x) turned.at(image.width - 1 - x, y) = image.at(x, y);
+    return turned;
+}
+
+}  // namespace fogproof::registration

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "registration/placing.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "base/words.hpp"
+#include "fogproof/base/error.hpp"
+#include "registration/beyond_frame.hpp"
+#include "registration/coarse_place.hpp"
+#include "registration/fine_place.hpp"
+
+namespace fogproof::registration {
+namespace {
+
+// Where keypoints are looked for: pixels along the longer side, and how many of the strongest.
+constexpr int kNegativePixels = 900, kPrintPixels = 1500;
+constexpr std::size_t kNegativePoints = 1500, kPrintPoints = 2000, kPlacesTried = 3;
+constexpr int kMostPixels = 2400;
+// A keypoint of the print is good to this many of the pixels it was found on.
+constexpr double kMatchDoubt = 1.5;
+// Worst corner that is taken, as a part of the scan's longer side: 2.5 pixels of 1500. Judgement.
+constexpr double kMostDoubt = 2.5 / 1500;
+// A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
+// of blocks against those that agree. Judgement, tried on prints of the negative and of its neighbours.
+constexpr double kSmallPart = 0.3, kMostAgainst = 0.8, kMostOther = 0.06, kContinued = 0.45;
+constexpr std::size_t kFewestAlike = 25;
+constexpr double kLeastShare = 0.5;
+
+GreyImage lightness(const ReflectionImage& print) {
+    GreyImage image(print.width, print.height);
+    std::ranges::transform(print.light, image.values.begin(),
+                           [](float light) { return std::cbrt(std::max(0.0f, light)); });
+    return image;
+}
+
+// What a print of the negative may look like before its curve is known: the middle nine tenths of the tones
+// over most of the range.
+GreyImage expected(const SmallNegative& negative) {
+    std::vector<double> sorted;
+    for (const NegativeDensity density : negative.density) sorted.push_back(density.value);
+    const auto at = [&sorted](double share) {
+        const auto place = sorted.begin() + std::ptrdiff_t(share * double(sorted.size() - 1));
+        std::ranges::nth_element(sorted, place);
+        return *place;
+    };
+    const double thin = at(0.05), dense = std::max(at(0.95), thin + 0.05);
+    GreyImage image(negative.width, negative.height);
+    std::ranges::transform(negative.density, image.values.begin(), [&](NegativeDensity density) {
+        return float(1 / (1 + std::exp(-4 * ((density.value - thin) / (dense - thin) - 0.5))));
+    });
+    return image;
+}
+
+bool is_within(const HiddenPart& part, double x, double y) {
+    int sign = 0;
+    for (std::size_t i = 0; i < part.size(); ++i) {
+        const ScanPlace &a = part[i], &b = part[(i + 1) % part.size()];
+        const double side = (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
+        const int here = side > 0 ? 1 : -1;
+        if (sign != 0 && here != sign) return false;
+        sign = here;
+    }
+    return true;
+}
+
+// Keypoints of the print, in pixels of its image, and how large a pixel was when they were looked for.
+struct PrintPoints {
+    std::vector<Keypoint> points;
+    double pitch;
+};
+PrintPoints print_points(const GreyImage& print, const std::vector<HiddenPart>& hidden) {
+    GreyImage image = print;
+    double pitch = 1;
+    for (; std::max(image.width, image.height) > kPrintPixels; pitch *= 2) image = halved(image);
+    PrintPoints found{keypoints(image, kPrintPoints), pitch};
+    for (Keypoint& point : found.points) point.x *= pitch, point.y *= pitch, point.size *= pitch;
+    std::erase_if(found.points, [&](const Keypoint& point) {
+        return std::ranges::any_of(hidden,
+                                   [&](const HiddenPart& part) { return is_within(part, point.x, point.y); });
+    });
+    return found;
+}
+
+double longer_side(const FrameWarp& warp, double width, double height) {
+    const auto c = frame_corners(width, height);
+    const ScanPlace a = warp.at(c[0]), b = warp.at(c[1]), d = warp.at(c[3]);
+    return std::max(std::hypot(a.x - b.x, a.y - b.y), std::hypot(a.x - d.x, a.y - d.y));
+}
+
+struct Sought {
+    std::vector<CoarsePlace> places;
+    bool is_mirrored = false;
+};
+Sought coarsely(const NegativeView& view, const PrintPoints& print) {
+    const GreyImage negative = expected(view.at(kNegativePixels));
+    const auto sought = [&](const GreyImage& image) {
+        const auto pairs =
+            matches(keypoints(image, kNegativePoints), image.width, image.height, print.points);
+        return coarse_places(pairs, kPlacesTried);
+    };
+    Sought found{sought(negative)};
+    if (found.places.empty()) found = {sought(mirrored(negative)), true};
+    return found;
+}
+
+SmallNegative mirrored(SmallNegative negative) {
+    for (int y = 0; y < negative.height; ++y) {
+        const auto row = negative.density.begin() + std::ptrdiff_t(y) * negative.width;
+        std::reverse(row, row + negative.width);
+    }
+    return negative;
+}
+
+// The warp of the frame left to right exchanged.
+FrameWarp mirrored(FrameWarp warp) {
+    for (const std::size_t i : {0u, 3u, 6u}) warp.numbers[i] = -warp.numbers[i];
+    return warp;
+}
+
+std::string what_is_wrong(const Agreement& found, const FrameGrid& grid, double continued) {
+    const double share = found.part.area() / (double(grid.width) * grid.height);
+    const double against = double(found.against) / double(std::max<std::size_t>(found.alike, 1));
+    if (found.alike < kFewestAlike || found.share() < kLeastShare ||
+        (share < kSmallPart && against > kMostAgainst))
+        return "the print is like this negative in parts only; another exposure of the same scene?";
+    if (double(found.other) > kMostOther * double(found.around))
+        return "whole regions of the print show something else than this negative; another exposure of the "
+               "same scene?";
+    if (continued > kContinued)
+        return "the print goes on beyond the negative's frame; another exposure of the same scene, or the "
+               "frame "
+               "was found or told too small (--frame, --whole)";
+    return {};
+}
+
+}  // namespace
+
+std::array<ScanPlace, 4> PlacedFrame::corners() const {
+    const double left = edges.left * grid.width, right = edges.right * grid.width,
+                 top = edges.top * grid.height, bottom = edges.bottom * grid.height;
+    const auto on_image = [this](double x, double y) { return warp.at(grid.place_of(x, y)); };
+    return {on_image(left, top), on_image(right, top), on_image(right, bottom), on_image(left, bottom)};
+}
+
+PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view, const std::string& place,
+                         const std::vector<HiddenPart>& hidden) {
+    const GreyImage scan = lightness(print);
+    const PrintPoints points = print_points(scan, hidden);
+    const Sought sought = coarsely(view, points);
+    std::string reason = "the negative's picture is not found on the print";
+    for (const CoarsePlace& near : sought.places) {
+        const SmallNegative first = view.at(kNegativePixels);
+        const double along = longer_side(near.warp, first.width, first.height);
+        SmallNegative negative = view.at(std::clamp(int(along), kNegativePixels / 4, kMostPixels));
+        if (sought.is_mirrored) negative = mirrored(std::move(negative));
+        const FrameGrid grid{negative.width, negative.height};
+        // A negative of few pixels cannot show what the scan shows.
+        const double pitch = along / std::max(grid.width, grid.height);
+        const GreyImage fit = pitch > 1.2 ? blurred(scan, 0.5 * std::sqrt(pitch * pitch - 1)) : scan;
+        const auto fine = fine_place(levels(expected(negative), fit), near, kMatchDoubt * points.pitch);
+        if (!fine) continue;
+        const SeenFrame seen = seen_through(fine->warp, grid, fit);
+        const Agreement found = agreement(fine->expected, seen);
+        reason = what_is_wrong(found, grid, continued_beyond(fine->warp, grid, found.part, fit));
+        if (!reason.empty()) continue;
+        const double most = kMostDoubt * std::max(print.width, print.height);
+        if (fine->corner_doubt > most) {
+            reason = "the frame's corners are held to " + decimal(fine->corner_doubt * print.scan_pixels, 1) +
+                     " pixels only: too little of the picture is sharp and on the scan";
+            continue;
+        }
+        PlacedFrame placed{fine->warp, grid,       std::move(negative), fine->blur,
+                           view.edges, found.part, sought.is_mirrored,  fine->corner_doubt};
+        if (sought.is_mirrored) {
+            placed.warp = mirrored(placed.warp);
+            placed.negative = mirrored(std::move(placed.negative));
+            placed.shown.left = grid.width - found.part.right,
+            placed.shown.right = grid.width - found.part.left;
+        }
+        return placed;
+    }
+    throw Error(Fault::data, place, reason, "a scan of a print of this negative, most of its frame in sight");
+}
+
+}  // namespace fogproof::registration

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Finds the frame of a negative on the scan of its print, or says why it cannot.
+#pragma once
+
+#include <array>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "registration/agreement.hpp"
+#include "registration/film_edges.hpp"
+#include "registration/frame_warp.hpp"
+#include "scan/reflection_image.hpp"
+#include "scan/small_negative.hpp"
+
+namespace fogproof::registration {
+
+/// The negative as it is looked at: its frame, perhaps with a little of the film around it.
+struct NegativeView {
+    /// With so many pixels on its longer side, or as many as it has.
+    std::function<SmallNegative(int long_side)> at;
+    FilmEdges edges{};  ///< of the frame in this view
+};
+
+struct PlacedFrame {
+    FrameWarp warp;          ///< of the upright frame, to pixels of the reflection image
+    FrameGrid grid;          ///< about one pixel of it to one of the image
+    SmallNegative negative;  ///< at this grid
+    double blur;             ///< of the print's scan against it, pixels of the grid
+    FilmEdges edges;         ///< of the frame on this grid
+    FramePart shown;         ///< of the grid: what the print shows
+    bool is_mirrored;        ///< print and negative are mirror images of each other
+    double corner_doubt;     ///< standard deviation of the worst corner, pixels of the image
+    /// Corners of the frame (top left, top right, bottom right, bottom left), in pixels of the image.
+    [[nodiscard]] std::array<ScanPlace, 4> corners() const;
+};
+
+/// A part of the image in which nothing is looked for, as the corners of a quadrangle.
+using HiddenPart = std::array<ScanPlace, 4>;
+
+/// Throws Error(Fault::data), with `place` in front, for a print on which the negative is not found, that
+/// shows something else, or that does not hold it to a pixel or two.
+[[nodiscard]] PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView&,
+                                       const std::string& place, const std::vector<HiddenPart>& hidden = {});
+
+}  // namespace fogproof::registration
