@@ -28,7 +28,8 @@ void render_small_print(const Scan& scan, const PrintModel& print, const PrintLo
         light[1].push_back(seen.y);
         light[2].push_back(seen.z);
     }
-    for (auto& each : light) each = area_means(scan, each, size);
+    const auto pixels = scan.pixels();
+    for (auto& each : light) each = area_means(*pixels, each, size);
     std::vector<Lab> colours;
     for (std::size_t i = 0; i < light[0].size(); ++i)
         colours.push_back(lab(XYZ{light[0][i], light[1][i], light[2][i]}));

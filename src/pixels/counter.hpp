@@ -6,13 +6,10 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <numeric>
 #include <vector>
 
-#include "fogproof/base/error.hpp"
 #include "fogproof/rooms.hpp"
 #include "negative/tones.hpp"
-#include "pixels/code_source.hpp"
 
 namespace fogproof::pixels {
 
@@ -39,14 +36,5 @@ class Counter {
     std::vector<std::uint32_t> bins_;
     std::size_t counted_ = 0;
 };
-
-/// Every pixel has been counted, or reading has gone wrong unnoticed.
-inline void require_all_counted(const Histogram& counts, const CodeSource& source) {
-    const auto total = std::accumulate(counts.begin(), counts.end(), std::uint64_t{0});
-    const auto area = std::uint64_t(source.width()) * std::uint64_t(source.height());
-    if (total != area)
-        throw Error(Fault::data, source.name(), "only " + std::to_string(total) + " pixels could be read",
-                    std::to_string(area) + " as the file's header says");
-}
 
 }  // namespace fogproof::pixels

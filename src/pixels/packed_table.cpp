@@ -18,23 +18,30 @@ std::vector<Entry> packed(std::span<const Sample> samples, int channels) {
 
 // Each store may reach over the next pixel, which is stored after it.
 template <std::size_t bytes, class Entry, class Code>
-void look_up(const Entry* entries, const Code* codes, std::size_t pixels, std::byte* to) {
-    for (std::size_t x = 0; x < pixels; ++x) std::memcpy(to + x * bytes, entries + codes[x], sizeof(Entry));
+EntrySums look_up(const Entry* entries, const Code* codes, std::size_t pixels, std::byte* to) {
+    EntrySums sums{pixels, 0, 0};
+    for (std::size_t x = 0; x < pixels; ++x) {
+        const std::uint64_t code = codes[x];
+        std::memcpy(to + x * bytes, entries + code, sizeof(Entry));
+        sums.entries += code;
+        sums.squares += code * code;
+    }
+    return sums;
 }
 
 template <class Code>
-void look_up_any(const PackedTable& table, const std::vector<std::uint64_t>& wide,
-                 const std::vector<std::uint32_t>& narrow, const Code* codes, std::size_t pixels,
-                 std::size_t first_entry, std::byte* to) {
+EntrySums look_up_any(const PackedTable& table, const std::vector<std::uint64_t>& wide,
+                      const std::vector<std::uint32_t>& narrow, const Code* codes, std::size_t pixels,
+                      std::size_t first_entry, std::byte* to) {
     switch (table.pixel_bytes()) {
         case 6:
-            return look_up<6>(wide.data() + first_entry, codes, pixels, to);
+            return look_up<6>(wide.data() + first_entry, codes, pixels, to).moved_by(first_entry);
         case 3:
-            return look_up<3>(narrow.data() + first_entry, codes, pixels, to);
+            return look_up<3>(narrow.data() + first_entry, codes, pixels, to).moved_by(first_entry);
         case 2:
-            return look_up<2>(wide.data() + first_entry, codes, pixels, to);
+            return look_up<2>(wide.data() + first_entry, codes, pixels, to).moved_by(first_entry);
         default:
-            return look_up<1>(narrow.data() + first_entry, codes, pixels, to);
+            return look_up<1>(narrow.data() + first_entry, codes, pixels, to).moved_by(first_entry);
     }
 }
 
@@ -46,14 +53,14 @@ PackedTable::PackedTable(std::span<const std::uint16_t> samples, int channels)
 PackedTable::PackedTable(std::span<const std::uint8_t> samples, int channels)
     : channels_(channels), bits_(8), narrow_(packed<std::uint32_t>(samples, channels)) {}
 
-void PackedTable::map(const std::uint16_t* codes, std::size_t pixels, std::size_t first_entry,
-                      std::byte* to) const {
-    look_up_any(*this, wide_, narrow_, codes, pixels, first_entry, to);
+EntrySums PackedTable::map(const std::uint16_t* codes, std::size_t pixels, std::size_t first_entry,
+                           std::byte* to) const {
+    return look_up_any(*this, wide_, narrow_, codes, pixels, first_entry, to);
 }
 
-void PackedTable::map(const std::uint8_t* codes, std::size_t pixels, std::size_t first_entry,
-                      std::byte* to) const {
-    look_up_any(*this, wide_, narrow_, codes, pixels, first_entry, to);
+EntrySums PackedTable::map(const std::uint8_t* codes, std::size_t pixels, std::size_t first_entry,
+                           std::byte* to) const {
+    return look_up_any(*this, wide_, narrow_, codes, pixels, first_entry, to);
 }
 
 }  // namespace fogproof::pixels

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "fogproof/rooms.hpp"
+#include "pixels/entry_sums.hpp"
 
 namespace fogproof::pixels {
 
@@ -26,8 +27,11 @@ class PackedTable {
 
     /// Bytes past the last pixel that `map` may write over.
     static constexpr std::size_t kSlack = 8;
-    void map(const std::uint16_t* codes, std::size_t pixels, std::size_t first_entry, std::byte* to) const;
-    void map(const std::uint8_t* codes, std::size_t pixels, std::size_t first_entry, std::byte* to) const;
+    /// Draws pixels of one place, and returns the sums of what it drew.
+    EntrySums map(const std::uint16_t* codes, std::size_t pixels, std::size_t first_entry,
+                  std::byte* to) const;
+    EntrySums map(const std::uint8_t* codes, std::size_t pixels, std::size_t first_entry,
+                  std::byte* to) const;
 
   private:
     int channels_, bits_;

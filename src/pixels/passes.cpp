@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <filesystem>
 #include <memory>
+#include <numeric>
 
+#include "fogproof/base/error.hpp"
 #include "pixels/bands.hpp"
 #include "pixels/counter.hpp"
 #include "system/progress.hpp"
@@ -38,20 +40,20 @@ struct Rows {
 };
 
 // Four sums at a time, since each addition waits for the one before it.
-template <class Code>
-double sum_of(const Code* codes, const Cell& cell, const double* values) {
+template <class ValueAt>
+double sum_of(const Cell& cell, const ValueAt& value_at) {
     double sum[4] = {0, 0, 0, 0};
     int x = cell.begin;
     for (; x + 4 <= cell.end; x += 4) {
-        sum[0] += values[codes[x]];
-        sum[1] += values[codes[x + 1]];
-        sum[2] += values[codes[x + 2]];
-        sum[3] += values[codes[x + 3]];
+        sum[0] += value_at(x);
+        sum[1] += value_at(x + 1);
+        sum[2] += value_at(x + 2);
+        sum[3] += value_at(x + 3);
     }
-    for (; x < cell.end; ++x) sum[0] += values[codes[x]];
+    for (; x < cell.end; ++x) sum[0] += value_at(x);
     double all = (sum[0] + sum[1]) + (sum[2] + sum[3]);
-    if (cell.lead_share > 0) all += cell.lead_share * values[codes[cell.lead]];
-    if (cell.tail_share > 0) all += cell.tail_share * values[codes[cell.tail]];
+    if (cell.lead_share > 0) all += cell.lead_share * value_at(cell.lead);
+    if (cell.tail_share > 0) all += cell.tail_share * value_at(cell.tail);
     return all;
 }
 
@@ -104,8 +106,7 @@ class PassWorker : public BandWorker {
         for (int each = 0; each < count; ++each) {
             const auto& parts = pass_.parts[std::size_t(top + each)];
             if (parts.empty()) continue;
-            for (std::size_t column = 0; column < line_.size(); ++column)
-                line_[column] = sum_of(codes.line<Code>(each), pass_.columns[column], pass_.values.data());
+            sum_cells(codes.line<Code>(each), top + each);
             if (rows.sums.empty()) rows.first = parts.front().row;
             for (const auto& [row, share] : parts) {
                 const std::size_t start = (row - rows.first) * line_.size();
@@ -117,10 +118,30 @@ class PassWorker : public BandWorker {
         return rows;
     }
 
+    void sum_cells(const Code* codes, int line) {
+        const std::vector<PlaceRun> runs = pass_.source.runs(line);
+        if (runs.size() == 1) {
+            const double* const values = pass_.values.data() + runs.front().place * pass_.source.codes();
+            for (std::size_t column = 0; column < line_.size(); ++column)
+                line_[column] = sum_of(pass_.columns[column], [&](int x) { return values[codes[x]]; });
+            return;
+        }
+        // Cells go over the borders between places, so the values of the line are laid out first.
+        pixels_.resize(std::size_t(pass_.source.width()));
+        for_each_run(pass_.source, line, 0, pass_.source.width(),
+                     [&](int begin, int end, std::size_t first_entry) {
+                         for (int x = begin; x < end; ++x)
+                             pixels_[std::size_t(x)] = pass_.values[first_entry + codes[x]];
+                     });
+        for (std::size_t column = 0; column < line_.size(); ++column)
+            line_[column] = sum_of(pass_.columns[column], [&](int x) { return pixels_[std::size_t(x)]; });
+    }
+
     Pass& pass_;
     std::unique_ptr<CodeReader> reader_;
     Counter<Code> counter_;
-    std::vector<double> line_;
+    std::vector<double> line_;    // a sum for each column
+    std::vector<double> pixels_;  // a value for each pixel of a line, where it has several places
     Histogram counts_;
 };
 
@@ -131,6 +152,8 @@ constexpr std::size_t kAhead = 64;
 
 CellSums cell_sums(const CodeSource& source, std::span<const double> values, std::span<const Cell> columns,
                    std::span<const Cell> rows, Counting counting, Pace pace) {
+    if (!columns.empty() && values.size() != source.entries())
+        throw Error(Fault::internal, source.name(), "is to be averaged by values of other codes");
     CellSums made{std::vector<double>(columns.size() * rows.size()), {}};
     std::vector<int> edges = band_edges(source, pace.band_bytes);
     const std::size_t bands = edges.size() - 1;
@@ -153,13 +176,20 @@ CellSums cell_sums(const CodeSource& source, std::span<const double> values, std
     });
     source.require_unchanged();
     if (counting == Counting::off) return made;
-    require_all_counted(pass.counts, source);
+    require_all(std::accumulate(pass.counts.begin(), pass.counts.end(), std::uint64_t{0}), source);
     made.counts = std::move(pass.counts);
     return made;
 }
 
 Histogram counted(const CodeSource& source, Pace pace) {
     return cell_sums(source, {}, {}, {}, Counting::on, pace).counts;
+}
+
+void require_all(std::uint64_t pixels, const CodeSource& source) {
+    const auto area = std::uint64_t(source.width()) * std::uint64_t(source.height());
+    if (pixels != area)
+        throw Error(Fault::data, source.name(), "only " + std::to_string(pixels) + " pixels could be read",
+                    std::to_string(area) + " as the file's header says");
 }
 
 }  // namespace fogproof::pixels

@@ -4,6 +4,7 @@
 // What one pass over a scan can tell of it: exact counts of its codes in each place, and sums over cells.
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -25,9 +26,13 @@ struct CellSums {
 /// Throws Error(Fault::data) when a pixel cannot be read or the file changes meanwhile, and so does the
 /// other.
 [[nodiscard]] Histogram counted(const CodeSource&, Pace = {});
-/// Sums of `values` (one for each code) over the cells.
+/// Sums of `values`, one for each entry (code_source.hpp), over the cells.
 [[nodiscard]] CellSums cell_sums(const CodeSource&, std::span<const double> values,
                                  std::span<const Cell> columns, std::span<const Cell> rows, Counting,
                                  Pace = {});
+
+/// A pass has met so many pixels: all there are, or reading has gone wrong unnoticed. Throws
+/// Error(Fault::data).
+void require_all(std::uint64_t pixels, const CodeSource&);
 
 }  // namespace fogproof::pixels

@@ -9,8 +9,9 @@
 
 #include "fogproof/base/error.hpp"
 #include "pixels/bands.hpp"
-#include "pixels/counter.hpp"
 #include "pixels/deflater.hpp"
+#include "pixels/entry_sums.hpp"
+#include "pixels/passes.hpp"
 #include "pixels/tiff_directory.hpp"
 #include "system/file_descriptor.hpp"
 #include "system/progress.hpp"
@@ -116,7 +117,7 @@ struct Job {
     const TiffPicture& picture;
     WrittenPrint& written;
     Target& target;
-    Histogram counts;
+    EntrySums drawn;
     InOrder<Strips> strips;
     WorkSteps steps;
 };
@@ -124,8 +125,7 @@ struct Job {
 template <class Code>
 class PrintWorker : public BandWorker {
   public:
-    explicit PrintWorker(Job& job)
-        : job_(job), reader_(job.source.reader()), counter_(job.counts.size()), counts_(job.counts.size()) {
+    explicit PrintWorker(Job& job) : job_(job), reader_(job.source.reader()) {
         pixels_.resize(std::size_t(job.picture.lines_per_strip) * job.picture.line_bytes() +
                        PackedTable::kSlack);
         if (job.print.compress) deflater_.emplace();
@@ -154,10 +154,7 @@ class PrintWorker : public BandWorker {
         job_.strips.abandon();
         throw;
     }
-    void finish() override {
-        counter_.add_to(counts_);
-        for (std::size_t code = 0; code < counts_.size(); ++code) job_.counts[code] += counts_[code];
-    }
+    void finish() override { job_.drawn += drawn_; }
 
   private:
     // Reads the scan's part of these lines of the print.
@@ -180,10 +177,8 @@ class PrintWorker : public BandWorker {
         std::byte* const picture = to + border * bytes;
         for_each_run(job_.source, line, 0, job_.source.width(),
                      [&](int begin, int end, std::size_t first_entry) {
-                         const auto pixels = std::size_t(end - begin);
-                         counter_.count(codes + begin, pixels, first_entry, counts_);
-                         job_.print.table.map(codes + begin, pixels, first_entry,
-                                              picture + std::size_t(begin) * bytes);
+                         drawn_ += job_.print.table.map(codes + begin, std::size_t(end - begin), first_entry,
+                                                        picture + std::size_t(begin) * bytes);
                      });
         fill(to + (border + width) * bytes, border);
     }
@@ -194,8 +189,7 @@ class PrintWorker : public BandWorker {
 
     Job& job_;
     std::unique_ptr<CodeReader> reader_;
-    Counter<Code> counter_;
-    Histogram counts_;
+    EntrySums drawn_;
     CodeBand codes_{};
     int first_ = 0, end_ = 0;
     std::vector<std::byte> pixels_;
@@ -224,7 +218,7 @@ WrittenPrint print_strips(const CodeSource& source, const StripPrint& print, int
             picture,
             written,
             target,
-            Histogram(source.entries()),
+            {},
             InOrder<Strips>(2 * workers_for(bands, threads),
                             [&target](const Strips& strips) { target.append(strips); }),
             WorkSteps("printing " + std::filesystem::path(source.name()).filename().string(), bands)};
@@ -233,8 +227,8 @@ WrittenPrint print_strips(const CodeSource& source, const StripPrint& print, int
         return std::make_unique<PrintWorker<std::uint16_t>>(job);
     });
     source.require_unchanged();
-    require_all_counted(job.counts, source);
-    if (expected != nullptr && job.counts != *expected)
+    require_all(job.drawn.pixels, source);
+    if (expected != nullptr && job.drawn != sums_of(*expected))
         throw Error(Fault::data, source.name(), "has changed while it was read",
                     "a scan that stays as it is");
     target.put_head();

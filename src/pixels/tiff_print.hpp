@@ -41,7 +41,7 @@ struct WrittenPrint {
 [[nodiscard]] std::uint64_t pixel_bytes(const CodeSource&, const StripPrint&);
 
 /// Writes the print into an open, empty file; the bytes are the same at any pace. `expected`, when given, is
-/// what counting the codes must yield. Throws Error(Fault::data) when the scan cannot be read
+/// how often each entry was counted. Throws Error(Fault::data) when the scan cannot be read
 /// or has changed, Error(Fault::io) when the print cannot be written.
 WrittenPrint print_strips(const CodeSource&, const StripPrint&, int file, const Histogram* expected,
                           Pace = {});

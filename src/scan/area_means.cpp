@@ -15,10 +15,10 @@ PictureSize reduced_size(const Scan& scan, int long_side) {
             std::max(1, int(std::lround(scan.height() * scale)))};
 }
 
-std::vector<double> area_means(const Scan& scan, std::span<const double> values, PictureSize size) {
-    const double area = double(scan.width()) / size.width * (double(scan.height()) / size.height);
-    std::vector<double> means = cell_sums(*scan.pixels(), values, fractional_cells(scan.width(), size.width),
-                                          fractional_cells(scan.height(), size.height), Counting::off)
+std::vector<double> area_means(const CodeSource& pixels, std::span<const double> values, PictureSize size) {
+    const double area = double(pixels.width()) / size.width * (double(pixels.height()) / size.height);
+    std::vector<double> means = cell_sums(pixels, values, fractional_cells(pixels.width(), size.width),
+                                          fractional_cells(pixels.height(), size.height), Counting::off)
                                     .sums;
     for (double& mean : means) mean /= area;
     return means;

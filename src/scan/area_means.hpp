@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Means of something that every code stands for, over areas of a scan.
+// Means of something that every entry stands for, over areas of a scan.
 #pragma once
 
 #include <span>
 #include <vector>
 
 #include "fogproof/rooms.hpp"
+#include "pixels/code_source.hpp"
 #include "scan/scan.hpp"
 
 namespace fogproof::scan {
@@ -18,8 +19,8 @@ struct PictureSize {
 
 /// The size at which the longer side of what is printed has `long_side` pixels, or its own number if smaller.
 [[nodiscard]] PictureSize reduced_size(const Scan&, int long_side);
-/// Row by row the mean of `values` (one a code) over each area, pixels cut at exact fractions. One pass over
-/// the scan.
-[[nodiscard]] std::vector<double> area_means(const Scan&, std::span<const double> values, PictureSize);
+/// Row by row the mean of `values`, one for each entry, over each area of a scan's pixels, cut at exact
+/// fractions. One pass over them.
+[[nodiscard]] std::vector<double> area_means(const CodeSource&, std::span<const double> values, PictureSize);
 
 }  // namespace fogproof::scan

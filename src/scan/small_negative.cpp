@@ -16,7 +16,7 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
     for (const NegativeDensity density : scan.scale())
         transmittance.push_back(std::pow(10.0, -density.value));
     SmallNegative small{size.width, size.height, {}};
-    for (const double mean : area_means(scan, transmittance, size))
+    for (const double mean : area_means(*scan.pixels(), transmittance, size))
         small.density.push_back({-std::log10(mean)});
     return small;
 }
