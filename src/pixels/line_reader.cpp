@@ -30,7 +30,6 @@ void LineReader::refuse(const std::string& why) const {
 }
 
 const std::byte* LineReader::lines(int top, int count) {
-    if (layout_.kept) return kept(top, count);
     if (top < first_ || top + count > end_) {
         end_ = first_;  // nothing, should reading fail
         if (layout_.is_plain)
@@ -78,24 +77,22 @@ void LineReader::decode(int top, int count) {
     const int end = std::min((last_row + 1) * layout_.unit_height, layout_.facts.height);
     buffer_.resize(std::size_t(end - first) * layout_.line_bytes());
     const std::size_t row_bytes = std::size_t(layout_.unit_height) * layout_.line_bytes();
-    for (int row = first_row; row <= last_row; ++row)
-        decode_row(row, buffer_.data() + std::size_t(row - first_row) * row_bytes);
+    for (std::size_t place = 0; place < buffer_.size(); place += row_bytes)
+        take_row(first_row + int(place / row_bytes), buffer_.data() + place,
+                 std::min(row_bytes, buffer_.size() - place));
     first_ = first;
     end_ = end;
 }
 
-const std::byte* LineReader::kept(int top, int count) {
-    const std::size_t row_bytes = std::size_t(layout_.unit_height) * layout_.line_bytes();
-    for (int row = top / layout_.unit_height; row <= (top + count - 1) / layout_.unit_height; ++row)
-        layout_.kept->fill_once(
-            std::size_t(row), [&] { decode_row(row, layout_.kept->bytes() + std::size_t(row) * row_bytes); });
-    return layout_.kept->bytes() + std::size_t(top) * layout_.line_bytes();
+void LineReader::take_row(int row, std::byte* to, std::size_t bytes) {
+    const auto number = std::size_t(row);
+    if (layout_.kept && layout_.kept->read(number, to, bytes)) return;
+    decode_row(row, to, bytes);
+    if (layout_.kept) layout_.kept->keep(number, to, bytes);
 }
 
-void LineReader::decode_row(int row, std::byte* to) {
+void LineReader::decode_row(int row, std::byte* to, std::size_t bytes) {
     const std::size_t unit_line = std::size_t(layout_.unit_width) * layout_.pixel_bytes();
-    const int lines = std::min(layout_.unit_height, layout_.facts.height - row * layout_.unit_height);
-    const std::size_t bytes = std::size_t(lines) * layout_.line_bytes();
     if (!layout_.is_tiled) {
         decode_unit(std::uint32_t(row), to, bytes, unit_line);
         return settle(to, bytes);
@@ -106,7 +103,7 @@ void LineReader::decode_row(int row, std::byte* to) {
                     unit_line);
         const std::size_t left = std::size_t(column) * unit_line;
         const std::size_t kept = std::min(unit_line, layout_.line_bytes() - left);
-        for (std::size_t each = 0; each < std::size_t(lines); ++each)
+        for (std::size_t each = 0; each * layout_.line_bytes() < bytes; ++each)
             std::memcpy(to + each * layout_.line_bytes() + left, tile_.data() + each * unit_line, kept);
     }
     settle(to, bytes);

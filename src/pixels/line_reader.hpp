@@ -25,11 +25,11 @@ class LineReader {
     [[nodiscard]] const std::byte* lines(int top, int count);
 
   private:
-    [[nodiscard]] const std::byte* kept(int top, int count);
     void read_plain(int top, int count);
     void decode(int top, int count);
     /// All lines of a row of strips or tiles.
-    void decode_row(int row, std::byte* to);
+    void take_row(int row, std::byte* to, std::size_t bytes);
+    void decode_row(int row, std::byte* to, std::size_t bytes);
     void decode_unit(std::uint32_t unit, std::byte* to, std::size_t bytes, std::size_t line_bytes);
     void settle(std::byte* first, std::size_t bytes) const;
     [[noreturn]] void refuse(const std::string& why) const;

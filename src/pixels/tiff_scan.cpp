@@ -3,7 +3,6 @@
 #include "pixels/tiff_scan.hpp"
 
 #include <algorithm>
-#include <new>
 
 #include "fogproof/base/error.hpp"
 #include "pixels/tiff_handle.hpp"
@@ -119,11 +118,8 @@ std::optional<TiffScan> TiffScan::open(const std::filesystem::path& path, std::u
     const std::uint64_t bytes = std::uint64_t(height) * layout->line_bytes();
     if (!layout->is_plain && bytes <= most_kept) {
         const auto unit = std::uint32_t(layout->unit_height);
-        try {
-            layout->kept = std::make_shared<KeptLines>(bytes, (height + unit - 1) / unit);
-        } catch (const std::bad_alloc&) {
-            // Then it is decoded anew for every pass.
-        }
+        layout->kept =
+            std::make_shared<KeptLines>(bytes, (height + unit - 1) / unit, unit * layout->line_bytes());
     }
     TiffScan scan;
     scan.layout_ = std::move(layout);
@@ -135,9 +131,6 @@ const std::filesystem::path& TiffScan::path() const {
 }
 const TiffFacts& TiffScan::facts() const {
     return layout_->facts;
-}
-std::uint64_t TiffScan::kept_bytes() const {
-    return layout_->kept ? std::uint64_t(layout_->facts.height) * layout_->line_bytes() : 0;
 }
 void TiffScan::require_unchanged() const {
     const struct stat& then = layout_->opened;

@@ -29,10 +29,9 @@ class TiffScan {
     /// Nothing for whatever is not taken here: other files, damaged headers, several pages, other samples
     /// than 8 or 16 unsigned bits, other codings than none, LZW, deflate and PackBits, strips or rows of
     /// tiles too large to hold one for each worker. That is for a general reader to take or to refuse.
-    /// Of a coded picture that takes at most so many bytes, the lines are kept for the next pass.
+    /// Of a coded picture that takes at most so many bytes, the lines are kept for the next pass, on the
+    /// disk.
     static std::optional<TiffScan> open(const std::filesystem::path&, std::uint64_t most_kept = 0);
-    /// Bytes that will be kept.
-    [[nodiscard]] std::uint64_t kept_bytes() const;
 
     [[nodiscard]] const std::filesystem::path& path() const;
     [[nodiscard]] const TiffFacts& facts() const;

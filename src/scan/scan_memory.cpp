@@ -22,8 +22,7 @@ std::uint64_t memory_to_read(const std::filesystem::path& path) {
     const auto samples = std::uint64_t(file.width()) * std::uint64_t(file.bands());
     const auto height = std::uint64_t(file.height());
     const auto whole = samples * height * std::uint64_t(vips_format_sizeof(file.format()));
-    return kAlways + samples * kSampleAtWork * std::min(height, kLines) + (file.is_held_whole() ? whole : 0) +
-           (file.tiff() ? file.tiff()->kept_bytes() : 0);
+    return kAlways + samples * kSampleAtWork * std::min(height, kLines) + (file.is_held_whole() ? whole : 0);
 }
 
 }  // namespace fogproof::scan

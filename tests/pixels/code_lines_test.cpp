@@ -6,10 +6,10 @@
 #include <gtest/gtest.h>
 
 #include <fcntl.h>
-#include <unistd.h>
-#include <cmath>
+#include <sys/stat.h>
+#include <array>
 #include <fstream>
-#include <random>
+#include <string>
 
 #include "fogproof/base/error.hpp"
 #include "pixels/code_lines.hpp"
@@ -19,6 +19,7 @@
 #include "support/rooms.hpp"
 #include "support/strips.hpp"
 #include "support/tiff_layouts.hpp"
+#include "support/variable.hpp"
 
 namespace fogproof::tests {
 namespace {
@@ -26,30 +27,64 @@ namespace {
 using testing::HasSubstr;
 using vips::VImage;
 
+// Everything behind the header made wrong, and the file's times as if nothing had been done.
+void spoil_unnoticed(const std::filesystem::path& path) {
+    struct stat before {};
+    ASSERT_EQ(::stat(path.c_str(), &before), 0);
+    {
+        std::fstream file(path, std::ios::in | std::ios::out | std::ios::binary);
+        file.seekp(8);
+        file << std::string(std::size_t(before.st_size) - 8, '\xff');
+    }
+    const std::array times{before.st_atim, before.st_mtim};
+    ASSERT_EQ(::utimensat(AT_FDCWD, path.c_str(), times.data(), 0), 0);
+}
+
 TEST_F(Strips, CodedLinesThatAreKeptAreThoseThatAreRead) {
     const StripPrint print = print_of(PackedTable(colours<std::uint16_t>(65536, 3), 3));
+    const Region all{0, 0, kWidth, kHeight};
     for (const TiffForm& form : every_form()) {
         if (form.coding == COMPRESSION_NONE || form.bits != 16) continue;
         write_tiff(scan(), form, kWidth, kHeight, code_at);
         const CodeLines read = lines();
-        const CodeLines kept{*TiffScan::open(scan(), 1 << 20), Region{0, 0, kWidth, kHeight}};
-        ASSERT_EQ(kept.scan().kept_bytes(),
-                  std::uint64_t(kWidth) * kHeight * read.scan().facts().samples * 2);
-        ASSERT_EQ(read.scan().kept_bytes(), 0u);
-        ASSERT_EQ(TiffScan::open(scan(), kept.scan().kept_bytes() - 1)->kept_bytes(), 0u) << "too much";
+        const std::uint64_t bytes = std::uint64_t(kWidth) * kHeight * read.scan().facts().samples * 2;
+        const CodeLines kept{*TiffScan::open(scan(), bytes), all},
+            too_large{*TiffScan::open(scan(), bytes - 1), all};
         const Histogram wanted = counted(read);
-        for (const unsigned threads : {3u, 1u})
-            ASSERT_TRUE(counted(kept, {threads, kTiny}) == wanted) << testing::PrintToString(form);
-        print_strips(read, print, target("read.tif"), nullptr);
-        print_strips(kept, print, target("kept.tif"), &wanted, {2, kTiny});
-        ASSERT_TRUE(content_of(folder / "kept.tif") == content_of(folder / "read.tif"))
-            << testing::PrintToString(form);
+        for (const CodeLines* each : {&kept, &too_large})
+            ASSERT_TRUE(counted(*each, {3, kTiny}) == wanted) << testing::PrintToString(form);
+        print_strips(read, print, target("read.tif"), &wanted);
+        auto reader = kept.reader();
+        ASSERT_NO_FATAL_FAILURE(spoil_unnoticed(scan()));
+        const CodeBand band = reader->lines(0, kHeight);
+        for (int y = 0; y < kHeight; ++y)
+            for (int x = 0; x < kWidth; ++x)
+                ASSERT_EQ(band.line<std::uint16_t>(y)[x], std::uint16_t(code_at(x, y, 0)))
+                    << testing::PrintToString(form);
+        EXPECT_THROW(static_cast<void>(counted(too_large)), Error) << "it was not kept";
+        write_tiff(scan(), form, kWidth, kHeight, code_at);
+        const CodeLines again{*TiffScan::open(scan(), bytes), all};
+        print_strips(again, print, target("first.tif"), &wanted, {2, kTiny});
+        print_strips(again, print, target("kept.tif"), &wanted, {2, kTiny});
+        for (const char* name : {"first.tif", "kept.tif"})
+            ASSERT_TRUE(content_of(folder / name) == content_of(folder / "read.tif"))
+                << name << ": " << testing::PrintToString(form);
     }
     const LastStripAtEnd file(scan());
     file.save_short_of(file.length() / 2, folder / "short.tif");
-    const CodeLines cut{*TiffScan::open(folder / "short.tif", 1 << 20), {0, 0, kWidth, kHeight}, false, {}};
+    const CodeLines cut{*TiffScan::open(folder / "short.tif", 1 << 20), all, false, {}};
     for (int pass = 0; pass < 3; ++pass)
         EXPECT_THROW(static_cast<void>(counted(cut, {2, kTiny})), Error) << "pass " << pass;
+}
+
+TEST_F(Strips, CodedLinesAreDecodedAnewWhereNothingCanBeKept) {
+    write_tiff(scan(), {16, COMPRESSION_ADOBE_DEFLATE, 1, false, 8}, kWidth, kHeight, code_at);
+    const Histogram wanted = counted(lines());
+    const Variable nowhere("TMPDIR", (folder / "missing").string());
+    const CodeLines kept{*TiffScan::open(scan(), 1 << 20), {0, 0, kWidth, kHeight}};
+    for (int pass = 0; pass < 2; ++pass) EXPECT_EQ(counted(kept), wanted);
+    ASSERT_NO_FATAL_FAILURE(spoil_unnoticed(scan()));
+    EXPECT_THROW(static_cast<void>(counted(kept)), Error);
 }
 
 TEST_F(Strips, ADamagedLastStripIsNeverReportedAsSuccess) {

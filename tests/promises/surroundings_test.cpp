@@ -49,6 +49,20 @@ TEST_F(Faults, ClosedStreamsAreNotMistakenForFiles) {
     }
 }
 
+TEST_F(Faults, CodedScansPrintAlikeWhereverTheyAreKept) {
+    ASSERT_EQ(program.run("print large.tif --pack pack.toml --profile grey --compress -o coded.tif").code, 0);
+    std::filesystem::create_directory(program / "room");
+    for (const char* place : {"room", "missing", "/dev/full"}) {
+        const auto answer = program.run("print coded.tif --pack pack.toml --exposure 12s --force -o kept.tif",
+                                        std::string("TMPDIR=") + place);
+        ASSERT_EQ(answer.code, 0) << answer.err;
+        ASSERT_EQ(program.run("print coded.tif --pack pack.toml --exposure 12s --force -o usual.tif").code,
+                  0);
+        EXPECT_EQ(content_of(program / "kept.tif"), content_of(program / "usual.tif")) << place;
+    }
+    EXPECT_TRUE(std::filesystem::is_empty(program / "room"));
+}
+
 TEST_F(Faults, AFolderThatMayNotBeWrittenIntoIsNamed) {
     program.let_anybody_in();
     std::filesystem::permissions(program / "folder", std::filesystem::perms(0555));
