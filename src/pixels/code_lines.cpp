@@ -15,14 +15,18 @@ namespace {
 template <class Code>
 class TiffCodeReader : public CodeReader {
   public:
-    TiffCodeReader(const TiffScan& scan, const Region& region, bool mirror, const CodeLaw& law)
-        : layout_(scan.layout()), region_(region), mirror_(mirror), law_(law), reader_(scan) {}
+    TiffCodeReader(const TiffScan& scan, const Region& region, LineOrder order, const CodeLaw& law)
+        : layout_(scan.layout()),
+          region_(region),
+          is_reversed_(order == LineOrder::reversed),
+          law_(law),
+          reader_(scan) {}
 
     CodeBand lines(int top, int count) override {
         const std::byte* stored =
             reader_.lines(region_.top + top, count) + std::size_t(region_.left) * layout_.pixel_bytes();
         const auto samples = std::size_t(layout_.facts.samples);
-        if (!law_ && !mirror_ && samples == 1) return {stored, std::size_t(layout_.facts.width)};
+        if (!law_ && !is_reversed_ && samples == 1) return {stored, std::size_t(layout_.facts.width)};
 
         const auto width = std::size_t(region_.width);
         codes_.resize(width * std::size_t(count));
@@ -33,7 +37,7 @@ class TiffCodeReader : public CodeReader {
             if (!law_)
                 for (std::size_t x = 0; x < width; ++x)
                     line[x] = reinterpret_cast<const Code*>(stored)[x * samples];
-            if (mirror_) std::reverse(line, line + width);
+            if (is_reversed_) std::reverse(line, line + width);
         }
         return {codes_.data(), width};
     }
@@ -41,7 +45,7 @@ class TiffCodeReader : public CodeReader {
   private:
     const TiffScan::Layout& layout_;
     Region region_;
-    bool mirror_;
+    bool is_reversed_;
     const CodeLaw& law_;
     LineReader reader_;
     std::vector<Code> codes_;
@@ -54,8 +58,8 @@ std::size_t CodeLines::line_bytes() const {
 }
 
 std::unique_ptr<CodeReader> CodeLines::reader() const {
-    if (codes() == 256) return std::make_unique<TiffCodeReader<std::uint8_t>>(scan_, region_, mirror_, law_);
-    return std::make_unique<TiffCodeReader<std::uint16_t>>(scan_, region_, mirror_, law_);
+    if (codes() == 256) return std::make_unique<TiffCodeReader<std::uint8_t>>(scan_, region_, order_, law_);
+    return std::make_unique<TiffCodeReader<std::uint16_t>>(scan_, region_, order_, law_);
 }
 
 }  // namespace fogproof::pixels

@@ -23,10 +23,10 @@ using CodeLaw = std::function<void(const void* samples, std::uint16_t* codes, st
 
 class CodeLines : public CodeSource {
   public:
-    /// A region of the picture as stored; mirrored, its pixels go from right to left. Without a law the first
+    /// A region of the picture as stored; reversed where its lines are. Without a law the first
     /// sample of each pixel is its code.
-    CodeLines(TiffScan scan, Region region, bool mirror = false, CodeLaw law = {})
-        : scan_(std::move(scan)), region_(region), mirror_(mirror), law_(std::move(law)) {}
+    CodeLines(TiffScan scan, Region region, LineOrder order = LineOrder::as_scanned, CodeLaw law = {})
+        : scan_(std::move(scan)), region_(region), order_(order), law_(std::move(law)) {}
 
     [[nodiscard]] const TiffScan& scan() const { return scan_; }
     [[nodiscard]] std::string name() const override { return scan_.path().string(); }
@@ -45,7 +45,7 @@ class CodeLines : public CodeSource {
   private:
     TiffScan scan_;
     Region region_;
-    bool mirror_;
+    LineOrder order_;
     CodeLaw law_;
 };
 

@@ -40,6 +40,9 @@ struct PlaceRun {
     std::size_t place;
 };
 
+/// From left to right as scanned, or reversed.
+enum class LineOrder { as_scanned, reversed };
+
 class CodeSource {
   public:
     virtual ~CodeSource() = default;

@@ -77,8 +77,7 @@ class PassWorker : public BandWorker {
         : pass_(pass),
           reader_(pass.source.reader()),
           counter_(pass.counts.size()),
-          line_(pass.columns.size()),
-          counts_(pass.counts.size()) {}
+          line_(pass.columns.size()) {}
 
     void work(std::size_t band) override try {
         const int top = pass_.edges[band], count = pass_.edges[band + 1] - top;
@@ -87,7 +86,7 @@ class PassWorker : public BandWorker {
             for_each_run(pass_.source, top + each, 0, pass_.source.width(),
                          [&](int begin, int end, std::size_t first_entry) {
                              counter_.count(codes.line<Code>(each) + begin, std::size_t(end - begin),
-                                            first_entry, counts_);
+                                            first_entry);
                          });
         if (!pass_.columns.empty()) pass_.rows.hand_in(band, summed(codes, top, count));
         pass_.steps.done();
@@ -96,8 +95,8 @@ class PassWorker : public BandWorker {
         throw;
     }
     void finish() override {
-        counter_.add_to(counts_);
-        for (std::size_t code = 0; code < counts_.size(); ++code) pass_.counts[code] += counts_[code];
+        const Histogram& counts = counter_.counts();
+        for (std::size_t entry = 0; entry < counts.size(); ++entry) pass_.counts[entry] += counts[entry];
     }
 
   private:
@@ -142,7 +141,6 @@ class PassWorker : public BandWorker {
     Counter<Code> counter_;
     std::vector<double> line_;    // a sum for each column
     std::vector<double> pixels_;  // a value for each pixel of a line, where it has several places
-    Histogram counts_;
 };
 
 // Sums are small beside the bands they were made from, so that nobody need wait long.

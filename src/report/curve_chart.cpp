@@ -103,8 +103,8 @@ std::string curve_drawn(const WorkingCurve& curve, const Ink& ink, const Scales&
     std::string stroke =
         "fill=\"none\" stroke=\"" + colour + "\" stroke-width=\"2\" stroke-linejoin=\"round\"";
     if (*ink.dashes) stroke += " stroke-dasharray=\"" + std::string(ink.dashes) + "\"";
-    return svg::path(band, true, "fill=\"" + colour + "\" fill-opacity=\"0.09\" stroke=\"none\"") +
-           svg::path(middle, false, stroke);
+    return svg::outline(band, "fill=\"" + colour + "\" fill-opacity=\"0.09\" stroke=\"none\"") +
+           svg::path(middle, stroke);
 }
 
 std::string legend_words(const LabelledCurve& labelled) {

@@ -150,11 +150,9 @@ std::string drawn(const DrawnStrip& strip, const Pack& pack, const Frame& frame)
         back.emplace_back(x, frame.y(curve.density[i].low));
     }
     band.insert(band.end(), back.rbegin(), back.rend());
-    std::string text =
-        svg::path(band, true, "fill=\"" + strip.ink + "\" fill-opacity=\"0.12\" stroke=\"none\"");
-    text += svg::path(middle, false,
-                      "fill=\"none\" stroke=\"" + strip.ink + "\" stroke-width=\"1.6\"" +
-                          (strip.bleached ? " stroke-dasharray=\"7 3\"" : ""));
+    std::string text = svg::outline(band, "fill=\"" + strip.ink + "\" fill-opacity=\"0.12\" stroke=\"none\"");
+    text += svg::path(middle, "fill=\"none\" stroke=\"" + strip.ink + "\" stroke-width=\"1.6\"" +
+                                  (strip.bleached ? " stroke-dasharray=\"7 3\"" : ""));
     for (const Dot& dot : strip.dots) {
         const double x = frame.x(dot.log_seconds);
         if (x < kFitLeft || x > kFitRight) continue;

@@ -12,6 +12,17 @@ std::string attribute(std::string_view name, std::string_view value) {
     return std::string(" ").append(name).append("=\"").append(value).append("\"");
 }
 
+std::string steps_over(std::span<const Point> points) {
+    std::string steps;
+    for (const auto& [x, y] : points)
+        steps.append(steps.empty() ? "M" : " L").append(number(x)).append(" ").append(number(y));
+    return steps;
+}
+
+std::string drawn(const std::string& steps, std::string_view style) {
+    return std::string("<path").append(attribute("d", steps)).append(" ").append(style).append("/>\n");
+}
+
 }  // namespace
 
 std::string number(double value) {
@@ -29,12 +40,12 @@ std::string line(Point from, Point to, std::string_view style) {
         .append("/>\n");
 }
 
-std::string path(std::span<const Point> points, bool closed, std::string_view style) {
-    std::string steps;
-    for (const auto& [x, y] : points)
-        steps.append(steps.empty() ? "M" : " L").append(number(x)).append(" ").append(number(y));
-    if (closed) steps.append(" Z");
-    return std::string("<path").append(attribute("d", steps)).append(" ").append(style).append("/>\n");
+std::string path(std::span<const Point> points, std::string_view style) {
+    return drawn(steps_over(points), style);
+}
+
+std::string outline(std::span<const Point> points, std::string_view style) {
+    return drawn(steps_over(points) + " Z", style);
 }
 
 std::string label(Point at, std::string_view anchor, std::string_view text, std::string_view style) {

@@ -17,7 +17,9 @@ using Point = std::pair<double, double>;
 
 [[nodiscard]] std::string number(double);
 [[nodiscard]] std::string line(Point from, Point to, std::string_view style);
-[[nodiscard]] std::string path(std::span<const Point>, bool closed, std::string_view style);
+[[nodiscard]] std::string path(std::span<const Point>, std::string_view style);
+/// A path back to where it began.
+[[nodiscard]] std::string outline(std::span<const Point>, std::string_view style);
 [[nodiscard]] std::string label(Point at, std::string_view anchor, std::string_view text,
                                 std::string_view style = {});
 

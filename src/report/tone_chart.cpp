@@ -68,7 +68,7 @@ std::string bars(const Tones& frame, const Scale& scale) {
         outline.push_back({kToneLeft + step * double(i + 1), y});
     }
     outline.push_back({kToneRight, kFloor});
-    return svg::path(outline, true, "fill=\"#8a8a86\" stroke=\"#1b1b1b\" stroke-width=\"0.8\"");
+    return svg::outline(outline, "fill=\"#8a8a86\" stroke=\"#1b1b1b\" stroke-width=\"0.8\"");
 }
 
 std::string axis(const Scale& scale) {

@@ -19,7 +19,7 @@ namespace fogproof::scan {
 struct Scan::State {
     ScanFile file;
     ScanChannel channel;
-    bool mirror = false;
+    LineOrder order = LineOrder::as_scanned;
     Region frame, printed;
     std::vector<NegativeDensity> scale;
     Histogram histogram;
@@ -130,8 +130,14 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
         framed = framing(file, channel, options, framing_notes);
     }
     notes.insert(notes.end(), framing_notes.begin(), framing_notes.end());
-    auto state = std::make_shared<State>(State{
-        std::move(file), std::move(channel), options.mirror, framed.frame, framed.printed, {}, {}, false});
+    auto state = std::make_shared<State>(State{std::move(file),
+                                               std::move(channel),
+                                               options.mirror ? LineOrder::reversed : LineOrder::as_scanned,
+                                               framed.frame,
+                                               framed.printed,
+                                               {},
+                                               {},
+                                               false});
     state->histogram = framed.counts.empty() ? counted_in(state->file, state->channel, state->frame)
                                              : std::move(framed.counts);
     const auto tones = std::count_if(state->histogram.begin(), state->histogram.end(),
@@ -205,7 +211,7 @@ std::optional<double> Scan::pixels_per_mm() const {
 }
 
 std::unique_ptr<CodeSource> Scan::pixels() const {
-    return source_of(state_->file, state_->channel, state_->printed, state_->mirror);
+    return source_of(state_->file, state_->channel, state_->printed, state_->order);
 }
 
 }  // namespace fogproof::scan

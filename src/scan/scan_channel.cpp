@@ -234,9 +234,9 @@ ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, N
         if (!icc.empty()) notes.push_back("the embedded profile is set aside for the " + told.front().place);
         return channel_as_told(file, told.front(), bands, notes);
     }
-    std::string why_not;
     if (!icc.empty()) {
-        if (const auto profile = ScanProfile::read(icc, bands, why_not)) {
+        const auto [profile, why_not] = ScanProfile::found_in(icc, bands);
+        if (profile) {
             notes.push_back("the embedded profile (" + profile->name() + ") says what the codes stand for");
             if (!told.empty() && told.front().place.starts_with("Transfer"))
                 note_aside(file, "", "the embedded profile", notes);

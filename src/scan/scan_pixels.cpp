@@ -22,15 +22,17 @@ std::string words_for(const Region& region) {
 }
 
 std::unique_ptr<CodeSource> source_of(const ScanFile& file, const ScanChannel& channel, const Region& region,
-                                      bool mirror) {
+                                      LineOrder order) {
     if (!file.tiff())
         return std::make_unique<VipsCodes>(
             file.path(), [file, channel] { return channel.codes(file.upright()); }, channel.light.size(),
-            region, mirror);
+            region, order);
     const TiffFacts& facts = file.tiff()->facts();
     Region stored = region;
     if (file.is_mirrored()) stored.left = file.width() - region.left - region.width;
-    return std::make_unique<CodeLines>(*file.tiff(), stored, file.is_mirrored() != mirror,
+    const bool is_reversed = file.is_mirrored() != (order == LineOrder::reversed);
+    return std::make_unique<CodeLines>(*file.tiff(), stored,
+                                       is_reversed ? LineOrder::reversed : LineOrder::as_scanned,
                                        channel.code_law(facts.samples, facts.bits));
 }
 

@@ -17,10 +17,10 @@
 namespace fogproof::scan {
 
 [[nodiscard]] std::string words_for(const Region&);
-/// The codes of a region of the upright scan, from right to left if mirrored. Here, and nowhere else, it is
+/// The codes of a region of the upright scan. Here, and nowhere else, it is
 /// settled who reads them.
 [[nodiscard]] std::unique_ptr<CodeSource> source_of(const ScanFile&, const ScanChannel&, const Region&,
-                                                    bool mirror = false);
+                                                    LineOrder = LineOrder::as_scanned);
 /// Exact counts of the codes in a region.
 [[nodiscard]] Histogram counted_in(const ScanFile&, const ScanChannel&, const Region&);
 [[nodiscard]] double median_light(const ScanFile&, const ScanChannel&, const Region&);

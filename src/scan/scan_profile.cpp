@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "scan/lcms_session.hpp"
 
@@ -27,14 +28,10 @@ struct ScanProfile::Transforms {
     LcmsSession::Transform doubles, floats;
 };
 
-std::optional<ScanProfile> ScanProfile::read(std::span<const unsigned char> icc, int channels,
-                                             std::string& why_not) {
+ScanProfile::Found ScanProfile::found_in(std::span<const unsigned char> icc, int channels) {
     const auto parts = std::make_shared<Transforms>();
     cmsContext context = parts->session.context();
-    const auto refused = [&](const char* reason) {
-        why_not = reason;
-        return std::nullopt;
-    };
+    const auto refused = [](const char* reason) { return Found{std::nullopt, reason}; };
     if (icc.size() > kLargestProfile) return refused("is larger than 16 MB");
     const LcmsSession::Profile profile = parts->session.opened(icc);
     if (!profile) return refused("is damaged");
@@ -59,7 +56,7 @@ std::optional<ScanProfile> ScanProfile::read(std::span<const unsigned char> icc,
                      !cmsIsTag(profile.get(), cmsSigAToB0Tag) && !cmsIsTag(profile.get(), cmsSigAToB1Tag) &&
                      !cmsIsTag(profile.get(), cmsSigDToB0Tag) && !cmsIsTag(profile.get(), cmsSigDToB1Tag);
     made.transforms_ = parts;
-    return made;
+    return {std::move(made), {}};
 }
 
 std::vector<double> ScanProfile::xyz(std::span<const double> samples) const {

@@ -17,10 +17,9 @@ namespace fogproof::scan {
 
 class ScanProfile {
   public:
-    /// The profile in these bytes for samples of 1 (grey) or 3 (RGB) channels; nothing, and the reason in
-    /// `why_not`, when it is damaged or made for other samples.
-    static std::optional<ScanProfile> read(std::span<const unsigned char> icc, int channels,
-                                           std::string& why_not);
+    struct Found;
+    /// The profile in these bytes for samples of 1 (grey) or 3 (RGB) channels.
+    [[nodiscard]] static Found found_in(std::span<const unsigned char> icc, int channels);
 
     [[nodiscard]] const std::string& name() const { return name_; }
     [[nodiscard]] int channels() const { return channels_; }
@@ -45,6 +44,12 @@ class ScanProfile {
     std::string name_;
     int channels_ = 1;
     bool additive_ = false;
+};
+
+/// A profile, or why the bytes are none for such samples.
+struct ScanProfile::Found {
+    std::optional<ScanProfile> profile;
+    std::string why_not;
 };
 
 }  // namespace fogproof::scan

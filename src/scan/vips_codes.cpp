@@ -36,13 +36,13 @@ class VipsCodeReader : public CodeReader {
 }  // namespace
 
 VipsCodes::VipsCodes(std::filesystem::path path, std::function<vips::VImage()> opened, std::size_t codes,
-                     Region region, bool mirror)
+                     Region region, LineOrder order)
     : path_(std::move(path)), codes_(codes), region_(region) {
-    opened_ = [opened = std::move(opened), region, mirror] {
+    opened_ = [opened = std::move(opened), region, order] {
         vips::VImage part = opened();
         if (region.width != part.width() || region.height != part.height())
             part = part.extract_area(region.left, region.top, region.width, region.height);
-        return mirror ? part.fliphor() : part;
+        return order == LineOrder::reversed ? part.fliphor() : part;
     };
 }
 

@@ -20,7 +20,7 @@ class VipsCodes : public CodeSource {
   public:
     /// `opened` gives the codes of the whole upright picture, one band of 8 or 16 bits, read anew each time.
     VipsCodes(std::filesystem::path, std::function<vips::VImage()> opened, std::size_t codes, Region,
-              bool mirror);
+              LineOrder);
 
     [[nodiscard]] std::string name() const override { return path_.string(); }
     [[nodiscard]] int width() const override { return region_.width; }

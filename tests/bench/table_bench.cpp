@@ -80,8 +80,7 @@ std::vector<std::uint16_t> noisy_codes() {
 void count_a_megapixel(benchmark::State& state) {
     const auto codes = noisy_codes();
     Counter<std::uint16_t> counter(65536);
-    Histogram total(65536);
-    for (auto _ : state) counter.count(codes.data(), codes.size(), total);
+    for (auto _ : state) counter.count(codes.data(), codes.size(), 0);
     state.SetItemsProcessed(state.iterations() * std::int64_t(codes.size()));
 }
 

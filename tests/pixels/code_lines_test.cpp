@@ -72,7 +72,7 @@ TEST_F(Strips, CodedLinesThatAreKeptAreThoseThatAreRead) {
     }
     const LastStripAtEnd file(scan());
     file.save_short_of(file.length() / 2, folder / "short.tif");
-    const CodeLines cut{*TiffScan::open(folder / "short.tif", 1 << 20), all, false, {}};
+    const CodeLines cut{*TiffScan::open(folder / "short.tif", 1 << 20), all};
     for (int pass = 0; pass < 3; ++pass)
         EXPECT_THROW(static_cast<void>(counted(cut, {2, kTiny})), Error) << "pass " << pass;
 }

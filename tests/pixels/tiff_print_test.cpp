@@ -84,7 +84,7 @@ TEST_F(Strips, CutMirroredAndBorderedPrintsAreDrawnPixelByPixel) {
     constexpr int kBorder = 4;
     for (const auto coding : {COMPRESSION_NONE, COMPRESSION_LZW})
         for (const bool tiled : {false, true})
-            for (const bool mirror : {false, true})
+            for (const LineOrder order : {LineOrder::as_scanned, LineOrder::reversed})
                 for (const bool compress : {false, true})
                     for (const int channels : {1, 3}) {
                         write_tiff(scan(), {16, std::uint16_t(coding), 1, tiled, 8}, kWidth, kHeight,
@@ -93,7 +93,7 @@ TEST_F(Strips, CutMirroredAndBorderedPrintsAreDrawnPixelByPixel) {
                         StripPrint print = print_of(PackedTable(table, channels), compress);
                         print.border = kBorder;
                         print.border_pixel.assign(std::size_t(2 * channels), std::byte{0x5a});
-                        print_strips(lines(region, mirror), print, target("cut.tif"), nullptr, {3, kTiny});
+                        print_strips(lines(region, order), print, target("cut.tif"), nullptr, {3, kTiny});
                         const auto found = samples_of<std::uint16_t>(folder / "cut.tif");
                         const int width = region.width + 2 * kBorder, height = region.height + 2 * kBorder;
                         ASSERT_EQ(found.size(), std::size_t(width * height * channels));
@@ -106,13 +106,14 @@ TEST_F(Strips, CutMirroredAndBorderedPrintsAreDrawnPixelByPixel) {
                                     unsigned wanted = 0x5a5a;
                                     if (row >= 0 && row < region.height && column >= 0 &&
                                         column < region.width) {
-                                        if (mirror) column = region.width - 1 - column;
+                                        if (order == LineOrder::reversed) column = region.width - 1 - column;
                                         const unsigned code =
                                             code_at(region.left + column, region.top + row, 0) & 65535u;
                                         wanted = table[code * unsigned(channels) + unsigned(channel)];
                                     }
                                     ASSERT_EQ(found[i], wanted)
-                                        << x << ", " << y << (mirror ? ", mirrored" : "");
+                                        << x << ", " << y
+                                        << (order == LineOrder::reversed ? ", reversed" : "");
                                 }
                     }
 }

@@ -77,10 +77,11 @@ class Strips : public testing::Test {
   protected:
     Strips() { vips_ready(); }
     [[nodiscard]] std::filesystem::path scan() const { return folder / "scan.tif"; }
-    [[nodiscard]] CodeLines lines(Region region = {0, 0, kWidth, kHeight}, bool mirror = false) const {
+    [[nodiscard]] CodeLines lines(Region region = {0, 0, kWidth, kHeight},
+                                  LineOrder order = LineOrder::as_scanned) const {
         const auto opened = TiffScan::open(scan());
         if (!opened) throw std::runtime_error("the engine does not take it");
-        return {*opened, region, mirror, {}};
+        return {*opened, region, order, {}};
     }
     /// A new file, open as long as this lives.
     class Target {
