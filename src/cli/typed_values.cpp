@@ -2,13 +2,13 @@
 // Copyright the fogproof authors
 #include "cli/typed_values.hpp"
 
-#include <charconv>
 #include <cmath>
 #include <optional>
 #include <string>
 #include <string_view>
 
 #include "base/decimal_comma.hpp"
+#include "base/shortest.hpp"
 #include "base/words.hpp"
 #include "bleach/dilution.hpp"
 #include "fogproof/base/error.hpp"
@@ -32,11 +32,6 @@ constexpr Kind kKinds[] = {
     {kMillilitres, "ml", "millilitres per litre, as 20 or 20ml"},
 };
 
-std::string shortest_digits(double value) {
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};
-}
-
 std::optional<double> number_of_kind(std::string_view text, const Kind& kind) {
     if (std::string_view(kind.type) == kDilution) return dilution_parts(text);
     text = trimmed(text);
@@ -52,7 +47,7 @@ std::string held_number(std::string& value, const Kind& kind) {
     const auto number = number_of_kind(value, kind);
     if (!number) return "\"" + value + "\" is no number" + comma_advice(value) + "; " + kind.allowed;
     const bool whole = std::string_view(kind.type) == "INT";
-    value = whole ? std::to_string(long(*number)) : shortest_digits(*number);
+    value = whole ? std::to_string(long(*number)) : shortest(*number);
     return {};
 }
 

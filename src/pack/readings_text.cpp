@@ -7,11 +7,11 @@
 
 #include <algorithm>
 #include <cerrno>
-#include <charconv>
 #include <cstring>
 #include <numeric>
 
 #include "base/markup.hpp"
+#include "base/shortest.hpp"
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/csv.hpp"
@@ -52,11 +52,6 @@ std::string head_text(const Columns& columns) {
     return line + "\n";
 }
 
-std::string shortest_number(double value) {
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};
-}
-
 std::string rows_text(std::span<const Reading> readings, const Columns& columns) {
     std::string text;
     for (const auto& reading : readings) {
@@ -68,7 +63,7 @@ std::string rows_text(std::span<const Reading> readings, const Columns& columns)
             if (column.text)
                 text += csv_cell(reading.*column.text);
             else if (value)
-                text += shortest_number(*value);
+                text += shortest(*value);
         }
         text += "\n";
     }

@@ -11,6 +11,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/shortest.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::pack {
@@ -75,8 +76,6 @@ struct Limits {
 [[noreturn]] void refuse_unknown(const std::string& place, const std::string& what, const std::string& name,
                                  std::span<const std::string> candidates);
 
-/// A number with just as many digits as it takes to read the same double back.
-[[nodiscard]] std::string shortest(double value);
 /// A grade as it stands in a file: "00" in quotes, any other plain.
 [[nodiscard]] std::string grade_entry(double grade);
 /// Text as a TOML basic string, line breaks kept by the long form.

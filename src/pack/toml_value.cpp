@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 #include "base/words.hpp"
@@ -139,11 +138,6 @@ void refuse_unknown(const std::string& place, const std::string& what, const std
     const auto nearest = nearest_word(name, candidates);
     throw Error(Fault::data, place, "unknown " + what + " " + shown_name(name),
                 nearest ? "nearest is " + *nearest : "allowed " + listed(candidates));
-}
-
-std::string shortest(double value) {
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};
 }
 
 std::string toml_text(std::string_view text) {

@@ -28,12 +28,40 @@ bool are_known_samples(std::uint16_t meaning, std::uint16_t samples) {
     return meaning == PHOTOMETRIC_RGB && (samples == 3 || samples == 4);
 }
 
-void read_profile(const TiffHandle& tiff, TiffFacts& facts) {
+std::vector<std::uint8_t> profile_of(const TiffHandle& tiff) {
     std::uint32_t size = 0;
     const void* bytes = nullptr;
-    if (TIFFGetField(tiff.get(), TIFFTAG_ICCPROFILE, &size, &bytes) != 1 || bytes == nullptr) return;
+    if (TIFFGetField(tiff.get(), TIFFTAG_ICCPROFILE, &size, &bytes) != 1 || bytes == nullptr) return {};
     const auto* first = static_cast<const std::uint8_t*>(bytes);
-    facts.icc.assign(first, first + size);
+    return {first, first + size};
+}
+
+// What the header says of size, samples and coding; false when they are not for us.
+bool read_facts(const TiffHandle& tiff, TiffScan::Layout& layout) {
+    const auto width = tiff.field<std::uint32_t>(TIFFTAG_IMAGEWIDTH, 0);
+    const auto height = tiff.field<std::uint32_t>(TIFFTAG_IMAGELENGTH, 0);
+    const auto samples = tiff.field<std::uint16_t>(TIFFTAG_SAMPLESPERPIXEL, 1);
+    const auto bits = tiff.field<std::uint16_t>(TIFFTAG_BITSPERSAMPLE, 1);
+    const auto meaning = tiff.field<std::uint16_t>(TIFFTAG_PHOTOMETRIC, PHOTOMETRIC_PALETTE);
+    const auto coding = tiff.field<std::uint16_t>(TIFFTAG_COMPRESSION, 0);
+    if (width == 0 || height == 0 || width > kLongestSide || height > kLongestSide ||
+        (bits != 8 && bits != 16) || !are_known_samples(meaning, samples) || !is_known_coding(coding) ||
+        TIFFIsCODECConfigured(coding) == 0 ||
+        tiff.field<std::uint16_t>(TIFFTAG_SAMPLEFORMAT, SAMPLEFORMAT_UINT) != SAMPLEFORMAT_UINT ||
+        tiff.field<std::uint16_t>(TIFFTAG_FILLORDER, FILLORDER_MSB2LSB) != FILLORDER_MSB2LSB)
+        return false;
+    // Of grey and alpha in planes of their own, the grey ones come first and are all that is read.
+    const bool in_planes =
+        samples > 1 &&
+        tiff.field<std::uint16_t>(TIFFTAG_PLANARCONFIG, PLANARCONFIG_CONTIG) != PLANARCONFIG_CONTIG;
+    if (in_planes && samples != 2) return false;
+    layout.planes = in_planes ? samples : 1;
+    layout.facts = {int(width),      int(height), in_planes ? 1 : samples, bits, meaning == PHOTOMETRIC_RGB,
+                    profile_of(tiff)};
+    layout.is_plain = coding == COMPRESSION_NONE;
+    layout.is_swapped = bits == 16 && TIFFIsByteSwapped(tiff.get()) != 0;
+    layout.is_white_low = meaning == PHOTOMETRIC_MINISWHITE;
+    return true;
 }
 
 // Size and place of strips or tiles; false when they are not for us.
@@ -78,49 +106,18 @@ bool read_units(const TiffHandle& tiff, TiffScan::Layout& layout) {
 }  // namespace
 
 std::optional<TiffScan> TiffScan::open(const std::filesystem::path& path, std::uint64_t most_kept) {
-    struct stat opened {};
-    if (::stat(path.c_str(), &opened) != 0) return std::nullopt;
-    const TiffHandle tiff(path);
-    if (!tiff || TIFFNumberOfDirectories(tiff.get()) != 1 || TIFFSetDirectory(tiff.get(), 0) != 1)
-        return std::nullopt;
-    const auto width = tiff.field<std::uint32_t>(TIFFTAG_IMAGEWIDTH, 0);
-    const auto height = tiff.field<std::uint32_t>(TIFFTAG_IMAGELENGTH, 0);
-    if (width == 0 || height == 0 || width > kLongestSide || height > kLongestSide) return std::nullopt;
-    const auto samples = tiff.field<std::uint16_t>(TIFFTAG_SAMPLESPERPIXEL, 1);
-    const auto bits = tiff.field<std::uint16_t>(TIFFTAG_BITSPERSAMPLE, 1);
-    const auto meaning = tiff.field<std::uint16_t>(TIFFTAG_PHOTOMETRIC, PHOTOMETRIC_PALETTE);
-    const auto coding = tiff.field<std::uint16_t>(TIFFTAG_COMPRESSION, 0);
-    if ((bits != 8 && bits != 16) || !are_known_samples(meaning, samples) || !is_known_coding(coding) ||
-        TIFFIsCODECConfigured(coding) == 0 ||
-        tiff.field<std::uint16_t>(TIFFTAG_SAMPLEFORMAT, SAMPLEFORMAT_UINT) != SAMPLEFORMAT_UINT ||
-        tiff.field<std::uint16_t>(TIFFTAG_FILLORDER, FILLORDER_MSB2LSB) != FILLORDER_MSB2LSB)
-        return std::nullopt;
-    // Of grey and alpha in planes of their own, the grey ones come first and are all that is read.
-    const bool in_planes =
-        samples > 1 &&
-        tiff.field<std::uint16_t>(TIFFTAG_PLANARCONFIG, PLANARCONFIG_CONTIG) != PLANARCONFIG_CONTIG;
-    if (in_planes && samples != 2) return std::nullopt;
-
     auto layout = std::make_shared<Layout>();
     layout->path = path;
-    layout->opened = opened;
-    layout->facts.width = int(width);
-    layout->facts.height = int(height);
-    layout->facts.samples = in_planes ? 1 : samples;
-    layout->planes = in_planes ? samples : 1;
-    layout->facts.bits = bits;
-    layout->facts.is_rgb = meaning == PHOTOMETRIC_RGB;
-    layout->is_plain = coding == COMPRESSION_NONE;
-    layout->is_swapped = bits == 16 && TIFFIsByteSwapped(tiff.get()) != 0;
-    layout->is_white_low = meaning == PHOTOMETRIC_MINISWHITE;
-    read_profile(tiff, layout->facts);
-    if (!read_units(tiff, *layout) || !tiff.complaint().empty()) return std::nullopt;
-    const std::uint64_t bytes = std::uint64_t(height) * layout->line_bytes();
-    if (!layout->is_plain && bytes <= most_kept) {
-        const auto unit = std::uint32_t(layout->unit_height);
+    if (::stat(path.c_str(), &layout->opened) != 0) return std::nullopt;
+    const TiffHandle tiff(path);
+    if (!tiff || TIFFNumberOfDirectories(tiff.get()) != 1 || TIFFSetDirectory(tiff.get(), 0) != 1 ||
+        !read_facts(tiff, *layout) || !read_units(tiff, *layout) || !tiff.complaint().empty())
+        return std::nullopt;
+    const auto height = std::size_t(layout->facts.height), unit = std::size_t(layout->unit_height);
+    const std::uint64_t bytes = height * layout->line_bytes();
+    if (!layout->is_plain && bytes <= most_kept)
         layout->kept =
             std::make_shared<KeptLines>(bytes, (height + unit - 1) / unit, unit * layout->line_bytes());
-    }
     TiffScan scan;
     scan.layout_ = std::move(layout);
     return scan;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
 
 #include "fogproof/rooms.hpp"
@@ -12,6 +13,11 @@ namespace fogproof::report {
 /// An answer as text. Every word in it is a plain line (base/markup.hpp): whoever prints one is not led
 /// astray by the name of a file.
 [[nodiscard]] std::string json_text(nlohmann::ordered_json answer);
+
+template <class Value>
+[[nodiscard]] nlohmann::ordered_json or_null(const std::optional<Value>& value) {
+    return value ? nlohmann::ordered_json(*value) : nlohmann::ordered_json();
+}
 
 /// To millionths, which are far below what paper or densitometer hold; more digits are noise of the
 /// arithmetic.

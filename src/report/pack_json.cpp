@@ -18,15 +18,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json maybe(const std::optional<double>& value) {
-    return value ? Json(*value) : Json();
-}
-
 Json number_json(const std::string& name, const Json& value, std::string_view unit, const Knowledge& known) {
     return {{"name", name},
             {"value", value},
             {"unit", unit},
-            {"sd", maybe(known.deviation)},
+            {"sd", or_null(known.deviation)},
             {"from", origin_words()[std::size_t(known.origin)]}};
 }
 

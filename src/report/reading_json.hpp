@@ -8,13 +8,12 @@
 
 #include "fogproof/pack/readings.hpp"
 #include "fogproof/rooms.hpp"
+#include "report/json_text.hpp"
 
 namespace fogproof::report {
 
 /// null stands for what the row leaves open.
 [[nodiscard]] inline nlohmann::ordered_json reading_json(const Reading& row) {
-    using Row = nlohmann::ordered_json;
-    const auto or_null = [](const std::optional<double>& value) { return value ? Row(*value) : Row(); };
     return {{"strip", row.strip},
             {"wedge_density", or_null(row.wedge_density)},
             {"exposure_s", or_null(row.exposure_s)},
