@@ -17,6 +17,7 @@
 #include "pack/csv.hpp"
 #include "pack/doubles.hpp"
 #include "pack/reading_columns.hpp"
+#include "system/file_descriptor.hpp"
 #include "system/output_set.hpp"
 #include "system/text_file.hpp"
 #include "system/whole_file.hpp"
@@ -99,21 +100,16 @@ class Hold {
   public:
     explicit Hold(const fs::path& path) : path_(path) {
         do {
-            if (descriptor_ >= 0) ::close(descriptor_);
             open();
-            while (::flock(descriptor_, LOCK_EX) != 0)
-                if (errno != EINTR) {
-                    const int why = errno;
-                    ::close(descriptor_);
+            while (::flock(file_.number(), LOCK_EX) != 0)
+                if (errno != EINTR)
                     throw Error(Fault::io, path.string(),
-                                std::string("cannot be locked: ") + std::strerror(why));
-                }
+                                std::string("cannot be locked: ") + std::strerror(errno));
         } while (!leads_here());
     }
     ~Hold() {
         // While it is locked nobody else can have written into it.
         if (is_made_ && leads_here()) ::unlink(path_.c_str());
-        ::close(descriptor_);
     }
     Hold(const Hold&) = delete;
     Hold& operator=(const Hold&) = delete;
@@ -122,10 +118,10 @@ class Hold {
 
   private:
     void open() {
-        descriptor_ = ::open(path_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-        is_made_ = descriptor_ >= 0;
-        if (!is_made_) descriptor_ = ::open(path_.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
-        if (descriptor_ < 0)
+        file_ = FileDescriptor(::open(path_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
+        is_made_ = file_.is_open();
+        if (!is_made_) file_ = FileDescriptor(::open(path_.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666));
+        if (!file_.is_open())
             throw Error(Fault::cannot_create, path_.string(),
                         std::string("cannot be opened: ") + std::strerror(errno),
                         "a readings file in a folder that may be written into");
@@ -133,11 +129,11 @@ class Hold {
     [[nodiscard]] bool leads_here() const {
         struct stat held {
         }, there{};
-        return ::fstat(descriptor_, &held) == 0 && ::stat(path_.c_str(), &there) == 0 &&
+        return ::fstat(file_.number(), &held) == 0 && ::stat(path_.c_str(), &there) == 0 &&
                held.st_dev == there.st_dev && held.st_ino == there.st_ino;
     }
     fs::path path_;
-    int descriptor_ = -1;
+    FileDescriptor file_;
     bool is_made_ = false;
 };
 

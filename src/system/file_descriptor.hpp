@@ -31,6 +31,7 @@ class FileDescriptor {
         return *this;
     }
 
+    [[nodiscard]] bool is_open() const { return number_ >= 0; }
     /// For a call of the system; it stays with this object.
     [[nodiscard]] int number() const { return number_; }
     [[nodiscard]] std::uint64_t size() const;

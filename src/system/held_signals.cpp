@@ -20,14 +20,13 @@ HeldSignals::HeldSignals() {
         ::sigaction(signal, nullptr, &now);
         if (now.sa_handler != SIG_IGN) sigaddset(&held, signal);
     }
-    descriptor_ = ::signalfd(-1, &held, SFD_CLOEXEC | SFD_NONBLOCK);
-    if (descriptor_ < 0) throw Error(Fault::unavailable, "signals", std::strerror(errno));
+    file_ = FileDescriptor(::signalfd(-1, &held, SFD_CLOEXEC | SFD_NONBLOCK));
+    if (!file_.is_open()) throw Error(Fault::unavailable, "signals", std::strerror(errno));
     ::pthread_sigmask(SIG_BLOCK, &held, &before_);
 }
 
 HeldSignals::~HeldSignals() {
     release();
-    ::close(descriptor_);
 }
 
 void HeldSignals::release() const {

@@ -7,6 +7,7 @@
 #include <signal.h>
 
 #include "fogproof/rooms.hpp"
+#include "system/file_descriptor.hpp"
 
 namespace fogproof::system {
 
@@ -19,13 +20,13 @@ class HeldSignals {
     HeldSignals& operator=(const HeldSignals&) = delete;
 
     /// Becomes readable once one of them has come; not to be read.
-    [[nodiscard]] int descriptor() const { return descriptor_; }
+    [[nodiscard]] int descriptor() const { return file_.number(); }
     /// Signals come through again as before, those that have come meanwhile at once.
     void release() const;
 
   private:
     sigset_t before_{};
-    int descriptor_ = -1;
+    FileDescriptor file_;
 };
 
 }  // namespace fogproof::system

@@ -17,6 +17,7 @@
 #include <vector>
 
 #include "base/words.hpp"
+#include "system/file_descriptor.hpp"
 #include "system/interruption.hpp"
 
 namespace fogproof::system {
@@ -64,13 +65,11 @@ bool has_ended(pid_t process) {
 // The file is of this user, is the one that its name speaks of, and nobody holds it: another machine or
 // container counts its processes anew, and there the lock alone tells that a file is in work.
 bool is_left(const fs::path& path, ino_t inode) {
-    const int descriptor = ::open(path.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (descriptor < 0) return false;
-    struct stat file {};
-    const bool left = ::fstat(descriptor, &file) == 0 && S_ISREG(file.st_mode) && file.st_ino == inode &&
-                      file.st_uid == ::geteuid() && ::flock(descriptor, LOCK_EX | LOCK_NB) == 0;
-    ::close(descriptor);
-    return left;
+    const FileDescriptor file(::open(path.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC));
+    struct stat found {};
+    return file.is_open() && ::fstat(file.number(), &found) == 0 && S_ISREG(found.st_mode) &&
+           found.st_ino == inode && found.st_uid == ::geteuid() &&
+           ::flock(file.number(), LOCK_EX | LOCK_NB) == 0;
 }
 
 }  // namespace

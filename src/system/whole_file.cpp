@@ -63,19 +63,19 @@ mode_t new_file_mode() {
     return 0666 & ~mask;
 }
 
-// A file without a name, or -1 where there are none. It is made with the rights of any new file, which the
-// file system may derive from its folder, and keeps them to itself until it is finished.
-int nameless_in(const fs::path& folder, unsigned& mode) {
-    const int descriptor = ::open(folder.c_str(), O_TMPFILE | O_RDWR | O_CLOEXEC, 0666);
-    if (descriptor < 0) return -1;
+// A file without a name, and the rights that any new file there would have: the file system may derive them
+// from its folder. It keeps them to itself until it is finished. Not open where there are no such files.
+struct Nameless {
+    FileDescriptor file;
+    unsigned mode = 0;
+};
+Nameless nameless_in(const fs::path& folder) {
+    FileDescriptor file(::open(folder.c_str(), O_TMPFILE | O_RDWR | O_CLOEXEC, 0666));
     struct stat made {};
-    if (::access(way_to(descriptor).c_str(), F_OK) == 0 && ::fstat(descriptor, &made) == 0 &&
-        ::fchmod(descriptor, 0600) == 0) {
-        mode = made.st_mode & 0777;
-        return descriptor;
-    }
-    ::close(descriptor);  // it could never be named
-    return -1;
+    const bool can_be_named = file.is_open() && ::access(way_to(file.number()).c_str(), F_OK) == 0 &&
+                              ::fstat(file.number(), &made) == 0 && ::fchmod(file.number(), 0600) == 0;
+    if (!can_be_named) return {};
+    return {std::move(file), made.st_mode & 0777};
 }
 
 // Gives an open file a name that is free; false, with errno, when it is not or cannot be.
@@ -135,9 +135,13 @@ WholeFile::WholeFile(fs::path target, Replace replace)
     refuse_unwritable(told_, replace_);
     const fs::path folder = folder_of(target_);
     sweep_leftovers(folder);
-    descriptor_ = nameless_in(folder, mode_);
-    if (descriptor_ < 0) make_named();
-    hold_temporary(descriptor_);
+    if (Nameless made = nameless_in(folder); made.file.is_open()) {
+        file_ = std::move(made.file);
+        mode_ = made.mode;
+    } else {
+        make_named();
+    }
+    hold_temporary(descriptor());
 }
 
 void WholeFile::make_named() {
@@ -145,14 +149,14 @@ void WholeFile::make_named() {
     const fs::path folder = folder_of(target_);
     temporary_ = folder / first_name();
     note_unfinished(temporary_.c_str());
-    descriptor_ = ::open(temporary_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
-    if (descriptor_ < 0) {
+    file_ = FileDescriptor(::open(temporary_.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0600));
+    if (!file_.is_open()) {
         const std::string why = reason();
         forget_temporary();
         throw cannot_be_made(told_, why);
     }
     struct stat made {};
-    if (::fstat(descriptor_, &made) != 0) return;
+    if (::fstat(descriptor(), &made) != 0) return;
     fs::path signature = folder / temporary_name(made.st_ino);
     if (!renamed_to_free(temporary_, signature)) return;
     forget_temporary();
@@ -163,7 +167,6 @@ void WholeFile::make_named() {
 WholeFile::~WholeFile() {
     if (!temporary_.empty() && is_here(temporary_)) ::unlink(temporary_.c_str());
     forget_temporary();
-    if (descriptor_ >= 0) ::close(descriptor_);
 }
 
 void WholeFile::forget_temporary() {
@@ -174,7 +177,7 @@ void WholeFile::forget_temporary() {
 bool WholeFile::is_here(const fs::path& path) const {
     struct stat held {
     }, there{};
-    return ::fstat(descriptor_, &held) == 0 && ::lstat(path.c_str(), &there) == 0 &&
+    return ::fstat(descriptor(), &held) == 0 && ::lstat(path.c_str(), &there) == 0 &&
            held.st_dev == there.st_dev && held.st_ino == there.st_ino;
 }
 
@@ -189,7 +192,7 @@ void WholeFile::require_room(std::uint64_t bytes) const {
 
 void WholeFile::write(std::string_view text) const {
     while (!text.empty()) {
-        const ssize_t written = ::write(descriptor_, text.data(), text.size());
+        const ssize_t written = ::write(descriptor(), text.data(), text.size());
         if (written < 0 && errno == EINTR) continue;
         if (written < 0) throw cannot_be_written(told_, reason());
         text.remove_prefix(std::size_t(written));
@@ -197,12 +200,12 @@ void WholeFile::write(std::string_view text) const {
 }
 
 fs::path WholeFile::content() const {
-    const fs::path way = way_to(descriptor_);
+    const fs::path way = way_to(descriptor());
     return temporary_.empty() || ::access(way.c_str(), F_OK) == 0 ? way : temporary_;
 }
 
 void WholeFile::sync() const {
-    if (::fsync(descriptor_) != 0) throw cannot_be_written(told_, reason());
+    if (::fsync(descriptor()) != 0) throw cannot_be_written(told_, reason());
 }
 
 void WholeFile::take_over_rights() const {
@@ -210,25 +213,25 @@ void WholeFile::take_over_rights() const {
     }, held{};
     const bool replaces = ::stat(target_.c_str(), &old) == 0;
     // Only a superuser can give a file away; the group may be kept by its members.
-    if (replaces && ::fstat(descriptor_, &held) == 0 &&
+    if (replaces && ::fstat(descriptor(), &held) == 0 &&
         (old.st_uid != held.st_uid || old.st_gid != held.st_gid) &&
-        ::fchown(descriptor_, old.st_uid, old.st_gid) != 0)
-        static_cast<void>(::fchown(descriptor_, uid_t(-1), old.st_gid) != 0);
+        ::fchown(descriptor(), old.st_uid, old.st_gid) != 0)
+        static_cast<void>(::fchown(descriptor(), uid_t(-1), old.st_gid) != 0);
     // Where a file system has no rights, there are none to take over.
-    static_cast<void>(::fchmod(descriptor_, replaces ? old.st_mode & 0777 : mode_));
+    static_cast<void>(::fchmod(descriptor(), replaces ? old.st_mode & 0777 : mode_));
 }
 
 void WholeFile::give_name() {
     if (temporary_.empty()) {
-        if (linked(descriptor_, target_)) return;
+        if (linked(descriptor(), target_)) return;
         if (errno == EEXIST && replace_ == Replace::never) throw exists_already(told_);
         if (errno != EEXIST) throw Error(Fault::io, told_.string(), "cannot be named: " + reason());
         // No call replaces a file by one without a name.
         struct stat held {};
-        if (::fstat(descriptor_, &held) != 0) throw cannot_be_written(told_, reason());
+        if (::fstat(descriptor(), &held) != 0) throw cannot_be_written(told_, reason());
         temporary_ = folder_of(target_) / temporary_name(held.st_ino);
         note_unfinished(temporary_.c_str());
-        if (!linked(descriptor_, temporary_)) {
+        if (!linked(descriptor(), temporary_)) {
             const std::string why = reason();
             forget_temporary();
             throw Error(Fault::io, told_.string(), "cannot be named: " + why);
@@ -266,12 +269,10 @@ void WholeFile::finish() const {
 }
 
 void WholeFile::sync_folder() const {
-    const int folder = ::open(folder_of(target_).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    const FileDescriptor folder(::open(folder_of(target_).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
     // A folder that may be written into but not read is synced with all else on its disk.
-    const bool synced = (folder >= 0 ? ::fsync(folder) : ::syncfs(descriptor_)) == 0;
-    const std::string why = reason();
-    if (folder >= 0) ::close(folder);
-    if (!synced) throw cannot_be_written(told_, why);
+    if ((folder.is_open() ? ::fsync(folder.number()) : ::syncfs(descriptor())) != 0)
+        throw cannot_be_written(told_, reason());
 }
 
 void write_whole(const fs::path& target, std::string_view text, WholeFile::Replace replace) {

@@ -13,6 +13,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/rooms.hpp"
+#include "system/file_descriptor.hpp"
 
 namespace fogproof::system {
 
@@ -42,7 +43,7 @@ class WholeFile {
     /// saves work in vain.
     void require_room(std::uint64_t bytes) const;
     /// For writing and reading the content; stays this file's own.
-    [[nodiscard]] int descriptor() const { return descriptor_; }
+    [[nodiscard]] int descriptor() const { return file_.number(); }
     /// Writes at the end. Throws Fault::io.
     void write(std::string_view) const;
     /// A path that leads to the content while this lives, for whoever must open it to read it back.
@@ -70,7 +71,7 @@ class WholeFile {
     std::filesystem::path temporary_;  ///< empty while the file has no name
     Replace replace_;
     unsigned mode_ = 0600;  ///< of the finished file, if new
-    int descriptor_ = -1;   ///< keeps the file held while it is in work
+    FileDescriptor file_;   ///< keeps the file held while it is in work
 };
 
 /// Writes text as one whole file.

@@ -22,39 +22,25 @@
 #include <vector>
 
 #include "fogproof/base/error.hpp"
+#include "system/file_descriptor.hpp"
 #include "system/held_signals.hpp"
 #include "system/processors.hpp"
 
 namespace fogproof::system {
 namespace {
 
-// A file descriptor that is closed when nobody needs it any more.
-class Descriptor {
-  public:
-    Descriptor() = default;
-    explicit Descriptor(int number) : number_(number) {
-        if (number_ < 0) throw Error(Fault::unavailable, "a worker", std::strerror(errno), "fewer at once");
-    }
-    Descriptor(Descriptor&& other) noexcept : number_(std::exchange(other.number_, -1)) {}
-    Descriptor& operator=(Descriptor&& other) noexcept {
-        std::swap(number_, other.number_);
-        return *this;
-    }
-    ~Descriptor() {
-        if (number_ >= 0) ::close(number_);
-    }
-    [[nodiscard]] int number() const { return number_; }
-
-  private:
-    int number_ = -1;
-};
-
-// What a worker says goes into memory, so that nothing it said is lost when it crashes.
-Descriptor notebook(const char* name) {
-    return Descriptor(::memfd_create(name, MFD_CLOEXEC));
+[[noreturn]] void refuse_worker() {
+    throw Error(Fault::unavailable, "a worker", std::strerror(errno), "fewer at once");
 }
 
-std::string content(const Descriptor& notebook) {
+// What a worker says goes into memory, so that nothing it said is lost when it crashes.
+FileDescriptor notebook(const char* name) {
+    FileDescriptor made(::memfd_create(name, MFD_CLOEXEC));
+    if (!made.is_open()) refuse_worker();
+    return made;
+}
+
+std::string content(const FileDescriptor& notebook) {
     std::string text;
     char buffer[4096];
     for (ssize_t count; (count = ::pread(notebook.number(), buffer, sizeof buffer, off_t(text.size()))) > 0;)
@@ -65,7 +51,7 @@ std::string content(const Descriptor& notebook) {
 struct Worker {
     std::size_t number;
     pid_t process;
-    Descriptor channel, out, err;
+    FileDescriptor channel, out, err;
     std::optional<std::uint64_t> asked;
     std::uint64_t granted = 0;
     std::chrono::steady_clock::time_point since = std::chrono::steady_clock::now();
@@ -89,13 +75,13 @@ struct Worker {
 
 Worker started(std::size_t number, const Work& work, const HeldSignals& held, std::size_t side_by_side) {
     int ends[2];
-    if (::socketpair(AF_UNIX, SOCK_SEQPACKET | SOCK_CLOEXEC, 0, ends) != 0) static_cast<void>(Descriptor(-1));
-    Descriptor mine(ends[0]), theirs(ends[1]);
+    if (::socketpair(AF_UNIX, SOCK_SEQPACKET | SOCK_CLOEXEC, 0, ends) != 0) refuse_worker();
+    FileDescriptor mine(ends[0]), theirs(ends[1]);
     Worker worker{number, 0, std::move(mine), notebook("out"), notebook("err"), std::nullopt};
     std::cout.flush();
     const pid_t parent = ::getpid();
     worker.process = ::fork();
-    if (worker.process < 0) static_cast<void>(Descriptor(-1));
+    if (worker.process < 0) refuse_worker();
     if (worker.process == 0)
         be_worker(number, parent, theirs.number(), worker.out.number(), worker.err.number(), work, held,
                   side_by_side);
