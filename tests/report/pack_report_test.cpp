@@ -12,6 +12,7 @@
 #include "pack/schema.hpp"
 #include "report/curve_chart.hpp"
 #include "report/pack_report.hpp"
+#include "scan/vips_session.hpp"
 #include "support/refusal.hpp"
 #include "support/rooms.hpp"
 
@@ -151,11 +152,13 @@ TEST(CurveChart, IsDrawnByALibraryThatReadsSvg) {
     pack.name = "<attic> & \"co\"";
     const std::string svg = curves_svg(pack, worked_curves(pack, usual_curves(pack)));
     EXPECT_THAT(svg, HasSubstr("&lt;attic&gt; &amp; &quot;co&quot;"));
-    ASSERT_EQ(VIPS_INIT("pack_report_test"), 0);
+    vips_ready();
+    vips_operation_block_set("VipsForeignLoadSvg", FALSE);
     const auto picture = vips::VImage::svgload_buffer(vips_blob_copy(svg.data(), svg.size()));
     EXPECT_EQ(picture.width(), 960);
     EXPECT_EQ(picture.height(), 640);
     EXPECT_GT(picture.deviate(), 1) << "an empty page";
+    vips_operation_block_set("VipsForeignLoadSvg", TRUE);
 }
 
 TEST(CurveChart, IsTheSameEveryTime) {
