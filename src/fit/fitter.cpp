@@ -9,6 +9,7 @@
 #include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/schema.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -24,8 +25,7 @@ constexpr double kOutlier = 3;
 // which speed and all filters go together: at 20,000 readings this step shifts it by a thirtieth of its
 // doubt.
 constexpr double kFineStep = 5e-7;
-// Of half chi squared, which is near half the number of readings: a step that gains less moves no number by
-// more than a fifth of its deviation.
+// Of half chi squared: a step that gains less moves no number by more than a fifth of its deviation.
 constexpr double kLeastGain = 0.02;
 // Share of the cost at which a fit ends, however few the readings are.
 constexpr double kTolerance = 1e-4;
@@ -161,7 +161,8 @@ void Fitter::choose_active(const Eigen::VectorXd& at) {
     if (!middle)
         throw Error(Fault::data, "readings", "no pack can show their white, blank and black together",
                     "allowed white below blank below black");
-    for (std::size_t i = 0; i < prior_.unknowns.size(); ++i) {
+    std::vector<double> most(prior_.unknowns.size());
+    in_parallel(most.size(), [&](std::size_t i) {
         const double doubt = std::sqrt(prior_.covariance(Eigen::Index(i), Eigen::Index(i)));
         double change = 0;
         for (const double way : {-0.5, 0.5}) {
@@ -173,8 +174,10 @@ void Fitter::choose_active(const Eigen::VectorXd& at) {
                 for (std::size_t r = 0; r < densities->size(); ++r)
                     change = std::max(change, std::abs((*densities)[r] - (*middle)[r]));
         }
-        if (2 * change > kSpokenAbout) active_.push_back(i);
-    }
+        most[i] = change;
+    });
+    for (std::size_t i = 0; i < most.size(); ++i)
+        if (2 * most[i] > kSpokenAbout) active_.push_back(i);
 }
 
 Fitted Fitter::fitted(const ErrorSizes& errors, const Eigen::VectorXd& start, int most_steps) {
@@ -211,7 +214,8 @@ Fitted Fitter::fitted_near(const ErrorSizes& errors, const Eigen::VectorXd& near
     SquaresProblem problem;
     problem.most_steps = most_steps;
     problem.step = kFineStep;
-    problem.tolerance = std::min(kTolerance, kLeastGain / (double(readings_.size()) / 2));
+    problem.tolerance = kTolerance;
+    problem.least_gain = stand_for * kLeastGain;
     problem.trust = kFarTrust;
     return solved(likeness_.spread(errors), near, std::move(problem), weights);
 }
@@ -222,20 +226,14 @@ Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, Sq
     if (active_.empty()) choose_active(from);
     const ScaledPrior prior(prior_, active_);
     const Eigen::Index n = prior.size();
-    Eigen::VectorXd x = from;
-    std::vector<double> base;
     const std::size_t m = readings_.size();
     const auto whitened = spread.length();
-    Eigen::VectorXd counted(static_cast<Eigen::Index>(m));
-    problem.residuals = [&](std::span<const double> u, std::span<double> out) {
-        std::size_t moved = base.empty() ? 2 : 0;
-        for (std::size_t i = 0; i < base.size(); ++i) moved += u[i] != base[i];
+    const auto residuals_at = [&](std::span<const double> u, std::span<double> out, bool is_detour) {
+        Eigen::VectorXd x = from, counted(static_cast<Eigen::Index>(m));
         for (Eigen::Index i = 0; i < n; ++i)
             x[Eigen::Index(active_[std::size_t(i)])] = prior.mean()[i] + prior.doubt()[i] * u[std::size_t(i)];
-        const bool is_detour = moved == 1;
         const auto densities = asked(x, is_detour);
         if (!densities) return false;
-        if (!is_detour) base.assign(u.begin(), u.end());
         for (std::size_t r = 0; r < m; ++r) {
             const double one = spread.unit()[Eigen::Index(r)];
             const double residual = (*densities)[r] - readings_[r].density;
@@ -248,6 +246,8 @@ Fitted Fitter::solved(const ErrorSpread& spread, const Eigen::VectorXd& from, Sq
         Eigen::Map<Eigen::VectorXd>(out.data() + whitened, n) = prior.root().matrixL().solve(from_prior);
         return true;
     };
+    problem.residuals = [&](auto u, auto out) { return residuals_at(u, out, false); };
+    problem.beside = [&](auto u, auto out) { return residuals_at(u, out, true); };
     problem.count = std::size_t(whitened + n);
     prior.bound(problem, from);
     return told(least_squares(problem), problem, prior, spread, weights.size() > 0 ? kWhole : 1);

@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "fit/boxed_minimum.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::fit {
 
@@ -26,6 +27,8 @@ using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowM
 constexpr double kForwardStep = 1e-7, kCentralStep = 6e-6;
 // Parameters that are nil are stepped as if they were this large.
 constexpr double kLeastSize = 1e-2;
+// Derivatives that one thread works out at a time.
+constexpr std::size_t kColumns = 4;
 
 class Differenced final : public ceres::CostFunction {
   public:
@@ -37,7 +40,7 @@ class Differenced final : public ceres::CostFunction {
     bool Evaluate(double const* const* parameters, double* residuals, double** jacobians) const override {
         std::vector<double> x(parameters[0], parameters[0] + problem_.start.size());
         const std::span<double> out(residuals, problem_.count);
-        if (!asked(x, out)) return false;
+        if (!asked(problem_.residuals, x, out)) return false;
         if (!jacobians || !jacobians[0]) return true;
         // The solver ends where it last asked for derivatives, and they are all that takes long.
         if (x == last_x_) {
@@ -57,15 +60,30 @@ class Differenced final : public ceres::CostFunction {
         return size * (problem_.central ? kCentralStep : kForwardStep);
     }
 
-    bool asked(const std::vector<double>& x, std::span<double> out) const {
-        return problem_.residuals(x, out) &&
+    static bool asked(const auto& residuals, const std::vector<double>& x, std::span<double> out) {
+        return residuals(x, out) &&
                std::all_of(out.begin(), out.end(), [](double r) { return std::isfinite(r); });
     }
 
-    bool derivatives(std::vector<double> x, std::span<const double> here, double* jacobian) const {
+    bool derivatives(const std::vector<double>& x, std::span<const double> here, double* jacobian) const {
+        const std::size_t bands = (x.size() + kColumns - 1) / kColumns;
+        std::vector<char> is_done(bands, false);
+        in_parallel(
+            bands,
+            [&](std::size_t band) {
+                const std::size_t last = std::min(x.size(), (band + 1) * kColumns);
+                is_done[band] = columns(band * kColumns, last, x, here, jacobian);
+            },
+            problem_.beside ? 0 : 1);
+        return std::ranges::all_of(is_done, [](char is) { return is; });
+    }
+
+    bool columns(std::size_t first, std::size_t last, std::vector<double> x, std::span<const double> here,
+                 double* jacobian) const {
+        const auto& residuals = problem_.beside ? problem_.beside : problem_.residuals;
         const std::size_t n = x.size(), m = problem_.count;
         std::vector<double> there(m), back(m);
-        for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t i = first; i < last; ++i) {
             const double at = x[i];
             double step = problem_.step > 0 ? problem_.step : step_at(at);
             // Never across a bound.
@@ -73,13 +91,13 @@ class Differenced final : public ceres::CostFunction {
             x[i] = at + step;
             const double ahead = x[i] - at;
             bool two_sided = problem_.central;
-            bool is_there = asked(x, there);
+            bool is_there = asked(residuals, x, there);
             if (is_there && two_sided) {
                 x[i] = at - step;
-                two_sided = asked(x, back);
+                two_sided = asked(residuals, x, back);
             } else if (!is_there) {
                 x[i] = at - step;
-                if (!asked(x, there)) return false;
+                if (!asked(residuals, x, there)) return false;
                 two_sided = false;
             }
             const double width = two_sided ? ahead + (at - x[i]) : is_there ? ahead : x[i] - at;
@@ -134,6 +152,8 @@ class BoundedSearch final : public ceres::IterationCallback {
         // Ceres would write its complaint to the terminal.
         if (!differentiated()) return solution;
         solution.initial_cost = best_ = cost();
+        if (problem_.least_gain && best_ > 0)
+            options_.function_tolerance = std::min(problem_.tolerance, *problem_.least_gain / best_);
         held_ = pushed();
         Run run;
         while (solution.steps < problem_.most_steps) {

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <functional>
 #include <limits>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -23,6 +24,9 @@ namespace fogproof::fit {
 struct SquaresProblem {
     /// Fills in the residuals at x; false where the model does not exist.
     std::function<bool(std::span<const double> x, std::span<double> residuals)> residuals;
+    /// The same for derivatives, where one number lies beside the x asked before; by several threads at once.
+    /// Where it is left out the residuals are asked one after the other.
+    std::function<bool(std::span<const double> x, std::span<double> residuals)> beside;
     std::size_t count = 0;  ///< of residuals
     std::vector<double> start;
     std::vector<double> lowest, highest;  ///< empty: unbounded
@@ -31,8 +35,9 @@ struct SquaresProblem {
     double step = 0;
     /// Both sides of x are asked for each derivative: slower, six more digits.
     bool central = false;
-    /// Steps end when the cost falls by less than this share.
+    /// Steps end when the cost falls by less than this share and, where that is stated, by less than this.
     double tolerance = 1e-12;
+    std::optional<double> least_gain;
     /// How far the first step may go (radius of the trust region, in units of each x's own slope); Ceres
     /// widens and narrows it.
     double trust = 1e4;

@@ -11,6 +11,7 @@
 #include "fit/fewer.hpp"
 #include "fit/slips_of_pen.hpp"
 #include "fit/suspicions.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -135,11 +136,13 @@ std::vector<OutOfLine> strips_out_of_line(const Fitted& of_all, std::span<const 
         some = asked_of(of_all, all_readings, nominal, strips);
     const Fitted& all = some ? some->fit : of_all;
     const std::span<const Reading> readings = some ? some->readings : all_readings;
+    std::vector<LeftOut> each(strips.size());
+    in_parallel(strips.size(), [&](std::size_t i) {
+        each[i] = left_out(all, readings, nominal, errors, std::span(&strips[i], 1));
+    });
     std::vector<OutOfLine> looked_at;
-    for (const auto& strip : strips) {
-        const LeftOut left = left_out(all, readings, nominal, errors, std::span(&strip, 1));
-        if (left.sigmas > kLookedAt) looked_at.push_back({strip, left.rms, left.sigmas});
-    }
+    for (std::size_t i = 0; i < strips.size(); ++i)
+        if (each[i].sigmas > kLookedAt) looked_at.push_back({strips[i], each[i].rms, each[i].sigmas});
     std::ranges::stable_sort(looked_at, std::greater<>(), &OutOfLine::sigmas);
     if (looked_at.size() > kMostLookedAt) looked_at.resize(kMostLookedAt);
     std::vector<OutOfLine> found;

@@ -6,9 +6,11 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <mutex>
 #include <utility>
 
 #include "fit/light_shares.hpp"
+#include "fit/numbered.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/silver_path.hpp"
@@ -33,22 +35,6 @@ const PackFilter* own_filter(const Pack& pack, double grade) {
 }
 
 }  // namespace
-
-// Different values in the order in which they came first, and which one each patch has.
-template <class Value>
-struct Numbered {
-    std::vector<Value> values;
-    std::vector<std::size_t> of;
-
-    void add(const Value& value) {
-        const auto [at, is_new] = number.emplace(value, values.size());
-        if (is_new) values.push_back(value);
-        of.push_back(at->second);
-    }
-
-  private:
-    std::map<Value, std::size_t> number;
-};
 
 // Patches that one thread goes through at a time; fewer than two such bands are not worth a thread.
 constexpr std::size_t kBand = 1000;
@@ -99,6 +85,7 @@ struct Predictor::Work {
     Numbered<std::pair<double, double>> developments, baths;
     Numbered<double> grades;
     Kept kept;
+    std::mutex slopes_lock;
 
     // What was derived from the sheet is taken over where the sheet and its densities are as before.
     [[nodiscard]] Paper paper_of(const Pack& pack) const {
@@ -309,7 +296,10 @@ std::vector<double> Predictor::densities(const Pack& pack, bool is_detour) {
     Prediction prediction(*work_, pack);
     prediction.expose();
     const bool by_slopes = is_detour && prediction.same_finish();
-    if (by_slopes && work_->kept.slope.empty()) work_->kept.slope = prediction.slopes();
+    if (by_slopes) {
+        const std::lock_guard one(work_->slopes_lock);
+        if (work_->kept.slope.empty()) work_->kept.slope = prediction.slopes();
+    }
     prediction.finish(by_slopes ? &work_->kept.slope : nullptr);
     std::vector<double> densities = prediction.densities();
     if (!is_detour) work_->kept = std::move(prediction).kept();

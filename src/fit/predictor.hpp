@@ -24,7 +24,8 @@ class Predictor {
     Predictor& operator=(Predictor&&) noexcept;
 
     /// Visual density of every reading on a pack; throws what paper_model() and filter_for() throw. What
-    /// the pack has in common with the one asked before is not worked out again; a detour is not remembered.
+    /// the pack has in common with the one asked before is not worked out again; a detour is not remembered,
+    /// and several threads may be on one each.
     [[nodiscard]] std::vector<double> densities(const Pack&, bool is_detour = false);
 
   private:

@@ -8,12 +8,16 @@
 #include <limits>
 #include <system_error>
 #include <thread>
+#include <utility>
 #include <vector>
 
 #include "system/processors.hpp"
 
 namespace fogproof::system {
 namespace {
+
+// This thread works beside others.
+thread_local bool is_one_of_many = false;
 
 class Crew {
   public:
@@ -62,6 +66,7 @@ class PlainWorker : public BandWorker {
 }  // namespace
 
 void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work, unsigned threads) {
+    if (is_one_of_many) threads = 1;
     work_in_bands(count, threads, [&] { return std::make_unique<PlainWorker>(work); });
 }
 
@@ -77,11 +82,16 @@ void work_in_bands(std::size_t bands, unsigned threads,
         std::vector<std::jthread> others;
         try {
             for (unsigned each = 1; each < workers_for(bands, threads); ++each)
-                others.emplace_back([&crew] { crew.one(); });
+                others.emplace_back([&crew] {
+                    is_one_of_many = true;
+                    crew.one();
+                });
         } catch (const std::system_error&) {
             // Where no more threads may be had, those there are do the work.
         }
+        const bool before = std::exchange(is_one_of_many, is_one_of_many || !others.empty());
         crew.one();
+        is_one_of_many = before;
     }
     crew.rethrow();
 }

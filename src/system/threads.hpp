@@ -29,7 +29,8 @@ class BandWorker {
 /// fault is reported.
 void work_in_bands(std::size_t bands, unsigned threads,
                    const std::function<std::unique_ptr<BandWorker>()>& hire);
-/// The same for work that keeps nothing from one band to the next.
+/// The same for work that keeps nothing from one band to the next. Within work that is spread already it is
+/// done by the thread that asks.
 void in_parallel(std::size_t count, const std::function<void(std::size_t)>& work, unsigned threads = 0);
 [[nodiscard]] unsigned workers_for(std::size_t bands, unsigned threads);
 
