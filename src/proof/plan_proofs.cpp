@@ -22,19 +22,20 @@ double number_of(const AxisValue& value) {
         value.amount);
 }
 
-// The place of a value on an axis; it takes the nearest one's unless it stands there already. The first value
-// of a bleach axis is none, and stays for comparison.
-std::size_t put_in(Axis& axis, double own, const std::string& unit, bool keep_first) {
+// The place of a value on an axis, told as given; it takes the nearest one's unless it stands there already.
+// The first value of a bleach axis is none, and stays for comparison.
+std::size_t put_in(Axis& axis, double own, const std::string& told, const std::string& unit,
+                   bool keep_first) {
     auto& values = axis.values;
     const auto away = [&](const AxisValue& value) { return std::abs(number_of(value) - own); };
     auto nearest = std::ranges::min_element(values, {}, away);
     constexpr double kSame = 1e-6;
     if (away(*nearest) < kSame) return std::size_t(nearest - values.begin());
     if (keep_first && nearest == values.begin()) ++nearest;
-    const std::string told = decimal(own, 6) + unit;
-    *nearest = axis_value(axis.quantity, told, "proofs");
+    *nearest = axis_value(axis.quantity, decimal(own, 6) + unit, "proofs");
+    nearest->told = told + unit;
     std::ranges::sort(values, {}, number_of);
-    return std::size_t(std::ranges::find(values, told, &AxisValue::told) - values.begin());
+    return std::size_t(std::ranges::min_element(values, {}, away) - values.begin());
 }
 
 }  // namespace
@@ -50,13 +51,15 @@ GridRequest plan_proofs(const PlannedPrint& print, Wanted wanted) {
     request.across = usual_across(printing);
     request.down = usual_down(printing, request.base);
 
-    const auto column = request.across.quantity == AxisQuantity::grade
-                            ? put_in(request.across, point.found.grade, "", false)
-                            : std::size_t(std::ranges::find(request.across.values, "+0", &AxisValue::told) -
-                                          request.across.values.begin());
+    const auto column =
+        request.across.quantity == AxisQuantity::grade
+            ? put_in(request.across, point.found.grade, decimal(point.found.grade, 2), "", false)
+            : std::size_t(std::ranges::find(request.across.values, "+0", &AxisValue::told) -
+                          request.across.values.begin());
     const bool in_percent = point.proof.clearing_percent.has_value();
     const double depth = in_percent ? *point.proof.clearing_percent : point.proof.bleach.value;
-    const auto row = put_in(request.down, depth, in_percent ? "%" : "s", true);
+    const std::string told = in_percent ? fixed(depth, 0) : two_digits(depth);
+    const auto row = put_in(request.down, depth, told, in_percent ? "%" : "s", true);
     request.recommended = row * request.across.values.size() + column;
     return request;
 }

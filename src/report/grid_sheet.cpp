@@ -16,6 +16,12 @@
 namespace fogproof::report {
 namespace {
 
+// "54" of "54%", "54 %", "54s".
+std::string amount_in(std::string_view told) {
+    if (told.ends_with('%') || told.ends_with('s')) told.remove_suffix(1);
+    return std::string(trimmed(told));
+}
+
 std::string heading(const Printing& printing, const Axis& axis, std::size_t index) {
     const AxisValue& value = axis.values[index];
     const auto seconds = [&] { return decimal(std::get<Seconds>(value.amount).value, 1) + " s\n"; };
@@ -34,8 +40,9 @@ std::string heading(const Printing& printing, const Axis& axis, std::size_t inde
             return seconds() + "development";
         case AxisQuantity::bleach:
             if (const auto* percent = std::get_if<ClearingPercent>(&value.amount))
-                return percent->value > 0 ? decimal(percent->value, 1) + " %\nof clearing" : "no bleach";
-            return std::get<Seconds>(value.amount).value > 0 ? seconds() + "bleach" : "no bleach";
+                return percent->value > 0 ? amount_in(value.told) + " %\nof clearing" : "no bleach";
+            return std::get<Seconds>(value.amount).value > 0 ? amount_in(value.told) + " s\nbleach"
+                                                             : "no bleach";
         case AxisQuantity::redevelop:
             return seconds() + "redevelopment";
     }

@@ -88,7 +88,8 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
     blocks.push_back(Paragraph{
         "Developer dilution as its label says; " + one_plus(terms.developer_parts) +
         " is only reckoned with. Restrainer stock: " + decimal(pack.darkroom.restrainer_stock_percent, 1) +
-        " % " + restrainer_words(pack.darkroom.restrainer_agent) + origin("restrainer.stock_percent") + "."});
+        (pack.darkroom.restrainer_agent == RestrainerAgent::unknown ? " %, " : " % ") +
+        restrainer_words(pack.darkroom.restrainer_agent) + origin("restrainer.stock_percent") + "."});
     for (const BleachBath& bath : baths_of(prints, session)) {
         const BleachPowders powders = bleach_powders(bath, 1);
         const BathUse use(bath, terms.litres);

@@ -8,8 +8,10 @@
 #include <gtest/gtest.h>
 
 #include <cctype>
+#include <cmath>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <sstream>
 #include <string_view>
 
@@ -57,6 +59,17 @@ TEST(Worksheet, PullRuleIsThatOfTheShareOfClearing) {
     EXPECT_THAT(pull_rule(130, 0.2),
                 AllOf(HasSubstr("Leave it in for the full time"), HasSubstr("130 % of clearing")));
     EXPECT_THAT(pull_rule(std::nullopt, 0), HasSubstr("by the clock"));
+}
+
+// The depth of a bleach is known to some percent of clearing, never to tenths of one.
+TEST(Worksheet, ProofsHeadTheirRowsInWholePercent) {
+    const PatchPrints prints;
+    const json answer = planned(prints, "");
+    ASSERT_GT(double(answer["best"]["bleach_s"]), 0);
+    const std::string page = plain(content_of(prints.program / "neg-proofs.html"));
+    const std::string own = std::to_string(std::lround(double(answer["best"]["clearing_percent"])));
+    EXPECT_THAT(page, HasSubstr(own + " % of clearing"));
+    EXPECT_FALSE(std::regex_search(page, std::regex("[0-9]\\.[0-9]+ % of clearing"))) << page;
 }
 
 TEST(Worksheet, PullRuleIsThatOfStartOnEverySheet) {
