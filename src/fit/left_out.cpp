@@ -145,19 +145,21 @@ std::vector<OutOfLine> strips_out_of_line(const Fitted& of_all, std::span<const 
         if (each[i].sigmas > kLookedAt) looked_at.push_back({strips[i], each[i].rms, each[i].sigmas});
     std::ranges::stable_sort(looked_at, std::greater<>(), &OutOfLine::sigmas);
     if (looked_at.size() > kMostLookedAt) looked_at.resize(kMostLookedAt);
-    std::vector<OutOfLine> found;
-    for (const auto& one : looked_at) {
+    in_parallel(looked_at.size(), [&](std::size_t i) {
+        OutOfLine& one = looked_at[i];
         const auto strip = std::span(&one.strip, 1);
         const Part rest = part_of(all, readings, strip, false);
         const Likeness likeness(rest.readings, nominal);
         ErrorSizes anew = learnt_errors(rest.readings, likeness, errors, rest.residuals, all.free_numbers);
         if (!is_sheet_stated) anew.sheet = learnt_sheet_scatter(likeness, anew, rest.fit).value;
         const LeftOut left = left_out(rest, part_of(all, readings, strip, true), nominal, anew);
-        const bool is_large = left.rms > kSpoils;
-        if (left.sigmas > (is_large ? kOutOfLine : kNoChance) && left.rms > kWorthWords)
-            found.push_back({one.strip, left.rms, left.sigmas});
-    }
-    return found;
+        one.rms = left.rms;
+        one.sigmas = left.sigmas;
+    });
+    std::erase_if(looked_at, [](const OutOfLine& one) {
+        return one.rms <= kWorthWords || one.sigmas <= (one.rms > kSpoils ? kOutOfLine : kNoChance);
+    });
+    return looked_at;
 }
 
 }  // namespace fogproof::fit
