@@ -40,6 +40,10 @@ constexpr double kRest = 0.05, kRestReach = 1.5;
 constexpr double kSpeedRest = 0.075, kSpeedReach = 2, kSpeedCommon = 0.03;
 // Hard filters of many sets want up to twice the light of the others; from memory.
 constexpr double kHardLoss = 0.12, kLastEven = 3.25, kFirstHard = 4;
+// What soft filters let through acts on the green sensitivity of a paper, and papers differ in that: by so
+// much in log10 exposure for the square of each grade below the middle, 0.7 stop at filter 0. A set made to
+// keep the speed keeps it on the paper it was made for. Judgement, tried on computed papers.
+constexpr double kSoftSpeed = 0.035;
 constexpr double kLargestBalance = 4.5;
 
 double doubt_of(const Pack& pack, const PackNumber& row) {
@@ -67,6 +71,10 @@ double covariance(double a, double b, double common, double slope, double rest, 
 // Whether a filter is one of the hard ones of its set.
 double hard_share(double grade) {
     return std::clamp((grade - kLastEven) / (kFirstHard - kLastEven), 0.0, 1.0);
+}
+
+double soft_share(double grade) {
+    return std::pow(std::clamp(FilterSetHabits::kMiddleGrade - grade, 0.0, FilterSetHabits::kMiddleGrade), 2);
 }
 
 }  // namespace
@@ -113,7 +121,8 @@ FilterPrior filter_prior(const Pack& prior, std::vector<double> grades) {
                 covariance(a, b, doubt("shift"), doubt("slope"), kRest, kRestReach));
             filters.speed_covariance.push_back(
                 covariance(a, b, kSpeedCommon, doubt("loss"), kSpeedRest, kSpeedReach) +
-                kHardLoss * kHardLoss * hard_share(a) * hard_share(b));
+                kHardLoss * kHardLoss * hard_share(a) * hard_share(b) +
+                kSoftSpeed * kSoftSpeed * soft_share(a) * soft_share(b));
         }
     return filters;
 }
