@@ -132,23 +132,25 @@ void expect_close(const Tally& unseen) {
 }
 
 TEST(ForeignPaper, IsShownAtTimesFiltersAndDosesNeverRead) {
-    Tally seen, unseen, harder, grades, doses;
+    Tally seen, unseen, harder, grades, softest, doses;
     for_packs(foreign::Darkroom::first, [&](const Trial& t) {
         const Tally time = at_unread_times(t), dose = at_unread_doses(t);
         Tally hard, other;
         for (const double share : {0.5, 1.0}) hard.add(tally(t, kHard, t.restrainer, share * t.bleach));
         for (const double filter : {1.0, 3.0, 5.0}) other.add(tally(t, filter, t.restrainer, 0));
         seen.add(tally(t, kSoft, t.restrainer, t.bleach));
-        unseen.add(time), harder.add(hard), grades.add(other), doses.add(dose);
+        const Tally soft = tally(t, 0, t.restrainer, 0);
+        unseen.add(time), harder.add(hard), grades.add(other), softest.add(soft), doses.add(dose);
         return " | unseen " + time.words() + " | hard " + hard.words() + " | grades " + other.words() +
-               " | doses " + dose.words();
+               " | softest " + soft.words() + " | doses " + dose.words();
     });
     expect_close(unseen);
     // Recipes that were read are met to the readings' error.
     EXPECT_LE(std::hypot(seen.rms_below(), seen.rms_above()) / std::sqrt(2.0), 0.016);
-    for (const Tally& one : {seen, harder, grades, doses}) EXPECT_GE(one.coverage(), 0.92);
+    for (const Tally& one : {seen, harder, grades, softest, doses}) EXPECT_GE(one.coverage(), 0.92);
     std::cout << "seen   " << seen.words() << "\nunseen " << unseen.words() << "\nharder " << harder.words()
-              << "\ngrades " << grades.words() << "\ndoses  " << doses.words() << "\n";
+              << "\ngrades " << grades.words() << "\nsoftest " << softest.words() << "\ndoses  "
+              << doses.words() << "\n";
 }
 
 // Laws of restrainer that were written down before any fit met them.
