@@ -41,9 +41,9 @@ constexpr double kSpeedRest = 0.075, kSpeedReach = 2, kSpeedCommon = 0.03;
 // Hard filters of many sets want up to twice the light of the others; from memory.
 constexpr double kHardLoss = 0.12, kLastEven = 3.25, kFirstHard = 4;
 // What soft filters let through acts on the green sensitivity of a paper, and papers differ in that: by so
-// much in log10 exposure for the square of each grade below the middle, 0.7 stop at filter 0. A set made to
+// much in log10 exposure for the square of each grade below the middle, 0.8 stop at filter 0. A set made to
 // keep the speed keeps it on the paper it was made for. Judgement, tried on computed papers.
-constexpr double kSoftSpeed = 0.035;
+constexpr double kSoftSpeed = 0.04;
 constexpr double kLargestBalance = 4.5;
 
 double doubt_of(const Pack& pack, const PackNumber& row) {
