@@ -140,6 +140,7 @@ class BoundedSearch final : public ceres::IterationCallback {
         options_.parameter_tolerance = std::min(1e-10, problem.tolerance);
         options_.gradient_tolerance = 0.01 * problem.tolerance;
         options_.use_nonmonotonic_steps = false;
+        options_.line_search_interpolation_type = ceres::QUADRATIC;  // asks for no slopes where a step fails
         options_.initial_trust_region_radius = problem.trust;
         options_.max_trust_region_radius = 1e16;
         options_.update_state_every_iteration = true;
