@@ -22,13 +22,6 @@ PrintPiece piece_of(const CalibratedScan& scan, PlacedFrame frame, const FilmOve
     return piece;
 }
 
-// The paper on which a piece lies, as the part of the frame that it shows.
-HiddenPart paper_of(const PlacedFrame& frame) {
-    const FramePart& p = frame.shown;
-    const auto at = [&](int x, int y) { return frame.warp.at(frame.grid.place_of(x, y)); };
-    return {at(p.left, p.top), at(p.right, p.top), at(p.right, p.bottom), at(p.left, p.bottom)};
-}
-
 // How much denser one piece is at the tones that both have.
 double denser_by(const PrintCurve& one, const PrintCurve& other) {
     double sum = 0;
@@ -65,11 +58,13 @@ PrintReading print_read(const ReflectionImage& image, const StripRequest& reques
                         const FilmOverPaper& film) {
     const CalibratedScan scan = calibrated(image, request);
     PrintReading read{{}, scan.notes};
-    read.pieces.push_back(piece_of(scan, placed_frame(scan.image, view, request.place), film, request.place));
+    const auto first = request.halves ? std::optional(PrintCut{}) : std::nullopt;
+    read.pieces.push_back(
+        piece_of(scan, placed_frame(scan.image, view, request.place, first), film, request.place));
     if (request.halves) {
         PlacedFrame second = [&] {
             try {
-                return placed_frame(scan.image, view, request.place, {paper_of(read.pieces[0].frame)});
+                return placed_frame(scan.image, view, request.place, PrintCut{&read.pieces[0].frame});
             } catch (const Error& fault) {
                 throw Error(Fault::data, request.place,
                             "only one half is found (" + std::string(fault.what()) + ")",

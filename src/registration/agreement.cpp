@@ -19,6 +19,9 @@ constexpr double kAlikeInPlace = 0.6;
 constexpr double kInPlace = 1.0;
 // Standard deviation of values that stands out of grain and noise.
 constexpr double kAskedTexture = 0.012;
+// The same of what the negative leaves unexplained in a blurred print where this shows another picture; the
+// blur in pixels.
+constexpr double kPicture = 0.012, kSmooth = 2.5;
 // Weight of a block that is not alike against one that is, where the print's part of the frame is sought.
 constexpr double kAgainst = 0.7;
 // Share of the alike blocks that may lie beyond where others are looked for, at each side; and of neighbours
@@ -42,7 +45,7 @@ double likeness(const GreyImage& negative, const SeenFrame& seen, const Block& b
     return nn > 0 && ssv > 0 ? ns / std::sqrt(nn * ssv) : 0;
 }
 
-Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& block) {
+Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& block, double unexplained) {
     constexpr int kShifts = 2 * kSearch + 1;
     std::array<std::array<double, kShifts>, kShifts> alike{};
     double best = -1;
@@ -53,7 +56,7 @@ Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& bloc
             each = likeness(negative, seen, block, dx, dy);
             if (each > best) best = each, bx = dx, by = dy;
         }
-    Answer answer{true, false, block.noise > kAskedTexture / 2, std::hypot(double(kSearch), double(kSearch))};
+    Answer answer{true, false, unexplained > kPicture, std::hypot(double(kSearch), double(kSearch))};
     if (std::abs(bx) == kSearch || std::abs(by) == kSearch) return answer;
     const auto at = [&](int dx, int dy) {
         return alike[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
@@ -131,10 +134,14 @@ void count_others(Agreement& sum, const std::vector<Answer>& answers, int column
 
 Agreement agreement(const GreyImage& expected, const SeenFrame& seen) {
     const auto all = blocks(expected, seen, kBlock);
+    // Noise is gone where it is blurred; what then is unexplained is a picture.
+    SeenFrame smooth = seen;
+    smooth.value = blurred(seen.value, kSmooth);
+    const auto unexplained = blocks(blurred(expected, kSmooth), smooth, kBlock);
     std::vector<Answer> answers(all.size());
     in_parallel(all.size(), [&](std::size_t i) {
         if (all[i].texture > kAskedTexture && is_inside(seen, all[i]))
-            answers[i] = asked(expected, seen, all[i]);
+            answers[i] = asked(expected, seen, all[i], unexplained[i].noise);
     });
     std::vector<double> worth;
     for (const Answer& answer : answers)

@@ -17,7 +17,7 @@ constexpr double kOff = 0.008;
 constexpr double kReaches = 4;
 constexpr int kPlaces = 200, kFewestPlaces = 60;
 // Standard deviation of a line that shows a picture, in values.
-constexpr double kPicture = 0.015;
+constexpr double kPictureLine = 0.015;
 
 double correlation(const std::vector<double>& a, const std::vector<double>& b) {
     double sa = 0, sb = 0, saa = 0, sbb = 0, sab = 0;
@@ -25,7 +25,7 @@ double correlation(const std::vector<double>& a, const std::vector<double>& b) {
     for (std::size_t i = 0; i < a.size(); ++i)
         sa += a[i], sb += b[i], saa += a[i] * a[i], sbb += b[i] * b[i], sab += a[i] * b[i];
     const double va = saa / n - sa * sa / n / n, vb = sbb / n - sb * sb / n / n;
-    if (va < kPicture * kPicture || vb < kPicture * kPicture) return 0;
+    if (va < kPictureLine * kPictureLine || vb < kPictureLine * kPictureLine) return 0;
     return (sab / n - sa * sb / n / n) / std::sqrt(va * vb);
 }
 

@@ -18,8 +18,11 @@ constexpr float kStandsOut = 0.92f;
 // Matches that a place is looked for among, and those that it must hold for.
 constexpr std::size_t kTried = 250;
 constexpr std::size_t kFewest = 7;
-// Half diagonals of the frame by which a keypoint may lie off: a taper of one in fifty is within.
-constexpr double kNear = 0.02, kNearer = 0.01;
+// The same where another piece of the print tells size and turn, and how nearly: natural logarithm, radians.
+constexpr std::size_t kFewestHinted = 4;
+constexpr double kHintedGrowth = 0.03, kHintedTurn = 0.18;
+// The part of that which a fitted place leaves.
+constexpr double kNearer = 0.5;
 // Scans are put on the glass by hand: within so much of a right angle. Degrees.
 constexpr double kMostAskew = 9;
 constexpr double kAlikeGrowth = 1.6, kAlikeTurn = 0.35;
@@ -92,10 +95,10 @@ bool is_plausible(const FrameWarp& warp, const Similarity& s) {
            std::hypot(n[1] + s.b, n[4] - s.a) < 0.06 * s.growth();
 }
 
-std::optional<CoarsePlace> refined(const Similarity& s, std::span<const Match> all) {
+std::optional<CoarsePlace> refined(const Similarity& s, std::span<const Match> all, double near) {
     CoarsePlace place{{},
                       agreeing(
-                          all, [&](const Match& m) { return s.distance(m); }, kNear)};
+                          all, [&](const Match& m) { return s.distance(m); }, near)};
     for (int round = 0; round < 3; ++round) {
         const auto warp = affine(place.agreeing);
         if (!warp || !is_plausible(*warp, s)) return std::nullopt;
@@ -104,7 +107,7 @@ std::optional<CoarsePlace> refined(const Similarity& s, std::span<const Match> a
             const auto [x, y] = place.warp.at(m.frame);
             return std::hypot(x - m.scan.x, y - m.scan.y) / s.growth();
         };
-        place.agreeing = agreeing(all, distance, kNearer);
+        place.agreeing = agreeing(all, distance, kNearer * near);
     }
     return place;
 }
@@ -148,19 +151,32 @@ std::vector<Match> matches(std::span<const Keypoint> negative, int width, int he
     return found;
 }
 
-std::vector<CoarsePlace> coarse_places(std::span<const Match> all, std::size_t most) {
+CoarseHint CoarseHint::of(const FrameWarp& warp) {
+    const ScanPlace middle = warp.at({0, 0}), right = warp.at({0.1, 0});
+    const double x = right.x - middle.x, y = right.y - middle.y;
+    return {std::hypot(x, y) / 0.1, std::atan2(y, x)};
+}
+
+std::vector<CoarsePlace> coarse_places(std::span<const Match> all, const CoarseSearch& search) {
+    const auto& hint = search.hint;
+    const std::size_t most = search.most;
+    const std::size_t fewest = hint ? kFewestHinted : kFewest;
+    const auto is_as_hinted = [&](const Similarity& s) {
+        return !hint || (std::abs(std::log(s.growth() / hint->growth)) < kHintedGrowth &&
+                         std::abs(turned_by(s.turn() - hint->turn)) < kHintedTurn);
+    };
     struct Guess {
         Similarity similarity;
         std::size_t count;
     };
-    const auto tried = all.first(std::min(all.size(), kTried));
+    const auto tried = all.first(std::min(all.size(), hint ? 2 * kTried : kTried));
     std::vector<Guess> guesses;
     for (std::size_t i = 0; i < tried.size(); ++i)
         for (std::size_t j = i + 1; j < tried.size(); ++j)
-            if (const auto s = through(tried[i], tried[j])) {
-                const auto count =
-                    std::ranges::count_if(tried, [&](const Match& m) { return s->distance(m) < kNear; });
-                if (std::size_t(count) >= kFewest / 2) guesses.push_back({*s, std::size_t(count)});
+            if (const auto s = through(tried[i], tried[j]); s && is_as_hinted(*s)) {
+                const auto count = std::ranges::count_if(
+                    tried, [&](const Match& m) { return s->distance(m) < search.near; });
+                if (std::size_t(count) >= fewest / 2) guesses.push_back({*s, std::size_t(count)});
             }
     std::ranges::stable_sort(guesses, std::ranges::greater{}, &Guess::count);
     std::vector<CoarsePlace> places;
@@ -173,7 +189,8 @@ std::vector<CoarsePlace> coarse_places(std::span<const Match> all, std::size_t m
         if (std::ranges::any_of(taken, is_same)) continue;
         taken.push_back(guess.similarity);
         if (taken.size() > 8 * most) break;
-        if (auto place = refined(guess.similarity, all); place && place->agreeing.size() >= kFewest)
+        if (auto place = refined(guess.similarity, all, search.near);
+            place && place->agreeing.size() >= fewest)
             places.push_back(std::move(*place));
     }
     std::ranges::stable_sort(places, std::ranges::greater{},

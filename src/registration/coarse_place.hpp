@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -33,8 +34,25 @@ struct CoarsePlace {
     std::vector<Match> agreeing;
 };
 
+/// What another piece of the same print tells of a place: fewer matches will do.
+struct CoarseHint {
+    double growth;  ///< pixels of the scan a half diagonal
+    double turn;    ///< radians
+    [[nodiscard]] static CoarseHint of(const FrameWarp&);
+};
+
+/// How places are looked for.
+struct CoarseSearch {
+    std::size_t most;    ///< so many places at most
+    double near = 0.02;  ///< half diagonals by which a keypoint may lie off: taper, lens
+    std::optional<CoarseHint> hint{};
+};
+/// Two halves that lie side by side are nearly one print of a little more width; nearer than usual they are
+/// two.
+inline constexpr double kNearOnHalves = 0.007;
+
 /// Places on which many matches agree, most first. Turns other than by about a right angle or none are left
 /// aside.
-[[nodiscard]] std::vector<CoarsePlace> coarse_places(std::span<const Match>, std::size_t most);
+[[nodiscard]] std::vector<CoarsePlace> coarse_places(std::span<const Match>, const CoarseSearch&);
 
 }  // namespace fogproof::registration

@@ -25,9 +25,10 @@ constexpr double kMatchDoubt = 1.5;
 constexpr double kMostDoubt = 2.5 / 1500;
 // A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
 // of blocks against those that agree. Judgement, tried on prints of the negative and of its neighbours.
-constexpr double kSmallPart = 0.3, kMostAgainst = 0.8, kMostOther = 0.06, kContinued = 0.45;
+constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.06, kContinued = 0.45;
+constexpr double kSmallestPiece = 0.1;
 constexpr std::size_t kFewestAlike = 25;
-constexpr double kLeastShare = 0.5;
+constexpr double kLeastShare = 0.5, kShareAndPart = 1.07;
 
 GreyImage lightness(const ReflectionImage& print) {
     GreyImage image(print.width, print.height);
@@ -54,7 +55,7 @@ GreyImage expected(const SmallNegative& negative) {
     return image;
 }
 
-bool is_within(const HiddenPart& part, double x, double y) {
+bool is_within(const std::array<ScanPlace, 4>& part, double x, double y) {
     int sign = 0;
     for (std::size_t i = 0; i < part.size(); ++i) {
         const ScanPlace &a = part[i], &b = part[(i + 1) % part.size()];
@@ -71,16 +72,16 @@ struct PrintPoints {
     std::vector<Keypoint> points;
     double pitch;
 };
-PrintPoints print_points(const GreyImage& print, const std::vector<HiddenPart>& hidden) {
+PrintPoints print_points(const GreyImage& print, const std::optional<PrintCut>& cut) {
     GreyImage image = print;
     double pitch = 1;
     for (; std::max(image.width, image.height) > kPrintPixels; pitch *= 2) image = halved(image);
     PrintPoints found{keypoints(image, kPrintPoints), pitch};
     for (Keypoint& point : found.points) point.x *= pitch, point.y *= pitch, point.size *= pitch;
-    std::erase_if(found.points, [&](const Keypoint& point) {
-        return std::ranges::any_of(hidden,
-                                   [&](const HiddenPart& part) { return is_within(part, point.x, point.y); });
-    });
+    if (cut && cut->found)
+        std::erase_if(found.points, [part = cut->found->shown_corners()](const Keypoint& point) {
+            return is_within(part, point.x, point.y);
+        });
     return found;
 }
 
@@ -88,22 +89,6 @@ double longer_side(const FrameWarp& warp, double width, double height) {
     const auto c = frame_corners(width, height);
     const ScanPlace a = warp.at(c[0]), b = warp.at(c[1]), d = warp.at(c[3]);
     return std::max(std::hypot(a.x - b.x, a.y - b.y), std::hypot(a.x - d.x, a.y - d.y));
-}
-
-struct Sought {
-    std::vector<CoarsePlace> places;
-    bool is_mirrored = false;
-};
-Sought coarsely(const NegativeView& view, const PrintPoints& print) {
-    const GreyImage negative = expected(view.at(kNegativePixels));
-    const auto sought = [&](const GreyImage& image) {
-        const auto pairs =
-            matches(keypoints(image, kNegativePoints), image.width, image.height, print.points);
-        return coarse_places(pairs, kPlacesTried);
-    };
-    Sought found{sought(negative)};
-    if (found.places.empty()) found = {sought(mirrored(negative)), true};
-    return found;
 }
 
 SmallNegative mirrored(SmallNegative negative) {
@@ -120,11 +105,39 @@ FrameWarp mirrored(FrameWarp warp) {
     return warp;
 }
 
-std::string what_is_wrong(const Agreement& found, const FrameGrid& grid, double continued) {
+struct Sought {
+    std::vector<CoarsePlace> places;
+    bool is_mirrored = false;
+};
+Sought coarsely(const NegativeView& view, const PrintPoints& print, const std::optional<PrintCut>& cut) {
+    const GreyImage negative = expected(view.at(kNegativePixels));
+    const auto sought = [&](const GreyImage& image) {
+        const auto pairs =
+            matches(keypoints(image, kNegativePoints), image.width, image.height, print.points);
+        CoarseSearch search{kPlacesTried};
+        if (cut) search.near = kNearOnHalves;
+        if (cut && cut->found) {
+            // Mirrored, the whole warp was turned round after it was found.
+            search.hint =
+                CoarseHint::of(cut->found->is_mirrored ? mirrored(cut->found->warp) : cut->found->warp);
+        }
+        return coarse_places(pairs, search);
+    };
+    if (cut && cut->found && cut->found->is_mirrored) return {sought(mirrored(negative)), true};
+    Sought found{sought(negative)};
+    if (cut && cut->found) return found;
+    if (found.places.empty()) found = {sought(mirrored(negative)), true};
+    return found;
+}
+
+std::string what_is_wrong(const Agreement& found, const FrameGrid& grid, double continued, bool is_cut) {
     const double share = found.part.area() / (double(grid.width) * grid.height);
     const double against = double(found.against) / double(std::max<std::size_t>(found.alike, 1));
-    if (found.alike < kFewestAlike || found.share() < kLeastShare ||
-        (share < kSmallPart && against > kMostAgainst))
+    // Elsewhere on the frame the scan shows the other piece.
+    if (is_cut && found.alike >= kFewestAlike && found.share() >= kLeastShare && share > kSmallestPiece)
+        return {};
+    if (is_cut || found.alike < kFewestAlike || found.share() < kLeastShare ||
+        found.share() + share < kShareAndPart || (share < kSmallPart && against > kMostAgainst))
         return "the print is like this negative in parts only; another exposure of the same scene?";
     if (double(found.other) > kMostOther * double(found.around))
         return "whole regions of the print show something else than this negative; another exposure of the "
@@ -138,6 +151,12 @@ std::string what_is_wrong(const Agreement& found, const FrameGrid& grid, double 
 
 }  // namespace
 
+std::array<ScanPlace, 4> PlacedFrame::shown_corners() const {
+    const auto on_image = [this](int x, int y) { return warp.at(grid.place_of(x, y)); };
+    return {on_image(shown.left, shown.top), on_image(shown.right, shown.top),
+            on_image(shown.right, shown.bottom), on_image(shown.left, shown.bottom)};
+}
+
 std::array<ScanPlace, 4> PlacedFrame::corners() const {
     const double left = edges.left * grid.width, right = edges.right * grid.width,
                  top = edges.top * grid.height, bottom = edges.bottom * grid.height;
@@ -146,10 +165,10 @@ std::array<ScanPlace, 4> PlacedFrame::corners() const {
 }
 
 PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view, const std::string& place,
-                         const std::vector<HiddenPart>& hidden) {
+                         const std::optional<PrintCut>& cut) {
     const GreyImage scan = lightness(print);
-    const PrintPoints points = print_points(scan, hidden);
-    const Sought sought = coarsely(view, points);
+    const PrintPoints points = print_points(scan, cut);
+    const Sought sought = coarsely(view, points, cut);
     std::string reason = "the negative's picture is not found on the print";
     for (const CoarsePlace& near : sought.places) {
         const SmallNegative first = view.at(kNegativePixels);
@@ -164,10 +183,12 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         if (!fine) continue;
         const SeenFrame seen = seen_through(fine->warp, grid, fit);
         const Agreement found = agreement(fine->expected, seen);
-        reason = what_is_wrong(found, grid, continued_beyond(fine->warp, grid, found.part, fit));
+        reason =
+            what_is_wrong(found, grid, continued_beyond(fine->warp, grid, found.part, fit), cut.has_value());
         if (!reason.empty()) continue;
         const double most = kMostDoubt * std::max(print.width, print.height);
-        if (fine->corner_doubt > most) {
+        // Corners of a half lie off it, and nothing of them is read.
+        if (!cut && fine->corner_doubt > most) {
             reason = "the frame's corners are held to " + decimal(fine->corner_doubt * print.scan_pixels, 1) +
                      " pixels only: too little of the picture is sharp and on the scan";
             continue;

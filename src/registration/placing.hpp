@@ -6,6 +6,7 @@
 
 #include <array>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,16 +35,22 @@ struct PlacedFrame {
     FramePart shown;         ///< of the grid: what the print shows
     bool is_mirrored;        ///< print and negative are mirror images of each other
     double corner_doubt;     ///< standard deviation of the worst corner, pixels of the image
-    /// Corners of the frame (top left, top right, bottom right, bottom left), in pixels of the image.
+    /// Corners of what the print shows, and of the whole frame (top left, top right, bottom right, bottom
+    /// left), in pixels of the image.
+    [[nodiscard]] std::array<ScanPlace, 4> shown_corners() const;
     [[nodiscard]] std::array<ScanPlace, 4> corners() const;
 };
 
-/// A part of the image in which nothing is looked for, as the corners of a quadrangle.
-using HiddenPart = std::array<ScanPlace, 4>;
+/// A piece of a print that was cut: what the scan shows of the frame elsewhere is on other pieces.
+struct PrintCut {
+    /// A piece that was found before; nothing for the first.
+    const PlacedFrame* found = nullptr;
+};
 
 /// Throws Error(Fault::data), with `place` in front, for a print on which the negative is not found, that
 /// shows something else, or that does not hold it to a pixel or two.
 [[nodiscard]] PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView&,
-                                       const std::string& place, const std::vector<HiddenPart>& hidden = {});
+                                       const std::string& place,
+                                       const std::optional<PrintCut>& cut = std::nullopt);
 
 }  // namespace fogproof::registration
