@@ -28,7 +28,7 @@ constexpr double kMostDoubt = 2.5 / 1500;
 constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.06, kContinued = 0.45;
 constexpr double kSmallestPiece = 0.1;
 constexpr std::size_t kFewestAlike = 25;
-constexpr double kLeastShare = 0.5, kShareAndPart = 1.07;
+constexpr double kLeastShare = 0.5, kShareAndPart = 1.04;
 
 GreyImage lightness(const ReflectionImage& print) {
     GreyImage image(print.width, print.height);
