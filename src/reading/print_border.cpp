@@ -27,7 +27,8 @@ struct OutwardLine {
 };
 
 // Lines along a side, from just inside of what is shown outwards.
-std::vector<OutwardLine> lines_outward(const CalibratedScan& scan, const PlacedFrame& placed, std::size_t side) {
+std::vector<OutwardLine> lines_outward(const CalibratedScan& scan, const PlacedFrame& placed,
+                                       std::size_t side) {
     const FrameGrid& grid = placed.grid;
     const FramePart& p = placed.shown;
     const std::array<std::array<double, 6>, 4> sides{
@@ -72,9 +73,9 @@ std::optional<double> border_of(const std::vector<OutwardLine>& lines, double li
             for (std::size_t i = from + 1; i + 1 < to; ++i) sum += lines[i].density;
             const double density = sum / double(to - from - 2);
             const std::size_t after = std::min(lines.size(), to + kFewestLines);
-            const bool ends =
-                std::any_of(lines.begin() + std::ptrdiff_t(to), lines.begin() + std::ptrdiff_t(after),
-                            [&](const OutwardLine& line) { return std::abs(line.density - density) > kPaperEnd; });
+            const bool ends = std::any_of(
+                lines.begin() + std::ptrdiff_t(to), lines.begin() + std::ptrdiff_t(after),
+                [&](const OutwardLine& line) { return std::abs(line.density - density) > kPaperEnd; });
             return ends ? std::optional(density) : std::nullopt;
         }
         from = std::max(to, from + 1);
@@ -89,10 +90,20 @@ std::optional<double> border_density(const CalibratedScan& scan, const PlacedFra
     for (std::size_t side = 0; side < 4; ++side)
         if (const auto density = border_of(lines_outward(scan, placed, side), lightest))
             found.push_back(*density);
-    if (found.size() < 2) return std::nullopt;
     std::ranges::sort(found);
-    if (found.back() - found.front() > kSidesDiffer) return std::nullopt;
-    return found[found.size() / 2];
+    // Beside a cut side the lid passes for a border, and even sky may: what most sides agree on counts.
+    std::size_t first = 0, most = 0;
+    bool is_alone = false;
+    for (std::size_t from = 0; from < found.size(); ++from) {
+        std::size_t to = from;
+        while (to < found.size() && found[to] - found[from] <= kSidesDiffer) ++to;
+        if (to - from > most)
+            first = from, most = to - from, is_alone = true;
+        else if (to - from == most && from >= first + most)
+            is_alone = false;
+    }
+    if (most < 2 || !is_alone) return std::nullopt;
+    return found[first + most / 2];
 }
 
 }  // namespace fogproof::reading
