@@ -33,6 +33,12 @@ Carrier zero_of(const Pack& before, std::span<const Reading> readings) {
     const Carrier& known = before.darkroom.enlarger.anchor_carrier;
     const auto told = std::ranges::find_if(readings, tells_carrier);
     if (known.held == Carrier::Held::density || told == readings.end()) return known;
+    const double density = *told->carrier_density;
+    const bool is_shared = std::ranges::all_of(readings, [&](const Reading& reading) {
+        return !tells_carrier(reading) || *reading.carrier_density == density;
+    });
+    // Clear film is the negative's, whatever its density: these readings tell it.
+    if (known.held == Carrier::Held::clear_film && is_shared) return Carrier::of(density);
     const auto open = std::ranges::count_if(readings, leaves_carrier_open);
     if (before.darkroom.anchored || open > 0)
         throw Error(
@@ -42,10 +48,6 @@ Carrier zero_of(const Pack& before, std::span<const Reading> readings) {
                           : std::string("the pack's own seconds do not say what lay in the carrier")),
             "allowed carrier_density in every exposed row, or carrier = \"empty\" (or a density) in the "
             "[anchor] of --pack");
-    const double density = *told->carrier_density;
-    const bool is_shared = std::ranges::all_of(readings, [&](const Reading& reading) {
-        return !tells_carrier(reading) || *reading.carrier_density == density;
-    });
     return Carrier::of(is_shared ? density : 0);
 }
 

@@ -13,8 +13,9 @@
 namespace fogproof::pack {
 
 /// The pack's own carrier where it is known as a density, or where no reading tells one. Else that of the
-/// readings: the one they share, or the empty carrier. Throws Error(Fault::data) where some tell it, and
-/// others or the pack's own seconds do not: nothing says how far the two lie apart.
+/// readings: the one they share, or the empty carrier; clear film is taken as the one they share. Throws
+/// Error(Fault::data) where some tell it, and others or the pack's own seconds do not: nothing says how far
+/// the two lie apart.
 [[nodiscard]] Carrier zero_of(const Pack& before, std::span<const Reading>);
 
 /// Fills in what lay in the carrier where a lit reading leaves it open.
