@@ -23,7 +23,8 @@ struct Keypoint {
     std::array<float, 128> look{};  ///< 4 x 4 fields of 8 directions; unit length, square roots taken
 };
 
-/// The strongest `most` keypoints of a picture whose values run from about 0 to 1.
+/// Keypoints of the strongest `most` places of a picture whose values run from about 0 to 1; a place whose
+/// gradients have several strong directions gives one for each.
 [[nodiscard]] std::vector<Keypoint> keypoints(const GreyImage&, std::size_t most);
 
 }  // namespace fogproof::registration
