@@ -40,14 +40,28 @@ void refuse_demo_size(double megapixels);
 
 /// As its owner would write it down: two slips, a black, the head setting of the test, the rest assumed.
 [[nodiscard]] Pack described_paper();
+/// The same pack as it is; differs in what the owner does not know.
+[[nodiscard]] Pack true_paper();
 /// Densities of its test strips, a CSV file (RFC 4180): computed from a paper that differs from the described
 /// one in what the owner does not know, with the scatter of a densitometer.
 [[nodiscard]] std::string strip_readings();
+/// An 8-bit grey scan (sRGB) of a print in two halves: the left one as it was developed, the right one
+/// bleached. A slip that was only fixed lies below them.
+struct DemoPrint {
+    int width = 1300, height = 880;
+    std::vector<std::uint8_t> codes{};
+};
+inline constexpr double kPrintExposure = 24, kPrintFilter = 3, kPrintRestrainer = 20, kPrintDevelop = 90,
+                        kPrintBleach = 40;
+inline constexpr Region kFixedSlip{90, 820, 180, 40};
+inline constexpr double kFixedDensity = 0.09;
+[[nodiscard]] DemoPrint demo_print(const DemoNegative&);
+
 /// What the folder's README.txt says.
 [[nodiscard]] std::string demo_story();
 
-/// Writes folder/negative.tif (16-bit grey, no profile, its resolution that of the scan) and
-/// folder/README.txt with the pack and its readings, all or none, making the folder if it is missing.
+/// Writes folder/negative.tif (16-bit grey, no profile, its resolution that of the scan), folder/print.jpg
+/// and folder/README.txt with the pack and its readings, all or none, making the folder if it is missing.
 void write_demo(const std::filesystem::path& folder, double megapixels, WholeFile::Replace);
 
 }  // namespace fogproof::demo

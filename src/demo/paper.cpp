@@ -24,17 +24,6 @@ struct Strip {
     double exposure_s, filter, restrainer_ml_l, develop_s, bleach_s;
 };
 
-// What the owner cannot know.
-Pack true_paper() {
-    Pack pack = described_paper();
-    pack.restrainer = {12.0, 1.0, 0.35};
-    pack.bleach.starvation = 0.11;
-    pack.bleach.per_second = 0.0026;
-    pack.speed_log_s = 0.62;
-    pack.grains.green_spread = 0.52;
-    return pack;
-}
-
 std::string row(const Strip& strip, double wedge_density, double density) {
     const auto number = [](double value) { return std::string(",").append(decimal(value, 2)); };
     return strip.label + number(wedge_density) + number(strip.exposure_s) + number(strip.filter) +
@@ -62,6 +51,16 @@ Pack described_paper() {
     for (const char* key :
          {"enlarger.magnification", "enlarger.f_number", "anchor.magnification", "anchor.f_number"})
         pack.knowledge[key] = {Origin::given, std::nullopt};
+    return pack;
+}
+
+Pack true_paper() {
+    Pack pack = described_paper();
+    pack.restrainer = {12.0, 1.0, 0.35};
+    pack.bleach.starvation = 0.11;
+    pack.bleach.per_second = 0.0026;
+    pack.speed_log_s = 0.62;
+    pack.grains.green_spread = 0.52;
     return pack;
 }
 

@@ -35,6 +35,21 @@ void write_negative(const DemoNegative& scan, WholeFile& file) {
     }
 }
 
+void write_print(const DemoPrint& scan, WholeFile& file) {
+    try {
+        vips_error_clear();
+        auto* pixels = const_cast<std::uint8_t*>(scan.codes.data());
+        const vips::VImage image =
+            vips::VImage::new_from_memory(pixels, scan.codes.size(), scan.width, scan.height, 1,
+                                          VIPS_FORMAT_UCHAR)
+                .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_B_W));
+        image.jpegsave_target(vips::VTarget::new_to_descriptor(file.descriptor()),
+                              vips::VImage::option()->set("Q", 92));
+    } catch (const vips::VError& error) {
+        throw cannot_be_written(file.target(), in_few_words(error.what()));
+    }
+}
+
 }  // namespace
 
 std::string demo_story() {
@@ -57,6 +72,9 @@ fogged paper swallows first.
                  clear film edge, the perforations and the film holder around it
   pack.toml      the pack of paper, as far as it is known
   readings.csv   densities read off its test strips
+  print.jpg      flatbed scan of a print of the negative, cut in two: the left
+                 half as it was developed, the right half bleached for 40 s; the
+                 slip below was only fixed
   README.txt     this page
 
 What to try:
@@ -66,6 +84,14 @@ What to try:
   fogproof pack fit readings.csv --pack pack.toml -o measured.toml
   fogproof start negative.tif --pack measured.toml
   fogproof print negative.tif --pack pack.toml --grade 4 --bleach 100% -o print.tif
+
+What a print teaches, without any test strip:
+
+  fogproof read print.jpg --negative negative.tif --halves --exposure 24 \
+           --filter 3 --restrainer 20 --develop 90 --bleach 40 --parts 50 \
+           --white 90,820,180,40=0.09 -o prints.csv
+  fogproof pack fit prints.csv --pack pack.toml -o learnt.toml
+  fogproof start negative.tif --pack learnt.toml
 
 Before you do it in real trays: keep potassium ferricyanide away from acids,
 from heat and from strong sunlight, which can set free a very poisonous gas.
@@ -83,10 +109,12 @@ void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace re
         throw Error(Fault::cannot_create, folder.string(),
                     "cannot be made a folder" + (fault ? ": " + fault.message() : std::string()),
                     "an existing folder, or a new one in an existing folder");
-    for (const char* name : {"negative.tif", "pack.toml", "readings.csv", "README.txt"})
+    for (const char* name : {"negative.tif", "print.jpg", "pack.toml", "readings.csv", "README.txt"})
         WholeFile::refuse_unwritable(folder / name, replace);
     OutputSet files;
-    write_negative(demo_negative(megapixels), files.file(folder / "negative.tif", replace));
+    const DemoNegative negative = demo_negative(megapixels);
+    write_negative(negative, files.file(folder / "negative.tif", replace));
+    write_print(demo_print(negative), files.file(folder / "print.jpg", replace));
     files.write(folder / "pack.toml", written(described_paper()), replace);
     files.write(folder / "readings.csv", strip_readings(), replace);
     files.write(folder / "README.txt", demo_story(), replace);
