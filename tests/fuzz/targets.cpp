@@ -22,6 +22,7 @@
 #include "print/amounts.hpp"
 #include "print/axis.hpp"
 #include "reading/cgats.hpp"
+#include "reading/print_reading.hpp"
 #include "reading/strip_reading.hpp"
 #include "scan/reflection_scan.hpp"
 #include "scan/scan.hpp"
@@ -163,6 +164,45 @@ void strips(std::string_view bytes) {
     });
 }
 
+// Bytes as a negative and the scan of its print: how the print lies, how it was made and what spoils it, then
+// the negative's tones, each of a box whose sides the next bytes say.
+void prints(std::string_view bytes) {
+    if (bytes.size() < 16) return;
+    const auto at = [&](std::size_t i) { return static_cast<unsigned char>(bytes[i % bytes.size()]); };
+    SmallNegative negative{60 + at(1) % 100, 60 + at(2) % 100, {}};
+    const int w = negative.width, h = negative.height;
+    negative.density.assign(std::size_t(w) * std::size_t(h), {at(3) / 200.0});
+    for (std::size_t i = 16; i + 4 < bytes.size(); i += 5)
+        for (int y = at(i) % h; y < std::min(h, at(i) % h + at(i + 1) % 40); ++y)
+            for (int x = at(i + 2) % w; x < std::min(w, at(i + 2) % w + at(i + 3) % 40); ++x)
+                negative.density[std::size_t(y * w + x)] = {at(i + 4) / 100.0};
+    ReflectionImage image;
+    image.width = 64 + at(4) % 140;
+    image.height = 64 + at(5) % 140;
+    const double growth = 0.5 + at(6) / 200.0, turn = at(7) / 40.7, curve = at(8) / 60.0;
+    for (int y = 0; y < image.height; ++y)
+        for (int x = 0; x < image.width; ++x) {
+            const double a = (x - image.width / 2.0) / growth, b = (y - image.height / 2.0) / growth;
+            const int u = int(std::floor(w / 2.0 + a * std::cos(turn) + b * std::sin(turn))),
+                      v = int(std::floor(h / 2.0 + b * std::cos(turn) - a * std::sin(turn)));
+            const bool is_on_it = u >= 0 && v >= 0 && u < w && v < h;
+            const double over = is_on_it ? negative.density[std::size_t(v * w + u)].value : at(9) / 60.0;
+            image.light.push_back(float(std::pow(10.0, -2 / (1 + std::pow(10.0, curve * (over - 0.8))))));
+        }
+    image.clipped.assign(image.light.size(), at(0) & 1 ? 0.5f : 0.0f);
+    StripRequest request;
+    request.place = "drawing";
+    request.halves = at(0) & 2;
+    if (at(0) & 4)
+        request.known.push_back({{at(10), at(11), 1 + at(12) % 64, 1 + at(13) % 64}, at(14) / 80.0});
+    const NegativeView view{[&](int) { return negative; }, {}};
+    refused_properly([&] {
+        const PrintReading read = print_read(image, request, view, {1.0, at(15) / 1000.0, 0.2});
+        for (const Reading& row : labelled(read, {}))
+            require(std::isfinite(row.density), "a density that is no number");
+    });
+}
+
 void profile(std::string_view bytes) {
     const MemoryFile file(bytes);
     refused_properly([&] {
@@ -189,10 +229,10 @@ void words(std::string_view bytes) {
     refused_properly([&] { static_cast<void>(bleach_amount(bytes, "bleach")); });
 }
 
-constexpr Target kTargets[] = {{"pack", pack},          {"recipe", recipe},   {"readings", readings},
-                               {"cgats", cgats},        {"scan", scan},       {"strip_scan", strip_scan},
-                               {"strips", strips},      {"profile", profile}, {"words", words},
-                               {"own_print", own_print}};
+constexpr Target kTargets[] = {{"pack", pack},     {"recipe", recipe},      {"readings", readings},
+                               {"cgats", cgats},   {"scan", scan},          {"strip_scan", strip_scan},
+                               {"strips", strips}, {"prints", prints},      {"profile", profile},
+                               {"words", words},   {"own_print", own_print}};
 
 }  // namespace
 
