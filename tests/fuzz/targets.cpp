@@ -169,16 +169,17 @@ void strips(std::string_view bytes) {
 void prints(std::string_view bytes) {
     if (bytes.size() < 16) return;
     const auto at = [&](std::size_t i) { return static_cast<unsigned char>(bytes[i % bytes.size()]); };
-    SmallNegative negative{60 + at(1) % 100, 60 + at(2) % 100, {}};
+    const int times = at(0) % 16 == 8 ? 3 : 1;  // small ones are quick and hardly ever placed
+    SmallNegative negative{times * (60 + at(1) % 100), times * (60 + at(2) % 100), {}};
     const int w = negative.width, h = negative.height;
     negative.density.assign(std::size_t(w) * std::size_t(h), {at(3) / 200.0});
     for (std::size_t i = 16; i + 4 < bytes.size(); i += 5)
-        for (int y = at(i) % h; y < std::min(h, at(i) % h + at(i + 1) % 40); ++y)
-            for (int x = at(i + 2) % w; x < std::min(w, at(i + 2) % w + at(i + 3) % 40); ++x)
+        for (int y = at(i) * times % h; y < std::min(h, at(i) * times % h + at(i + 1) % 40); ++y)
+            for (int x = at(i + 2) * times % w; x < std::min(w, at(i + 2) * times % w + at(i + 3) % 40); ++x)
                 negative.density[std::size_t(y * w + x)] = {at(i + 4) / 100.0};
     ReflectionImage image;
-    image.width = 64 + at(4) % 140;
-    image.height = 64 + at(5) % 140;
+    image.width = times * (64 + at(4) % 140);
+    image.height = times * (64 + at(5) % 140);
     const double growth = 0.5 + at(6) / 200.0, turn = at(7) / 40.7, curve = at(8) / 60.0;
     for (int y = 0; y < image.height; ++y)
         for (int x = 0; x < image.width; ++x) {
