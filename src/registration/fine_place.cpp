@@ -98,11 +98,17 @@ struct Asked {
     double alike, least_gain, most_gain;
 };
 
-std::vector<Block> pulling(const std::vector<Block>& all, const Asked& asked) {
+// At the frame's rim the scanner blurs the border into the picture, which would draw the corners inwards.
+bool is_at_rim(const Block& block, const FrameGrid& grid) {
+    return block.left == 0 || block.top == 0 || block.right + kSide > grid.width ||
+           block.bottom + kSide > grid.height;
+}
+
+std::vector<Block> pulling(const std::vector<Block>& all, const FrameGrid& grid, const Asked& asked) {
     std::vector<Block> kept;
     for (const Block& block : all)
-        if (block.inside && block.likeness > asked.alike && block.texture > kLeastTexture &&
-            block.gain > asked.least_gain && block.gain < asked.most_gain)
+        if (block.inside && !is_at_rim(block, grid) && block.likeness > asked.alike &&
+            block.texture > kLeastTexture && block.gain > asked.least_gain && block.gain < asked.most_gain)
             kept.push_back(block);
     return kept;
 }
@@ -190,7 +196,7 @@ std::optional<Solved> solved_at(const Level& level, FrameWarp warp, const Known&
         const SeenFrame seen = seen_through(warp, grid, scan);
         const int tones_at = is_first ? 2 : 0;
         const auto find = [&] {
-            return pulling(blocks(negative, seen, kSide),
+            return pulling(blocks(negative, seen, kSide), grid,
                            {is_first && round <= tones_at ? kAlikeFirst : kAlike,
                             is_toned ? 1 / kMostGain : 0, is_toned ? kMostGain : HUGE_VAL});
         };
