@@ -11,7 +11,7 @@ namespace fogproof::reading {
 namespace {
 
 // Frames are looked for on a copy of about this many pixels along, to a pixel or two of it.
-constexpr double kFrameSearch = 640, kGrown = 2.5, kDrawnIn = 1.0;
+constexpr double kFrameSearch = 640, kGrown = 4.5, kDrawnIn = 1.0;
 constexpr int kEdgePixels = 2400;
 
 }  // namespace
