@@ -1,0 +1,80 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: MIT
+# Copyright the fogproof authors
+#
+# Prints read against their own negatives, against another negative of the same scene, and against one of
+# another:  read.py PROGRAM FOLDER FIRST COUNT PHOTOGRAPH...
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy
+import tifffile
+from PIL import Image
+
+import prints
+
+program, folder = sys.argv[1], Path(sys.argv[2])
+first, count, photographs = int(sys.argv[3]), int(sys.argv[4]), sys.argv[5:]
+
+
+def saved(light, seed, rng):
+    """Half of the scans as 16-bit linear TIFF, half as 8-bit sRGB JPEG; with the word for their coding."""
+    if rng.random() < 0.5:
+        code = numpy.clip(light * 65535 + rng.normal(0, 60, light.shape), 0, 65535).astype(numpy.uint16)
+        tifffile.imwrite(folder / f"{seed}.tif", code)
+        return folder / f"{seed}.tif", "linear"
+    light = numpy.clip(light, 0, 1)
+    code = numpy.where(light <= 0.0031308, 12.92 * light, 1.055 * light ** (1 / 2.4) - 0.055) * 255
+    code = numpy.clip(code + rng.normal(0, 0.7, light.shape), 0, 255).astype(numpy.uint8)
+    Image.fromarray(code).convert("RGB").save(folder / f"{seed}.jpg", quality=92)
+    return folder / f"{seed}.jpg", "srgb"
+
+
+def read(picture, encoding, negative, flare):
+    out = folder / "readings.csv"
+    out.unlink(missing_ok=True)
+    done = subprocess.run([program, "read", picture, "--negative", negative, "--encoding", encoding,
+                           "--negative-encoding", "linear", "--flare", str(flare), "--callier", "1", "--filter", "2",
+                           "-o", out, "--json", "--quiet"], capture_output=True, text=True)
+    if done.returncode not in (0, 65):
+        raise RuntimeError(done.stderr)
+    return json.loads(done.stdout) if done.returncode == 0 else None
+
+
+corners, tones, doubts = [], [], []
+refused = {"another exposure of the scene": [], "another scene": []}
+for seed in range(first, first + count):
+    rng = numpy.random.default_rng(seed)
+    path = photographs[seed % len(photographs)]
+    luminance = prints.photograph(path, rng)
+    density = prints.film(luminance, rng)
+    stranger = prints.photograph(photographs[(7 * seed + 3) % len(photographs)], rng)
+    light, true = prints.print_scan(density, stranger, rng)
+    picture, encoding = saved(light, seed, rng)
+    negative = folder / "negative.tif"
+    tifffile.imwrite(negative, prints.negative_scan(density, rng))
+    found = read(picture, encoding, negative, true["flare"])
+    if found:
+        piece = found["prints"][0]["pieces"][0]
+        off = max(numpy.hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(found["corners"], true["corners"]))
+        over = numpy.array([tone["wedge_density"] for tone in piece["tones"]])
+        miss = numpy.array([tone["density"] for tone in piece["tones"]]) - true["density"](over)
+        corners.append(off), doubts.append(piece["corner_doubt"])
+        tones.append(numpy.sqrt(numpy.mean((miss - numpy.median(miss))**2)))
+    for name, other in (("another exposure of the scene", prints.another_exposure(luminance, rng)[1]),
+                        ("another scene", stranger)):
+        if name == "another scene" and path == photographs[(7 * seed + 3) % len(photographs)]:
+            continue
+        tifffile.imwrite(negative, prints.negative_scan(prints.film(other, rng), rng))
+        refused[name].append(read(picture, encoding, negative, true["flare"]) is None)
+    picture.unlink()
+
+print(f"placed {len(corners)} of {count}")
+print(f"corners off by {numpy.median(corners):.2f} pixels of {prints.SCAN} in the median, "
+      f"{numpy.quantile(corners, 0.95):.2f} in 95 of 100, {max(corners):.2f} at the worst")
+print(f"tones off by {numpy.median(tones):.3f} D rms in the median, within 0.02 D in "
+      f"{100 * numpy.mean(numpy.array(tones) <= 0.02):.0f} of 100")
+for name, all_of in refused.items():
+    print(f"{name}: {sum(all_of)} of {len(all_of)} refused")
