@@ -22,7 +22,7 @@ Quadrangle on_scan(const PlacedFrame& frame, const FramePart& part, double scan_
 
 std::string words_for(const PrintPiece& piece, std::size_t number, std::size_t of) {
     const auto& tones = piece.curve.tones;
-    std::string line = of > 1 ? "Half " + std::to_string(number) + ": " : std::string();
+    std::string line = of == 1 ? "" : number == 1 ? "Unbleached half: " : "Bleached half: ";
     line += std::to_string(tones.size()) + " tones, density " + fixed(tones.back().density, 2) + " to " +
             fixed(tones.front().density, 2);
     if (piece.border) line += "; unexposed border " + fixed(*piece.border, 2);
@@ -36,8 +36,10 @@ void save_print_picture(const ReflectionImage& image, const StripRequest& reques
     std::vector<std::string> lines{title};
     for (std::size_t i = 0; i < read.pieces.size(); ++i)
         lines.push_back(words_for(read.pieces[i], i + 1, read.pieces.size()));
-    lines.emplace_back(
-        "Blue: the negative's frame. Orange: even places that were read. Green: known densities.");
+    const bool is_cut = read.pieces.size() > 1;
+    lines.emplace_back(std::string("Blue: ") +
+                       (is_cut ? "what each half shows of the negative's frame" : "the negative's frame") +
+                       ". Orange: even places that were read. Green: known densities.");
     const OutputProfile profile = OutputProfile::named("srgb");
     ScanDrawing drawing(image, lines, profile);
     for (const PrintPiece& piece : read.pieces) {
@@ -51,8 +53,9 @@ void save_print_picture(const ReflectionImage& image, const StripRequest& reques
             drawing.outline(on_scan(piece.frame, {x, y, x + 1, y + 1}, image.scan_pixels),
                             ScanDrawing::kPlace, 1);
         }
-        drawing.outline(on_scan(piece.frame, {0, 0, grid.width, grid.height}, image.scan_pixels),
-                        ScanDrawing::kPiece, 3);
+        // The frames of two halves would lie across each other.
+        const FramePart outlined = is_cut ? piece.frame.shown : FramePart{0, 0, grid.width, grid.height};
+        drawing.outline(on_scan(piece.frame, outlined, image.scan_pixels), ScanDrawing::kPiece, 3);
     }
     for (const auto& known : request.known) {
         drawing.outline(corners_of(known.region), ScanDrawing::kKnown, 3);

@@ -147,7 +147,7 @@ std::vector<Match> matches(std::span<const Keypoint> negative, int width, int he
                          here.size / there.size * half,
                          double(distance / std::max(next_distance, 1e-6f))});
     }
-    std::ranges::stable_sort(found, {}, &Match::likeness);
+    std::ranges::stable_sort(found, {}, &Match::ambiguity);
     return found;
 }
 

@@ -19,9 +19,9 @@ namespace fogproof::registration {
 struct Match {
     FramePlace frame;
     ScanPlace scan;
-    double turn;    ///< direction on the scan less direction in the frame, radians
-    double growth;  ///< size on the scan over size in the frame, pixels a half diagonal
-    double likeness;
+    double turn;       ///< direction on the scan less direction in the frame, radians
+    double growth;     ///< size on the scan over size in the frame, pixels a half diagonal
+    double ambiguity;  ///< distance of looks over that of the next best; the less the more distinct
 };
 
 /// For each keypoint of the scan the one of the negative that looks most like it, if it stands out from the

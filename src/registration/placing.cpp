@@ -107,6 +107,7 @@ FrameWarp mirrored(FrameWarp warp) {
 
 struct Sought {
     std::vector<CoarsePlace> places;
+    int width, height;  ///< of the negative as it was looked at
     bool is_mirrored = false;
 };
 Sought coarsely(const NegativeView& view, const PrintPoints& print, const std::optional<PrintCut>& cut) {
@@ -123,10 +124,11 @@ Sought coarsely(const NegativeView& view, const PrintPoints& print, const std::o
         }
         return coarse_places(pairs, search);
     };
-    if (cut && cut->found && cut->found->is_mirrored) return {sought(mirrored(negative)), true};
-    Sought found{sought(negative)};
+    if (cut && cut->found && cut->found->is_mirrored)
+        return {sought(mirrored(negative)), negative.width, negative.height, true};
+    Sought found{sought(negative), negative.width, negative.height};
     if (cut && cut->found) return found;
-    if (found.places.empty()) found = {sought(mirrored(negative)), true};
+    if (found.places.empty()) found.places = sought(mirrored(negative)), found.is_mirrored = true;
     return found;
 }
 
@@ -171,8 +173,7 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
     const Sought sought = coarsely(view, points, cut);
     std::string reason = "the negative's picture is not found on the print";
     for (const CoarsePlace& near : sought.places) {
-        const SmallNegative first = view.at(kNegativePixels);
-        const double along = longer_side(near.warp, first.width, first.height);
+        const double along = longer_side(near.warp, sought.width, sought.height);
         SmallNegative negative = view.at(std::clamp(int(along), kNegativePixels / 4, kMostPixels));
         if (sought.is_mirrored) negative = mirrored(std::move(negative));
         const FrameGrid grid{negative.width, negative.height};
