@@ -37,9 +37,10 @@ void save_print_picture(const ReflectionImage& image, const StripRequest& reques
     for (std::size_t i = 0; i < read.pieces.size(); ++i)
         lines.push_back(words_for(read.pieces[i], i + 1, read.pieces.size()));
     const bool is_cut = read.pieces.size() > 1;
-    lines.emplace_back(std::string("Blue: ") +
-                       (is_cut ? "what each half shows of the negative's frame" : "the negative's frame") +
-                       ". Orange: even places that were read. Green: known densities.");
+    lines.emplace_back(
+        std::string("Blue: ") +
+        (is_cut ? "the part of the frame that was read on each half" : "the negative's frame") +
+        ". Orange: even places that were read. Green: known densities.");
     const OutputProfile profile = OutputProfile::named("srgb");
     ScanDrawing drawing(image, lines, profile);
     for (const PrintPiece& piece : read.pieces) {
