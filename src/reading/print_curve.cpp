@@ -13,16 +13,12 @@ namespace fogproof::reading {
 namespace {
 
 constexpr int kBins = 60;
-// Falloff that is looked for: none to 0.2 of a stop more than usual heads have. Judgement.
-constexpr double kLeastFalloff = -0.01, kMostFalloff = 0.1, kFalloffStep = 0.005;
+constexpr double kFalloffStep = 0.005;
 // Misses beyond this count no more: dust, handwork.
 constexpr double kMostMiss = 0.1;
-// A region is worked by hand where its squares miss the curve together by this much, or by what single ones
-// scatter, D. Judgement; and the limit of the first round, in deviations of such misses, and how it narrows.
-constexpr double kWorked = 0.015, kFirstLimit = 1.2, kNarrower = 0.6;
-constexpr int kCurveRounds = 7;
-constexpr double kOutlying = 4, kLeastNoiseOfSquares = 0.008;
-constexpr int kRegion = 4;  // squares to either side
+// A square is left out where a hand changed its light by so much (log10; a tenth of a stop), or that misses
+// the curve by so many deviations. Judgement.
+constexpr double kWorked = 0.03, kOutlying = 4, kLeastNoiseOfSquares = 0.008;
 constexpr double kToneWidth = 0.05;
 constexpr int kFewestTones = 10, kMostTones = 40, kLeastTones = 5;
 constexpr std::size_t kFewestSquares = 8;
@@ -76,66 +72,14 @@ double median(std::vector<double> values) {
     return *middle;
 }
 
-// What a square and those around it miss the curve by together: handwork shows here, noise does not.
-std::vector<double> together(const std::vector<Seen>& all, const std::vector<double>& misses,
-                             const EvenGround& ground) {
-    const auto columns = std::size_t(ground.columns);
-    std::vector<double> sum(columns * std::size_t(ground.rows), 0.0), count(sum.size(), 0.0);
+std::vector<char> unworked(const std::vector<Seen>& all, const EvenGround& ground, const Handwork& work) {
+    std::vector<char> counted(ground.squares.size(), 0);
+    const double limit = kOutlying * std::max(work.scatter, kLeastNoiseOfSquares);
     for (std::size_t i = 0; i < all.size(); ++i) {
         const EvenSquare& square = ground.squares[all[i].square];
-        const std::size_t at = std::size_t(square.row) * columns + std::size_t(square.column);
-        sum[at] = std::clamp(misses[i], -kMostMiss, kMostMiss), count[at] = 1;
+        counted[all[i].square] = std::abs(work.grid.at(square.column + 0.5, square.row + 0.5)) < kWorked &&
+                                 std::abs(work.misses[i]) < limit;
     }
-    std::vector<double> means;
-    for (const Seen& seen : all) {
-        const EvenSquare& square = ground.squares[seen.square];
-        double around = 0, number = 0;
-        for (int y = std::max(0, square.row - kRegion); y <= std::min(ground.rows - 1, square.row + kRegion);
-             ++y)
-            for (int x = std::max(0, square.column - kRegion);
-                 x <= std::min(ground.columns - 1, square.column + kRegion); ++x) {
-                const std::size_t at = std::size_t(y) * columns + std::size_t(x);
-                around += sum[at], number += count[at];
-            }
-        means.push_back(around / number);
-    }
-    return means;
-}
-
-// Where values crowd most: the middle of the shortest run that holds half of them, and again of its half.
-double crowd(std::vector<double> values) {
-    std::ranges::sort(values);
-    std::size_t first = 0, count = values.size();
-    while (count > 8) {
-        const std::size_t half = count / 2;
-        std::size_t best = first;
-        for (std::size_t i = first; i + half <= first + count; ++i)
-            if (values[i + half - 1] - values[i] < values[best + half - 1] - values[best]) best = i;
-        first = best, count = half;
-    }
-    return values[first + count / 2];
-}
-
-// Squares that stand with the crowd of them. Those that miss the curve otherwise together with their
-// neighbours are worked by hand; a curve through both is no measure at first, so the limit narrows from round
-// to round.
-std::vector<char> unworked(const std::vector<Seen>& all, const EvenGround& ground, const ToneRelation& curve,
-                           double falloff, int round) {
-    std::vector<double> misses;
-    for (const Seen& seen : all) misses.push_back(miss(seen, curve, falloff));
-    const std::vector<double> means = together(all, misses, ground);
-    std::vector<double> alone, apart;
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        alone.push_back(std::abs(misses[i] - means[i]));
-        apart.push_back(std::abs(means[i]));
-    }
-    const double noise = kMadToSigma * median(alone), middle = crowd(means);
-    const double limit =
-        std::max({kWorked, noise, kMadToSigma * median(apart) * kFirstLimit * std::pow(kNarrower, round)});
-    std::vector<char> counted(ground.squares.size(), 0);
-    for (std::size_t i = 0; i < all.size(); ++i)
-        counted[all[i].square] = std::abs(means[i] - middle) < limit &&
-                                 alone[i] < kOutlying * std::max(noise, kLeastNoiseOfSquares);
     return counted;
 }
 
@@ -197,12 +141,16 @@ PrintCurve print_curve(const EvenGround& ground, const FilmOverPaper& film, cons
                     "even places in at least " + std::to_string(kLeastTones) + " tones");
     };
     if (all.size() < kLeastTones * kFewestSquares) refuse();
-    for (int round = 0; round < kCurveRounds; ++round) {
-        found.falloff = best_falloff(all, found.counted);
-        const ToneRelation curve = curve_of(all, found.counted, found.falloff);
-        found.tones = tones_of(all, found.counted, ground, curve, found.falloff);
-        if (round + 1 < kCurveRounds) found.counted = unworked(all, ground, curve, found.falloff, round);
+    std::vector<ToneSquare> squares;
+    for (const Seen& seen : all) {
+        const EvenSquare& square = ground.squares[seen.square];
+        squares.push_back({square.column, square.row, seen.squared_radius, seen.over_paper, seen.density});
     }
+    found.work = handwork_on(squares, ground.columns, ground.rows);
+    found.counted = unworked(all, ground, found.work);
+    found.falloff = best_falloff(all, found.counted);
+    found.tones =
+        tones_of(all, found.counted, ground, curve_of(all, found.counted, found.falloff), found.falloff);
     if (found.tones.size() < kLeastTones) refuse();
     return found;
 }

@@ -11,6 +11,7 @@
 
 #include "fogproof/rooms.hpp"
 #include "reading/even_ground.hpp"
+#include "reading/handwork.hpp"
 
 namespace fogproof::reading {
 
@@ -31,6 +32,7 @@ struct FilmOverPaper {
 
 struct PrintCurve {
     double falloff = 0;              ///< log10 of light lost from the middle of the frame to its corners
+    Handwork work{};                 ///< where a hand added light or held it back
     std::vector<PrintTone> tones{};  ///< from thin to dense places of the negative
     std::vector<char> counted{};     ///< for each square of the ground, whether it agrees with the curve
     /// Density of the print where so much lay over the paper; straight between tones, level beyond.

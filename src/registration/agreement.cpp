@@ -29,8 +29,9 @@ constexpr double kAgainst = 0.7;
 constexpr double kBeyond = 0.02, kMostlyAgainst = 0.75;
 
 struct Answer {
-    bool is_asked = false, is_alike = false, is_picture = false;
-    double shift = 0;
+    bool is_asked = false, is_alike = false, is_picture = false, is_seen = false;
+    double right = 0, down = 0;
+    [[nodiscard]] double shift() const { return std::hypot(right, down); }
 };
 
 double likeness(const GreyImage& negative, const SeenFrame& seen, const Block& block, int dx, int dy) {
@@ -56,14 +57,15 @@ Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& bloc
             each = likeness(negative, seen, block, dx, dy);
             if (each > best) best = each, bx = dx, by = dy;
         }
-    Answer answer{true, false, unexplained > kPicture, std::hypot(double(kSearch), double(kSearch))};
+    Answer answer{true, false, unexplained > kPicture, false, double(kSearch), double(kSearch)};
     if (std::abs(bx) == kSearch || std::abs(by) == kSearch) return answer;
     const auto at = [&](int dx, int dy) {
         return alike[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
     };
-    answer.shift = std::hypot(bx + extremum_between(at(bx - 1, by), best, at(bx + 1, by)),
-                              by + extremum_between(at(bx, by - 1), best, at(bx, by + 1)));
-    answer.is_alike = best > kAlikeInPlace && answer.shift < kInPlace;
+    answer.right = bx + extremum_between(at(bx - 1, by), best, at(bx + 1, by));
+    answer.down = by + extremum_between(at(bx, by - 1), best, at(bx, by + 1));
+    answer.is_alike = best > kAlikeInPlace && answer.shift() < kInPlace;
+    answer.is_seen = best > kAlikeInPlace;
     return answer;
 }
 
@@ -130,6 +132,21 @@ void count_others(Agreement& sum, const std::vector<Answer>& answers, int column
         }
 }
 
+// What neighbouring blocks are off by together: a camera that stood elsewhere, not noise.
+double drift_of(const std::vector<Answer>& answers, int columns, int rows) {
+    double sum = 0, count = 0;
+    const auto at = [&](int x, int y) -> const Answer& {
+        return answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
+    };
+    for (int y = 0; y < rows; ++y)
+        for (int x = 0; x < columns; ++x)
+            for (const auto& [u, v] : {std::pair{x + 1, y}, {x, y + 1}}) {
+                if (u >= columns || v >= rows || !at(x, y).is_seen || !at(u, v).is_seen) continue;
+                sum += at(x, y).right * at(u, v).right + at(x, y).down * at(u, v).down, count += 1;
+            }
+    return count > 0 ? std::sqrt(std::max(0.0, sum / count)) : 0;
+}
+
 }  // namespace
 
 Agreement agreement(const GreyImage& expected, const SeenFrame& seen) {
@@ -159,9 +176,10 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen) {
                 continue;
             }
             sum.asked += answer.is_asked, sum.alike += answer.is_alike;
-            if (answer.is_alike) shifts.push_back(answer.shift);
+            if (answer.is_alike) shifts.push_back(answer.shift());
         }
     count_others(sum, answers, columns, rows);
+    sum.drift = drift_of(answers, columns, rows);
     if (!shifts.empty()) {
         const auto middle = shifts.begin() + std::ptrdiff_t(shifts.size() / 2);
         std::ranges::nth_element(shifts, middle);

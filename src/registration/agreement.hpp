@@ -27,6 +27,7 @@ struct Agreement {
     std::size_t against = 0;  ///< blocks elsewhere that show a picture, but not what the negative has there
     std::size_t around = 0;   ///< blocks with a texture among those that are alike
     std::size_t other = 0;    ///< of these: such blocks as above whose neighbours are, too
+    double drift = 0;         ///< by which neighbouring blocks are off together, rms pixels
     double median_shift = 0;  ///< of the alike blocks, pixels
     [[nodiscard]] double share() const { return asked > 0 ? double(alike) / double(asked) : 0; }
 };

@@ -11,6 +11,7 @@
 #include "registration/beyond_frame.hpp"
 #include "registration/coarse_place.hpp"
 #include "registration/fine_place.hpp"
+#include "registration/local_contrast.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -19,6 +20,8 @@ namespace {
 constexpr int kNegativePixels = 900, kPrintPixels = 1500;
 constexpr std::size_t kNegativePoints = 1500, kPrintPoints = 2000, kPlacesTried = 3;
 constexpr int kMostPixels = 2400;
+// Contrast is evened over so many pixels of the negative and of the print as keypoints are looked for.
+constexpr double kEvenedNegative = 12, kEvenedPrint = 20;
 // A keypoint of the print is good to this many of the pixels it was found on.
 constexpr double kMatchDoubt = 1.5;
 // Worst corner that is taken, as a part of the scan's longer side: 2.5 pixels of 1500. Judgement.
@@ -26,6 +29,9 @@ constexpr double kMostDoubt = 2.5 / 1500;
 // A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
 // of blocks against those that agree. Judgement, tried on prints of the negative and of its neighbours.
 constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.06, kContinued = 0.45;
+// Blocks of another view of the scene are off together with their neighbours, by 0.6 to 2 pixels where tried;
+// those of prints of the negative by up to 0.4.
+constexpr double kMostDrift = 0.5;
 constexpr double kSmallestPiece = 0.1;
 constexpr std::size_t kFewestAlike = 25;
 constexpr double kLeastShare = 0.5, kShareAndPart = 1.04;
@@ -76,7 +82,7 @@ PrintPoints print_points(const GreyImage& print, const std::optional<PrintCut>& 
     GreyImage image = print;
     double pitch = 1;
     for (; std::max(image.width, image.height) > kPrintPixels; pitch *= 2) image = halved(image);
-    PrintPoints found{keypoints(image, kPrintPoints), pitch};
+    PrintPoints found{keypoints(with_even_contrast(image, kEvenedPrint), kPrintPoints), pitch};
     for (Keypoint& point : found.points) point.x *= pitch, point.y *= pitch, point.size *= pitch;
     if (cut && cut->found)
         std::erase_if(found.points, [part = cut->found->shown_corners()](const Keypoint& point) {
@@ -111,7 +117,7 @@ struct Sought {
     bool is_mirrored = false;
 };
 Sought coarsely(const NegativeView& view, const PrintPoints& print, const std::optional<PrintCut>& cut) {
-    const GreyImage negative = expected(view.at(kNegativePixels));
+    const GreyImage negative = with_even_contrast(expected(view.at(kNegativePixels)), kEvenedNegative);
     const auto sought = [&](const GreyImage& image) {
         const auto pairs =
             matches(keypoints(image, kNegativePoints), image.width, image.height, print.points);
@@ -144,6 +150,8 @@ std::string what_is_wrong(const Agreement& found, const FrameGrid& grid, double 
     if (double(found.other) > kMostOther * double(found.around))
         return "whole regions of the print show something else than this negative; another exposure of the "
                "same scene?";
+    if (found.drift > kMostDrift)
+        return "the print's picture is bent against this negative's; another exposure of the same scene?";
     if (continued > kContinued)
         return "the print goes on beyond the negative's frame; another exposure of the same scene, or the "
                "frame "
@@ -184,8 +192,8 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         if (!fine) continue;
         const SeenFrame seen = seen_through(fine->warp, grid, fit);
         const Agreement found = agreement(fine->expected, seen);
-        reason =
-            what_is_wrong(found, grid, continued_beyond(fine->warp, grid, found.part, fit), cut.has_value());
+        reason = what_is_wrong(found, grid, continued_beyond(fine->warp, fine->expected, found.part, fit),
+                               cut.has_value());
         if (!reason.empty()) continue;
         const double most = kMostDoubt * std::max(print.width, print.height);
         // Corners of a half lie off it, and nothing of them is read.

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Light that a hand added to a print or held back from it: what the print's tones depart by from one tone
+// curve, smoothly and only in places. Curve, falloff and handwork are found at once, since each looks like
+// the others where a tone lies on one side of a burn's edge only.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "reading/light_grid.hpp"
+
+namespace fogproof::reading {
+
+/// Falloff that is looked for: none to 0.2 of a stop more than usual heads have. Judgement.
+inline constexpr double kLeastFalloff = -0.01, kMostFalloff = 0.1;
+
+/// A square of even ground as the fit sees it.
+struct ToneSquare {
+    int column, row;        ///< of the squares over the frame
+    double squared_radius;  ///< from the frame's middle, half diagonals
+    double over_paper;      ///< density over the paper without falloff
+    double density;         ///< of the print
+};
+
+struct Handwork {
+    LightGrid grid;
+    double falloff = 0;  ///< log10 of light lost from the middle of the frame to its corners
+    /// Standard deviation by which single squares miss curve and handwork, D; and each square's miss.
+    double scatter = 0;
+    std::vector<double> misses{};
+};
+
+/// Handwork out of the squares of a frame of `columns` by `rows` of them. Most of each tone is taken to be
+/// unworked.
+[[nodiscard]] Handwork handwork_on(std::span<const ToneSquare>, int columns, int rows);
+
+}  // namespace fogproof::reading
