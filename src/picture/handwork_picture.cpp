@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "picture/handwork_picture.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <vector>
+#include <vips/vips8>
+
+#include "base/words.hpp"
+#include "picture/canvas.hpp"
+#include "picture/picture_file.hpp"
+
+namespace fogproof::picture {
+namespace {
+
+constexpr int kFrameSide = 1200, kAround = 16, kLine = 6;
+constexpr Type kTitle{20, true}, kSentence{16, false}, kStopsType{18, true};
+constexpr Lab kSheetColour{97, 0, 0}, kWordInk{10, 0, 0};
+// The print is shown pale, so that tints and words stand out; tints for a whole stop, and their most.
+constexpr double kPaleFrom = 45, kPaleTo = 96, kTintOfStop = 45, kMostTint = 60;
+// Lines of equal light, stops apart.
+constexpr double kContour = 0.25;
+
+// Lightness of the print at a part of its frame; nothing where no piece shows it.
+std::optional<double> lightness_at(const PrintReading& read, const ReflectionImage& image, double across,
+                                   double down) {
+    for (const PrintPiece& piece : read.pieces) {
+        const PlacedFrame& frame = piece.frame;
+        const double x = std::lerp(frame.edges.left, frame.edges.right, across) * frame.grid.width,
+                     y = std::lerp(frame.edges.top, frame.edges.bottom, down) * frame.grid.height;
+        if (x < frame.shown.left || x > frame.shown.right || y < frame.shown.top || y > frame.shown.bottom)
+            continue;
+        const ScanPlace place = frame.warp.at(frame.grid.place_of(x, y));
+        if (!(place.x >= 0 && place.y >= 0 && place.x < image.width && place.y < image.height)) continue;
+        return lab({0, std::clamp(double(image.light_at(int(place.x), int(place.y))), 0.0, 1.0), 0}).l;
+    }
+    return std::nullopt;
+}
+
+// Which step between lines of equal light a place lies in.
+int step_of(double stops) {
+    return int(std::floor(stops / kContour + 0.5));
+}
+
+Lab shown(std::optional<double> lightness, double stops, bool is_line) {
+    const double tint = std::min(kMostTint, kTintOfStop * std::abs(stops));
+    const double pale = lightness ? std::lerp(kPaleFrom, kPaleTo, *lightness / 100) : kPaleTo;
+    const double l = is_line ? 30 : pale - 0.25 * tint;
+    return stops > 0 ? Lab{l, 0, -tint} : Lab{l, 0.6 * tint, 0.8 * tint};
+}
+
+}  // namespace
+
+void save_handwork_mask(const HandworkMap& map, MaskOf what, WholeFile& file) {
+    const bool is_added = what == MaskOf::added_light;
+    const double most = is_added ? map.most_added() : map.most_held_back();
+    std::vector<std::uint16_t> codes;
+    for (const float stops : map.stops) {
+        const double part = most > 0 ? std::clamp((is_added ? 1 : -1) * double(stops) / most, 0.0, 1.0) : 0;
+        codes.push_back(std::uint16_t(std::lround(65535 * part)));
+    }
+    const auto picture = [&] {
+        return vips::VImage::new_from_memory(codes.data(), codes.size() * sizeof(std::uint16_t), map.width,
+                                             map.height, 1, VIPS_FORMAT_USHORT)
+            .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_GREY16));
+    };
+    PictureOptions options;
+    options.compress = true;
+    save_picture(picture, file, OutputProfile::named("grey"), options);
+}
+
+void save_handwork_picture(const HandworkMap& map, const PrintReading& read, const ReflectionImage& image,
+                           const std::string& title, WholeFile& file) {
+    const OutputProfile profile = OutputProfile::named("srgb");
+    const auto code = [&](const Lab& colour) {
+        return profile.encode({&colour, 1}, Rendering::absolute, {100, 0, 0});
+    };
+    std::vector<std::string> lines{title};
+    for (const WorkedPlace& place : map.places) {
+        std::string words = reading::words_for(place);
+        words[0] = char(std::toupper(words[0]));
+        lines.push_back(words + ".");
+    }
+    if (map.places.empty()) lines.emplace_back("No handwork is seen.");
+    lines.push_back(
+        "Blue: more light than the rest of the frame. Orange: less light, or bleached locally. A line for "
+        "each quarter of a stop.");
+    const double scale = double(kFrameSide) / std::max(map.width, map.height);
+    const int wide = int(map.width * scale), high = int(map.height * scale);
+    const auto type = [](std::size_t line) { return line == 0 ? kTitle : kSentence; };
+    int top = kAround;
+    for (std::size_t i = 0; i < lines.size(); ++i) top += Canvas::height_of(lines[i], wide, type(i)) + kLine;
+    top += kAround;
+    Canvas canvas(wide + 2 * kAround, top + high + kAround, 3, 8, code(kSheetColour));
+    int y = kAround;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        y += canvas.write({kAround, y, wide, 0}, lines[i], type(i), code(kWordInk)) + kLine;
+
+    const auto stops_at = [&](int column, int row) {
+        const int u = std::clamp(int(column / scale), 0, map.width - 1),
+                  v = std::clamp(int(row / scale), 0, map.height - 1);
+        return double(map.stops[std::size_t(v) * std::size_t(map.width) + std::size_t(u)]);
+    };
+    std::vector<Lab> colours;
+    for (int row = 0; row < high; ++row)
+        for (int column = 0; column < wide; ++column) {
+            const double stops = stops_at(column, row);
+            const int step = step_of(stops);
+            const bool is_line =
+                step_of(stops_at(column + 2, row)) != step || step_of(stops_at(column, row + 2)) != step;
+            colours.push_back(
+                shown(lightness_at(read, image, (column + 0.5) / wide, (row + 0.5) / high), stops, is_line));
+        }
+    canvas.paste({kAround, top, wide, high}, profile.encode(colours, Rendering::absolute, {100, 0, 0}));
+    for (const WorkedPlace& place : map.places) {
+        const std::string words = (place.stops > 0 ? "+" : "\u2212") + fixed(std::abs(place.stops), 1);
+        const int wide_of = Canvas::width_of(words, kStopsType);
+        const int left = std::clamp(int(place.across * wide) - wide_of / 2, 4, wide - wide_of - 4);
+        canvas.fill({kAround + left - 4, top + int(place.down * high) - 13, wide_of + 8, 26},
+                    code(kSheetColour));
+        canvas.write({kAround + left, top + int(place.down * high) - 10, 0, 0}, words, kStopsType,
+                     code(kWordInk));
+    }
+    PictureOptions options;
+    options.bits = 8;
+    const vips::VImage picture = canvas.picture();
+    save_picture([&picture] { return picture; }, file, profile, options);
+}
+
+}  // namespace fogproof::picture

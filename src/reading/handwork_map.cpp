@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "reading/handwork_map.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/words.hpp"
+
+namespace fogproof::reading {
+namespace {
+
+constexpr int kLongSide = 512;
+const double kStop = std::log10(2.0);
+// Light that is too little to be a hand's, and the share of the frame below which a place is a fault of the
+// paper or of the fit. Judgement.
+constexpr double kLeastStops = 0.15, kLeastPlace = 0.004;
+// The stops of a place are those that so many of its pixels stay below: its rim is soft.
+constexpr double kTypical = 0.8;
+
+struct PieceLight {
+    const PrintPiece& piece;
+    // At a part of the frame; nothing where the piece does not show it.
+    [[nodiscard]] std::optional<double> at(double across, double down) const {
+        const PlacedFrame& frame = piece.frame;
+        const double x = std::lerp(frame.edges.left, frame.edges.right, across) * frame.grid.width,
+                     y = std::lerp(frame.edges.top, frame.edges.bottom, down) * frame.grid.height;
+        const FramePart& shown = frame.shown;
+        if (x < shown.left || x > shown.right || y < shown.top || y > shown.bottom) return std::nullopt;
+        return piece.curve.work.grid.at(x / piece.ground.side, y / piece.ground.side) / kStop;
+    }
+};
+
+double size_of_frame(const PlacedFrame& frame, bool is_width) {
+    return is_width ? (frame.edges.right - frame.edges.left) * frame.grid.width
+                    : (frame.edges.bottom - frame.edges.top) * frame.grid.height;
+}
+
+// Pixels of one work: side by side, to the same side.
+std::vector<std::size_t> joined(const HandworkMap& map, std::vector<char>& taken, std::size_t first) {
+    const bool is_added = map.stops[first] > 0;
+    std::vector<std::size_t> found{first};
+    taken[first] = 1;
+    for (std::size_t next = 0; next < found.size(); ++next) {
+        const int x = int(found[next]) % map.width, y = int(found[next]) / map.width;
+        for (const auto& [u, v] : {std::pair{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}}) {
+            if (u < 0 || v < 0 || u >= map.width || v >= map.height) continue;
+            const auto beside = std::size_t(v) * std::size_t(map.width) + std::size_t(u);
+            if (taken[beside] || map.stops[beside] == 0 || (map.stops[beside] > 0) != is_added) continue;
+            taken[beside] = 1;
+            found.push_back(beside);
+        }
+    }
+    return found;
+}
+
+WorkedPlace place_of(const HandworkMap& map, const std::vector<std::size_t>& pixels) {
+    WorkedPlace place{0, double(pixels.size()) / double(map.stops.size()), 1, 1, 0, 0, 0, 0};
+    std::vector<float> stops;
+    for (const std::size_t pixel : pixels) {
+        const double across = (double(int(pixel) % map.width) + 0.5) / map.width,
+                     down = (double(int(pixel) / map.width) + 0.5) / map.height;
+        place.left = std::min(place.left, across), place.right = std::max(place.right, across);
+        place.top = std::min(place.top, down), place.bottom = std::max(place.bottom, down);
+        place.across += across / double(pixels.size()), place.down += down / double(pixels.size());
+        stops.push_back(std::abs(map.stops[pixel]));
+    }
+    const auto typical = stops.begin() + std::ptrdiff_t(kTypical * double(stops.size() - 1));
+    std::ranges::nth_element(stops, typical);
+    place.stops = map.stops[pixels.front()] > 0 ? double(*typical) : -double(*typical);
+    return place;
+}
+
+void find_places(HandworkMap& map) {
+    std::vector<char> taken(map.stops.size(), 0);
+    for (std::size_t i = 0; i < map.stops.size(); ++i) {
+        if (taken[i] || map.stops[i] == 0) continue;
+        const auto pixels = joined(map, taken, i);
+        const WorkedPlace place = place_of(map, pixels);
+        if (place.share >= kLeastPlace && std::abs(place.stops) >= kLeastStops)
+            map.places.push_back(place);
+        else
+            for (const std::size_t pixel : pixels) map.stops[pixel] = 0;
+    }
+    std::ranges::stable_sort(map.places, std::ranges::greater{}, &WorkedPlace::share);
+}
+
+}  // namespace
+
+double HandworkMap::most_added() const {
+    return stops.empty() ? 0 : std::max(0.0, double(*std::ranges::max_element(stops)));
+}
+
+double HandworkMap::most_held_back() const {
+    return stops.empty() ? 0 : std::max(0.0, -double(*std::ranges::min_element(stops)));
+}
+
+HandworkMap handwork_map(const PrintReading& read) {
+    const PlacedFrame& first = read.pieces.front().frame;
+    const double wide = size_of_frame(first, true), high = size_of_frame(first, false),
+                 scale = kLongSide / std::max(wide, high);
+    HandworkMap map{std::max(1, int(std::lround(wide * scale))), std::max(1, int(std::lround(high * scale)))};
+    for (int y = 0; y < map.height; ++y)
+        for (int x = 0; x < map.width; ++x) {
+            double stops = 0;
+            for (const PrintPiece& piece : read.pieces)
+                if (const auto light = PieceLight{piece}.at((x + 0.5) / map.width, (y + 0.5) / map.height)) {
+                    stops = *light;
+                    break;
+                }
+            map.stops.push_back(std::abs(stops) < kLeastStops / 3 ? 0.0f : float(stops));
+        }
+    find_places(map);
+    return map;
+}
+
+std::string words_for(const WorkedPlace& place) {
+    const char* down = place.down < 1.0 / 3 ? "top" : place.down > 2.0 / 3 ? "bottom" : "";
+    const char* across = place.across < 1.0 / 3 ? "left" : place.across > 2.0 / 3 ? "right" : "";
+    std::string where = *down && *across ? std::string("at the ") + down + " " + across
+                        : *down          ? std::string("at the ") + down
+                        : *across        ? std::string("on the ") + across
+                                         : "in the middle";
+    return std::string(place.stops > 0 ? "burnt by " : "dodged (or bleached locally) by ") +
+           fixed(std::abs(place.stops), 1) + " stop " + where + ", " + decimal(100 * place.share, 0) +
+           " % of the frame";
+}
+
+}  // namespace fogproof::reading
