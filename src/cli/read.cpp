@@ -7,6 +7,7 @@
 
 #include "base/markup.hpp"
 #include "cli/negative_options.hpp"
+#include "cli/read_labels.hpp"
 #include "cli/read_print.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/strip_options.hpp"
@@ -17,6 +18,7 @@
 #include "picture/strip_picture.hpp"
 #include "reading/cgats.hpp"
 #include "reading/flatbed_doubt.hpp"
+#include "report/print_report.hpp"
 #include "report/strip_report.hpp"
 #include "scan/reflection_scan.hpp"
 #include "system/output_set.hpp"
@@ -61,9 +63,10 @@ Input instrument(const std::string& path) {
     return input;
 }
 
-Input opened(const std::string& path, const ReadRequest& options) {
+Input opened(const std::string& path, const ReadRequest& options, std::span<const PieceLabels> filed) {
     StripRequest request = options.strips.request(path);
     if (!is_picture(path)) return instrument(path);
+    ask_for_pieces(request, filed, options.labels);
     Notes notes;
     Input input{path,
                 reflection_scan(path, encoding_in(options.encoding, "--encoding"),
@@ -76,9 +79,13 @@ Input opened(const std::string& path, const ReadRequest& options) {
     return input;
 }
 
-void refuse_early(const ReadRequest& options, WholeFile::Replace replace) {
+void refuse_early(const ReadRequest& options, std::span<const PieceLabels> filed,
+                  WholeFile::Replace replace) {
     std::vector<std::string> read = options.inputs;
     read.push_back(options.print.negative);
+    read.push_back(options.labels);
+    for (const PieceLabels& piece : filed)
+        if (is_print(piece)) read.push_back(negative_of(options, piece));
     RunFiles files = run_that_reads(read);
     files.writes(options.output, "the readings");
     for (std::size_t i = 0; i < options.inputs.size(); ++i) {
@@ -99,6 +106,8 @@ void refuse_words_of_scans(const ReadRequest& options) {
     for (const auto& [is_given, option] : {std::pair{!options.picture.empty(), "--picture"},
                                            {!strips.white.empty(), "--white"},
                                            {!strips.dark.empty(), "--dark"},
+                                           {!strips.known.empty(), "--known"},
+                                           {!options.labels.empty(), "--labels"},
                                            {!strips.frame.empty(), "--frame"},
                                            {strips.steps != 0, "--steps"},
                                            {strips.halves, "--halves"},
@@ -108,21 +117,54 @@ void refuse_words_of_scans(const ReadRequest& options) {
                         "a scan (TIFF, PNG, JPEG), or leave it out");
 }
 
-void run(const ReadRequest& options, const Console& console) {
+// One strip or patch of a scan, or one instrument's file, under its labels.
+StripLabels labels_for(const ReadRequest& options, std::span<const PieceLabels> filed, int piece,
+                       std::size_t strip, std::size_t count, const std::string& usual) {
+    const auto told = std::ranges::find(filed, std::optional(piece), &PieceLabels::piece);
+    return told == filed.end() ? options.strips.labels(strip, count, usual)
+                               : options.strips.labels(strip, count, usual, told->strip);
+}
+
+// Those pieces of a scan that are prints of a negative.
+std::vector<Reading> rows_of_prints(const ReadRequest& options, std::span<const PieceLabels> filed,
+                                    const Input& input, std::vector<NamedPrint>& prints,
+                                    const Console& console) {
+    std::vector<Reading> rows;
+    const fs::path path(input.path);
+    for (const PieceLabels& piece : filed) {
+        if (!is_print(piece)) continue;
+        const StripLabels labels = options.strips.labels(
+            0, 1, plain_line(path.stem().string()) + "-" + std::to_string(*piece.piece), piece.strip);
+        const PieceOfScan of_scan{input.path, input.image, input.request, *piece.piece,
+                                  negative_of(options, piece)};
+        auto [read, more] = print_piece(print_options_for(options, piece), of_scan, labels, console);
+        rows.insert(rows.end(), more.begin(), more.end());
+        prints.push_back({plain_line(path.filename().string()), labels.common.strip, input.image.scan_pixels,
+                          std::move(read)});
+    }
+    return rows;
+}
+
+void run(ReadRequest options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
-    refuse_early(options, replace);
+    if (!options.labels_out.empty()) return write_labels(options, console);
+    if (options.output.empty())
+        throw Error(Fault::usage, "--output", "is missing", "the readings file; or --labels-out FILE");
+    const std::vector<PieceLabels> filed = labels_of(options);
+    refuse_early(options, filed, replace);
     if (!options.print.negative.empty()) return read_prints(options, console);
-    options.print.refuse_without_negative();
+    if (std::ranges::none_of(filed, is_print)) options.print.refuse_without_negative();
     std::vector<Input> inputs;
     std::size_t count = 0;
     for (const auto& path : options.inputs) {
-        inputs.push_back(opened(path, options));
+        inputs.push_back(opened(path, options, filed));
         count += inputs.back().strips();
         console.notes(inputs.back().scan.notes, path);
     }
     if (std::ranges::none_of(inputs, &Input::is_scan)) refuse_words_of_scans(options);
 
     std::vector<NamedStrip> named;
+    std::vector<NamedPrint> prints;
     std::vector<OriginalRows> rows_of;
     std::vector<Reading> all;
     Remarks remarks;
@@ -136,12 +178,15 @@ void run(const ReadRequest& options, const Console& console) {
         }
         for (std::size_t i = 0; i < input.scan.strips.size(); ++i) {
             const std::string usual = input.strips() > 1 ? stem + "-" + std::to_string(i + 1) : stem;
-            const StripLabels labels = options.strips.labels(strip++, count, usual);
+            const StripLabels labels =
+                labels_for(options, filed, input.scan.strips[i].piece, strip++, count, usual);
             auto more = labelled(input.scan.strips[i], labels);
-            tell_flatbed_doubt(more, input.request.known.size());
+            tell_flatbed_doubt(more, input.scan.doubt);
             rows.insert(rows.end(), more.begin(), more.end());
             named.push_back({file, labels.common.strip, input.scan.strips[i]});
         }
+        const auto of_prints = rows_of_prints(options, filed, input, prints, console);
+        rows.insert(rows.end(), of_prints.begin(), of_prints.end());
         // What is written must be readable: ranges are checked once, where files are read.
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());
@@ -155,11 +200,11 @@ void run(const ReadRequest& options, const Console& console) {
     OutputSet files;
     for (std::size_t i = 0; i < inputs.size(); ++i)
         if (!options.picture.empty() && inputs[i].is_scan())
-            save_strip_picture(inputs[i].image, inputs[i].request, inputs[i].scan,
-                               fs::path(inputs[i].path).filename().string(),
+            save_strip_picture(inputs[i].image, inputs[i].scan, fs::path(inputs[i].path).filename().string(),
                                files.file(picture_of(options, i), replace));
     append_readings(options.output, rows_of, files);
-    Console::answer(options.json ? strips_json(named, all, remarks) : strips_text(named));
+    Console::answer(options.json ? strips_json(named, all, remarks)
+                                 : strips_text(named) + (prints.empty() ? "" : prints_text(prints)));
     console.notes({std::to_string(all.size()) + (all.size() == 1 ? " row" : " rows") + " appended"},
                   options.output);
 }
@@ -181,7 +226,14 @@ void add_read(CLI::App& program, const Console& console) {
     verb->add_option("SCAN", options->inputs,
                      "scans (.tif .png .jpg), CGATS files of an instrument, or CSV with a column density")
         ->required();
-    verb->add_option("-o,--output", options->output, "readings file; rows are appended")->required();
+    verb->add_option("-o,--output", options->output, "readings file; rows are appended");
+    verb->add_option(
+        "--labels", options->labels,
+        "what lies on the scan, a CSV file with one line a piece, as --labels-out or plan write it; "
+        "what is typed counts before it");
+    verb->add_option(
+        "--labels-out", options->labels_out,
+        "write the pieces found on the scan into such a file, to be filled in; reads nothing yet");
     verb->add_option("--picture", options->picture, "draw what was read into a file (.png .tif .jpg)");
     verb->add_option("--encoding", options->encoding,
                      "linear, srgb, gamma22 or density; overrides profile and default");

@@ -45,6 +45,13 @@ FilmOverPaper over_paper(const PrintOfNegativeOptions& print, const Scan& negati
     return film;
 }
 
+void tell_carrier_of(StripLabels& labels, const Scan& negative) {
+    const FilmBase& base = negative.film_base();
+    const bool is_known = base.from == FilmBase::From::given || base.from == FilmBase::From::scan;
+    if (!labels.common.carrier_density && is_known)
+        labels.common.carrier_density = to_thousandths(base.density);
+}
+
 // Steps, wedges and times of bands say something of strips; a print's tones come from its negative.
 void refuse_words_of_strips(const StripOptions& strips) {
     for (const auto& [is_given, option] : {std::pair{!strips.wedge.empty(), "--wedge"},
@@ -134,12 +141,9 @@ void read_prints(const ReadRequest& request, const Console& console) {
         read.notes.insert(read.notes.begin(), notes.begin(), notes.end());
         console.notes(read.notes, path);
         std::ranges::copy(read.notes, std::back_inserter(remarks.notes));
-        const FilmBase& base = negative.film_base();
-        const bool base_is_known = base.from == FilmBase::From::given || base.from == FilmBase::From::scan;
-        if (!labels.common.carrier_density && base_is_known)
-            labels.common.carrier_density = to_thousandths(base.density);
+        tell_carrier_of(labels, negative);
         auto rows = labelled(read, labels.common);
-        tell_flatbed_doubt(rows, requests.back().known.size());
+        tell_flatbed_doubt(rows, read.doubt);
         // What is written must be readable: ranges are checked once, where files are read.
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());
@@ -153,11 +157,28 @@ void read_prints(const ReadRequest& request, const Console& console) {
     OutputSet files;
     if (!request.picture.empty())
         for (std::size_t i = 0; i < count; ++i)
-            save_print_picture(images[i], requests[i], named[i].read, named[i].source,
+            save_print_picture(images[i], named[i].read, named[i].source,
                                files.file(picture_of(request, i), replace));
     append_readings(request.output, rows_of, files);
     Console::answer(request.json ? prints_json(named, all, remarks) : prints_text(named));
     console.notes({std::to_string(all.size()) + " rows appended"}, request.output);
+}
+
+std::pair<PrintReading, std::vector<Reading>> print_piece(const PrintOfNegativeOptions& print,
+                                                          const PieceOfScan& scan, StripLabels labels,
+                                                          const Console& console) {
+    Notes notes;
+    const ScanOptions film_as = film_options(print, {});
+    const Scan negative = Scan::open(scan.negative, film_as, notes);
+    console.notes(notes, scan.negative);
+    Console::warnings(negative.warnings(), scan.negative);
+    PrintReading read = print_piece_read(scan.image, scan.request, scan.piece,
+                                         negative_view(negative, film_as), over_paper(print, negative));
+    console.notes(read.notes, scan.path + ", piece " + std::to_string(scan.piece));
+    tell_carrier_of(labels, negative);
+    auto rows = labelled(read, labels.common);
+    tell_flatbed_doubt(rows, read.doubt);
+    return {std::move(read), std::move(rows)};
 }
 
 }  // namespace fogproof::cli

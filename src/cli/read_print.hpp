@@ -7,12 +7,14 @@
 #include <CLI/CLI.hpp>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "cli/console.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/strip_options.hpp"
 #include "fogproof/rooms.hpp"
+#include "reading/print_reading.hpp"
 
 namespace fogproof::cli {
 
@@ -29,7 +31,7 @@ struct PrintOfNegativeOptions {
 /// What `read` is asked in either of its forms.
 struct ReadRequest {
     std::vector<std::string> inputs;
-    std::string output, picture, encoding;
+    std::string output, picture, encoding, labels, labels_out;
     double max_pixels = kUsualMaxPixels;
     bool json = false, force = false;
     StripOptions strips;
@@ -40,5 +42,17 @@ struct ReadRequest {
 [[nodiscard]] std::filesystem::path picture_of(const ReadRequest&, std::size_t input);
 
 void read_prints(const ReadRequest&, const Console&);
+
+/// A print among other things on a scan: its rows under these labels, and what was read.
+struct PieceOfScan {
+    const std::string& path;  ///< of the scan
+    const ReflectionImage& image;
+    const StripRequest& request;
+    int piece;
+    std::string negative;  ///< its file
+};
+[[nodiscard]] std::pair<PrintReading, std::vector<Reading>> print_piece(const PrintOfNegativeOptions&,
+                                                                        const PieceOfScan&, StripLabels,
+                                                                        const Console&);
 
 }  // namespace fogproof::cli

@@ -13,45 +13,40 @@
 namespace fogproof::cli {
 namespace {
 
-constexpr int kMostSteps = 60;
-
-std::vector<double> numbers_in(const std::string& text, const std::string& place, const char* allowed) {
-    std::vector<double> numbers;
-    for (const auto& part : split(text, ',')) {
-        const auto number = number_in(part);
-        if (!number) throw Error(Fault::usage, place, "\"" + text + "\"", allowed);
-        numbers.push_back(*number);
-    }
-    return numbers;
-}
+// More than lie on any lid.
+constexpr int kMostPieces = 999;
 
 std::optional<StepWedge> wedge_in(const std::string& text) {
     if (text.empty()) return std::nullopt;
-    constexpr const char* allowed = "START,INCREMENT,STEPS, such as 0.05,0.15,21";
-    const auto numbers = numbers_in(text, "--wedge", allowed);
-    const bool good = numbers.size() == 3 && numbers[0] >= 0 && numbers[0] <= 4 && numbers[1] > 0 &&
-                      numbers[1] <= 1 && numbers[2] >= 2 && numbers[2] <= kMostSteps &&
-                      numbers[2] == int(numbers[2]);
-    if (!good) throw Error(Fault::usage, "--wedge", "\"" + text + "\"", allowed);
-    return StepWedge{numbers[0], numbers[1], int(numbers[2])};
+    const auto wedge = step_wedge_in(text);
+    if (!wedge) throw Error(Fault::usage, "--wedge", "\"" + text + "\"", kWedgeAllowed);
+    return wedge;
 }
 
 std::vector<double> exposures_in(const std::string& text) {
     if (text.empty()) return {};
-    constexpr const char* allowed = "seconds of 2 or more bands, such as 2,4,8,16";
-    auto seconds = numbers_in(text, "--exposures", allowed);
-    const bool good = seconds.size() >= 2 && seconds.size() <= kMostSteps &&
-                      std::ranges::all_of(seconds, [](double each) { return each >= 0; });
-    if (!good) throw Error(Fault::usage, "--exposures", "\"" + text + "\"", allowed);
-    return seconds;
+    auto seconds = band_seconds_in(text);
+    if (!seconds) throw Error(Fault::usage, "--exposures", "\"" + text + "\"", kBandsAllowed);
+    return std::move(*seconds);
 }
 
-KnownPatch known_in(const std::string& text, const std::string& place) {
+KnownPatch region_known_in(const std::string& text, const std::string& place) {
     const auto parts = split(text, '=');
-    const auto density = parts.size() == 2 ? number_in(parts[1]) : std::nullopt;
-    if (!density || *density < 0 || *density > 4)
-        throw Error(Fault::usage, place, "\"" + text + "\"", "LEFT,TOP,WIDTH,HEIGHT=DENSITY");
-    return {region_in(parts[0], place), *density};
+    auto known = parts.size() == 2 ? known_density_in(parts[1]) : std::nullopt;
+    if (!known) throw Error(Fault::usage, place, "\"" + text + "\"", "LEFT,TOP,WIDTH,HEIGHT=DENSITY");
+    known->region = region_in(parts[0], place);
+    return *known;
+}
+
+KnownPatch piece_known_in(const std::string& text) {
+    const auto parts = split(text, '=');
+    auto known = parts.size() == 2 ? known_density_in(parts[1]) : std::nullopt;
+    const auto piece = known ? number_in(parts[0]) : std::nullopt;
+    if (!piece || *piece < 1 || *piece > kMostPieces || *piece != int(*piece))
+        throw Error(Fault::usage, "--known", "\"" + text + "\"",
+                    "PIECE=DENSITY: its number on --picture, and " + known_densities_allowed());
+    known->piece = int(*piece);
+    return *known;
 }
 
 template <class Value>
@@ -75,6 +70,15 @@ void StripOptions::add_to(CLI::App& app) {
         ->group(finding);
     app.add_option("--dark", dark, "a second such patch, dark; removes the scanner's stray light")
         ->group(finding);
+    app.add_option(
+           "--known", known,
+           "a piece of known density by its number on --picture: 1=0.09; or 1=fixed (a slip only fixed, "
+           "0.06 to 0.11), 1=grey-card (18 %, 0.71 to 0.78), 1=fresh-white (0.04 to 0.10); again for "
+           "more pieces")
+        ->group(finding)
+        ->type_name("PIECE=DENSITY")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     app.add_option("--frame", frame, "look only within LEFT,TOP,WIDTH,HEIGHT")->group(finding);
     app.add_option("--steps", steps, "steps of each strip; counted if absent; 1 reads plain patches")
         ->group(finding);
@@ -109,12 +113,13 @@ StripRequest StripOptions::request(const std::string& place) const {
     StripRequest request;
     request.place = place;
     request.halves = halves, request.leave_out = leave_out;
-    if (halves && bleach.empty())
+    if (halves && bleach.empty() && !(filed.common.bleach_s > 0))
         throw Error(Fault::usage, "--halves", "without --bleach", "the seconds that one half was bleached");
     if (!frame.empty()) request.frame = region_in(frame, "--frame");
-    if (!white.empty()) request.known.push_back(known_in(white, "--white"));
+    if (!white.empty()) request.known.push_back(region_known_in(white, "--white"));
     if (!dark.empty() && white.empty()) throw Error(Fault::usage, "--dark", "without --white", "both");
-    if (!dark.empty()) request.known.push_back(known_in(dark, "--dark"));
+    if (!dark.empty()) request.known.push_back(region_known_in(dark, "--dark"));
+    for (const std::string& piece : known) request.known.push_back(piece_known_in(piece));
     const auto told = wedge_in(wedge);
     const auto seconds = exposures_in(exposures);
     if (told && !seconds.empty())
@@ -131,22 +136,31 @@ StripRequest StripOptions::request(const std::string& place) const {
 }
 
 StripLabels StripOptions::labels(std::size_t strip, std::size_t count, const std::string& usual) const {
-    StripLabels labels;
-    labels.wedge = wedge_in(wedge);
-    labels.exposures = exposures_in(exposures);
+    return labels(strip, count, usual, filed);
+}
+
+StripLabels StripOptions::labels(std::size_t strip, std::size_t count, const std::string& usual,
+                                 const StripLabels& in_file) const {
+    StripLabels labels = in_file;
+    if (const auto told = wedge_in(wedge)) labels.wedge = told;
+    if (auto seconds = exposures_in(exposures); !seconds.empty()) labels.exposures = std::move(seconds);
     Reading& row = labels.common;
-    row.strip = of_strip(names, strip, count, "--strip").value_or(usual);
+    if (row.strip.empty()) row.strip = usual;
+    if (const auto name = of_strip(names, strip, count, "--strip")) row.strip = *name;
     if (names.size() == 1 && count > 1) row.strip += "-" + std::to_string(strip + 1);
-    row.exposure_s = of_strip(exposure, strip, count, "--exposure");
+    const auto take = [&](auto& cell, const auto& values, const char* option) {
+        if (const auto typed = of_strip(values, strip, count, option)) cell = *typed;
+    };
+    take(row.exposure_s, exposure, "--exposure");
     if (const auto told_filter = of_strip(filter, strip, count, "--filter"))
         row.filter = grade_told(*told_filter, "--filter");
     if (const auto told_carrier = of_strip(carrier, strip, count, "--carrier"))
         row.carrier_density = carrier_density_in(*told_carrier, "--carrier");
-    row.restrainer_ml_l = of_strip(restrainer, strip, count, "--restrainer");
-    row.develop_s = of_strip(develop, strip, count, "--develop");
-    row.bleach_s = of_strip(bleach, strip, count, "--bleach").value_or(0);
-    row.bleach_parts = of_strip(parts, strip, count, "--parts");
-    row.redevelop_s = of_strip(redevelop, strip, count, "--redevelop").value_or(0);
+    take(row.restrainer_ml_l, restrainer, "--restrainer");
+    take(row.develop_s, develop, "--develop");
+    take(row.bleach_s, bleach, "--bleach");
+    take(row.bleach_parts, parts, "--parts");
+    take(row.redevelop_s, redevelop, "--redevelop");
     return labels;
 }
 

@@ -15,6 +15,7 @@ namespace fogproof::cli {
 
 struct StripOptions {
     std::string white, dark, frame, wedge, exposures;
+    std::vector<std::string> known;
     int steps = 0;
     bool halves = false, leave_out = false;
     // One value for all strips, or one for each in the order they are found.
@@ -25,8 +26,13 @@ struct StripOptions {
     /// How the strips of one scan are to be found. Throws Error(Fault::usage) for options that contradict
     /// each other.
     [[nodiscard]] StripRequest request(const std::string& place) const;
-    /// The labels of one strip out of `count`; `usual` is its name when none was told.
+    /// The labels of one strip out of `count`; `usual` is its name when none was told. What is typed counts
+    /// before what a labels file says.
     [[nodiscard]] StripLabels labels(std::size_t strip, std::size_t count, const std::string& usual) const;
+    [[nodiscard]] StripLabels labels(std::size_t strip, std::size_t count, const std::string& usual,
+                                     const StripLabels& filed) const;
+    /// What a labels file says of the print that the scan is of.
+    StripLabels filed{};
 };
 
 }  // namespace fogproof::cli

@@ -31,8 +31,8 @@ std::string words_for(const PrintPiece& piece, std::size_t number, std::size_t o
 
 }  // namespace
 
-void save_print_picture(const ReflectionImage& image, const StripRequest& request, const PrintReading& read,
-                        const std::string& title, WholeFile& file) {
+void save_print_picture(const ReflectionImage& image, const PrintReading& read, const std::string& title,
+                        WholeFile& file) {
     std::vector<std::string> lines{title};
     for (std::size_t i = 0; i < read.pieces.size(); ++i)
         lines.push_back(words_for(read.pieces[i], i + 1, read.pieces.size()));
@@ -58,10 +58,11 @@ void save_print_picture(const ReflectionImage& image, const StripRequest& reques
         const FramePart outlined = is_cut ? piece.frame.shown : FramePart{0, 0, grid.width, grid.height};
         drawing.outline(on_scan(piece.frame, outlined, image.scan_pixels), ScanDrawing::kPiece, 3);
     }
-    for (const auto& known : request.known) {
-        drawing.outline(corners_of(known.region), ScanDrawing::kKnown, 3);
-        drawing.label(corners_of(known.region), "known " + fixed(known.density, 2),
-                      known.density > ScanDrawing::kDarkPlace ? ScanDrawing::kOnDark : ScanDrawing::kOnLight);
+    for (const auto& known : read.known) {
+        drawing.outline(known.corners, ScanDrawing::kKnown, 3);
+        drawing.label(
+            known.corners, "known " + fixed(known.patch.density, 2),
+            known.patch.density > ScanDrawing::kDarkPlace ? ScanDrawing::kOnDark : ScanDrawing::kOnLight);
     }
     PictureOptions options;
     options.bits = 8;

@@ -15,7 +15,6 @@ namespace fogproof::picture {
 
 /// Writes an sRGB picture (.png .tif .jpg) into a file that the caller names when it is time; `title` stands
 /// above it.
-void save_print_picture(const ReflectionImage&, const StripRequest&, const PrintReading&,
-                        const std::string& title, WholeFile&);
+void save_print_picture(const ReflectionImage&, const PrintReading&, const std::string& title, WholeFile&);
 
 }  // namespace fogproof::picture

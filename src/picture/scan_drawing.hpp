@@ -21,7 +21,7 @@ namespace fogproof::picture {
 class ScanDrawing {
   public:
     // Boxes: pieces, places read, patches of known density. Told apart by their words as well as by colour.
-    static constexpr Lab kPiece{62, 20, -55}, kPlace{68, 45, 60}, kKnown{60, -45, 35};
+    static constexpr Lab kPiece{62, 20, -55}, kPlace{68, 45, 60}, kKnown{60, -45, 35}, kAside{55, 0, 0};
     static constexpr Lab kOnDark{98, 0, 0}, kOnLight{5, 0, 0};
     /// From this density on, white words are easier to read than black ones.
     static constexpr double kDarkPlace = 0.6;
@@ -68,10 +68,25 @@ class ScanDrawing {
         canvas_.write({int(x) - wide / 2, int(y) - pixels / 2, 0, 0}, words, type, code(colour));
     }
 
+    /// A number on a plate of its own at the top left of an area, above it where there is room.
+    void tag(const std::array<ScanPoint, 4>& corners, const std::string& number, const Lab& colour) {
+        double left = 1e9, top = 1e9;
+        for (const auto& corner : corners) {
+            const auto [x, y] = on_sheet(corner);
+            left = std::min(left, x), top = std::min(top, y);
+        }
+        const int wide = Canvas::width_of(number, kTag) + 12, high = kTag.pixels + 10;
+        const int x = std::clamp(int(left), kMargin, std::max(kMargin, kMargin + width_ - wide)),
+                  y = std::clamp(int(top) - high, top_, std::max(top_, top_ + height_ - high));
+        canvas_.fill({x, y, wide, high}, code(colour));
+        canvas_.write({x + 6, y + 4, 0, 0}, number, kTag, code(kOnDark));
+    }
+
     [[nodiscard]] vips::VImage picture() const { return canvas_.picture(); }
 
   private:
     static constexpr int kLongSide = 1600, kMargin = 16, kHeading = 20, kWords = 16;
+    static constexpr Type kTag{18, true};
     static constexpr Lab kSheet{97, 0, 0}, kLabelInk{10, 0, 0};
 
     [[nodiscard]] static Type type(std::size_t line) {
@@ -115,11 +130,5 @@ class ScanDrawing {
     int top_;
     Canvas canvas_;
 };
-
-/// The corners of a region of the scan.
-[[nodiscard]] inline std::array<ScanPoint, 4> corners_of(const Region& r) {
-    const double left = r.left, top = r.top, right = r.left + r.width, bottom = r.top + r.height;
-    return {{{left, top}, {right, top}, {right, bottom}, {left, bottom}}};
-}
 
 }  // namespace fogproof::picture

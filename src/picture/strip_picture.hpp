@@ -13,8 +13,7 @@
 namespace fogproof::picture {
 
 /// Writes an sRGB picture (.png .tif .jpg) into a file that the caller names when it is time; `title` stands
-/// above it, with what each strip reads.
-void save_strip_picture(const ReflectionImage&, const StripRequest&, const ScanReading&,
-                        const std::string& title, WholeFile&);
+/// above it, with what became of each piece.
+void save_strip_picture(const ReflectionImage&, const ScanReading&, const std::string& title, WholeFile&);
 
 }  // namespace fogproof::picture

@@ -4,10 +4,10 @@
 
 #include <cmath>
 #include <optional>
-#include <utility>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "reading/density_scale.hpp"
 #include "reading/scan_origin.hpp"
 #include "reading/scanner_bed.hpp"
 
@@ -17,14 +17,18 @@ namespace {
 // Density over the whole scan; less is not worth a word.
 constexpr double kWorthTelling = 0.005;
 
-void even_out(CalibratedScan& scan) {
+StripPlace place_of(const Region& r) {
+    return {r.left + r.width / 2.0, r.top + r.height / 2.0, 0, double(r.width), double(r.height)};
+}
+
+void even_out(CalibratedScan& scan, const std::vector<Region>& told) {
     ReflectionImage& image = scan.image;
     std::optional<Evenness> evenness;
     if (const auto bed = scanner_bed(coarse(image)); bed && bed->evenness.span() > 0)
         evenness = bed->evenness;
     std::string by = "the background";
-    if (!evenness && !scan.known.empty()) {
-        evenness = evenness_of_patches(image, scan.known);
+    if (!evenness && !told.empty()) {
+        evenness = evenness_of_patches(image, told);
         by = "the patches of known density";
     }
     if (!evenness) {
@@ -41,35 +45,48 @@ void even_out(CalibratedScan& scan) {
                              " in density over the scan; evened out by " + by);
 }
 
-// The light of each known patch, and what it reflects.
-std::vector<std::pair<double, double>> references(const CalibratedScan& scan, const StripRequest& request) {
+// Numbers are those of one scan: laid anew, scanned anew or under another --frame, pieces have others.
+void hold_numbers(const CalibratedScan& scan, const StripRequest& request) {
+    for (const PieceRequest& told : request.pieces) {
+        const ScanPiece& piece = scan.pieces.numbered(told.number, told.from);
+        if (!told.place) continue;
+        const Region &r = *told.place, seen = region_around(piece.corners);
+        const double x = r.left + r.width / 2.0 - seen.left, y = r.top + r.height / 2.0 - seen.top;
+        if (x < 0 || y < 0 || x > seen.width || y > seen.height)
+            throw Error(Fault::data, told.from,
+                        "piece " + std::to_string(told.number) + " lies at " + std::to_string(r.left) + ", " +
+                            std::to_string(r.top) + " here and at " + std::to_string(seen.left) + ", " +
+                            std::to_string(seen.top) + " on " + request.place,
+                        "labels of this scan, as --labels-out writes them");
+    }
+}
+
+void place_known(CalibratedScan& scan, const StripRequest& request) {
     const ScanOrigin origin{0, 0, scan.image.scan_pixels};
-    std::vector<std::pair<double, double>> known;
-    for (std::size_t i = 0; i < scan.known.size(); ++i) {
-        const Region& r = scan.known[i];
-        const StripPlace place{r.left + r.width / 2.0, r.top + r.height / 2.0, 0, double(r.width),
-                               double(r.height)};
+    for (const KnownPatch& patch : request.known) {
+        const StripPlace place =
+            patch.piece > 0
+                ? scan.pieces.numbered(patch.piece, request.place).place
+                : place_of(in_image(patch.region, scan.image, request.place + ": region of known density"));
+        scan.known.push_back({patch, place, origin.corners(place.corners(0, place.length, 0, place.width))});
+    }
+}
+
+std::vector<Reference> references(const CalibratedScan& scan, const StripRequest& request) {
+    const ScanOrigin origin{0, 0, scan.image.scan_pixels};
+    std::vector<Reference> known;
+    for (const KnownPlace& each : scan.known) {
+        const StripPlace& place = each.place;
         const StripLayout layout{place, {{0, place.length}, 0, true}, 0, place.width, false};
         const MeasuredStep step = measured_steps(scan.image, layout, 0, place.width, {}).front();
         if (!step.fault.empty())
             throw Error(Fault::data, request.place,
                         "patch of known density at " + origin.words(place) + " is " + step.fault);
-        known.emplace_back(std::pow(10.0, -step.density), std::pow(10.0, -request.known[i].density));
+        const std::string number = each.patch.piece > 0 ? std::to_string(each.patch.piece) + " (" : "";
+        known.push_back({std::pow(10.0, -step.density), each.patch.density, each.patch.doubt,
+                         number + words_of(each.patch) + (number.empty() ? "" : ")")});
     }
     return known;
-}
-
-DensityOfLight scale_through(const std::vector<std::pair<double, double>>& known, const std::string& place) {
-    DensityOfLight scale;
-    if (known.size() == 1) scale.gain = known[0].second / known[0].first;
-    if (known.size() == 2) {
-        scale.gain = (known[0].second - known[1].second) / (known[0].first - known[1].first);
-        scale.stray = known[0].first - known[0].second / scale.gain;
-        if (!(scale.gain > 0) || !std::isfinite(scale.gain))
-            throw Error(Fault::data, place, "the two known patches contradict each other",
-                        "the denser one must be the darker one");
-    }
-    return scale;
 }
 
 }  // namespace
@@ -88,17 +105,31 @@ Region in_image(const Region& region, const ReflectionImage& image, const std::s
     return made;
 }
 
-CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& request) {
-    CalibratedScan scan{image, {}, {}, {}};
+CalibratedScan evened(const ReflectionImage& image, const StripRequest& request) {
+    CalibratedScan scan{image, {0, 0, image.width, image.height}, {}, {}, {}, {}, {}};
+    if (request.frame) scan.part = in_image(*request.frame, image, request.place + ": frame");
+    std::vector<Region> told;
     for (const auto& known : request.known)
-        scan.known.push_back(in_image(known.region, image, request.place + ": region of known density"));
-    even_out(scan);
+        if (known.piece == 0)
+            told.push_back(in_image(known.region, image, request.place + ": region of known density"));
+    even_out(scan, told);
+    scan.pieces = pieces_on(scan.image, scan.part);
+    return scan;
+}
+
+CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& request) {
+    CalibratedScan scan = evened(image, request);
+    hold_numbers(scan, request);
+    place_known(scan, request);
     const auto known = references(scan, request);
     if (known.empty())
         scan.notes.push_back(
             "no patch of known density was given: the scan's full scale is taken as density 0, so that all "
             "densities may be off by one amount (assumed)");
-    scan.scale = scale_through(known, request.place);
+    DensityScale scale = density_scale(known, request.place);
+    scan.scale = scale.of_light, scan.doubt = scale.doubt;
+    if (image.is_coarsely_coded) scan.doubt.share = std::hypot(kScaleShare, kToneCurveShare);
+    scan.notes.insert(scan.notes.end(), scale.notes.begin(), scale.notes.end());
     return scan;
 }
 

@@ -4,7 +4,6 @@
 // How far all readings off a flatbed may be off together, which no number of them averages out.
 #pragma once
 
-#include <cstddef>
 #include <span>
 
 #include "fogproof/pack/readings.hpp"
@@ -12,9 +11,23 @@
 
 namespace fogproof::reading {
 
-/// Tells it with every row (common_error, dark_error, instrument "flatbed"). A scan without a patch of known
-/// density takes its full scale for density 0; without a second, dark one the scanner's stray light stays in,
-/// which makes blacks read too thin.
-void tell_flatbed_doubt(std::span<Reading>, std::size_t known_patches);
+// Judgement, all of them; no measurement found.
+/// D, of whites: beside a patch of known density, and with the scan's full scale taken for density 0.
+inline constexpr double kWhitesBesideAPatch = 0.02, kWhitesByFullScale = 0.05;
+/// Reflectance that light strayed in the scanner may add where no dark patch tells it.
+inline constexpr double kStrayLight = 0.005;
+/// Share of the density by which a scale between two known patches may be off: 0.04 in a black of 2.0; and
+/// what is added for scans of 8 bit, whose tone curve is the scanner program's own and only said to be sRGB.
+inline constexpr double kScaleShare = 0.02, kToneCurveShare = 0.03;
+
+/// Standard deviations.
+struct FlatbedDoubt {
+    double whites = kWhitesByFullScale;  ///< of all densities together
+    double stray = kStrayLight;          ///< of the reflectance that stray light adds
+    double share = kScaleShare;          ///< of the density
+};
+
+/// Tells it with every row (common_error, dark_error, instrument "flatbed").
+void tell_flatbed_doubt(std::span<Reading>, const FlatbedDoubt&);
 
 }  // namespace fogproof::reading

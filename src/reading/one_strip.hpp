@@ -21,6 +21,8 @@ struct OneStrip {
     std::vector<std::string> notes;
     bool is_plain = false;  ///< a patch without steps
 };
+/// How places on these pieces' scan are to be looked at.
+[[nodiscard]] PlaceRequest place_request(const ScanPieces&, std::optional<int> steps);
 /// The place lies in a part of the calibrated image, and the origin says where that is.
 [[nodiscard]] OneStrip strip_at(const ReflectionImage& part, const ScanOrigin&, const StripPlace&,
                                 const PlaceRequest&, const StripRequest&, const DensityOfLight&);

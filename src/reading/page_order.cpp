@@ -9,26 +9,25 @@ namespace {
 
 using Side = double ScanPoint::*;
 
-double nearest(const StripReading& strip, Side side) {
-    return std::ranges::min(strip.corners, {}, side).*side;
+double nearest(const ScanPiece& piece, Side side) {
+    return std::ranges::min(piece.corners, {}, side).*side;
 }
-double farthest(const StripReading& strip, Side side) {
-    return std::ranges::max(strip.corners, {}, side).*side;
+double farthest(const ScanPiece& piece, Side side) {
+    return std::ranges::max(piece.corners, {}, side).*side;
 }
 
 }  // namespace
 
-std::vector<StripReading> in_page_order(std::vector<StripReading> strips) {
-    const auto top = [](const StripReading& strip) { return nearest(strip, &ScanPoint::second); };
-    const auto left = [](const StripReading& strip) { return nearest(strip, &ScanPoint::first); };
-    std::ranges::sort(strips, {}, top);
-    for (auto row = strips.begin(); row != strips.end();) {
+void sort_as_a_page(std::vector<ScanPiece>& pieces) {
+    const auto top = [](const ScanPiece& piece) { return nearest(piece, &ScanPoint::second); };
+    const auto left = [](const ScanPiece& piece) { return nearest(piece, &ScanPoint::first); };
+    std::ranges::sort(pieces, {}, top);
+    for (auto row = pieces.begin(); row != pieces.end();) {
         const double middle = (top(*row) + farthest(*row, &ScanPoint::second)) / 2;
-        const auto next = std::find_if(row, strips.end(), [&](const auto& s) { return top(s) > middle; });
+        const auto next = std::find_if(row, pieces.end(), [&](const auto& p) { return top(p) > middle; });
         std::sort(row, next, [&](const auto& a, const auto& b) { return left(a) < left(b); });
         row = next;
     }
-    return strips;
 }
 
 }  // namespace fogproof::reading

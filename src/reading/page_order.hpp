@@ -5,11 +5,11 @@
 #include <vector>
 
 #include "fogproof/rooms.hpp"
-#include "reading/strip_reading.hpp"
+#include "reading/scan_pieces.hpp"
 
 namespace fogproof::reading {
 
 /// As one reads a page: row by row from the top, within a row from the left.
-[[nodiscard]] std::vector<StripReading> in_page_order(std::vector<StripReading>);
+void sort_as_a_page(std::vector<ScanPiece>&);
 
 }  // namespace fogproof::reading

@@ -13,6 +13,9 @@
 namespace fogproof::reading {
 namespace {
 
+// Share of a piece's longer side.
+constexpr double kLidAround = 0.04;
+
 PrintPiece piece_of(const CalibratedScan& scan, PlacedFrame frame, const FilmOverPaper& film,
                     const std::string& place) {
     PrintPiece piece{std::move(frame), {}, {}, {}};
@@ -52,12 +55,9 @@ void note(PrintReading& read, const PrintPiece& piece) {
     if (!piece.border) read.notes.emplace_back("no unexposed border is told from the lid; fog is not read");
 }
 
-}  // namespace
-
-PrintReading print_read(const ReflectionImage& image, const StripRequest& request, const NegativeView& view,
-                        const FilmOverPaper& film) {
-    const CalibratedScan scan = calibrated(image, request);
-    PrintReading read{{}, scan.notes};
+PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, const NegativeView& view,
+                      const FilmOverPaper& film) {
+    PrintReading read{{}, scan.notes, scan.known, scan.doubt};
     const auto first = request.halves ? std::optional(PrintCut{}) : std::nullopt;
     read.pieces.push_back(
         piece_of(scan, placed_frame(scan.image, view, request.place, first), film, request.place));
@@ -76,6 +76,37 @@ PrintReading print_read(const ReflectionImage& image, const StripRequest& reques
             std::swap(read.pieces[0], read.pieces[1]);
     }
     for (const PrintPiece& piece : read.pieces) note(read, piece);
+    return read;
+}
+
+// A piece with a rim of lid around it, in which its border ends.
+Region around(const ScanPiece& piece, const ReflectionImage& image) {
+    const Region seen = region_around(piece.corners);
+    const double side = image.scan_pixels;
+    const int rim = int(kLidAround * std::max(seen.width, seen.height) / side);
+    const int left = std::max(0, int(seen.left / side) - rim), top = std::max(0, int(seen.top / side) - rim);
+    return {left, top, std::min(image.width, int((seen.left + seen.width) / side) + rim) - left,
+            std::min(image.height, int((seen.top + seen.height) / side) + rim) - top};
+}
+
+}  // namespace
+
+PrintReading print_read(const ReflectionImage& image, const StripRequest& request, const NegativeView& view,
+                        const FilmOverPaper& film) {
+    return read_off(calibrated(image, request), request, view, film);
+}
+
+PrintReading print_piece_read(const ReflectionImage& image, const StripRequest& request, int piece,
+                              const NegativeView& view, const FilmOverPaper& film) {
+    CalibratedScan scan = calibrated(image, request);
+    const ScanPiece& there = scan.pieces.numbered(piece, request.place);
+    StripRequest how = request;
+    how.place += ", piece " + std::to_string(piece);
+    const auto told = std::ranges::find(request.pieces, piece, &PieceRequest::number);
+    how.halves = told != request.pieces.end() && told->halves;
+    scan.image = part_of(scan.image, around(there, scan.image));
+    PrintReading read = read_off(scan, how, view, film);
+    read.notes.erase(read.notes.begin(), read.notes.begin() + std::ptrdiff_t(scan.notes.size()));
     return read;
 }
 

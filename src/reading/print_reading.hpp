@@ -31,12 +31,18 @@ struct PrintPiece {
 struct PrintReading {
     std::vector<PrintPiece> pieces;  ///< one; of two halves the unbleached one first
     std::vector<std::string> notes;  ///< guesses taken and things left aside
+    std::vector<KnownPlace> known{};
+    FlatbedDoubt doubt{};
 };
 
 /// Throws Error(Fault::data) for a print that is not of this negative, cannot be placed or holds too little
 /// even ground. With StripRequest::halves two pieces are looked for.
 [[nodiscard]] PrintReading print_read(const ReflectionImage&, const StripRequest&, const NegativeView&,
                                       const FilmOverPaper&);
+
+/// The same of one piece of a scan on which other things lie too. Notes are of the print alone.
+[[nodiscard]] PrintReading print_piece_read(const ReflectionImage&, const StripRequest&, int piece,
+                                            const NegativeView&, const FilmOverPaper&);
 
 /// Rows of one piece; `common` is what was done to it, its density counts for nothing. The border is a row of
 /// no exposure. Halves take the labels of labelled() for strips.

@@ -41,7 +41,36 @@ void fill(std::optional<Value>& cell, const std::optional<Value>& known) {
     if (!cell) cell = known;
 }
 
+std::optional<std::vector<double>> numbers_in(std::string_view text) {
+    std::string spaced(text);
+    std::ranges::replace(spaced, ',', ' ');
+    std::vector<double> numbers;
+    for (const auto& part : split(spaced, ' ')) {
+        if (part.empty()) continue;
+        const auto number = number_in(part);
+        if (!number) return std::nullopt;
+        numbers.push_back(*number);
+    }
+    return numbers;
+}
+
 }  // namespace
+
+std::optional<StepWedge> step_wedge_in(std::string_view text) {
+    const auto numbers = numbers_in(text);
+    if (!numbers || numbers->size() != 3) return std::nullopt;
+    const auto& n = *numbers;
+    const bool good = n[0] >= 0 && n[0] <= 4 && n[1] > 0 && n[1] <= 1 && n[2] >= 2 && n[2] <= kMostSteps &&
+                      n[2] == int(n[2]);
+    return good ? std::optional(StepWedge{n[0], n[1], int(n[2])}) : std::nullopt;
+}
+
+std::optional<std::vector<double>> band_seconds_in(std::string_view text) {
+    auto seconds = numbers_in(text);
+    const bool good = seconds && seconds->size() >= 2 && seconds->size() <= std::size_t(kMostSteps) &&
+                      std::ranges::all_of(*seconds, [](double each) { return each >= 0; });
+    return good ? seconds : std::nullopt;
+}
 
 std::vector<Reading> labelled(const StripReading& strip, const StripLabels& labels) {
     std::vector<Reading> rows;

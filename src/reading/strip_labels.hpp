@@ -7,6 +7,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "fogproof/pack/readings.hpp"
@@ -21,6 +22,14 @@ struct StepWedge {
     double start = 0.05, increment = 0.15;
     int steps = 21;
 };
+
+inline constexpr int kMostSteps = 60;
+inline constexpr char kWedgeAllowed[] = "START,INCREMENT,STEPS, such as 0.05,0.15,21";
+inline constexpr char kBandsAllowed[] = "seconds of 2 or more bands, such as 2,4,8,16";
+/// Numbers between commas or spaces as a wedge, or as the seconds of the bands of a test strip; nothing where
+/// they cannot be.
+[[nodiscard]] std::optional<StepWedge> step_wedge_in(std::string_view text);
+[[nodiscard]] std::optional<std::vector<double>> band_seconds_in(std::string_view text);
 
 struct StripLabels {
     Reading common{};  ///< of every row; its density counts for nothing

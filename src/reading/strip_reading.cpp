@@ -8,29 +8,14 @@
 #include "fogproof/base/error.hpp"
 #include "reading/calibrated_scan.hpp"
 #include "reading/one_strip.hpp"
-#include "reading/page_order.hpp"
 #include "reading/scan_origin.hpp"
-#include "reading/scanner_bed.hpp"
+#include "reading/scan_pieces.hpp"
 
 namespace fogproof::reading {
 namespace {
 
-// Smaller things on the lid are labels, clips, dust.
-constexpr double kSmallestShare = 0.002;
-// Judgement, in density: a lid below it is white, and paper on it may be as white.
-constexpr double kWhiteLid = 0.3;
 // Degrees; no outline tells the direction of a strip that fills its part to half a degree.
 constexpr double kFullTurn = 3.5;
-
-ReflectionImage part_of(const ReflectionImage& image, const Region& part) {
-    ReflectionImage made{part.width, part.height, image.scan_pixels};
-    for (int y = part.top; y < part.top + part.height; ++y)
-        for (int x = part.left; x < part.left + part.width; ++x) {
-            made.light.push_back(image.light_at(x, y));
-            made.clipped.push_back(image.clipped_at(x, y));
-        }
-    return made;
-}
 
 // One line stays one line, however much is wrong.
 std::string first_of(const std::vector<std::string>& faults) {
@@ -42,37 +27,9 @@ std::string first_of(const std::vector<std::string>& faults) {
     return line;
 }
 
-// What may be a strip, and how to look at it.
-struct Candidates {
-    std::vector<StripPlace> places;
-    PlaceRequest how;
-    bool white_lid;
-};
-
-Candidates candidates_on(const ReflectionImage& part, const StripRequest& request) {
-    const CoarseImage blocks = coarse(part);
-    const auto bed = scanner_bed(blocks);
-    const double width = part.width, height = part.height;
-    Candidates found{bed ? places_on(*bed, blocks)
-                         : std::vector{StripPlace{width / 2, height / 2, 0, width * 0.98, height * 0.98}},
-                     {request.steps, {}, double(blocks.block), 0.4},
-                     bed && bed->density < kWhiteLid};
-    if (bed)
-        found.how.lid = bed->density;
-    else
-        found.how.turn = kFullTurn;
-    std::erase_if(found.places, [&](const StripPlace& place) {
-        return place.length * place.width < kSmallestShare * width * height;
-    });
-    return found;
-}
-
-bool holds_any(const StripPlace& place, const std::vector<Region>& known, const ScanOrigin& origin) {
-    return std::ranges::any_of(known, [&](const Region& r) {
-        const auto [u, v] =
-            place.uv(r.left + r.width / 2.0 - origin.left, r.top + r.height / 2.0 - origin.top);
-        return u >= 0 && v >= 0 && u <= place.length && v <= place.width;
-    });
+bool holds(const StripPlace& place, const StripPlace& other) {
+    const auto [u, v] = place.uv(other.middle_x, other.middle_y);
+    return u >= 0 && v >= 0 && u <= place.length && v <= place.width;
 }
 
 [[noreturn]] void refuse_emptiness(const StripRequest& request, bool white_lid, int plain) {
@@ -91,44 +48,122 @@ void add(std::vector<std::string>& all, const std::vector<std::string>& more) {
     all.insert(all.end(), more.begin(), more.end());
 }
 
+class ScanReader {
+  public:
+    ScanReader(const ReflectionImage& image, const StripRequest& request)
+        : request_(request),
+          scan_(calibrated(image, request)),
+          origin_{scan_.part.left, scan_.part.top, image.scan_pixels},
+          part_(part_of(scan_.image, scan_.part)) {
+        made_.notes = scan_.notes, made_.doubt = scan_.doubt;
+    }
+
+    ScanReading read() {
+        for (const KnownPlace& known : scan_.known)
+            if (known.patch.piece == 0)
+                made_.pieces.push_back(
+                    {0, SeenPiece::Kind::known, known.corners, words_of(known.patch), known.patch.density});
+        for (const ScanPiece& piece : scan_.pieces.all) look_at(piece);
+        if (!faults_.empty() && !request_.leave_out)
+            throw Error(Fault::data, request_.place, first_of(faults_));
+        for (const auto& fault : faults_) made_.notes.push_back("left out: " + fault);
+        const bool white_lid = scan_.pieces.on_white_lid(), by_patches = request_.steps == 1;
+        if (made_.strips.empty() && !holds_prints()) refuse_emptiness(request_, white_lid, plain_);
+        if (white_lid && by_patches)
+            made_.notes.push_back(std::to_string(made_.strips.size()) +
+                                  (made_.strips.size() == 1 ? " patch" : " patches") +
+                                  " found; one as white as the lid is not seen, black card over it shows it");
+        return std::move(made_);
+    }
+
+  private:
+    [[nodiscard]] bool holds_prints() const {
+        return std::ranges::any_of(request_.pieces,
+                                   [](const auto& told) { return told.kind == PieceRequest::Kind::print; });
+    }
+
+    void see(const ScanPiece& piece, SeenPiece::Kind kind) {
+        made_.pieces.push_back({piece.number, kind, piece.corners, {}, {}});
+    }
+
+    // Known by its number it is no more than that; a region lies somewhere on a piece.
+    [[nodiscard]] const KnownPlace* known_on(const ScanPiece& piece) const {
+        for (const KnownPlace& known : scan_.known)
+            if (known.patch.piece == piece.number ||
+                (known.patch.piece == 0 && holds(piece.place, known.place)))
+                return &known;
+        return nullptr;
+    }
+
+    void look_at(const ScanPiece& piece) {
+        const KnownPlace* known = known_on(piece);
+        const bool is_named = known && known->patch.piece > 0;
+        if (is_named) {
+            made_.pieces.push_back({piece.number, SeenPiece::Kind::known, piece.corners,
+                                    words_of(known->patch), known->patch.density});
+            return;
+        }
+        StripRequest how = request_;
+        if (!request_.pieces.empty()) {
+            const auto told = std::ranges::find(request_.pieces, piece.number, &PieceRequest::number);
+            if (told == request_.pieces.end()) {
+                see(piece, SeenPiece::Kind::aside);
+                made_.notes.push_back("piece " + std::to_string(piece.number) +
+                                      " has no line among the labels and is left aside");
+                return;
+            }
+            if (told->kind == PieceRequest::Kind::print) return see(piece, SeenPiece::Kind::print);
+            if (told->kind == PieceRequest::Kind::skipped) return see(piece, SeenPiece::Kind::aside);
+            how.steps = told->kind == PieceRequest::Kind::patch ? std::optional(1) : told->steps;
+            how.halves = told->halves;
+        }
+        if (known && how.steps == 1) return see(piece, SeenPiece::Kind::aside);
+        read_strip(piece, how, known != nullptr);
+    }
+
+    void read_strip(const ScanPiece& piece, const StripRequest& how, bool is_reference) {
+        StripPlace place = piece.place;
+        place.middle_x -= scan_.part.left, place.middle_y -= scan_.part.top;
+        OneStrip strip =
+            strip_at(part_, origin_, place, place_request(scan_.pieces, how.steps), how, scan_.scale);
+        add(made_.notes, strip.notes);
+        add(faults_, strip.faults);
+        if (strip.is_plain && !request_.pieces.empty())
+            faults_.push_back("piece " + std::to_string(piece.number) +
+                              " has no steps; kind patch in the labels, or the number of steps");
+        else if (strip.is_plain && !is_reference) {
+            ++plain_;
+            made_.notes.push_back("a patch without steps at " + origin_.words(place) +
+                                  " is left aside (--known " + std::to_string(piece.number) +
+                                  "=DENSITY makes it a known one)");
+        }
+        see(piece, !strip.reading   ? SeenPiece::Kind::aside
+                   : how.steps == 1 ? SeenPiece::Kind::patch
+                                    : SeenPiece::Kind::strip);
+        if (!strip.reading) return;
+        strip.reading->piece = piece.number;
+        made_.strips.push_back(std::move(*strip.reading));
+    }
+
+    const StripRequest& request_;
+    CalibratedScan scan_;
+    ScanOrigin origin_;
+    ReflectionImage part_;
+    ScanReading made_{};
+    std::vector<std::string> faults_{};
+    int plain_ = 0;
+};
+
 }  // namespace
 
-ScanReading strips_read(const ReflectionImage& image, const StripRequest& request) {
-    if (request.known.size() > 2)
-        throw Error(Fault::usage, request.place, std::to_string(request.known.size()) + " known patches",
-                    "one, or two to remove stray light");
-    const CalibratedScan scan = calibrated(image, request);
-    Region frame{0, 0, image.width, image.height};
-    if (request.frame) frame = in_image(*request.frame, image, request.place + ": frame");
-    const ScanOrigin origin{frame.left, frame.top, image.scan_pixels};
-    const ReflectionImage part = part_of(scan.image, frame);
-    const Candidates candidates = candidates_on(part, request);
-    const bool by_patches = request.steps == 1;
+PlaceRequest place_request(const ScanPieces& pieces, std::optional<int> steps) {
+    PlaceRequest how{steps, pieces.lid, pieces.blur, 0.4};
+    if (!pieces.lid) how.turn = kFullTurn;
+    return how;
+}
 
-    ScanReading result{{}, scan.notes};
-    std::vector<std::string> faults;
-    int plain = 0;
-    for (const StripPlace& place : candidates.places) {
-        const bool is_reference = holds_any(place, scan.known, origin);
-        if (is_reference && by_patches) continue;
-        OneStrip strip = strip_at(part, origin, place, candidates.how, request, scan.scale);
-        add(result.notes, strip.notes);
-        add(faults, strip.faults);
-        if (strip.is_plain && !is_reference) {
-            ++plain;
-            result.notes.push_back("a patch without steps at " + origin.words(place) + " is left aside");
-        }
-        if (strip.reading) result.strips.push_back(std::move(*strip.reading));
-    }
-    if (!faults.empty() && !request.leave_out) throw Error(Fault::data, request.place, first_of(faults));
-    for (const auto& fault : faults) result.notes.push_back("left out: " + fault);
-    if (result.strips.empty()) refuse_emptiness(request, candidates.white_lid, plain);
-    if (candidates.white_lid && by_patches)
-        result.notes.push_back(std::to_string(result.strips.size()) +
-                               (result.strips.size() == 1 ? " patch" : " patches") +
-                               " found; one as white as the lid is not seen, black card over it shows it");
-    result.strips = in_page_order(std::move(result.strips));
-    return result;
+ScanReading strips_read(const ReflectionImage& image, const StripRequest& request) {
+    return ScanReader(image, request).read();
 }
 
 }  // namespace fogproof::reading

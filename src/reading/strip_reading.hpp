@@ -20,6 +20,8 @@
 #include "base/region.hpp"
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/rooms.hpp"
+#include "reading/flatbed_doubt.hpp"
+#include "reading/known_patch.hpp"
 #include "scan/reflection_image.hpp"
 
 namespace fogproof::reading {
@@ -27,10 +29,15 @@ namespace fogproof::reading {
 /// A point of the scan, in its pixels.
 using ScanPoint = std::pair<double, double>;
 
-/// A place in the scan whose density is known: the fixed-only slip, a patch of a grey scale.
-struct KnownPatch {
-    Region region;
-    double density;
+/// What one piece of a scan is told to be.
+struct PieceRequest {
+    enum class Kind { patch, strip, print, skipped };
+    int number;
+    Kind kind = Kind::strip;
+    std::optional<int> steps{};  ///< of a strip, as told
+    bool halves = false;
+    std::optional<Region> place{};  ///< where it lies if the number is that of this scan
+    std::string from{};             ///< where it is told, for messages
 };
 
 struct StripRequest {
@@ -39,7 +46,9 @@ struct StripRequest {
     bool halves = false;              ///< one half of the strip, along its length, is bleached
     bool leave_out = false;           ///< leave out what would be refused, and say so
     std::optional<Region> frame{};    ///< look only here
-    std::vector<KnownPatch> known{};  ///< none: full scale is taken as density 0; two: flare is removed
+    std::vector<KnownPatch> known{};  ///< none: full scale is taken as density 0; a dark one removes flare
+    /// One for each piece that is to be read; empty: all that stands out is looked at for strips.
+    std::vector<PieceRequest> pieces{};
 };
 
 struct StepReading {
@@ -56,11 +65,24 @@ struct StripReading {
     std::vector<StepReading> steps;     ///< from dark to light
     std::vector<StepReading> bleached;  ///< of the bleached half, with StripRequest::halves
     int step_count;                     ///< steps that the strip has, those left out included
+    int piece = 0;                      ///< its number on the scan
+};
+
+/// What became of one piece of the scan.
+struct SeenPiece {
+    enum class Kind { known, strip, patch, print, aside };
+    int number;
+    Kind kind;
+    std::array<ScanPoint, 4> corners;
+    std::string words{};              ///< "fixed 0.09" of a known patch
+    std::optional<double> density{};  ///< of an even one
 };
 
 struct ScanReading {
-    std::vector<StripReading> strips;  ///< as one reads a page
-    std::vector<std::string> notes;    ///< guesses taken and things left aside
+    std::vector<StripReading> strips{};  ///< as one reads a page
+    std::vector<std::string> notes{};    ///< guesses taken and things left aside
+    std::vector<SeenPiece> pieces{};     ///< all that lies on the lid, known regions included (number 0)
+    FlatbedDoubt doubt{};
 };
 
 /// Standard deviation to be assumed of a density read off a flatbed. Judgement: flare and colour filters

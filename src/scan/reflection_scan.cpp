@@ -52,6 +52,7 @@ ReflectionImage reflection_scan(const std::filesystem::path& path, std::optional
         image.clipped.assign(image.light.size(), 0.0f);
     else
         image.clipped = clipped_share(file, channel.bands, factor);
+    image.is_coarsely_coded = file.format() == VIPS_FORMAT_UCHAR;
     return image;
 }
 

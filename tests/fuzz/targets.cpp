@@ -22,6 +22,7 @@
 #include "print/amounts.hpp"
 #include "print/axis.hpp"
 #include "reading/cgats.hpp"
+#include "reading/piece_labels.hpp"
 #include "reading/print_reading.hpp"
 #include "reading/strip_reading.hpp"
 #include "scan/reflection_scan.hpp"
@@ -224,16 +225,31 @@ void own_print(std::string_view bytes) {
     });
 }
 
+// What is read must come back from what is written of it.
+void labels(std::string_view bytes) {
+    refused_properly([&] {
+        const auto all = parse_labels(bytes, "labels");
+        const auto again = parse_labels(labels_text(all, {}), "written labels");
+        require(again.size() == all.size(), "labels lost in writing");
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            require(again[i].piece == all[i].piece && again[i].kind == all[i].kind, "another piece");
+            require(again[i].strip.exposures == all[i].strip.exposures, "other exposures");
+        }
+        StripRequest request;
+        ask_for_pieces(request, all, "labels");
+    });
+}
+
 void words(std::string_view bytes) {
     refused_properly([&] { static_cast<void>(axis_in(bytes, "axis")); });
     refused_properly([&] { static_cast<void>(exposure_amount(bytes, "exposure")); });
     refused_properly([&] { static_cast<void>(bleach_amount(bytes, "bleach")); });
 }
 
-constexpr Target kTargets[] = {{"pack", pack},     {"recipe", recipe},      {"readings", readings},
-                               {"cgats", cgats},   {"scan", scan},          {"strip_scan", strip_scan},
-                               {"strips", strips}, {"prints", prints},      {"profile", profile},
-                               {"words", words},   {"own_print", own_print}};
+constexpr Target kTargets[] = {{"pack", pack},     {"recipe", recipe},       {"readings", readings},
+                               {"cgats", cgats},   {"scan", scan},           {"strip_scan", strip_scan},
+                               {"strips", strips}, {"prints", prints},       {"profile", profile},
+                               {"words", words},   {"own_print", own_print}, {"labels", labels}};
 
 }  // namespace
 

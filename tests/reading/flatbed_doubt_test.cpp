@@ -5,6 +5,7 @@
 // instrument is. How far flatbeds are off is judgement, no source.
 #include <gtest/gtest.h>
 
+#include "reading/density_scale.hpp"
 #include "reading/flatbed_doubt.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
@@ -15,9 +16,10 @@ namespace {
 TEST(FlatbedDoubt, BlacksAreTheMoreDoubtfulWithoutADarkPatch) {
     std::vector<Reading> rows(1);
     rows[0].density = 1.57;
-    tell_flatbed_doubt(rows, 2);
+    const std::vector<Reference> white_and_black{{0.8, 0.09, 0, "white"}, {0.03, 1.5, 0, "black"}};
+    tell_flatbed_doubt(rows, density_scale(white_and_black, "scan").doubt);
     const double with = rows[0].dark_error.value();
-    tell_flatbed_doubt(rows, 1);
+    tell_flatbed_doubt(rows, density_scale(std::span(white_and_black).first(1), "scan").doubt);
     EXPECT_GT(rows[0].dark_error.value(), 2 * with);
     EXPECT_EQ(rows[0].instrument, "flatbed");
 }

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/read_labels.hpp"
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+
+#include "base/markup.hpp"
+#include "cli/run_inputs.hpp"
+#include "fogproof/base/error.hpp"
+#include "picture/picture_options.hpp"
+#include "picture/strip_picture.hpp"
+#include "reading/piece_kinds.hpp"
+#include "report/labels_report.hpp"
+#include "scan/reflection_scan.hpp"
+#include "system/output_set.hpp"
+#include "system/text_file.hpp"
+
+namespace fogproof::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+void refuse_other_options(const ReadRequest& options) {
+    const StripOptions& strips = options.strips;
+    if (options.inputs.size() > 1)
+        throw Error(Fault::usage, "--labels-out",
+                    "is for one scan, and " + std::to_string(options.inputs.size()) + " are given",
+                    "a labels file for each scan");
+    for (const auto& [is_given, option] : {std::pair{!options.output.empty(), "--output"},
+                                           {!options.labels.empty(), "--labels"},
+                                           {!options.print.negative.empty(), "--negative"},
+                                           {!strips.known.empty(), "--known"},
+                                           {!strips.white.empty(), "--white"},
+                                           {!strips.dark.empty(), "--dark"},
+                                           {!strips.wedge.empty(), "--wedge"},
+                                           {!strips.exposures.empty(), "--exposures"},
+                                           {strips.halves, "--halves"},
+                                           {strips.leave_out, "--leave-out"}})
+        if (is_given)
+            throw Error(Fault::usage, option, "is given beside --labels-out, which reads nothing yet",
+                        "leave it out and fill it into the labels file");
+}
+
+}  // namespace
+
+std::vector<PieceLabels> labels_of(ReadRequest& options) {
+    if (options.labels.empty()) return {};
+    if (options.inputs.size() > 1)
+        throw Error(Fault::usage, "--labels",
+                    "is for one scan, and " + std::to_string(options.inputs.size()) + " are given",
+                    "one scan, and a labels file for each");
+    const auto all =
+        parse_labels(read_text(options.labels, kLargestLabelsFile, kLabelsWanted), options.labels);
+    const PieceLabels* print = only_print(all);
+    if (!print) {
+        if (!options.print.negative.empty())
+            throw Error(Fault::usage, "--negative", "beside labels of several pieces",
+                        "the column negative of " + plain_line(options.labels));
+        return all;
+    }
+    options.strips.filed = print->strip;
+    options.strips.halves = options.strips.halves || print->halves;
+    if (options.print.negative.empty()) options.print.negative = negative_of(options, *print);
+    options.print = print_options_for(options, *print);
+    return {};
+}
+
+bool is_print(const PieceLabels& piece) {
+    return piece.kind == PieceRequest::Kind::print && !piece.known;
+}
+
+PrintOfNegativeOptions print_options_for(const ReadRequest& options, const PieceLabels& piece) {
+    PrintOfNegativeOptions held = options.print;
+    if (held.head.empty() && !held.callier) held.callier = piece.callier;
+    if (!held.flare) held.flare = piece.flare;
+    return held;
+}
+
+std::string negative_of(const ReadRequest& options, const PieceLabels& labels) {
+    if (labels.negative.empty())
+        throw Error(Fault::data, options.labels + ":" + std::to_string(labels.line),
+                    "a print without negative",
+                    "the scan of its negative in the column negative, or --negative");
+    return (fs::path(options.labels).parent_path() / labels.negative).string();
+}
+
+void write_labels(const ReadRequest& options, const Console& console) {
+    refuse_other_options(options);
+    const std::string& path = options.inputs.front();
+    const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    RunFiles run = run_that_reads({path});
+    run.writes(options.labels_out, "the labels");
+    WholeFile::refuse_unwritable(options.labels_out, replace);
+    if (!options.picture.empty()) {
+        static_cast<void>(picture_format(fs::path(options.picture)));
+        run.writes(options.picture, path);
+        WholeFile::refuse_unwritable(options.picture, replace);
+    }
+    if (!is_picture(path))
+        throw Error(Fault::data, path, "is no scan", "a scan (TIFF, PNG, JPEG) beside --labels-out");
+    Notes notes;
+    const ReflectionImage image = reflection_scan(path, encoding_in(options.encoding, "--encoding"),
+                                                  pixel_limit(options.max_pixels), notes);
+    PiecesSeen seen = pieces_seen(image, options.strips.request(path));
+    console.notes(notes, path);
+    console.notes(seen.scan.notes, path);
+    const std::string stem = plain_line(fs::path(path).stem().string()),
+                      file = plain_line(fs::path(path).filename().string());
+    const std::size_t count = seen.labels.size();
+    for (std::size_t i = 0; i < count; ++i) {
+        PieceLabels& piece = seen.labels[i];
+        piece.strip = options.strips.labels(i, count, stem + "-" + std::to_string(i + 1), piece.strip);
+    }
+    OutputSet files;
+    files.write(options.labels_out, labels_text(seen.labels, comments_on_pieces(file)), replace);
+    if (!options.picture.empty())
+        save_strip_picture(image, seen.scan, file, files.file(options.picture, replace));
+    files.place();
+    Console::answer(options.json ? pieces_json(seen) : pieces_text(seen, file));
+    console.notes({std::to_string(count) + (count == 1 ? " piece" : " pieces") +
+                   " to be labelled, then: fogproof read " + plain_line(path) + " --labels " +
+                   plain_line(options.labels_out) + " -o READINGS"},
+                  options.labels_out);
+}
+
+}  // namespace fogproof::cli
