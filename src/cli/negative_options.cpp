@@ -111,4 +111,24 @@ ScanOptions NegativeOptions::scan_options() const {
     return options;
 }
 
+void NegativeOptions::refuse_without_negative() const {
+    const NegativeOptions usual;
+    for (const auto& [is_given, option] : {std::pair{!encoding.empty(), "--encoding"},
+                                           {!kind.empty(), "--as"},
+                                           {!channels.empty(), "--channels"},
+                                           {!frame.empty(), "--frame"},
+                                           {whole, "--whole"},
+                                           {!clear.empty(), "--clear"},
+                                           {!black.empty(), "--black"},
+                                           {base_fog.has_value(), "--base-fog"},
+                                           {mirror, "--mirror"},
+                                           {clear_edge, "--clear-edge"},
+                                           {film_slope != usual.film_slope, "--film-slope"},
+                                           {film_range != usual.film_range, "--film-range"},
+                                           {max_pixels != usual.max_pixels, "--max-pixels"}})
+        if (is_given)
+            throw Error(Fault::usage, option, "says something of a negative, and none is given",
+                        "--negative FILE beside it, or leave it out");
+}
+
 }  // namespace fogproof::cli

@@ -22,6 +22,8 @@ struct NegativeOptions {
 
     void add_to(CLI::App&);
     [[nodiscard]] ScanOptions scan_options() const;
+    /// Throws Error(Fault::usage) for any of them that is given where no negative is.
+    void refuse_without_negative() const;
 };
 
 /// A limit asked for with --max-pixels; Error(Fault::usage) when it is none.

@@ -7,6 +7,10 @@
 
 #include "base/markup.hpp"
 #include "base/words.hpp"
+#include "choose/printing.hpp"
+#include "choose/starting_point.hpp"
+#include "choose/wanted.hpp"
+#include "cli/negative_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "fit/predictor.hpp"
 #include "fit/treated_patch.hpp"
@@ -19,6 +23,7 @@
 #include "picture/picture_options.hpp"
 #include "report/fit_chart.hpp"
 #include "report/fit_report.hpp"
+#include "scan/scan.hpp"
 #include "system/output_set.hpp"
 #include "system/whole_file.hpp"
 
@@ -29,6 +34,8 @@ namespace fs = std::filesystem;
 
 struct FitOptions {
     std::string readings, prior, output, drawing, carrier;
+    std::vector<std::string> negatives;
+    NegativeOptions film;
     bool json = false, force = false;
 };
 
@@ -43,12 +50,39 @@ fs::path numbered_copy_of(const fs::path& pack) {
     }
 }
 
+NegativeOnPack::Answer answer_on(const Pack& pack, const Scan& scan) {
+    const Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
+    const StartingPoints points = starting_points(printing, as_fresh(printing), usual_bounds(printing));
+    return {points.best, printing.pack().darkroom.anchored, pack.contrast == Contrast::graded};
+}
+
+// Opened before anything is worked out: a bad one is refused while nothing is written.
+std::vector<Scan> negatives_of(const FitOptions& options, const Console& console) {
+    std::vector<Scan> scans;
+    for (const std::string& path : options.negatives) {
+        Notes notes;
+        scans.push_back(Scan::open(path, options.film.scan_options(), notes));
+        console.remarks({std::move(notes), scans.back().warnings()}, path);
+    }
+    return scans;
+}
+
+std::vector<NegativeOnPack> negatives_on(std::span<const Scan> scans, const Pack& before, const Pack& now) {
+    std::vector<NegativeOnPack> answers;
+    for (const Scan& scan : scans)
+        answers.push_back({plain_line(fs::path(scan.path()).stem().string()), answer_on(before, scan),
+                           answer_on(now, scan)});
+    return answers;
+}
+
 void fit(const FitOptions& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+    if (options.negatives.empty()) options.film.refuse_without_negative();
     RunFiles files = run_that_reads({options.readings});
     // A pack may be fitted again in its place: a copy of what it was is kept.
     files.writes(options.output, "the pack");
     files.reads(options.prior);
+    for (const auto& negative : options.negatives) files.reads(negative);
     files.writes(options.drawing, "the curves");
     WholeFile::refuse_unwritable(options.output, replace);
     if (!options.drawing.empty()) {
@@ -58,8 +92,10 @@ void fit(const FitOptions& options, const Console& console) {
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
     auto readings = read_readings_file(options.readings);
     if (!options.carrier.empty()) tell_carrier(readings, carrier_density_in(options.carrier, "--carrier"));
+    const std::vector<Scan> scans = negatives_of(options, console);
     const PackFit result =
         fitted_pack(prior, readings, plain_line(fs::path(options.readings).filename().string()));
+    const auto negatives = negatives_on(scans, prior, result.pack);
     OutputSet results;
     std::string kept;
     if (std::error_code unknown; fs::exists(options.output, unknown)) {
@@ -86,7 +122,8 @@ void fit(const FitOptions& options, const Console& console) {
              fixed(kUsualBaseFog, 2) + "): --carrier empty, or a column carrier_density"},
             options.readings);
     Console::warnings(result.warnings, options.readings);
-    Console::answer(options.json ? fit_json(result, result.warnings) : fit_text(result));
+    Console::answer(options.json ? fit_json(result, result.warnings, negatives)
+                                 : fit_text(result, negatives));
 }
 
 }  // namespace
@@ -105,6 +142,11 @@ void add_fit(CLI::App& pack, const Console& console) {
         "it");
     verb->add_option("--curves", options->drawing,
                      "draw every strip's readings on its curve, and the misses (.svg .png)");
+    verb->add_option("--negative", options->negatives,
+                     "scan of a negative: says how much surer its print has become; again for more")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    options->film.add_to(*verb);
     verb->add_flag("--json", options->json, "everything as JSON");
     verb->add_flag("--force", options->force, "replace an existing file; a numbered copy of it stays");
     verb->callback([options, &console] { fit(*options, console); });

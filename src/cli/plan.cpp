@@ -18,6 +18,7 @@
 #include "picture/cell_pictures.hpp"
 #include "proof/plan_proofs.hpp"
 #include "report/grid_sheet.hpp"
+#include "report/plan_labels.hpp"
 #include "report/print_words.hpp"
 #include "report/proof_page.hpp"
 #include "report/work_sheets.hpp"
@@ -73,7 +74,7 @@ void refuse_clashes(const PlanOptions& options, const std::vector<std::string>& 
     RunFiles files = run_that_reads({options.batch.list, options.pack.path, options.target.match});
     for (const auto& scan : all) files.reads(scan);
     for (const auto& scan : all)
-        for (const char* ending : {".html", ".txt", "-proofs.html"})
+        for (const char* ending : {".html", ".txt", "-proofs.html", "-labels.csv"})
             files.writes(in_folder(options, scan, ending), scan);
     for (const char* ending : {".html", ".txt"})
         files.writes(in_folder(options, kSession, ending), "the session");
@@ -90,7 +91,8 @@ void refuse_unwritable(const PlanOptions& options, const std::vector<std::string
         for (const char* ending : {".html", ".txt"})
             WholeFile::refuse_unwritable(in_folder(options, source, ending), replace);
     for (const auto& scan : scans)
-        WholeFile::refuse_unwritable(in_folder(options, scan, "-proofs.html"), replace);
+        for (const char* ending : {"-proofs.html", "-labels.csv"})
+            WholeFile::refuse_unwritable(in_folder(options, scan, ending), replace);
 }
 
 std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted) {
@@ -130,6 +132,11 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
     sheets.write(in_folder(options, source, "-proofs.html"), proofs(scan, print, std::move(asked.wanted)),
                  replace);
+    const fs::path labels = in_folder(options, source, "-labels.csv");
+    sheets.write(
+        labels,
+        print_labels_text(print, fs::proximate(source, fs::path(options.folder)).string(), labels.string()),
+        replace);
     sheets.place();
     return print;
 }
@@ -207,8 +214,10 @@ void add_plan(CLI::App& program, const Console& console) {
     options->batch.add_to(*verb);
     verb->add_option(
         "-o,--output", options->folder,
-        "folder, made if it does not exist: for each negative NAME.html, NAME.txt and NAME-proofs.html, and "
-        "session.html, session.txt; without it the text goes to standard output");
+        "folder, made if it does not exist: for each negative NAME.html, NAME.txt, NAME-proofs.html and "
+        "NAME-labels.csv (the labels of its print, for read --labels), and session.html, session.txt; "
+        "without "
+        "it the text goes to standard output");
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");
     options->work.add_to(*verb);

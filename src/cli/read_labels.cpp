@@ -83,7 +83,7 @@ std::string negative_of(const ReadRequest& options, const PieceLabels& labels) {
         throw Error(Fault::data, options.labels + ":" + std::to_string(labels.line),
                     "a print without negative",
                     "the scan of its negative in the column negative, or --negative");
-    return (fs::path(options.labels).parent_path() / labels.negative).string();
+    return (fs::path(options.labels).parent_path() / labels.negative).lexically_normal().string();
 }
 
 void write_labels(const ReadRequest& options, const Console& console) {

@@ -36,7 +36,7 @@ std::string number_line(const FittedNumber& number) {
 
 }  // namespace
 
-std::string fit_text(const PackFit& fit) {
+std::string fit_text(const PackFit& fit, std::span<const NegativeOnPack> negatives) {
     std::string text =
         "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
     text += "Readings err by " + fixed(fit.reading_error, 3) + " D, " +
@@ -54,10 +54,12 @@ std::string fit_text(const PackFit& fit) {
         text += left("  " + (strip.label.empty() ? "(no label)" : strip.label), 28) +
                 right(std::to_string(strip.readings), 10) + right(fixed(strip.rms, 3), 10) +
                 right(fixed(strip.mean, 3), 10) + "\n";
+    text += surer_text(negatives);
     return text;
 }
 
-std::string fit_json(const PackFit& fit, const std::vector<std::string>& warnings) {
+std::string fit_json(const PackFit& fit, const std::vector<std::string>& warnings,
+                     std::span<const NegativeOnPack> negatives) {
     Json numbers = Json::array(), strips = Json::array(), contradictions = Json::array();
     for (const auto& n : fit.numbers)
         if (!n.name.starts_with(kDepartureSection))
@@ -90,6 +92,7 @@ std::string fit_json(const PackFit& fit, const std::vector<std::string>& warning
              {"strips", strips},
              {"contradictions", contradictions},
              {"warnings", warnings}};
+    if (!negatives.empty()) all["negatives"] = surer_json(negatives);
     return json_text(all);
 }
 

@@ -98,7 +98,8 @@ TEST(PlanOptions, AFolderGetsSheetsProofsAndTheSession) {
     std::filesystem::create_directory(prints.program / "sheets");
     const std::string words = "plan neg.tif --pack pack.toml --whole --clear 1 -o sheets";
     ASSERT_EQ(prints.program.run(words).code, 0);
-    for (const char* name : {"neg.html", "neg.txt", "neg-proofs.html", "session.html", "session.txt"})
+    for (const char* name :
+         {"neg.html", "neg.txt", "neg-proofs.html", "neg-labels.csv", "session.html", "session.txt"})
         EXPECT_TRUE(std::filesystem::exists(prints.program / "sheets" / name)) << name;
     EXPECT_NE(prints.program.run(words).code, 0) << "what is there is replaced by --force alone";
     EXPECT_EQ(prints.program.run(words + " --force").code, 0);

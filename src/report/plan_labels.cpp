@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "report/plan_labels.hpp"
+
+#include <cmath>
+#include <vector>
+
+#include "base/markup.hpp"
+#include "base/words.hpp"
+#include "reading/piece_labels.hpp"
+#include "report/shown.hpp"
+
+namespace fogproof::report {
+namespace {
+
+// The seconds that the sheet tells: whoever works by it sets these.
+double as_told(const Interval& seconds) {
+    const std::string told = shown_within(seconds.value, seconds);
+    return number_in(std::string_view(told).substr(0, told.find(' '))).value_or(seconds.value);
+}
+
+std::vector<std::string> comments(const PlannedPrint& print, const std::string& file, double head) {
+    const bool anchored = print.printing.pack().darkroom.anchored;
+    std::vector<std::string> lines{
+        "The print of " + print.name + " as planned. Scan it dry with a slip beside it, then:",
+        "  fogproof read SCAN --labels " + file + " --known NUMBER=fixed -o READINGS",
+        "NUMBER is the slip's on the picture that --picture SEEN.png draws.",
+        "Write here, or type, what you did otherwise: --exposure 31s counts before the cell exposure_s.",
+        "A print cut in two halves, one of them bleached: --halves. Before the bleach: --bleach 0 --strip "
+        "NAME."};
+    if (!anchored)
+        lines.emplace_back("This pack has no anchor: write the seconds that you gave into exposure_s.");
+    else if (std::abs(std::log2(head)) > 0.005)
+        lines.push_back("exposure_s counts as at the pack's anchor: " +
+                        shown_within(print.point.exposure_s.value, print.point.exposure_s) +
+                        " at this magnification and f-number are the seconds below there.");
+    return lines;
+}
+
+}  // namespace
+
+std::string print_labels_text(const PlannedPrint& print, const std::string& negative,
+                              const std::string& file) {
+    const Pack& pack = print.printing.pack();
+    const Enlarger& enlarger = pack.darkroom.enlarger;
+    const StartingPoint& point = print.point;
+    const double head = head_factor(enlarger);
+    PieceLabels labels;
+    labels.kind = PieceRequest::Kind::print;
+    labels.negative = negative;
+    labels.callier = enlarger.callier, labels.flare = enlarger.flare;
+    Reading& row = labels.strip.common;
+    row.strip = print.name;
+    if (pack.darkroom.anchored)
+        row.exposure_s =
+            std::round(100 * as_told(point.exposure_s) * std::pow(head, 1 / enlarger.reciprocity)) / 100;
+    if (pack.contrast == Contrast::variable) row.filter = point.found.grade;
+    row.restrainer_ml_l = point.found.restrainer_ml_l;
+    row.develop_s = point.proof.steps.develop.time_s;
+    if (point.bleach_s.value > 0) {
+        row.bleach_s = as_told(point.bleach_s);
+        row.bleach_parts = bleach_bath(pack, point.recipe).parts;
+    }
+    return labels_text({&labels, 1}, comments(print, plain_line(file), head));
+}
+
+}  // namespace fogproof::report
