@@ -79,10 +79,10 @@ void fit(const FitOptions& options, const Console& console) {
     const auto replace = options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     if (options.negatives.empty()) options.film.refuse_without_negative();
     RunFiles files = run_that_reads({options.readings});
+    for (const auto& negative : options.negatives) files.reads(negative);
     // A pack may be fitted again in its place: a copy of what it was is kept.
     files.writes(options.output, "the pack");
     files.reads(options.prior);
-    for (const auto& negative : options.negatives) files.reads(negative);
     files.writes(options.drawing, "the curves");
     WholeFile::refuse_unwritable(options.output, replace);
     if (!options.drawing.empty()) {

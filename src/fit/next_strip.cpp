@@ -3,12 +3,13 @@
 #include "fit/next_strip.hpp"
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <functional>
 #include <limits>
 #include <map>
-#include <utility>
+#include <tuple>
 #include <vector>
 
 #include "base/words.hpp"
@@ -22,11 +23,15 @@ namespace {
 
 constexpr double kReadingError = 0.01;  // D; common practice, no source
 constexpr std::size_t kPatches = 7;     // every third half-stop of a wedge: enough to weigh a strip by
-constexpr double kWedgeStep = 0.45;
+// log10 of exposure from patch to patch, by kind: bands of doubled times; tones of a usual negative, 1.2 from
+// the thinnest to the densest (common practice, no source).
+constexpr std::array kStepOf{0.45, 0.301, 0.2};
 
 struct Way {
+    NextStrip::Kind kind;
     std::size_t grade;  // of those the pack offers
     double restrainer_ml_l, bleach_s;
+    [[nodiscard]] double step() const { return kStepOf.at(std::size_t(kind)); }
 };
 
 using Wedge = std::array<double, kPatches>;
@@ -57,12 +62,12 @@ class Wedges {
     using Developed = std::array<DevelopedSilver, kPatches>;
 
     const Developed& developed_for(const Way& way) {
-        const auto [at, is_new] = developed_.try_emplace({way.grade, way.restrainer_ml_l});
+        const auto [at, is_new] = developed_.try_emplace({way.grade, way.restrainer_ml_l, way.step()});
         if (!is_new) return at->second;
         const Developer developer = worked_.developer(worked_.paper(), way.restrainer_ml_l);
         const FilteredGrains grains(developer.population(), *worked_.filter(way.grade));
         for (std::size_t i = 0; i < kPatches; ++i) {
-            const double log_h = clear_log_h_ - kWedgeStep * double(i);
+            const double log_h = clear_log_h_ - way.step() * double(i);
             at->second[i] = developer.with_share(grains.developable(log_h - developer.log_threshold()));
         }
         return at->second;
@@ -70,7 +75,7 @@ class Wedges {
 
     const WorkedPack& worked_;
     double clear_log_h_;
-    std::map<std::pair<std::size_t, double>, Developed> developed_;  // by grade and restrainer
+    std::map<std::tuple<std::size_t, double, double>, Developed> developed_;  // by grade, restrainer, step
 };
 
 // What one pack says: the next print, and every strip that may be made first.
@@ -81,11 +86,24 @@ struct Answer {
 
 std::vector<Way> candidates(std::size_t grades, double clearing_s) {
     std::vector<Way> ways;
-    for (std::size_t grade = 0; grade < grades; ++grade)
-        for (const double restrainer : {0.0, 15.0})
-            for (const double share : {0.0, 0.5, 1.0})
-                ways.push_back({grade, restrainer, std::round(share * clearing_s)});
+    using Kind = NextStrip::Kind;
+    for (const Kind kind : {Kind::wedge, Kind::test_strip, Kind::print})
+        for (std::size_t grade = 0; grade < grades; ++grade)
+            for (const double restrainer : {0.0, 15.0})
+                for (const double share : {0.0, 0.5, 1.0})
+                    ways.push_back({kind, grade, restrainer, std::round(share * clearing_s)});
     return ways;
+}
+
+// What lies on one sheet: a wedge under one way; of the others the unbleached half stands before the
+// bleached.
+std::vector<std::size_t> patches_on_sheet(const std::vector<Way>& ways, std::size_t bleached) {
+    const Way& way = ways[bleached];
+    if (way.kind == NextStrip::Kind::wedge) return {bleached};
+    if (way.bleach_s == 0) return {};
+    for (std::size_t i = bleached; i-- > 0;)
+        if (ways[i].bleach_s == 0) return {i, bleached};
+    return {};
 }
 
 double half_width(const Eigen::MatrixXd& covariance) {
@@ -95,18 +113,22 @@ double half_width(const Eigen::MatrixXd& covariance) {
 }  // namespace
 
 std::string NextStrip::in_words() const {
-    std::string words = grade ? "a wedge through grade " + grade_name(*grade) : "a wedge";
+    constexpr std::array kPiece{"a wedge", "a test strip in bands of doubled times",
+                                "a print of any negative"};
+    std::string words =
+        kPiece.at(std::size_t(kind)) + (grade ? " through grade " + grade_name(*grade) : std::string());
     words += ", restrainer " + decimal(restrainer_ml_l, 0) + " ml/L";
+    if (kind != Kind::wedge) return words + ", one half bleached " + decimal(bleach_s, 0) + " s";
     return words + (bleach_s > 0 ? ", bleached " + decimal(bleach_s, 0) + " s" : ", not bleached");
 }
 
-std::optional<NextStrip> next_strip(const WorkedPacks& worked) {
+std::vector<NextStrip> next_pieces(const WorkedPacks& worked) {
     const Pack& pack = worked.likeliest().pack();
     const PaperModel& paper = worked.likeliest().paper();
     const auto& grades = worked.likeliest().grades();
     const auto clearing = clearing_dose(paper, nominal_step(pack.development));
     const double clearing_s = bleach_time(paper.bleach, pack.darkroom.bath, clearing.value_or(0)).value;
-    const Way print{grades.size() / 2, 0, clearing_s};
+    const Way print{NextStrip::Kind::wedge, grades.size() / 2, 0, clearing_s};
     const auto ways = candidates(grades.size(), clearing_s);
     constexpr double kBlack = 1.3;  // log10 exposure over the speed point
     const double clear_log_h = pack.speed_log_s + kBlack;
@@ -119,7 +141,7 @@ std::optional<NextStrip> next_strip(const WorkedPacks& worked) {
         return answer;
     });
     const auto doubts = Eigen::Index(asked.moves().size()), size = Eigen::Index(kPatches);
-    if (doubts == 0) return std::nullopt;
+    if (doubts == 0) return {};
     Eigen::MatrixXd correlated(doubts, doubts);
     for (Eigen::Index j = 0; j < doubts; ++j)
         for (Eigen::Index k = 0; k < doubts; ++k)
@@ -134,24 +156,41 @@ std::optional<NextStrip> next_strip(const WorkedPacks& worked) {
     };
     const Eigen::MatrixXd wanted = effect_on(std::mem_fn(&Answer::print)), spread = wanted * correlated;
     const Eigen::MatrixXd now = spread * wanted.transpose();
-    std::optional<NextStrip> best;
+    std::vector<NextStrip> best;
     for (std::size_t c = 0; c < ways.size(); ++c) {
-        const Eigen::MatrixXd strip = effect_on([&](const Answer& answer) { return answer.strips[c]; });
-        Eigen::MatrixXd read = strip * correlated * strip.transpose();
-        read.array() += pack.sheet_scatter * pack.sheet_scatter;  // of the strip as a whole
+        const auto sheet = patches_on_sheet(ways, c);
+        if (sheet.empty()) continue;
+        Eigen::MatrixXd piece(size * Eigen::Index(sheet.size()), doubts);
+        for (std::size_t half = 0; half < sheet.size(); ++half)
+            piece.middleRows(size * Eigen::Index(half), size) =
+                effect_on([&](const Answer& answer) { return answer.strips[sheet[half]]; });
+        Eigen::MatrixXd read = piece * correlated * piece.transpose();
+        read.array() += pack.sheet_scatter * pack.sheet_scatter;  // of the sheet as a whole
         read.diagonal().array() += kReadingError * kReadingError;
-        const Eigen::MatrixXd across = spread * strip.transpose();
+        const Eigen::MatrixXd across = spread * piece.transpose();
         const double then = half_width(now - across * read.ldlt().solve(across.transpose()));
-        if (!best || then < best->doubt_then)
-            best = NextStrip{
-                pack.contrast == Contrast::graded ? std::nullopt : std::optional(grades[ways[c].grade]),
-                ways[c].restrainer_ml_l,
-                ways[c].bleach_s,
-                grades[print.grade],
-                half_width(now),
-                then};
+        const NextStrip offer{
+            ways[c].kind,
+            pack.contrast == Contrast::graded ? std::nullopt : std::optional(grades[ways[c].grade]),
+            ways[c].restrainer_ml_l,
+            ways[c].bleach_s,
+            grades[print.grade],
+            half_width(now),
+            then};
+        const auto known = std::ranges::find(best, offer.kind, &NextStrip::kind);
+        if (known == best.end())
+            best.push_back(offer);
+        else if (then < known->doubt_then)
+            *known = offer;
     }
+    std::ranges::stable_sort(best, {}, &NextStrip::doubt_then);
     return best;
+}
+
+std::optional<NextStrip> next_strip(const WorkedPacks& worked) {
+    const auto pieces = next_pieces(worked);
+    const auto wedge = std::ranges::find(pieces, NextStrip::Kind::wedge, &NextStrip::kind);
+    return wedge == pieces.end() ? std::nullopt : std::optional(*wedge);
 }
 
 }  // namespace fogproof::fit

@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
+#include <array>
+#include <cmath>
 #include <numbers>
 #include <vector>
 
@@ -10,12 +13,15 @@ namespace {
 
 // Judgement, in density: paper that differs less from the lid is not seen as paper.
 constexpr double kStandsOut = 0.03;
-constexpr int kFewestBlocks = 40;
+constexpr double kFaintly = 0.012;  // white paper on a white lid, or the shadow of its edges
+constexpr int kFewestBlocks = 30;
 // Single blocks at the rim of a place (shadows, dust) do not widen it.
 constexpr double kStragglers = 0.004;
 
 // Paper fills its rectangle; shadows, threads and noise do not.
-constexpr double kFilled = 0.6;
+constexpr double kFilled = 0.6, kFaintFilled = 0.8;
+// An edge's shadow runs along two sides at least, over most of them, and hardly anywhere else.
+constexpr double kAlongSides = 0.85, kOfASide = 0.7;
 
 using Block = std::pair<int, int>;
 
@@ -81,22 +87,93 @@ StripPlace smallest_rectangle(const std::vector<Block>& blocks, int block) {
     return best;
 }
 
+bool is_filled(const std::vector<Block>& blocks, int block, const StripPlace& place, double share) {
+    return double(blocks.size()) * block * block >= share * place.length * place.width;
+}
+
+// Shadows of edges: which blocks lie along which side.
+bool outlines(const std::vector<Block>& blocks, int block, const StripPlace& place) {
+    constexpr double kNear = 1.6;  // blocks
+    std::array<std::vector<bool>, 4> sides;
+    const std::array lengths{place.width, place.width, place.length, place.length};
+    for (std::size_t i = 0; i < 4; ++i) sides.at(i).assign(std::size_t(lengths.at(i) / block) + 1, false);
+    std::size_t along = 0;
+    for (const auto& [x, y] : blocks) {
+        const auto [u, v] = place.uv((x + 0.5) * block, (y + 0.5) * block);
+        const std::array off{u, place.length - u, v, place.width - v};
+        const std::array at{v, v, u, u};
+        bool is_along = false;
+        for (std::size_t i = 0; i < 4; ++i) {
+            if (off.at(i) > kNear * block) continue;
+            is_along = true;
+            auto& side = sides.at(i);
+            side[std::min(side.size() - 1, std::size_t(std::max(0.0, at.at(i)) / block))] = true;
+        }
+        along += is_along;
+    }
+    const auto is_seen = [&](std::size_t i) {
+        return double(std::ranges::count(sides.at(i), true)) >= kOfASide * double(sides.at(i).size());
+    };
+    return double(along) >= kAlongSides * double(blocks.size()) && (is_seen(0) || is_seen(1)) &&
+           (is_seen(2) || is_seen(3));
+}
+
+class LidMap {
+  public:
+    LidMap(const ScannerBed& bed, const CoarseImage& image) : image_(image) {
+        for (int y = 0; y < image.height; ++y)
+            for (int x = 0; x < image.width; ++x)
+                apart_.push_back(std::abs(image.at(x, y) - bed.density -
+                                          bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block)));
+    }
+    [[nodiscard]] std::vector<std::vector<Block>> beyond(double threshold) const {
+        std::vector<bool> stands_out;
+        for (const double apart : apart_) stands_out.push_back(apart > threshold);
+        return connected(stands_out, image_.width, image_.height);
+    }
+
+  private:
+    const CoarseImage& image_;
+    std::vector<double> apart_{};
+};
+
+bool touches(const StripPlace& place, const StripPlace& other, double slack) {
+    const auto reach = [](const StripPlace& p) { return std::hypot(p.length, p.width) / 2; };
+    if (std::hypot(place.middle_x - other.middle_x, place.middle_y - other.middle_y) >
+        reach(place) + reach(other) + slack)
+        return false;
+    const auto within = [&](const StripPlace& inner, const StripPlace& outer) {
+        for (const double du : {0.0, 0.25, 0.5, 0.75, 1.0})
+            for (const double dv : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+                const auto [x, y] = inner.at(du * inner.length, dv * inner.width);
+                const auto [u, v] = outer.uv(x, y);
+                if (u > -slack && v > -slack && u < outer.length + slack && v < outer.width + slack)
+                    return true;
+            }
+        return false;
+    };
+    return within(place, other) || within(other, place);
+}
+
 }  // namespace
 
 std::vector<StripPlace> places_on(const ScannerBed& bed, const CoarseImage& image) {
-    const double threshold = std::max(kStandsOut, 5 * bed.noise);
-    std::vector<bool> stands_out;
-    for (int y = 0; y < image.height; ++y)
-        for (int x = 0; x < image.width; ++x)
-            stands_out.push_back(std::abs(image.at(x, y) - bed.density -
-                                          bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block)) >
-                                 threshold);
+    const LidMap map(bed, image);
     std::vector<StripPlace> places;
-    for (const auto& blocks : connected(stands_out, image.width, image.height)) {
+    for (const auto& blocks : map.beyond(std::max(kStandsOut, 5 * bed.noise))) {
         const StripPlace place = smallest_rectangle(blocks, image.block);
-        const double filled =
-            double(blocks.size()) * image.block * image.block / (place.length * place.width);
-        if (filled >= kFilled) places.push_back(place);
+        if (is_filled(blocks, image.block, place, kFilled)) places.push_back(place);
+    }
+    const std::size_t plain = places.size();
+    for (const auto& blocks : map.beyond(std::max(kFaintly, 5 * bed.noise))) {
+        StripPlace place = smallest_rectangle(blocks, image.block);
+        place.is_faint = true;
+        const bool is_known =
+            std::any_of(places.begin(), places.begin() + std::ptrdiff_t(plain),
+                        [&](const auto& other) { return touches(place, other, 2 * image.block); });
+        if (!is_known &&
+            (is_filled(blocks, image.block, place, kFaintFilled) || outlines(blocks, image.block, place)))
+            places.push_back(place);
     }
     return places;
 }

@@ -174,7 +174,7 @@ class LabelLine {
              "the seconds that one half was bleached");
         need(told.kind == Kind::print || told.negative.empty(), "negative of a " + kind_word(told.kind),
              "kind print, or an empty cell");
-        need(told.piece || (told.kind == Kind::print && !told.known), "no piece",
+        need(!cell(Own::piece).empty() || (told.kind == Kind::print && !told.known), "no piece",
              "its number on --picture; only a print that has the scan to itself needs none");
         const int implied = told.strip.wedge ? told.strip.wedge->steps : int(told.strip.exposures.size());
         if (implied > 0) {

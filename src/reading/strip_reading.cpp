@@ -103,6 +103,8 @@ class ScanReader {
                                     words_of(known->patch), known->patch.density});
             return;
         }
+        // Shadows and stains may look like it: white paper on a white lid is read where somebody names it.
+        if (piece.place.is_faint && request_.pieces.empty()) return see(piece, SeenPiece::Kind::aside);
         StripRequest how = request_;
         if (!request_.pieces.empty()) {
             const auto told = std::ranges::find(request_.pieces, piece.number, &PieceRequest::number);

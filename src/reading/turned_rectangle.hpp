@@ -17,6 +17,7 @@ struct StripPlace {
     double middle_x = 0, middle_y = 0;
     double angle = 0;  ///< of the direction of u, radians
     double length = 0, width = 0;
+    bool is_faint = false;  ///< hardly told from what lies behind it
 
     [[nodiscard]] std::pair<double, double> at(double u, double v) const {
         const double du = u - length / 2, dv = v - width / 2, c = std::cos(angle), s = std::sin(angle);
@@ -32,7 +33,7 @@ struct StripPlace {
     }
     /// The same rectangle with its sides exchanged.
     [[nodiscard]] StripPlace turned() const {
-        return {middle_x, middle_y, angle + std::acos(0.0), width, length};
+        return {middle_x, middle_y, angle + std::acos(0.0), width, length, is_faint};
     }
 };
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -118,13 +119,18 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
     const PackSummary summary = pack_summary(worked);
     Json recipes = Json::array();
     for (const auto& curve : curves) recipes.push_back(curve_json(curve));
-    Json measure;
-    if (const auto next = next_strip(worked))
-        measure = {{"filter", next->grade ? Json(*next->grade) : Json()},
-                   {"restrainer_ml_l", next->restrainer_ml_l},
-                   {"bleach_s", next->bleach_s},
-                   {"doubt_now", next->doubt_now},
-                   {"doubt_then", next->doubt_then}};
+    Json measure, pieces = Json::array();
+    constexpr std::array kKinds{"wedge", "test strip", "print"};
+    for (const NextStrip& next : next_pieces(worked)) {
+        pieces.push_back({{"piece", kKinds.at(std::size_t(next.kind))},
+                          {"filter", next.grade ? Json(*next.grade) : Json()},
+                          {"restrainer_ml_l", next.restrainer_ml_l},
+                          {"bleach_s", next.bleach_s},
+                          {"doubt_now", next.doubt_now},
+                          {"doubt_then", next.doubt_then}});
+        // Readers of this key know wedges alone.
+        if (next.kind == NextStrip::Kind::wedge) measure = pieces.back(), measure.erase("piece");
+    }
     Json all{{"fogproof", version()},
              {"pack", pack.name},
              {"contrast", contrast_words()[std::size_t(pack.contrast)]},
@@ -146,6 +152,7 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
              {"grades", grades_json(summary)},
              {"recipes", recipes},
              {"measure_next", measure},
+             {"measure_next_pieces", pieces},
              {"warnings", warnings},
              {"numbers", numbers_json(pack)},
              {"departure", departure_json(pack)}};

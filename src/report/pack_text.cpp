@@ -138,21 +138,29 @@ std::string counted(const Pack& pack) {
            std::to_string(count[std::size_t(Origin::assumed)]) + " assumed; listed below.\n";
 }
 
+// The best piece of each kind: who has no wedge prints a test strip, or learns from a print.
+std::string measure_next(const WorkedPacks& worked) {
+    const auto pieces = next_pieces(worked);
+    if (pieces.empty()) return {};
+    std::string text =
+        "Measure next: any of these, the first teaches most. They would narrow the next print "
+        "(grade " +
+        grade_name(pieces[0].print_grade) + ", cleared)\nfrom +/- " + fixed(pieces[0].doubt_now, 2) +
+        " D (95 %) to\n";
+    for (const NextStrip& piece : pieces)
+        text += "  +/- " + fixed(piece.doubt_then, 2) + " D  " + piece.in_words() + "\n";
+    return text + "\n";
+}
+
 }  // namespace
 
 std::string pack_text(const Pack& pack) {
     const WorkedPacks worked(pack);
-    const auto next = next_strip(worked);
-    const std::string measure =
-        next ? "Measure next: " + next->in_words() + ".\n  It would narrow the next print (grade " +
-                   grade_name(next->print_grade) + ", cleared) from +/- " + fixed(next->doubt_now, 2) +
-                   " D to +/- " + fixed(next->doubt_then, 2) + " D (95 %).\n\n"
-             : "";
     const PackSummary summary = pack_summary(worked);
     return pack.name + ": " + contrast_words()[std::size_t(pack.contrast)] + " contrast, " +
            surface_words()[std::size_t(pack.surface)] + "\n" + counted(pack) + "\n" + whites(pack, summary) +
-           "\n" + contrast(summary) + "\n" + black(summary) + speed(pack, summary) + "\n" + measure +
-           numbers(pack) +
+           "\n" + contrast(summary) + "\n" + black(summary) + speed(pack, summary) + "\n" +
+           measure_next(worked) + numbers(pack) +
            "\nBleach and restrainer are chemicals: gloves, fresh air, no acid and no heat near "
            "ferricyanide.\n"
            "Labels, local rules and licensed practice come before anything said here.\n";
