@@ -123,19 +123,57 @@ class LidMap {
     LidMap(const ScannerBed& bed, const CoarseImage& image) : image_(image) {
         for (int y = 0; y < image.height; ++y)
             for (int x = 0; x < image.width; ++x)
-                apart_.push_back(std::abs(image.at(x, y) - bed.density -
-                                          bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block)));
+                apart_.push_back(image.at(x, y) - bed.density -
+                                 bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block));
     }
     [[nodiscard]] std::vector<std::vector<Block>> beyond(double threshold) const {
         std::vector<bool> stands_out;
-        for (const double apart : apart_) stands_out.push_back(apart > threshold);
+        for (const double apart : apart_) stands_out.push_back(std::abs(apart) > threshold);
         return connected(stands_out, image_.width, image_.height);
+    }
+    /// Above 0 for what is darker than the lid as a whole.
+    [[nodiscard]] double darker(const std::vector<Block>& blocks) const {
+        double sum = 0;
+        for (const auto& [x, y] : blocks)
+            sum += apart_[std::size_t(y) * std::size_t(image_.width) + std::size_t(x)];
+        return sum / double(blocks.size());
     }
 
   private:
     const CoarseImage& image_;
     std::vector<double> apart_{};
 };
+
+// Both lie in one row, alike in width, no farther apart than a band or two.
+bool continues(const StripPlace& place, const StripPlace& other, int block) {
+    constexpr double kWidths = 0.08, kGap = 0.5;
+    for (const StripPlace& along : {place, place.turned()}) {
+        double u0 = 1e300, u1 = -1e300, v0 = 1e300, v1 = -1e300;
+        for (const auto& [x, y] : other.corners(0, other.length, 0, other.width)) {
+            const auto [u, v] = along.uv(x, y);
+            u0 = std::min(u0, u), u1 = std::max(u1, u), v0 = std::min(v0, v), v1 = std::max(v1, v);
+        }
+        const double slack = 2 * block + kWidths * along.width, gap = std::max(u0 - along.length, -u1);
+        if (std::abs(v0) < slack && std::abs(v1 - along.width) < slack && gap > -slack &&
+            gap < kGap * (along.length + u1 - u0))
+            return true;
+    }
+    return false;
+}
+
+// A strip whose tones run through the lid's own is parted there: its dark part and its light part are one.
+void join_parted(std::vector<std::vector<Block>>& pieces, const LidMap& map, int block) {
+    for (std::size_t light = 0; light < pieces.size(); ++light)
+        for (std::size_t dark = 0; dark < pieces.size(); ++dark) {
+            if (light == dark || map.darker(pieces[light]) > 0 || map.darker(pieces[dark]) < 0) continue;
+            if (!continues(smallest_rectangle(pieces[light], block), smallest_rectangle(pieces[dark], block),
+                           block))
+                continue;
+            pieces[light].insert(pieces[light].end(), pieces[dark].begin(), pieces[dark].end());
+            pieces.erase(pieces.begin() + std::ptrdiff_t(dark));
+            return join_parted(pieces, map, block);
+        }
+}
 
 bool touches(const StripPlace& place, const StripPlace& other, double slack) {
     const auto reach = [](const StripPlace& p) { return std::hypot(p.length, p.width) / 2; };
@@ -160,10 +198,12 @@ bool touches(const StripPlace& place, const StripPlace& other, double slack) {
 std::vector<StripPlace> places_on(const ScannerBed& bed, const CoarseImage& image) {
     const LidMap map(bed, image);
     std::vector<StripPlace> places;
-    for (const auto& blocks : map.beyond(std::max(kStandsOut, 5 * bed.noise))) {
-        const StripPlace place = smallest_rectangle(blocks, image.block);
-        if (is_filled(blocks, image.block, place, kFilled)) places.push_back(place);
-    }
+    auto pieces = map.beyond(std::max(kStandsOut, 5 * bed.noise));
+    std::erase_if(pieces, [&](const auto& blocks) {
+        return !is_filled(blocks, image.block, smallest_rectangle(blocks, image.block), kFilled);
+    });
+    join_parted(pieces, map, image.block);
+    for (const auto& blocks : pieces) places.push_back(smallest_rectangle(blocks, image.block));
     const std::size_t plain = places.size();
     for (const auto& blocks : map.beyond(std::max(kFaintly, 5 * bed.noise))) {
         StripPlace place = smallest_rectangle(blocks, image.block);

@@ -205,6 +205,29 @@ TEST_F(ReadPieces, EightBitsAreMoreDoubtfulInTheDarks) {
     EXPECT_EQ(coarse.common_error, fine.common_error);
 }
 
+// Thick paper throws a shadow along the edges away from the lamp.
+TEST_F(ReadPieces, AWhiteSlipOnAWhiteLidIsFoundByItsEdges) {
+    StripScan scan = mixed();
+    scan.lid = 0.085, scan.fall_off = 0.06;
+    scan.patches = {{{72, 52, 180, 112}, 0.15}, {{70, 50, 180, 112}, 0.09}, {{420, 60, 160, 90}, 0.40}};
+    scan.linear().tiffsave((program_ / "bed.tif").c_str());
+    const auto seen = nlohmann::json::parse(said_by("bed.tif --labels-out labels.csv --json"));
+    ASSERT_THAT(seen["pieces"], SizeIs(4));
+    EXPECT_NEAR(double(seen["pieces"][0]["place"][0]), 70, 8);
+    EXPECT_NEAR(double(seen["pieces"][0]["place"][2]), 182, 12);
+    EXPECT_NEAR(rows("bed.tif --known 1=0.09 --steps 1 --leave-out").begin()->second[0].density, 0.40,
+                kReadTo);
+}
+
+TEST_F(ReadPieces, AStripWhoseTonesRunThroughTheLidsIsOneStrip) {
+    StripScan scan = mixed();
+    scan.strips[0].densities = {1.75, 1.55, 1.35, 1.1, 0.7, 0.4};  // the lid's is 1.35
+    scan.linear().tiffsave((program_ / "bed.tif").c_str());
+    const auto seen = nlohmann::json::parse(said_by("bed.tif --labels-out labels.csv --json"));
+    ASSERT_THAT(seen["pieces"], SizeIs(4));
+    EXPECT_EQ(seen["pieces"][2]["steps"], 6);
+}
+
 // A print of a negative beside slips: the labels name its negative.
 TEST_F(ReadPieces, PrintsLieBesideSlips) {
     const DrawnNegative negative(7);
