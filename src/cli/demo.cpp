@@ -28,12 +28,13 @@ void add_demo(CLI::App& program, const Console& console) {
     verb->add_flag("--force", options->force, "replace existing files");
     verb->callback([options, &console] {
         RunFiles files = run_that_reads({});
-        for (const char* name : {"negative.tif", "print.jpg", "pack.toml", "readings.csv", "README.txt"})
+        for (const char* name : kDemoFiles)
             files.writes(std::filesystem::path(options->folder) / name, "the demo");
         write_demo(options->folder, options->megapixels,
                    options->force ? WholeFile::Replace::allowed : WholeFile::Replace::never);
-        console.notes({"negative.tif, print.jpg, pack.toml, readings.csv and README.txt written"},
-                      options->folder);
+        console.notes(
+            {"negative.tif, print.jpg, print-labels.csv, pack.toml, readings.csv and README.txt written"},
+            options->folder);
     });
 }
 

@@ -9,6 +9,7 @@
 // 35 mm frame.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <filesystem>
 #include <string>
@@ -56,12 +57,17 @@ inline constexpr double kPrintExposure = 24, kPrintFilter = 3, kPrintRestrainer 
 inline constexpr Region kFixedSlip{90, 820, 180, 40};
 inline constexpr double kFixedDensity = 0.09;
 [[nodiscard]] DemoPrint demo_print(const DemoNegative&);
+/// How it was made, as a labels file of one line.
+[[nodiscard]] std::string demo_print_labels();
 
 /// What the folder's README.txt says.
 [[nodiscard]] std::string demo_story();
 
+/// What is in the folder.
+inline constexpr std::array kDemoFiles{"negative.tif", "print.jpg",    "print-labels.csv",
+                                       "pack.toml",    "readings.csv", "README.txt"};
 /// Writes folder/negative.tif (16-bit grey, no profile, its resolution that of the scan), folder/print.jpg
-/// and folder/README.txt with the pack and its readings, all or none, making the folder if it is missing.
+/// and the texts, all or none, making the folder if it is missing.
 void write_demo(const std::filesystem::path& folder, double megapixels, WholeFile::Replace);
 
 }  // namespace fogproof::demo

@@ -6,6 +6,7 @@
 #include "demo/demo.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/file.hpp"
+#include "reading/piece_labels.hpp"
 #include "scan/vips_session.hpp"
 #include "system/input_file.hpp"
 #include "system/output_set.hpp"
@@ -52,6 +53,21 @@ void write_print(const DemoPrint& scan, WholeFile& file) {
 
 }  // namespace
 
+std::string demo_print_labels() {
+    PieceLabels print;
+    print.kind = PieceRequest::Kind::print;
+    print.negative = "negative.tif";
+    print.halves = true;
+    Reading& row = print.strip.common;
+    row.strip = "print";
+    row.exposure_s = kPrintExposure, row.filter = kPrintFilter;
+    row.restrainer_ml_l = kPrintRestrainer, row.develop_s = kPrintDevelop;
+    row.bleach_s = kPrintBleach, row.bleach_parts = true_paper().darkroom.bath.parts;
+    const std::vector<std::string> comments{
+        "How the print on print.jpg was made: cut in two halves, one of them bleached."};
+    return labels_text({&print, 1}, comments);
+}
+
 std::string demo_story() {
     return R"(A box of paper from the attic of a mountain hut
 
@@ -75,6 +91,7 @@ fogged paper swallows first.
   print.jpg      flatbed scan of a print of the negative, cut in two: the left
                  half as it was developed, the right half bleached for 40 s; the
                  slip below was only fixed
+  print-labels.csv   how that print was made
   README.txt     this page
 
 What to try:
@@ -85,13 +102,18 @@ What to try:
   fogproof start negative.tif --pack measured.toml
   fogproof print negative.tif --pack pack.toml --grade 4 --bleach 100% -o print.tif
 
-What a print teaches, without any test strip:
+What a print teaches, without test strip, wedge or densitometer. print-labels.csv
+says how the print was made; the slip is piece 3 on the picture seen.jpg:
 
-  fogproof read print.jpg --negative negative.tif --halves --exposure 24 \
-           --filter 3 --restrainer 20 --develop 90 --bleach 40 --parts 50 \
-           --white 90,820,180,40=0.09 -o prints.csv
-  fogproof pack fit prints.csv --pack pack.toml -o learnt.toml
-  fogproof start negative.tif --pack learnt.toml
+  fogproof read print.jpg --labels print-labels.csv --known 3=fixed \
+           -o prints.csv --picture seen.jpg
+  fogproof pack fit prints.csv --pack pack.toml --negative negative.tif \
+           -o learnt.toml
+  fogproof plan negative.tif --pack learnt.toml -o sheets
+
+The worksheet is sheets/negative.html, and sheets/negative-labels.csv says how the
+print will have been made. Print it, scan it with a slip beside it, and begin again
+with the first of the three commands: each print makes the next one surer.
 
 Before you do it in real trays: keep potassium ferricyanide away from acids,
 from heat and from strong sunlight, which can set free a very poisonous gas.
@@ -109,12 +131,12 @@ void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace re
         throw Error(Fault::cannot_create, folder.string(),
                     "cannot be made a folder" + (fault ? ": " + fault.message() : std::string()),
                     "an existing folder, or a new one in an existing folder");
-    for (const char* name : {"negative.tif", "print.jpg", "pack.toml", "readings.csv", "README.txt"})
-        WholeFile::refuse_unwritable(folder / name, replace);
+    for (const char* name : kDemoFiles) WholeFile::refuse_unwritable(folder / name, replace);
     OutputSet files;
     const DemoNegative negative = demo_negative(megapixels);
     write_negative(negative, files.file(folder / "negative.tif", replace));
     write_print(demo_print(negative), files.file(folder / "print.jpg", replace));
+    files.write(folder / "print-labels.csv", demo_print_labels(), replace);
     files.write(folder / "pack.toml", written(described_paper()), replace);
     files.write(folder / "readings.csv", strip_readings(), replace);
     files.write(folder / "README.txt", demo_story(), replace);

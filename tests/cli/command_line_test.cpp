@@ -61,7 +61,8 @@ TEST(CommandLine, LeadsFromTheDemoToItsGridItsPrintsAndItsPack) {
         return answer;
     };
     works("demo attic --megapixels 0.3");
-    for (const char* name : {"negative.tif", "print.jpg", "pack.toml", "readings.csv", "README.txt"})
+    for (const char* name :
+         {"negative.tif", "print.jpg", "print-labels.csv", "pack.toml", "readings.csv", "README.txt"})
         EXPECT_TRUE(std::filesystem::is_regular_file(program / "attic" / name)) << name;
 
     const auto drawn = works("grid attic/negative.tif --pack attic/pack.toml -o grid.png --cell 120");

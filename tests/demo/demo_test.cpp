@@ -220,9 +220,9 @@ TEST(Demo, LeavesExistingFilesAloneUnlessToldOtherwise) {
 
 TEST(Demo, StoryNamesItsFilesAndTheUsualCautions) {
     const std::string story = demo_story();
-    for (const char* word :
-         {"negative.tif", "print.jpg", "pack.toml", "readings.csv", "fogproof grid negative.tif", "acids",
-          "heat", "sunlight", "gloves", "label", "local rules", "invented"})
+    for (const char* word : {"negative.tif", "print.jpg", "print-labels.csv", "pack.toml", "readings.csv",
+                             "fogproof grid negative.tif", "acids", "heat", "sunlight", "gloves", "label",
+                             "local rules", "invented"})
         EXPECT_THAT(story, testing::HasSubstr(word));
 }
 

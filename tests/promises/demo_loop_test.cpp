@@ -12,6 +12,7 @@
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/pack/readings.hpp"
 #include "fogproof/print/print_model.hpp"
+#include "reading/piece_labels.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
 
@@ -58,11 +59,13 @@ TEST(DemoLoop, ReadsThePrintLearnsFromItAndFindsTheNextStart) {
             command.find("learnt.toml") != std::string::npos) {
             const auto answer = program.run(command);
             EXPECT_EQ(answer.code, 0) << command << "\n" << answer.err;
-            said = answer.out;
+            said += answer.out;
             ++run;
         }
-    EXPECT_THAT(said, HasSubstr("  expose ")) << "what start said, the last of them";
-    EXPECT_EQ(run, 3);
+    EXPECT_THAT(said, HasSubstr("first sheet expected off by")) << "how much surer the negative became";
+    EXPECT_EQ(run, 3) << "read, pack fit, plan";
+    EXPECT_THAT(content_of(program / "sheets/negative.txt"), HasSubstr("Expose a sheet"));
+    EXPECT_TRUE(std::filesystem::exists(program / "sheets/negative-labels.csv"));
 
     int tones = 0, borders = 0;
     double sum = 0;
@@ -82,17 +85,19 @@ TEST(DemoLoop, ReadsThePrintLearnsFromItAndFindsTheNextStart) {
     EXPECT_LE(std::sqrt(sum / tones), 0.02);
 }
 
-TEST(DemoLoop, PrintIsScannedAsTheStorySays) {
+TEST(DemoLoop, PrintIsLabelledAsTheStorySays) {
     const std::string story = demo_story();
-    const auto said = [](double number) { return std::to_string(int(number)); };
-    EXPECT_THAT(story, HasSubstr("--exposure " + said(kPrintExposure)));
-    EXPECT_THAT(story, HasSubstr("--filter " + said(kPrintFilter)));
-    EXPECT_THAT(story, HasSubstr("--restrainer " + said(kPrintRestrainer)));
-    EXPECT_THAT(story, HasSubstr("--develop " + said(kPrintDevelop)));
-    EXPECT_THAT(story, HasSubstr("--bleach " + said(kPrintBleach)));
-    EXPECT_THAT(story, HasSubstr("bleached for " + said(kPrintBleach) + " s"));
-    EXPECT_THAT(story, HasSubstr("--white " + said(kFixedSlip.left) + "," + said(kFixedSlip.top) + "," +
-                                 said(kFixedSlip.width) + "," + said(kFixedSlip.height) + "=0.09"));
+    const auto all = parse_labels(demo_print_labels(), "print-labels.csv");
+    ASSERT_EQ(all.size(), 1U);
+    const Reading& row = all[0].strip.common;
+    EXPECT_EQ(row.exposure_s, kPrintExposure);
+    EXPECT_EQ(row.filter, kPrintFilter);
+    EXPECT_EQ(row.restrainer_ml_l, kPrintRestrainer);
+    EXPECT_EQ(row.develop_s, kPrintDevelop);
+    EXPECT_EQ(row.bleach_s, kPrintBleach);
+    EXPECT_TRUE(all[0].halves);
+    EXPECT_THAT(story, HasSubstr("bleached for " + std::to_string(int(kPrintBleach)) + " s"));
+    EXPECT_NEAR(kFixedDensity, 0.085, 0.025) << "within what counts as fixed";
 }
 
 }  // namespace
