@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <iterator>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -23,6 +24,7 @@
 #include "print/recipe_doubts.hpp"
 #include "report/print_words.hpp"
 #include "report/zero_words.hpp"
+#include "scan/local_masks.hpp"
 #include "system/input_file.hpp"
 #include "table/print_table.hpp"
 
@@ -38,6 +40,7 @@ struct PrintOptions {
     PictureChoices picture;
     BatchOptions batch;
     std::string output, suffix = "tif";
+    bool json = false;
     double border_percent = 0;
     std::optional<double> long_side_mm;
     std::optional<int> size;
@@ -50,32 +53,40 @@ struct Job {
     ScanOptions scan;
 };
 
-void print_one(const PrintOptions& options, const Job& job, const std::string& source, const fs::path& target,
-               const Console& console) {
+// The print's numbers as JSON.
+std::string print_one(const PrintOptions& options, const Job& job, const std::string& source,
+                      const fs::path& target, const Console& console) {
     PictureOptions picture = options.picture.options(target.string(), 16);
     WholeFile::refuse_unwritable(target, picture.replace);
     Notes notes;
     const Scan scan = Scan::open(source, job.scan, notes);
-    console.remarks({std::move(notes), scan.warnings()}, source);
+    Remarks remarks{std::move(notes), scan.warnings()};
+    const auto masks = std::make_shared<const Masks>(local_masks(job.recipe, scan));
+    std::ranges::copy(rim_warnings(job.recipe, *masks), std::back_inserter(remarks.warnings));
+    console.remarks(remarks, source);
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
     const Printing printing(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
     const Proof proof = printing.proof(job.recipe);
     require_exposable(printing, {&proof, 1}, source);
-    const PrintModel model = printing.print(
-        proof.steps, options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe))));
+    const auto bath = options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe)));
+    const PrintModel model = printing.print(proof.steps, bath);
+    std::optional<LocalPrint> local;
+    if (!masks->empty()) local.emplace(printing, proof.steps, masks, bath);
     picture.pixels_per_mm =
         print_resolution(scan, options.long_side_mm, job.pack.darkroom.enlarger.setting.magnification);
     picture.description =
-        described({print_description(printing, proof), options.pack.label(job.pack)}, target, console);
+        described({print_description(printing, proof, target.parent_path()), options.pack.label(job.pack)},
+                  target, console);
     const PrintLook look{options.picture.chosen_rendering(), options.border_percent / 100};
     try {
         if (options.size) {
             const int longer = std::max(scan.width(), scan.height());
             picture.pixels_per_mm *= double(std::min(*options.size, longer)) / longer;
-            render_small_print(scan, model, look, *options.size, job.profile, picture, target);
+            render_small_print(scan, model, look, *options.size, job.profile, picture, target,
+                               local ? &*local : nullptr);
         } else {
-            render_print(scan, model, look, job.profile, picture, target);
+            render_print(scan, model, look, job.profile, picture, target, local ? &*local : nullptr);
         }
     } catch (const Error& error) {
         // A scan that changed while it was read is the likelier cause.
@@ -86,6 +97,9 @@ void print_one(const PrintOptions& options, const Job& job, const std::string& s
     if (console.verbose)
         console.detail(
             table_sentence(worst_lightness_error(PrintTable(model, scan.scale()), model, scan.scale())));
+    std::vector<Touched> touched;
+    for (const LevelGrid& mask : *masks) touched.push_back(pixels::touched(mask));
+    return print_json(printing, proof, touched, source, target.string(), remarks);
 }
 
 // The only file, or one of the same name in a folder.
@@ -108,18 +122,23 @@ void run(const PrintOptions& options, const Console& console) {
     RunFiles files =
         run_that_reads({options.batch.list, options.pack.path, options.recipe.file, options.picture.profile});
     for (const auto& scan : scans) files.reads(scan);
+    const Recipe recipe = options.recipe.recipe();
+    for (const auto& mask : mask_files(recipe)) files.reads(mask);
     for (const auto& scan : scans) files.writes(target_of(options, scan), scan);
-    const Job job{options.pack.pack(), options.recipe.recipe(), OutputProfile::named(options.picture.profile),
+    const Job job{options.pack.pack(), recipe, OutputProfile::named(options.picture.profile),
                   options.negative.scan_options()};
     require_bleach_before_redevelopment(std::array{job.recipe});
     Console::warnings(recipe_doubts(job.pack, std::array{job.recipe}));
 
     const auto work = [&](const std::string& source) {
-        print_one(options, job, source, target_of(options, source), console);
-        return std::string();
+        return print_one(options, job, source, target_of(options, source), console);
     };
-    const Batch batch{"print", "printed", shard.part(scans), options.output, work, [](const std::string&) {}};
-    if (const auto fault = worked_through(batch, options.batch.limits())) throw *fault;
+    std::vector<std::string> prints;
+    const auto take = [&](const std::string& numbers) { prints.push_back(numbers); };
+    const Batch batch{"print", "printed", shard.part(scans), options.output, work, take};
+    const auto fault = worked_through(batch, options.batch.limits());
+    if (options.json && !prints.empty()) Console::answer(prints_as_json(prints));
+    if (fault) throw *fault;
 }
 
 }  // namespace
@@ -137,6 +156,7 @@ void add_print(CLI::App& program, const Console& console) {
         "longer side of the print in mm, for the picture's resolution [from scan and magnification]");
     verb->add_option("--size", options->size,
                      "longer side in pixels: the print made small by the light it reflects [full size]");
+    verb->add_flag("--json", options->json, "numbers of each print as JSON on standard output");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);
     options->negative.add_to(*verb);

@@ -35,7 +35,7 @@ Recipe recipe_in(const std::string& file) {
     if (!told)
         throw Error(Fault::data, file, "is a " + *kind + " picture that does not say how it was printed",
                     "a print of this program with its XMP, or the file of a recipe, in TOML");
-    return parse_recipe(*told, file + ", recipe");
+    return with_masks_in(std::filesystem::path(file).parent_path(), parse_recipe(*told, file + ", recipe"));
 }
 
 }  // namespace

@@ -29,6 +29,18 @@ void restore_order(std::vector<std::pair<Position, Thing>>& things) {
 
 std::vector<TomlValue> values_of(const toml::table& table, const std::string& place);
 
+bool is_of_numbers(const toml::array& list) {
+    return std::ranges::all_of(list, [](const toml::node& node) { return node.is_number(); });
+}
+
+std::vector<double> numbers_in(const toml::array& list) {
+    std::vector<double> numbers;
+    for (const auto& node : list)
+        numbers.push_back(node.is_integer() ? double(node.as_integer()->get())
+                                            : node.as_floating_point()->get());
+    return numbers;
+}
+
 TomlValue value_of(const toml::key& key, const toml::node& node, const std::string& place) {
     TomlValue value{std::string(key.str()), at_line(place, key.source().begin), TomlStranger{}};
     // Each kind by what it holds: toml++'s conversions give nothing where they would lose digits.
@@ -42,6 +54,8 @@ TomlValue value_of(const toml::key& key, const toml::node& node, const std::stri
         value.content = text->get();
     else if (const auto* table = node.as_table())
         value.content = values_of(*table, place);
+    else if (const auto* list = node.as_array(); list && !list->empty() && is_of_numbers(*list))
+        value.content = numbers_in(*list);
     else
         value.content = TomlStranger{node.is_array() ? "a list" : "a date or time"};
     return value;

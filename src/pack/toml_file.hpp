@@ -2,7 +2,8 @@
 // Copyright the fogproof authors
 //
 // TOML as packs and recipes use it: sections of keys, every value with the place it stands at, so that a
-// refusal can name the line. Lists and dates have no use here and are only named when refused.
+// refusal can name the line. Dates and lists of anything but numbers have no use here and are only named when
+// refused.
 #pragma once
 
 #include <span>
@@ -25,7 +26,8 @@ struct TomlValue {
     std::string key;
     std::string place;  ///< "FILE:LINE"
     /// The last alternative is an inline table.
-    std::variant<double, bool, std::string, TomlStranger, std::vector<TomlValue>> content;
+    std::variant<double, bool, std::string, TomlStranger, std::vector<double>, std::vector<TomlValue>>
+        content;
 };
 
 struct TomlSection {
@@ -68,6 +70,10 @@ struct Limits {
 [[nodiscard]] bool truth_of(const TomlValue&);
 [[nodiscard]] std::string text_of(const TomlValue&);
 [[nodiscard]] std::size_t choice_of(const TomlValue&, std::span<const std::string> words);
+
+/// The value as numbers within limits, at least and at most so many.
+[[nodiscard]] std::vector<double> numbers_of(const TomlValue&, const Limits&, std::size_t least,
+                                             std::size_t most);
 
 /// Throws "FILE:LINE: key = found; allowed ...".
 [[noreturn]] void refuse_value(const TomlValue&, const std::string& allowed);

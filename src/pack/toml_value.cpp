@@ -40,6 +40,7 @@ struct Shown {
         return '"' + escaped(value, false) + '"';
     }
     std::string operator()(const TomlStranger& value) const { return value.kind; }
+    std::string operator()(const std::vector<double>&) const { return "a list"; }
     std::string operator()(const std::vector<TomlValue>&) const { return "a table"; }
 };
 
@@ -84,6 +85,22 @@ double number_of(const TomlValue& value, const Limits& limits) {
     const auto* number = std::get_if<double>(&value.content);
     if (!number || !within(*number, limits)) refuse_value(value, limits_in_words(limits));
     return *number;
+}
+
+std::vector<double> numbers_of(const TomlValue& value, const Limits& limits, std::size_t least,
+                               std::size_t most) {
+    const auto* list = std::get_if<std::vector<double>>(&value.content);
+    const auto allowed = [&] {
+        return (least == most ? std::to_string(least)
+                              : std::to_string(least) + " to " + std::to_string(most)) +
+               " numbers of " + limits_in_words(limits) + ", as [A, B]";
+    };
+    if (!list || list->size() < least || list->size() > most) refuse_value(value, allowed());
+    for (const double number : *list)
+        if (!within(number, limits))
+            throw Error(Fault::data, value.place, shown_name(value.key) + " holds " + shortest(number),
+                        "allowed " + limits_in_words(limits));
+    return *list;
 }
 
 double parts_of(const TomlValue& value, const Limits& limits) {

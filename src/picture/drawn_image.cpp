@@ -15,11 +15,12 @@ namespace fogproof::picture {
 struct DrawnImage::State {
     std::unique_ptr<CodeSource> source;
     PackedTable table;
+    std::shared_ptr<const LocalPainter> local;
     std::mutex lock{};
     std::exception_ptr fault{};
 
-    State(std::unique_ptr<CodeSource> codes, PackedTable colours)
-        : source(std::move(codes)), table(std::move(colours)) {}
+    State(std::unique_ptr<CodeSource> codes, PackedTable colours, std::shared_ptr<const LocalPainter> painter)
+        : source(std::move(codes)), table(std::move(colours)), local(std::move(painter)) {}
     // Keeps the first.
     void failed() {
         const std::lock_guard held(lock);
@@ -51,6 +52,15 @@ void* begin(VipsImage*, void* held, void*) noexcept {
 }
 
 template <class State>
+void draw_local(const State& state, const CodeBand& codes, int each, const VipsRect& area, std::byte* to) {
+    const int line = area.top + each, end = area.left + area.width;
+    if (state.source->codes() == 256)
+        state.local->draw(codes.line<std::uint8_t>(each) + area.left, line, area.left, end, to);
+    else
+        state.local->draw(codes.line<std::uint16_t>(each) + area.left, line, area.left, end, to);
+}
+
+template <class State>
 int generate(VipsRegion* out, void* own, void* held, void*, gboolean*) noexcept {
     State& state = **static_cast<std::shared_ptr<State>*>(held);
     auto& worker = *static_cast<Worker*>(own);
@@ -59,16 +69,19 @@ int generate(VipsRegion* out, void* own, void* held, void*, gboolean*) noexcept 
         const CodeBand codes = worker.reader->lines(area.top, area.height);
         const std::size_t bytes = state.table.pixel_bytes();
         for (int each = 0; each < area.height; ++each) {
-            for_each_run(
-                *state.source, area.top + each, area.left, area.left + area.width,
-                [&](int begin, int end, std::size_t first_entry) {
-                    const auto pixels = std::size_t(end - begin);
-                    std::byte* const to = worker.line.data() + std::size_t(begin - area.left) * bytes;
-                    if (state.source->codes() == 256)
-                        state.table.map(codes.line<std::uint8_t>(each) + begin, pixels, first_entry, to);
-                    else
-                        state.table.map(codes.line<std::uint16_t>(each) + begin, pixels, first_entry, to);
-                });
+            if (state.local)
+                draw_local(state, codes, each, area, worker.line.data());
+            else
+                for_each_run(
+                    *state.source, area.top + each, area.left, area.left + area.width,
+                    [&](int begin, int end, std::size_t first_entry) {
+                        const auto pixels = std::size_t(end - begin);
+                        std::byte* const to = worker.line.data() + std::size_t(begin - area.left) * bytes;
+                        if (state.source->codes() == 256)
+                            state.table.map(codes.line<std::uint8_t>(each) + begin, pixels, first_entry, to);
+                        else
+                            state.table.map(codes.line<std::uint16_t>(each) + begin, pixels, first_entry, to);
+                    });
             std::memcpy(VIPS_REGION_ADDR(out, area.left, area.top + each), worker.line.data(),
                         std::size_t(area.width) * bytes);
         }
@@ -92,8 +105,9 @@ void forget(VipsImage*, void* held) {
 
 }  // namespace
 
-DrawnImage::DrawnImage(std::unique_ptr<CodeSource> source, PackedTable table)
-    : state_(std::make_shared<State>(std::move(source), std::move(table))) {}
+DrawnImage::DrawnImage(std::unique_ptr<CodeSource> source, PackedTable table,
+                       std::shared_ptr<const LocalPainter> local)
+    : state_(std::make_shared<State>(std::move(source), std::move(table), std::move(local))) {}
 
 vips::VImage DrawnImage::image() const {
     vips_ready();

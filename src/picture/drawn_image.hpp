@@ -10,13 +10,15 @@
 
 #include "fogproof/rooms.hpp"
 #include "pixels/code_source.hpp"
+#include "pixels/local_painter.hpp"
 #include "pixels/packed_table.hpp"
 
 namespace fogproof::picture {
 
 class DrawnImage {
   public:
-    DrawnImage(std::unique_ptr<CodeSource>, PackedTable);
+    /// With a painter of local work, that draws, and the table says of what kind the pixels are.
+    DrawnImage(std::unique_ptr<CodeSource>, PackedTable, std::shared_ptr<const LocalPainter> = {});
 
     /// To be evaluated once, from top to bottom.
     [[nodiscard]] vips::VImage image() const;

@@ -22,6 +22,7 @@ namespace {
 struct Drawing {
     const Scan& scan;
     PackedTable table;
+    std::shared_ptr<const LocalPainter> local;
     int border;                           // pixels
     std::vector<std::byte> border_pixel;  // as the table has them
 };
@@ -38,6 +39,7 @@ void save_as_tiff(const Drawing& drawing, const OutputProfile& profile, const Pi
                      xmp_of(options, PictureFormat::tiff),
                      options.compress,
                      options.verify};
+    print.local = drawing.local;
     if (drawing.border > 0) print.border_pixel = drawing.border_pixel;
     const auto source = scan.pixels();
     WholeFile file(target, options.replace);
@@ -57,7 +59,7 @@ void save_by_libvips(const Drawing& drawing, const OutputProfile& profile, const
                      const std::filesystem::path& target) {
     std::optional<DrawnImage> drawn;
     const auto draw = [&] {
-        drawn.emplace(drawing.scan.pixels(), drawing.table);
+        drawn.emplace(drawing.scan.pixels(), drawing.table, drawing.local);
         return bordered(drawn->image(), drawing.border, drawing.border_pixel);
     };
     try {
@@ -78,10 +80,11 @@ double print_resolution(const Scan& scan, std::optional<double> long_side_mm, do
 
 void render_print(const Scan& scan, const PrintModel& print, const PrintLook& look,
                   const OutputProfile& profile, const PictureOptions& options,
-                  const std::filesystem::path& target) {
+                  const std::filesystem::path& target, const LocalPrint* local) {
     const ColourCoder coder(profile, look.rendering, print.fixed_only().lab, options.bits);
     const Lab border = print.border().lab;
     const Drawing drawing{scan, coder.table(PrintTable(print, scan.scale()).lab()),
+                          local ? local->painter(scan, profile, look.rendering, options.bits) : nullptr,
                           int(std::lround(look.border * std::max(scan.width(), scan.height()))),
                           coder.bytes({&border, 1})};
     if (picture_format(target) == PictureFormat::tiff)

@@ -9,6 +9,7 @@
 
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/rooms.hpp"
+#include "picture/local_print.hpp"
 #include "picture/picture_options.hpp"
 #include "picture/profile.hpp"
 #include "scan/scan.hpp"
@@ -24,12 +25,14 @@ struct PrintLook {
 /// resolution of the scan and the magnification; 300 dpi when neither is known.
 [[nodiscard]] double print_resolution(const Scan&, std::optional<double> long_side_mm, double magnification);
 
-/// Draws and saves one print in a single pass over the scan.
+/// Draws and saves one print in a single pass over the scan; with its local work, where it has some.
 void render_print(const Scan&, const PrintModel&, const PrintLook&, const OutputProfile&,
-                  const PictureOptions&, const std::filesystem::path& target);
+                  const PictureOptions&, const std::filesystem::path& target,
+                  const LocalPrint* local = nullptr);
 /// The same made small: the mean of the light that the full-size print reflects, its longer side `long_side`
 /// pixels or the scan's own number if smaller.
 void render_small_print(const Scan&, const PrintModel&, const PrintLook&, int long_side, const OutputProfile&,
-                        const PictureOptions&, const std::filesystem::path& target);
+                        const PictureOptions&, const std::filesystem::path& target,
+                        const LocalPrint* local = nullptr);
 
 }  // namespace fogproof::picture

@@ -175,6 +175,11 @@ class PrintWorker : public BandWorker {
         fill(to, border);
         const Code* const codes = codes_.line<Code>(line - first_);
         std::byte* const picture = to + border * bytes;
+        if (job_.print.local) {
+            drawn_ += job_.print.local->draw(codes, line, 0, job_.source.width(), picture);
+            fill(to + (border + width) * bytes, border);
+            return;
+        }
         for_each_run(job_.source, line, 0, job_.source.width(),
                      [&](int begin, int end, std::size_t first_entry) {
                          drawn_ += job_.print.table.map(codes + begin, std::size_t(end - begin), first_entry,

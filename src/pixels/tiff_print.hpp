@@ -7,12 +7,14 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "fogproof/rooms.hpp"
 #include "negative/tones.hpp"
 #include "pixels/code_source.hpp"
+#include "pixels/local_painter.hpp"
 #include "pixels/pace.hpp"
 #include "pixels/packed_table.hpp"
 
@@ -26,8 +28,9 @@ struct StripPrint {
     double pixels_per_mm = 1;
     std::vector<std::uint8_t> icc{};
     std::string xmp{};
-    bool compress = false;   ///< deflate, with differences
-    bool checksums = false;  ///< for require_as_written
+    bool compress = false;                        ///< deflate, with differences
+    bool checksums = false;                       ///< for require_as_written
+    std::shared_ptr<const LocalPainter> local{};  ///< draws instead of the table, where it is given
 };
 
 /// Sums over the pixels that were written, in a fixed order.

@@ -32,6 +32,33 @@ Seconds seconds_of(const Pack& pack, const PlannedExposure& exposure, std::optio
     return std::get<Seconds>(exposure.amount);
 }
 
+// A recipe that bleaches the whole sheet as a local work bleaches a part of it.
+Recipe bleaching_all(Recipe recipe, const LocalWork& work) {
+    if (const auto* percent = std::get_if<ClearingPercent>(&work.amount))
+        recipe.bleach = *percent;
+    else
+        recipe.bleach = std::get<Seconds>(work.amount);
+    return recipe;
+}
+
+LocalStep local_step(const Pack& pack, const PaperModel& paper, const Recipe& recipe, const LocalWork& work) {
+    LocalStep step{work.kind, std::nullopt, {}, std::nullopt, 0};
+    if (work.kind == LocalWork::Kind::bleach) {
+        const BleachStep bleach = bleach_step(pack, paper, bleaching_all(recipe, work));
+        step.time = bleach.time;
+        step.dose = bleach.dose;
+        return step;
+    }
+    if (const auto* stops = std::get_if<Stops>(&work.amount))
+        step.stops = stops->value;
+    else
+        step.time = seconds_of(pack, {std::nullopt, std::get<Seconds>(work.amount)}, std::nullopt);
+    // Through the filter of the only exposure it is nothing but more of that.
+    const bool same = recipe.exposures.size() == 1 && recipe.exposures.front().grade == work.grade;
+    if (work.grade && !same) step.filter = filter_of(pack, paper, {work.grade, Stops{}});
+    return step;
+}
+
 double amount_of(const PlannedExposure& exposure) {
     if (const auto* stops = std::get_if<Stops>(&exposure.amount)) return stops_factor(stops->value);
     return std::get<Seconds>(exposure.amount).value;
@@ -123,6 +150,7 @@ PrintSteps print_steps(const Pack& pack, const PaperModel& paper, const Recipe& 
         steps.flashes.push_back({filter_of(pack, paper, flash), seconds_of(pack, flash, std::nullopt)});
     steps.develop = develop_step(pack, recipe);
     steps.finishing = {bleach_step(pack, paper, recipe).dose, Seconds{recipe.redevelop_s}};
+    for (const LocalWork& work : recipe.local) steps.local.push_back(local_step(pack, paper, recipe, work));
     return steps;
 }
 

@@ -4,6 +4,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/recipe.hpp"
+#include "print/local_entries.hpp"
 #include "print/recipe_parts.hpp"
 
 namespace fogproof::print {
@@ -101,6 +102,10 @@ void check(const Recipe& recipe, const std::string& place) {
             throw Error(Fault::usage, place, "a flash in stops", "allowed seconds");
         check_exposure(flash, kFlashLimits, place, "flash");
     }
+    if (recipe.local.size() > kMostLocalWorks)
+        throw Error(Fault::usage, place, std::to_string(recipe.local.size()) + " local works",
+                    "allowed up to " + std::to_string(kMostLocalWorks));
+    for (const auto& work : recipe.local) check(work, place);
     for (const auto& part : recipe_parts())
         if (const auto value = part.of(recipe))
             check_number(*value, part.limits, place, std::string(part.section) + "." + std::string(part.key));

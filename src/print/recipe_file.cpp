@@ -7,6 +7,7 @@
 #include "fogproof/base/error.hpp"
 #include "pack/grade_words.hpp"
 #include "pack/toml_file.hpp"
+#include "print/local_entries.hpp"
 #include "print/recipe_parts.hpp"
 #include "system/text_file.hpp"
 #include "system/whole_file.hpp"
@@ -61,6 +62,17 @@ void read_exposure(Recipe& recipe, const TomlSection& section, bool& is_first) {
     list.push_back(exposure_of(section, is_flash));
 }
 
+void read_local(Recipe& recipe, const TomlSection& section) {
+    if (recipe.local.size() == kMostLocalWorks)
+        throw Error(Fault::data, section.place, "one more [[local]]",
+                    "allowed up to " + std::to_string(kMostLocalWorks));
+    recipe.local.push_back(local_work_of(section));
+    const std::string& name = recipe.local.back().name;
+    if (!name.empty() && std::ranges::count(recipe.local, name, &LocalWork::name) > 1)
+        throw Error(Fault::data, section.place, "the name " + name + " is there twice",
+                    "allowed a name for each work");
+}
+
 void read_section(Recipe& recipe, const TomlSection& section) {
     std::string told;
     for (const auto& entry : section.values) {
@@ -99,7 +111,8 @@ Recipe parse_recipe(std::string_view text, const std::string& place) {
     const TomlFile file = parsed_toml(text, place);
     check_version(file, kVersionKey, kRecipeVersion);
     static const std::vector<std::string> kHead{kVersionKey};
-    static const std::vector<std::string> kSections{"exposure", "flash", "develop", "bleach", "redevelop"};
+    static const std::vector<std::string> kSections{"exposure", "flash",     "develop",
+                                                    "bleach",   "redevelop", "local"};
     for (const auto& value : file.values)
         if (value.key != kVersionKey) refuse_unknown(value.place, "key", value.key, kHead);
     Recipe recipe;
@@ -107,12 +120,15 @@ Recipe parse_recipe(std::string_view text, const std::string& place) {
     for (const auto& section : file.sections) {
         if (std::find(kSections.begin(), kSections.end(), section.name) == kSections.end())
             refuse_unknown(section.place, "section", section.name, kSections);
-        const bool is_list = section.name == "exposure" || section.name == "flash";
+        const bool is_local = section.name == "local";
+        const bool is_list = section.name == "exposure" || section.name == "flash" || is_local;
         if (section.repeated != is_list)
             throw Error(
                 Fault::data, section.place, is_list ? "[" + section.name + "]" : "[[" + section.name + "]]",
                 is_list ? "allowed [[" + section.name + "]]" : "allowed [" + section.name + "], once");
-        if (is_list)
+        if (is_local)
+            read_local(recipe, section);
+        else if (is_list)
             read_exposure(recipe, section, is_first_exposure);
         else
             read_section(recipe, section);
@@ -122,7 +138,27 @@ Recipe parse_recipe(std::string_view text, const std::string& place) {
 }
 
 Recipe read_recipe(const std::filesystem::path& path) {
-    return parse_recipe(read_text(path, kLargestFile, "the file of a recipe, in TOML"), path.string());
+    return with_masks_in(
+        path.parent_path(),
+        parse_recipe(read_text(path, kLargestFile, "the file of a recipe, in TOML"), path.string()));
+}
+
+Recipe with_masks_in(const std::filesystem::path& folder, Recipe recipe) {
+    for (LocalWork& work : recipe.local)
+        if (auto* picture = std::get_if<MaskPicture>(&work.where))
+            picture->path = (folder / picture->path).lexically_normal().string();
+    return recipe;
+}
+
+Recipe with_masks_as_from(const std::filesystem::path& folder, Recipe recipe) {
+    std::error_code unknown;
+    for (LocalWork& work : recipe.local)
+        if (auto* picture = std::get_if<MaskPicture>(&work.where)) {
+            const auto near =
+                std::filesystem::proximate(picture->path, folder.empty() ? "." : folder, unknown);
+            if (!unknown && !near.empty()) picture->path = near.string();
+        }
+    return recipe;
 }
 
 std::string written(const Recipe& recipe) {
@@ -142,6 +178,11 @@ std::string written(const Recipe& recipe) {
         text += "# " + std::string(part.description) + " " + limits_in_words(part.limits) + ".\n";
         text += value ? line(key, *value) : "# " + key + " =\n";
     }
+    if (!recipe.local.empty())
+        text +=
+            "\n# Local work, in its order. where: a mask, white for full, or a shape in percent of the "
+            "frame.\n";
+    for (const auto& work : recipe.local) text += text_of(work);
     return text;
 }
 

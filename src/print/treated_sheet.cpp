@@ -22,8 +22,14 @@ TreatedSheet TreatedSheet::for_many_patches() const {
     return quick;
 }
 
-Patch TreatedSheet::lit(EaselLight light) const {
-    return seen(finished(paper_, developer_, light, finishing_));
+double TreatedSheet::exposed_share(EaselLight light) const {
+    return developer_.population().developable(light, developer_.log_threshold());
+}
+
+Patch TreatedSheet::with_share(double share, double more_dose) const {
+    Finishing here = finishing_;
+    here.bleach_dose += more_dose;
+    return seen(finished(paper_, developer_.with_share(share), here));
 }
 
 Patch TreatedSheet::seen(const FinishedSilver& silver) const {

@@ -3,14 +3,23 @@
 #include "report/print_words.hpp"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
+#include "base/version.hpp"
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "print/recipe_parts.hpp"
+#include "report/json_text.hpp"
+#include "report/local_words.hpp"
 #include "report/shown.hpp"
 
 namespace fogproof::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+}  // namespace
 
 std::string print_sentence(const Printing& printing, const Proof& proof) {
     std::string text = shown_exposure(proof, printing.pack().darkroom.anchored) + ", development " +
@@ -18,6 +27,8 @@ std::string print_sentence(const Printing& printing, const Proof& proof) {
     if (proof.clearing_percent && *proof.clearing_percent > 0)
         text += " (" + fixed(*proof.clearing_percent, 0) + " % of clearing)";
     if (proof.recipe.redevelop_s > 0) text += ", redeveloped " + shown(Seconds{proof.recipe.redevelop_s});
+    for (std::size_t i = 0; i < proof.recipe.local.size(); ++i)
+        text += ", " + local_words(printing, proof, i);
     return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
            ", on paper exactly as the pack says misses fresh paper by " + fixed(proof.lightness_error, 1) +
            " L* rms";
@@ -39,13 +50,50 @@ void require_exposable(const Printing& printing, std::span<const Proof> proofs, 
         "ask for other stops");
 }
 
-Description print_description(const Printing& printing, const Proof& proof) {
+Description print_description(const Printing& printing, const Proof& proof,
+                              const std::filesystem::path& folder) {
     Recipe worked = proof.recipe;
     if (printing.pack().darkroom.anchored)
         for (std::size_t i = 0; i < worked.exposures.size(); ++i)
             worked.exposures[i].amount = proof.exposures[i];
     worked.bleach = proof.bleach;
-    return {{"recipe", written(worked)}};
+    return {{"recipe", written(with_masks_as_from(folder, std::move(worked)))}};
+}
+
+std::string print_json(const Printing& printing, const Proof& proof, std::span<const Touched> touched,
+                       const std::string& scan, const std::string& picture, const Remarks& remarks) {
+    const bool anchored = printing.pack().darkroom.anchored;
+    Json exposures = Json::array();
+    for (std::size_t i = 0; i < proof.exposures.size(); ++i) {
+        Json exposure;
+        if (const auto grade = proof.recipe.exposures[i].grade) exposure["grade"] = *grade;
+        if (anchored) exposure["exposure_s"] = proof.exposures[i].value;
+        exposures.push_back(std::move(exposure));
+    }
+    const Json print{{"negative", scan},
+                     {"picture", picture},
+                     {"exposures", exposures},
+                     {"full_black_stops", proof.black_stops},
+                     {"restrainer_ml_l", proof.steps.develop.restrainer_ml_l},
+                     {"develop_s", proof.steps.develop.time_s},
+                     {"bleach_s", proof.bleach.value},
+                     {"clearing_percent", or_null(proof.clearing_percent)},
+                     {"redevelop_s", proof.recipe.redevelop_s},
+                     {"local", local_json(printing, proof, touched)},
+                     {"density_lightest", proof.extent.lightest.value},
+                     {"density_darkest", proof.extent.darkest.value},
+                     {"blank_highlights", proof.extent.blank_highlights},
+                     {"blocked_shadows", proof.extent.blocked_shadows},
+                     {"lightness_error", proof.lightness_error},
+                     {"notes", remarks.notes},
+                     {"warnings", remarks.warnings}};
+    return json_text(print);
+}
+
+std::string prints_as_json(std::span<const std::string> prints) {
+    Json all = Json::array();
+    for (const auto& print : prints) all.push_back(Json::parse(print));
+    return json_text({{"fogproof", version()}, {"prints", all}});
 }
 
 std::string table_sentence(double worst_lightness_error) {

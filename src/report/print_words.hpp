@@ -4,12 +4,15 @@
 // What is said and kept about one full-size print.
 #pragma once
 
+#include <filesystem>
 #include <span>
 #include <string>
 
+#include "base/remarks.hpp"
 #include "choose/printing.hpp"
 #include "fogproof/rooms.hpp"
 #include "picture/picture_options.hpp"
+#include "pixels/level_grid.hpp"
 
 namespace fogproof::report {
 
@@ -18,8 +21,14 @@ namespace fogproof::report {
 void require_exposable(const Printing&, std::span<const Proof>, const std::string& scan);
 /// The recipe as it was worked out, in one line.
 [[nodiscard]] std::string print_sentence(const Printing&, const Proof&);
-/// What goes into the picture's metadata beside the pack: the recipe with real seconds, whole.
-[[nodiscard]] Description print_description(const Printing&, const Proof&);
+/// What goes into the metadata of a picture in that folder beside the pack: the recipe with real seconds,
+/// whole.
+[[nodiscard]] Description print_description(const Printing&, const Proof&,
+                                            const std::filesystem::path& folder = {});
+/// One print as JSON, and several of them as one answer.
+[[nodiscard]] std::string print_json(const Printing&, const Proof&, std::span<const Touched>,
+                                     const std::string& scan, const std::string& picture, const Remarks&);
+[[nodiscard]] std::string prints_as_json(std::span<const std::string>);
 /// The promise of the table, as measured.
 [[nodiscard]] std::string table_sentence(double worst_lightness_error);
 

@@ -180,6 +180,13 @@ int Scan::height() const {
 Region Scan::frame() const {
     return state_->frame;
 }
+Region Scan::frame_in_print() const {
+    const Region &frame = state_->frame, &printed = state_->printed;
+    const int left = state_->order == LineOrder::reversed
+                         ? printed.left + printed.width - frame.left - frame.width
+                         : frame.left - printed.left;
+    return {left, frame.top - printed.top, frame.width, frame.height};
+}
 const std::vector<NegativeDensity>& Scan::scale() const {
     return state_->scale;
 }

@@ -75,6 +75,8 @@ class Scan {
     [[nodiscard]] int height() const;
     /// The frame that counts, in the upright scan; what is printed may be larger by the clear edge.
     [[nodiscard]] Region frame() const;
+    /// The same in pixels of what is printed.
+    [[nodiscard]] Region frame_in_print() const;
     /// Density of every code, 256 or 65536 of them.
     [[nodiscard]] const std::vector<NegativeDensity>& scale() const;
     /// Linear light of every code, before references (to average areas as the enlarger lens does).

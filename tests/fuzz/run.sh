@@ -8,7 +8,7 @@ root=$(cd "$(dirname "$0")/../.." && pwd)
 folder=${BUILD:-$root/build/fuzz}
 seconds=${1:-600}
 [ $# -eq 0 ] || shift
-[ $# -gt 0 ] || set -- pack recipe readings cgats scan strip_scan strips prints profile words own_print labels
+[ $# -gt 0 ] || set -- pack recipe readings cgats scan strip_scan strips prints profile words own_print labels mask
 
 cmake -S "$root" -B "$folder" -G Ninja -DCMAKE_UNITY_BUILD=ON -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCMAKE_CXX_FLAGS_RELWITHDEBINFO=-O1 -DFOGPROOF_FUZZ=ON >/dev/null

@@ -25,6 +25,7 @@
 #include "reading/piece_labels.hpp"
 #include "reading/print_reading.hpp"
 #include "reading/strip_reading.hpp"
+#include "scan/local_masks.hpp"
 #include "scan/reflection_scan.hpp"
 #include "scan/scan.hpp"
 
@@ -216,6 +217,20 @@ void profile(std::string_view bytes) {
     });
 }
 
+// A mask over a frame of 3 to 2.
+void mask(std::string_view bytes) {
+    const MemoryFile file(bytes);
+    refused_properly([&] {
+        const LevelGrid grid = picture_levels(file.path(), 48, 32, 1e5);
+        require(grid.width > 0 && grid.height > 0 && std::max(grid.width, grid.height) <= kMostLevels,
+                "a mask of another size");
+        require(grid.level.size() == std::size_t(grid.width) * std::size_t(grid.height),
+                "a mask with levels missing");
+        require(touched(grid).some > 0, "a mask that touches nothing");
+        require(sharpest_rim(grid) > 0, "a rim without a width");
+    });
+}
+
 // A print that may be its own recipe.
 void own_print(std::string_view bytes) {
     const MemoryFile file(bytes);
@@ -249,7 +264,8 @@ void words(std::string_view bytes) {
 constexpr Target kTargets[] = {{"pack", pack},     {"recipe", recipe},       {"readings", readings},
                                {"cgats", cgats},   {"scan", scan},           {"strip_scan", strip_scan},
                                {"strips", strips}, {"prints", prints},       {"profile", profile},
-                               {"words", words},   {"own_print", own_print}, {"labels", labels}};
+                               {"words", words},   {"own_print", own_print}, {"labels", labels},
+                               {"mask", mask}};
 
 }  // namespace
 

@@ -27,6 +27,22 @@ inline void save_profiles(const Program& program) {
     save(cmsCreate_sRGBProfile(), "good.icc");
 }
 
+/// A mask over a frame of that size, and pictures that are none.
+inline void save_masks(const Program& program, int wide, int high) {
+    const auto save = [&](int width, int height, int bands, double full, VipsInterpretation meaning,
+                          const std::string& name) {
+        raster<std::uint8_t>(
+            width, height, bands, [&](int, int y, int) { return full * (1 - double(y) / height); }, meaning)
+            .write_to_file((program / name).c_str());
+    };
+    save(wide, high, 1, 255, VIPS_INTERPRETATION_B_W, "mask.tif");
+    save(high, wide, 1, 255, VIPS_INTERPRETATION_B_W, "tall_mask.tif");
+    save(wide, wide, 1, 255, VIPS_INTERPRETATION_B_W, "square_mask.png");
+    save(wide, high, 1, 0, VIPS_INTERPRETATION_B_W, "black_mask.png");
+    save(wide, high, 3, 255, VIPS_INTERPRETATION_sRGB, "colour_mask.png");
+    save(wide, high, 2, 255, VIPS_INTERPRETATION_B_W, "alpha_mask.png");
+}
+
 /// Good files and spoilt ones, under the names by which the tests type them.
 inline void make_typed_files(const Program& program) {
     using vips::VImage;
@@ -102,6 +118,7 @@ inline void make_typed_files(const Program& program) {
              kWide, kHigh, 4, [&](int x, int y, int band) { return slope(x, y, band) / 257; },
              VIPS_INTERPRETATION_CMYK),
          "cmyk.tif");
+    save_masks(program, kWide, kHigh);
     save(scan.copy_memory().cast(VIPS_FORMAT_DOUBLE), "double.tif");
     save(scan.copy_memory().cast(VIPS_FORMAT_SHORT), "signed.tif");
     save((scan.copy_memory() / 65535.0).cast(VIPS_FORMAT_FLOAT) * -1000 + 1e7, "bright.tif");

@@ -7,7 +7,9 @@
 
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <utility>
+#include <vector>
 
 #include "fogproof/enlarger/projection.hpp"
 #include "fogproof/negative/tone.hpp"
@@ -28,23 +30,34 @@ class PrintModel {
         : projection_(enlarger, mean_transmitted, steps.exposures, steps.flashes),
           sheet_(paper, steps.develop, steps.finishing, bath) {}
 
+    /// The same over several places: of each the levels of all masks there.
+    PrintModel(const PaperModel& paper, const Enlarger& enlarger, const PrintSteps& steps,
+               double mean_transmitted, std::span<const std::vector<double>> places,
+               std::optional<BathLayer> bath = std::nullopt);
+
     [[nodiscard]] const Projection& projection() const { return projection_; }
     [[nodiscard]] const TreatedSheet& sheet() const { return sheet_; }
 
     /// A density of the negative where nothing is local, or at one of the projection's places.
     [[nodiscard]] Patch patch(NegativeDensity density, std::size_t place = 0) const {
-        return lit(projection_.light(density, place));
+        const EaselLight light = projection_.light(density, place);
+        return place < on_sheet_.size() ? sheet_.lit(light, on_sheet_[place]) : sheet_.lit(light);
     }
     [[nodiscard]] Patch patch_of(const Tone& tone) const { return patch(tone.density, tone.place); }
     [[nodiscard]] Patch lit(EaselLight light) const { return sheet_.lit(light); }
     [[nodiscard]] Patch border() const { return sheet_.border(); }
     [[nodiscard]] Patch fixed_only() const { return sheet_.fixed_only(); }
     /// As TreatedSheet has it.
-    [[nodiscard]] PrintModel for_many_patches() const { return {projection_, sheet_.for_many_patches()}; }
+    [[nodiscard]] PrintModel for_many_patches() const {
+        PrintModel quick = *this;
+        quick.sheet_ = sheet_.for_many_patches();
+        return quick;
+    }
 
   private:
     Projection projection_;
     TreatedSheet sheet_;
+    std::vector<PlaceOnSheet> on_sheet_;  // of every place; empty where nothing is local
 };
 
 }  // namespace fogproof::print

@@ -17,13 +17,30 @@
 
 namespace fogproof::print {
 
+/// One local work with every question answered, where its mask is full.
+struct LocalStep {
+    LocalWork::Kind kind = LocalWork::Kind::burn;
+    std::optional<double> stops;   ///< of all exposures together
+    Seconds time;                  ///< where no stops are told
+    std::optional<Filter> filter;  ///< of a burn through another one
+    double dose = 0;               ///< of a bleach
+};
+
 /// A recipe with every question answered: real filters, real seconds, a real dose.
 struct PrintSteps {
     std::vector<Exposure> exposures;
     std::vector<Exposure> flashes;
     DevelopStep develop;
     Finishing finishing;
+    std::vector<LocalStep> local;
 };
+
+/// What one place of the sheet gets where masks are at these levels (0 to 1, one for each local work), as if
+/// the whole sheet were treated so. Light adds: burns lengthen the exposures in proportion, or are exposures
+/// of their own through another filter; dodges shorten them, at most to nothing. Doses of bleach add.
+[[nodiscard]] PrintSteps steps_at(const PrintSteps&, std::span<const double> levels);
+/// Seconds that a burn adds or a dodge takes away where its mask is at a level.
+[[nodiscard]] Seconds local_time(const PrintSteps&, const LocalStep&, double level = 1);
 
 /// True when an exposure of the recipe is given in stops from the starting exposure.
 [[nodiscard]] bool needs_start(const Recipe&);

@@ -11,29 +11,16 @@
 #include <vector>
 
 #include "fogproof/base/quantity.hpp"
+#include "fogproof/print/local_work.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::print {
-
-/// Exposure relative to the starting exposure of this negative, and to nothing else: +1 is twice the time. Of
-/// several exposures the start is that of the recipe's own proportions with the first in stops at +0, so one
-/// stop more on each doubles all times.
-struct Stops {
-    double value = 0.0;
-    friend bool operator==(const Stops&, const Stops&) = default;
-};
 
 /// One exposure through one filter. Without a grade the paper is graded, or used without a filter at grade 2.
 struct PlannedExposure {
     std::optional<double> grade;
     std::variant<Stops, Seconds> amount = Stops{};
     friend bool operator==(const PlannedExposure&, const PlannedExposure&) = default;
-};
-
-/// Bleach depth in percent of the dose that clears the blank sheet; over 100 is over-bleached.
-struct ClearingPercent {
-    double value = 0.0;
-    friend bool operator==(const ClearingPercent&, const ClearingPercent&) = default;
 };
 
 struct Recipe {
@@ -46,6 +33,7 @@ struct Recipe {
     std::optional<double> bleach_parts;  ///< N of 1+N; the pack's if absent
     std::optional<double> bleach_c;
     double redevelop_s = 0.0;
+    std::vector<LocalWork> local;  ///< in the order in which it is done
     friend bool operator==(const Recipe&, const Recipe&) = default;
 };
 

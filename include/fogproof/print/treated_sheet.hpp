@@ -18,6 +18,12 @@ struct Patch {
     Lab lab;               ///< D50, against the perfect diffuser
 };
 
+/// What one place of a sheet has beside its treatment.
+struct PlaceOnSheet {
+    double dose = 0;  ///< of bleach, as bleach_dose() gives it
+    double fog = 0;   ///< share of the grains there that develop without light and would not elsewhere
+};
+
 class TreatedSheet {
   public:
     /// A bath shows the print through it.
@@ -25,7 +31,14 @@ class TreatedSheet {
                  std::optional<BathLayer> bath = std::nullopt);
 
     /// Any light at the easel.
-    [[nodiscard]] Patch lit(EaselLight) const;
+    [[nodiscard]] Patch lit(EaselLight light) const { return with_share(exposed_share(light)); }
+    [[nodiscard]] Patch lit(EaselLight light, const PlaceOnSheet& place) const {
+        return with_share(1 - (1 - exposed_share(light)) * (1 - place.fog), place.dose);
+    }
+    /// Share of the grains that a light makes developable.
+    [[nodiscard]] double exposed_share(EaselLight) const;
+    /// Where such a share of the grains is developable; with so much bleach more than the sheet gets.
+    [[nodiscard]] Patch with_share(double share, double more_dose = 0) const;
     /// Under the easel blades: developed, bleached, never exposed.
     [[nodiscard]] Patch border() const { return lit({}); }
     /// The same sheet only fixed.

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "report/local_words.hpp"
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "base/markup.hpp"
+#include "base/words.hpp"
+#include "pack/grade_words.hpp"
+#include "report/json_text.hpp"
+#include "report/shown.hpp"
+
+namespace fogproof::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using Kind = LocalWork::Kind;
+
+std::string amount_words(const Printing& printing, const Proof& proof, std::size_t work) {
+    const LocalStep& step = proof.steps.local[work];
+    if (step.kind == Kind::bleach) return shown(step.time);
+    // Without an anchor the seconds of an exposure mean nothing.
+    if (!printing.pack().darkroom.anchored)
+        return "by " + decimal(step.stops.value_or(0), 2) + (step.stops == 1.0 ? " stop" : " stops");
+    return shown(local_time(proof.steps, step));
+}
+
+}  // namespace
+
+std::string local_words(const Printing& printing, const Proof& proof, std::size_t work) {
+    const LocalWork& told = proof.recipe.local[work];
+    std::string words = told.kind == Kind::bleach ? "bleach locally" : name_of(told.kind);
+    if (!told.name.empty()) words += " " + plain_line(told.name);
+    words += " " + amount_words(printing, proof, work);
+    if (told.grade) words += " at grade " + grade_name(*told.grade);
+    return words + (told.kind == Kind::dodge ? " of the exposure" : "");
+}
+
+std::string place_words(const LocalWork& work) {
+    if (const auto* picture = std::get_if<MaskPicture>(&work.where))
+        return "mask " + plain_line(std::filesystem::path(picture->path).filename().string());
+    const auto& shape = std::get<MaskShape>(work.where);
+    const std::string soft = ", rim " + decimal(shape.soft, 1) + " % wide";
+    const auto percent = [&](std::size_t i) { return decimal(shape.at[i], 1); };
+    switch (shape.kind) {
+        case MaskShape::Kind::top:
+            return "from the top edge " + percent(0) + " % down" + soft;
+        case MaskShape::Kind::bottom:
+            return "from the bottom edge " + percent(0) + " % up" + soft;
+        case MaskShape::Kind::left:
+            return "from the left edge " + percent(0) + " % in" + soft;
+        case MaskShape::Kind::right:
+            return "from the right edge " + percent(0) + " % in" + soft;
+        case MaskShape::Kind::oval:
+            return "an oval around " + percent(0) + " %, " + percent(1) + " %" + soft;
+        case MaskShape::Kind::polygon:
+            break;
+    }
+    return "an outline of " + std::to_string(shape.at.size() / 2) + " corners" + soft;
+}
+
+Json local_json(const Printing& printing, const Proof& proof, std::span<const Touched> touched) {
+    Json all = Json::array();
+    for (std::size_t i = 0; i < proof.recipe.local.size(); ++i) {
+        const LocalWork& work = proof.recipe.local[i];
+        const LocalStep& step = proof.steps.local[i];
+        Json one{{"work", name_of(work.kind)}};
+        if (!work.name.empty()) one["name"] = plain_line(work.name);
+        one["where"] = place_words(work);
+        if (step.stops) one["stops"] = *step.stops;
+        if (step.kind == Kind::bleach)
+            one["bleach_s"] = kept(step.time.value);
+        else if (printing.pack().darkroom.anchored)
+            one["time_s"] = kept(local_time(proof.steps, step).value);
+        if (work.grade) one["grade"] = *work.grade;
+        one["touches"] = kept(touched[i].some);
+        one["touches_fully"] = kept(touched[i].full);
+        one["mean_level"] = kept(touched[i].mean);
+        all.push_back(std::move(one));
+    }
+    return all;
+}
+
+}  // namespace fogproof::report

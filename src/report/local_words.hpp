@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Local work told: in words for people, in numbers for programs.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "choose/printing.hpp"
+#include "fogproof/rooms.hpp"
+#include "pixels/level_grid.hpp"
+
+namespace fogproof::report {
+
+/// One work: "burn sky 8.2 s at grade 0", "dodge 2 s of the exposure", "bleach locally 20 s".
+[[nodiscard]] std::string local_words(const Printing&, const Proof&, std::size_t work);
+/// Where it is done: "sky.png", "from the top edge down to 35 %".
+[[nodiscard]] std::string place_words(const LocalWork&);
+/// All works of a print, with how much of the frame each touches.
+[[nodiscard]] nlohmann::ordered_json local_json(const Printing&, const Proof&, std::span<const Touched>);
+
+}  // namespace fogproof::report

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "scan/local_masks.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/words.hpp"
+#include "fogproof/base/error.hpp"
+#include "pixels/passes.hpp"
+#include "scan/scan_channel.hpp"
+#include "scan/scan_file.hpp"
+#include "scan/scan_pixels.hpp"
+
+namespace fogproof::scan {
+namespace {
+
+// Proportions that round to whole pixels, or lose one to an editor, are still the frame's.
+constexpr double kSameProportions = 0.01;
+// A card held some centimetres above the paper and kept moving leaves a half shadow of a centimetre or two on
+// a print of 24 x 30 cm, and hardly ever less than one. Judgement.
+constexpr double kSharpestByHand = 3;  // percent of the longer side
+
+std::string proportions(double width, double height) {
+    return decimal(width / height, 3) + " to 1";
+}
+
+void require_grey(const ScanFile& file) {
+    const auto refuse = [&](const std::string& found) {
+        throw Error(Fault::data, file.path().string(), "is no mask: " + found,
+                    "grey of 8 or 16 bits, white where the work is done, without alpha");
+    };
+    if (file.pages() > 1) refuse("it holds " + std::to_string(file.pages()) + " pages");
+    const auto format = file.format();
+    if (format != VIPS_FORMAT_UCHAR && format != VIPS_FORMAT_USHORT)
+        refuse(std::string("samples of type ") + vips_enum_nick(VIPS_TYPE_BAND_FORMAT, format));
+    if (file.bands() == 2) refuse("it has an alpha channel");
+    if (file.bands() != 1) refuse("it is in colour, of " + std::to_string(file.bands()) + " channels");
+    if (file.interpretation() != VIPS_INTERPRETATION_B_W &&
+        file.interpretation() != VIPS_INTERPRETATION_GREY16)
+        refuse(std::string("its samples are ") +
+               vips_enum_nick(VIPS_TYPE_INTERPRETATION, file.interpretation()));
+}
+
+void require_proportions(const ScanFile& file, int frame_width, int frame_height) {
+    const double mask = double(file.width()) / file.height(), wanted = double(frame_width) / frame_height;
+    const double rounding = 0.5 / std::min(file.width(), file.height());
+    const auto fits = [&](double ratio) {
+        return std::abs(std::log(ratio / wanted)) <= kSameProportions + rounding;
+    };
+    if (fits(mask)) return;
+    throw Error(Fault::data, file.path().string(),
+                "is " + proportions(file.width(), file.height()) + ", the frame " +
+                    proportions(frame_width, frame_height),
+                fits(1 / mask) ? "the frame's proportions; this mask is turned on its side"
+                               : "the frame's proportions, at any size: " + std::to_string(frame_width) +
+                                     " x " + std::to_string(frame_height) + " pixels or fewer");
+}
+
+// A soft rim needs few cells.
+LevelGrid drawn_levels(const MaskShape& shape, const Region& frame) {
+    constexpr double kCellsOfRim = 64;
+    const double wanted = kCellsOfRim / std::max(shape.soft / 100, kCellsOfRim / kMostLevels);
+    constexpr double kFewestLevels = 256;
+    return shape_levels(shape, grid_size(frame.width, frame.height, int(std::max(wanted, kFewestLevels))));
+}
+
+}  // namespace
+
+LevelGrid picture_levels(const std::string& path, int frame_width, int frame_height, double max_pixels) {
+    const ScanFile file(path, max_pixels);
+    require_grey(file);
+    require_proportions(file, frame_width, frame_height);
+    ScanChannel channel;
+    const std::size_t codes = file.format() == VIPS_FORMAT_UCHAR ? 256 : 65536;
+    for (std::size_t code = 0; code < codes; ++code)
+        channel.light.push_back(65535.0 * double(code) / double(codes - 1));
+    const GridSize size = grid_size(file.width(), file.height());
+    const auto source = source_of(file, channel, {0, 0, file.width(), file.height()});
+    const CellSums seen = cell_sums(*source, channel.light, fractional_cells(file.width(), size.width),
+                                    fractional_cells(file.height(), size.height), Counting::off);
+    LevelGrid grid{size.width, size.height, {}};
+    const double area = double(file.width()) / size.width * (double(file.height()) / size.height);
+    grid.level.reserve(seen.sums.size());
+    for (const double sum : seen.sums)
+        grid.level.push_back(std::uint16_t(std::clamp(std::lround(sum / area), 0l, 65535l)));
+    if (std::ranges::all_of(grid.level, [](std::uint16_t level) { return level == 0; }))
+        throw Error(Fault::data, path, "is a mask that is black everywhere",
+                    "white where the work is done, or no such work in the recipe");
+    return grid;
+}
+
+Masks local_masks(const Recipe& recipe, const Scan& scan) {
+    Masks masks;
+    const Region frame = scan.frame();
+    for (const LocalWork& work : recipe.local) {
+        if (const auto* picture = std::get_if<MaskPicture>(&work.where))
+            masks.push_back(picture_levels(picture->path, frame.width, frame.height));
+        else
+            masks.push_back(
+                shape_levels(std::get<MaskShape>(work.where), grid_size(frame.width, frame.height)));
+    }
+    return masks;
+}
+
+std::vector<std::string> rim_warnings(const Recipe& recipe, const Masks& masks) {
+    std::vector<std::string> warnings;
+    for (std::size_t i = 0; i < masks.size(); ++i) {
+        const LocalWork& work = recipe.local[i];
+        if (work.kind == LocalWork::Kind::bleach) continue;
+        const double rim = sharpest_rim(masks[i]);
+        if (rim >= kSharpestByHand) continue;
+        warnings.push_back("the rim of local work " + std::to_string(i + 1) + " (" + called(work) +
+                           ") goes from full to nothing within " + two_digits(std::max(rim, 1.0)) +
+                           " % of the longer side; a moving hand or card leaves " +
+                           decimal(kSharpestByHand, 0) +
+                           " % or more, so blur the mask or give the shape a softer rim");
+    }
+    return warnings;
+}
+
+std::vector<std::string> mask_files(const Recipe& recipe) {
+    std::vector<std::string> files;
+    for (const LocalWork& work : recipe.local)
+        if (const auto* picture = std::get_if<MaskPicture>(&work.where)) files.push_back(picture->path);
+    return files;
+}
+
+}  // namespace fogproof::scan

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The masks of a recipe, laid over the frame of one scan.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "fogproof/print/recipe.hpp"
+#include "fogproof/rooms.hpp"
+#include "pixels/local_painter.hpp"
+#include "scan/scan.hpp"
+
+namespace fogproof::scan {
+
+/// The levels of one mask over a frame of these proportions. Throws Error(no_input) for a picture that is not
+/// there, Error(data) for one that is no mask of this frame: no grey of 8 or 16 bits, of other proportions,
+/// black everywhere.
+[[nodiscard]] LevelGrid picture_levels(const std::string& path, int frame_width, int frame_height,
+                                       double max_pixels = kUsualMaxPixels);
+/// One for each local work, in their order. Throws as picture_levels() does.
+[[nodiscard]] Masks local_masks(const Recipe&, const Scan&);
+/// One sentence for each burn or dodge whose rim is sharper than a moving hand or card leaves it.
+[[nodiscard]] std::vector<std::string> rim_warnings(const Recipe&, const Masks&);
+/// Paths of all masks that are pictures.
+[[nodiscard]] std::vector<std::string> mask_files(const Recipe&);
+
+}  // namespace fogproof::scan
