@@ -27,12 +27,12 @@ constexpr int kSteps = 8, kHalvings = 3, kAttempts = 4;
 // Chi squared of what bends, below which a draw shows the readings as well as any.
 constexpr double kNear = 2;
 
-bool exists(const Pack& pack) {
+// Nothing where there is no such paper.
+std::optional<std::vector<double>> densities_if_any(Predictor& predictor, const Pack& pack, bool is_detour) {
     try {
-        static_cast<void>(paper_model(pack));
-        return true;
+        return predictor.densities(pack, is_detour);
     } catch (const Error&) {
-        return false;
+        return std::nullopt;
     }
 }
 
@@ -105,7 +105,7 @@ class Known {
             }
             if (!is_nearer) break;
         }
-        if (!away || away->squaredNorm() > kNear + told_ || !exists(pack)) return std::nullopt;
+        if (!away || away->squaredNorm() > kNear + told_) return std::nullopt;
         return pack;
     }
 
@@ -133,17 +133,21 @@ class Known {
                                             const Eigen::VectorXd& at) const {
         const auto here = predictor.densities(pack);
         Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(Eigen::Index(here.size()), at.size());
-        for (Eigen::Index i = 0; i < at.size(); ++i)
+        Pack there = pack;
+        for (Eigen::Index i = 0; i < at.size(); ++i) {
+            const Unknown& unknown = numbers_[std::size_t(i)];
+            const double stood = unknown.in(there);
             for (const double step : {kStep * doubt_[i], -kStep * doubt_[i]}) {
-                const Unknown& unknown = numbers_[std::size_t(i)];
-                Pack there = pack;
+                if (at[i] + step > unknown.highest) continue;
                 unknown.put(there, at[i] + step);
-                if (at[i] + step > unknown.highest || !exists(there)) continue;
-                const auto densities = predictor.densities(there, true);
+                const auto densities = densities_if_any(predictor, there, true);
+                if (!densities) continue;
                 for (std::size_t r = 0; r < here.size(); ++r)
-                    slopes(Eigen::Index(r), i) = (densities[r] - here[r]) / step;
+                    slopes(Eigen::Index(r), i) = ((*densities)[r] - here[r]) / step;
                 break;
             }
+            unknown.in(there) = stood;
+        }
         return slopes;
     }
 
@@ -157,13 +161,10 @@ class Known {
     // such paper.
     [[nodiscard]] std::optional<Eigen::VectorXd> off(Predictor& predictor, const Pack& pack,
                                                      const Eigen::VectorXd& wanted) const {
-        try {
-            const auto there = predictor.densities(pack);
-            return spread_.whitened(
-                Eigen::Map<const Eigen::VectorXd>(there.data(), Eigen::Index(there.size())) - wanted);
-        } catch (const Error&) {
-            return std::nullopt;
-        }
+        const auto there = densities_if_any(predictor, pack, false);
+        if (!there) return std::nullopt;
+        return spread_.whitened(
+            Eigen::Map<const Eigen::VectorXd>(there->data(), Eigen::Index(there->size())) - wanted);
     }
 
     [[nodiscard]] Pack moved(const Pack& draw, const Eigen::VectorXd& to) const {
