@@ -24,6 +24,9 @@ constexpr std::size_t kEnough = 400;
 constexpr double kStep = 1e-3;
 // A straight step towards the readings is taken so often, halved so often where it does not help.
 constexpr int kSteps = 8, kHalvings = 3, kAttempts = 4;
+// A whole step that leaves more than this of chi squared is the last: no other would bring the draw much
+// nearer.
+constexpr double kLittleGained = 0.95;
 // Chi squared of what bends, below which a draw shows the readings as well as any.
 constexpr double kNear = 2;
 
@@ -93,17 +96,21 @@ class Known {
                                                         Eigen::MatrixXd::Identity(at.size(), at.size()));
             Eigen::VectorXd by =
                 doubt_.cwiseProduct(-curvature.solve(slopes.transpose() * *away + from_drawn));
-            bool is_nearer = false;
+            const double before = away->squaredNorm();
+            bool is_nearer = false, is_whole = true;
             for (int half = 0; half <= kHalvings && !is_nearer; ++half, by /= 2) {
                 const Pack nearer = moved(pack, at + by);
                 const auto left = off(predictor, nearer, wanted);
                 is_nearer = left && left->squaredNorm() < away->squaredNorm();
-                if (!is_nearer) continue;
+                if (!is_nearer) {
+                    is_whole = false;
+                    continue;
+                }
                 pack = nearer;
                 for (Eigen::Index i = 0; i < at.size(); ++i) at[i] = numbers_[std::size_t(i)].of(nearer);
                 away = left;
             }
-            if (!is_nearer) break;
+            if (!is_nearer || (is_whole && away->squaredNorm() > kLittleGained * before)) break;
         }
         if (!away || away->squaredNorm() > kNear + told_) return std::nullopt;
         return pack;
