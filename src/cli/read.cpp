@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "base/markup.hpp"
+#include "cli/handwork_files.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/read_labels.hpp"
 #include "cli/read_print.hpp"
@@ -88,6 +89,12 @@ void refuse_early(const ReadRequest& options, std::span<const PieceLabels> filed
         if (is_print(piece)) read.push_back(negative_of(options, piece));
     RunFiles files = run_that_reads(read);
     files.writes(options.output, "the readings");
+    if (!options.print.handwork.empty()) {
+        if (options.inputs.size() > 1)
+            throw Error(Fault::usage, "--handwork", "is of one print, and several are given",
+                        "one print at a time");
+        HandworkFiles(options.print.handwork).declare(files, replace);
+    }
     for (std::size_t i = 0; i < options.inputs.size(); ++i) {
         for (std::size_t before = 0; before < i; ++before)
             if (std::error_code unknown; fs::equivalent(options.inputs[before], options.inputs[i], unknown))

@@ -7,6 +7,7 @@
 
 #include "base/markup.hpp"
 #include "cli/choice.hpp"
+#include "cli/handwork_files.hpp"
 #include "cli/pack_options.hpp"
 #include "fit/label_doubts.hpp"
 #include "fogproof/base/error.hpp"
@@ -71,6 +72,10 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
            "the scan of the negative: SCAN is a print of it, and its tones are read (--frame is then the "
            "picture in the negative's scan)")
         ->group(group);
+    app.add_option("--handwork", handwork,
+                   "write what was burnt or dodged as a mask for a recipe (.png .tif), with the recipe's "
+                   "lines and a picture to look at beside it; one print")
+        ->group(group);
     app.add_option("--negative-encoding", negative_encoding, "as --encoding, of the negative's scan")
         ->group(group);
     app.add_option("--as", film.kind, "negative, or positive for a digital picture [negative]")->group(group);
@@ -89,7 +94,8 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
 }
 
 void PrintOfNegativeOptions::refuse_without_negative() const {
-    for (const auto& [is_given, option] : {std::pair{!negative_encoding.empty(), "--negative-encoding"},
+    for (const auto& [is_given, option] : {std::pair{!handwork.empty(), "--handwork"},
+                                           {!negative_encoding.empty(), "--negative-encoding"},
                                            {!film.kind.empty(), "--as"},
                                            {!film.channels.empty(), "--channels"},
                                            {film.whole, "--whole"},
@@ -159,7 +165,12 @@ void read_prints(const ReadRequest& request, const Console& console) {
         for (std::size_t i = 0; i < count; ++i)
             save_print_picture(images[i], named[i].read, named[i].source,
                                files.file(picture_of(request, i), replace));
+    std::string handwork;
+    if (!request.print.handwork.empty())
+        handwork = HandworkFiles(request.print.handwork)
+                       .save(named[0].read, images[0], named[0].source, files, replace);
     append_readings(request.output, rows_of, files);
+    if (!handwork.empty()) console.notes({handwork}, request.print.handwork);
     Console::answer(request.json ? prints_json(named, all, remarks) : prints_text(named));
     console.notes({std::to_string(all.size()) + " rows appended"}, request.output);
 }

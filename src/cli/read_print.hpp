@@ -19,7 +19,7 @@
 namespace fogproof::cli {
 
 struct PrintOfNegativeOptions {
-    std::string negative, negative_encoding, head;
+    std::string negative, negative_encoding, head, handwork;
     std::optional<double> callier, flare;
     NegativeOptions film;
 

@@ -7,6 +7,7 @@
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "reading/handwork_map.hpp"
 #include "reading/light_density.hpp"
 #include "reading/print_border.hpp"
 
@@ -76,6 +77,8 @@ PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, c
             std::swap(read.pieces[0], read.pieces[1]);
     }
     for (const PrintPiece& piece : read.pieces) note(read, piece);
+    for (const WorkedPlace& place : handwork_map(read).places)
+        read.notes.push_back("the print looks " + words_for(place) + "; left out of the readings");
     return read;
 }
 

@@ -7,6 +7,7 @@
 
 #include "base/version.hpp"
 #include "base/words.hpp"
+#include "reading/handwork_map.hpp"
 #include "report/json_text.hpp"
 #include "report/reading_json.hpp"
 
@@ -45,6 +46,16 @@ PrintJson piece_json(const PrintPiece& piece, double scan_pixels) {
             {"tones", tones}};
 }
 
+PrintJson handwork_json(const PrintReading& read) {
+    PrintJson places = PrintJson::array();
+    for (const WorkedPlace& place : handwork_map(read).places)
+        places.push_back({{"work", place.stops > 0 ? "burn" : "dodge"},
+                          {"stops", std::abs(place.stops)},
+                          {"share", place.share},
+                          {"box", {place.left, place.top, place.right, place.bottom}}});
+    return places;
+}
+
 }  // namespace
 
 std::string prints_text(std::span<const NamedPrint> prints) {
@@ -69,7 +80,10 @@ std::string prints_json(std::span<const NamedPrint> prints, std::span<const Read
         PrintJson pieces = PrintJson::array();
         for (const PrintPiece& piece : print.read.pieces)
             pieces.push_back(piece_json(piece, print.scan_pixels));
-        read.push_back({{"source", print.source}, {"strip", print.name}, {"pieces", pieces}});
+        read.push_back({{"source", print.source},
+                        {"strip", print.name},
+                        {"pieces", pieces},
+                        {"handwork", handwork_json(print.read)}});
     }
     if (!prints.empty()) corners = corners_json(prints[0].read.pieces[0], prints[0].scan_pixels);
     for (const Reading& row : rows) written.push_back(reading_json(row));

@@ -11,6 +11,7 @@
 #include <nlohmann/json.hpp>
 
 #include "fogproof/pack/readings.hpp"
+#include "base/words.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
 #include "support/scanned_print.hpp"

@@ -100,6 +100,8 @@ struct DrawnPrint {
     double border = 0.05;        ///< of the frame's longer side
     double border_density = 0.22;
     std::function<double(double)> curve = fogged_curve;
+    /// Stops of light that a hand added at a place of the frame, 0 to 1 from left and top.
+    std::function<double(double, double)> worked = [](double, double) { return 0.0; };
 
     /// Where a place of the frame, 0 to 1 from left and top, lies on the scan.
     [[nodiscard]] std::array<double, 2> on_scan(double u, double v) const {
@@ -137,7 +139,8 @@ struct DrawnPrint {
         if (u < left || u > right || v < -1.5 * border || v > 1 + 1.5 * border) return otherwise;
         if (u < 0 || u > 1 || v < 0 || v > 1) return border_density;
         const double a = u - 0.5, b = (v - 0.5) / 1.5;
-        return curve(negative.at(u, v) + falloff_stops * std::log10(2.0) * (a * a + b * b) / kCorner);
+        return curve(negative.at(u, v) +
+                     std::log10(2.0) * (falloff_stops * (a * a + b * b) / kCorner - worked(u, v)));
     }
 
   private:
