@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // Bands that hold the next sheet, whatever sheets of the pack differ by, and what is learnt of that from
-// strips. Papers obey our own laws here; foreign_paper_test has others.
+// strips. Papers obey our own laws here; pack_fit_foreign_test has others.
 #include <gtest/gtest.h>
 
 #include <cmath>

@@ -12,6 +12,7 @@
 #include <iterator>
 #include <map>
 #include <regex>
+#include <set>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -168,6 +169,33 @@ TEST(Architecture, EveryRoomIsItsOwnNamespace) {
         EXPECT_TRUE(opens_own || file.path.filename() == "main.cpp") << file.path;
     }
     EXPECT_GT(kRooms.size(), 15u);
+}
+
+// The source that a test mirrors: FILE_test.cpp tests FILE, and FILE_WHAT_test.cpp one side of it.
+bool mirrors_one_of(std::string test, const std::set<std::string>& sources) {
+    test.erase(test.rfind("_test"));
+    return std::ranges::any_of(
+        sources, [&](const std::string& source) { return test == source || test.starts_with(source + "_"); });
+}
+
+TEST(Architecture, ATestIsNamedAfterASource) {
+    EXPECT_TRUE(mirrors_one_of("scan_test", {"scan", "coding"}));
+    EXPECT_TRUE(mirrors_one_of("scan_refusals_test", {"scan", "coding"}));
+    EXPECT_FALSE(mirrors_one_of("scanned_test", {"scan", "coding"}));
+    EXPECT_FALSE(mirrors_one_of("colour_coding_test", {"scan", "coding"}));
+
+    std::map<std::string, std::set<std::string>> sources;
+    for (const File& file : files()) sources[file.room].insert(file.path.stem());
+    const fs::path tests = fs::path(FOGPROOF_SOURCE_DIR) / "tests";
+    for (const std::string& room : kRooms) {
+        if (!fs::exists(tests / room)) continue;
+        for (const auto& entry : fs::directory_iterator(tests / room))
+            if (const std::string name = entry.path().stem(); name.ends_with("_test")) {
+                EXPECT_TRUE(mirrors_one_of(name, sources[room]))
+                    << entry.path() << " tests no file of its room; tests of the whole program lie in "
+                    << "tests/promises";
+            }
+    }
 }
 
 // Tests lie where their sources do; those of the whole program in promises, those of the sources here.
