@@ -39,6 +39,20 @@ std::optional<double> lightness_at(const PrintReading& read, const ReflectionIma
     return std::nullopt;
 }
 
+// At a place in the map's pixels, straight between them.
+double stops_at(const HandworkMap& map, double x, double y) {
+    const double u = std::clamp(x - 0.5, 0.0, map.width - 1.0),
+                 v = std::clamp(y - 0.5, 0.0, map.height - 1.0);
+    const int left = std::min(int(u), std::max(0, map.width - 2)),
+              top = std::min(int(v), std::max(0, map.height - 2)), right = std::min(left + 1, map.width - 1),
+              bottom = std::min(top + 1, map.height - 1);
+    const auto stops = [&map](int column, int row) {
+        return double(map.stops[std::size_t(row) * std::size_t(map.width) + std::size_t(column)]);
+    };
+    return std::lerp(std::lerp(stops(left, top), stops(right, top), u - left),
+                     std::lerp(stops(left, bottom), stops(right, bottom), u - left), v - top);
+}
+
 // Which step between lines of equal light a place lies in.
 int step_of(double stops) {
     return int(std::floor(stops / kContour + 0.5));
@@ -98,20 +112,29 @@ void save_handwork_picture(const HandworkMap& map, const PrintReading& read, con
     for (std::size_t i = 0; i < lines.size(); ++i)
         y += canvas.write({kAround, y, wide, 0}, lines[i], type(i), code(kWordInk)) + kLine;
 
-    const auto stops_at = [&](int column, int row) {
-        const int u = std::clamp(int(column / scale), 0, map.width - 1),
-                  v = std::clamp(int(row / scale), 0, map.height - 1);
-        return double(map.stops[std::size_t(v) * std::size_t(map.width) + std::size_t(u)]);
+    std::vector<std::optional<double>> lightness;
+    for (int row = 0; row < high; ++row)
+        for (int column = 0; column < wide; ++column)
+            lightness.push_back(lightness_at(read, image, (column + 0.5) / wide, (row + 0.5) / high));
+    const auto at = [&](int column, int row) {
+        return std::size_t(std::min(row, high - 1)) * std::size_t(wide) +
+               std::size_t(std::min(column, wide - 1));
+    };
+    std::vector<double> stops;
+    for (int row = 0; row < high; ++row)
+        for (int column = 0; column < wide; ++column)
+            stops.push_back(stops_at(map, (column + 0.5) / scale, (row + 0.5) / scale));
+    // A line stands where the next pixels lie in another step and the print shows both.
+    const auto is_line_between = [&](std::size_t here, std::size_t there) {
+        return lightness[here] && lightness[there] && step_of(stops[here]) != step_of(stops[there]);
     };
     std::vector<Lab> colours;
     for (int row = 0; row < high; ++row)
         for (int column = 0; column < wide; ++column) {
-            const double stops = stops_at(column, row);
-            const int step = step_of(stops);
-            const bool is_line =
-                step_of(stops_at(column + 2, row)) != step || step_of(stops_at(column, row + 2)) != step;
-            colours.push_back(
-                shown(lightness_at(read, image, (column + 0.5) / wide, (row + 0.5) / high), stops, is_line));
+            const std::size_t here = at(column, row);
+            colours.push_back(shown(
+                lightness[here], stops[here],
+                is_line_between(here, at(column + 2, row)) || is_line_between(here, at(column, row + 2))));
         }
     canvas.paste({kAround, top, wide, high}, profile.encode(colours, Rendering::absolute, {100, 0, 0}));
     for (const WorkedPlace& place : map.places) {

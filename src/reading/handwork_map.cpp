@@ -15,6 +15,8 @@ const double kStop = std::log10(2.0);
 // Light that is too little to be a hand's, and the share of the frame below which a place is a fault of the
 // paper or of the fit. Judgement.
 constexpr double kLeastStops = 0.15, kLeastPlace = 0.004;
+// Light that counts as none; up to twice as much it fades out, so that a mask has no step.
+constexpr double kNothing = 0.04;
 // The stops of a place are those that so many of its pixels stay below: its rim is soft.
 constexpr double kTypical = 0.8;
 
@@ -108,7 +110,7 @@ HandworkMap handwork_map(const PrintReading& read) {
                     stops = *light;
                     break;
                 }
-            map.stops.push_back(std::abs(stops) < kLeastStops / 3 ? 0.0f : float(stops));
+            map.stops.push_back(float(stops * std::clamp((std::abs(stops) - kNothing) / kNothing, 0.0, 1.0)));
         }
     find_places(map);
     return map;

@@ -32,14 +32,15 @@ class Handwork : public ::testing::Test {
   protected:
     Handwork() : negative_(7) { negative_.scanned().tiffsave((program_ / "neg.tif").c_str()); }
 
-    nlohmann::json read(const DrawnPrint& print) {
+    nlohmann::json read(const DrawnPrint& print, const std::string& more) {
         PrintScan scan;
         scan.prints = {print};
         scan.patches = {{{30, 20, 90, 70}, 0.09}};
         scan.linear(negative_).write_to_file((program_ / "print.tif").c_str());
         const auto answer = program_.run(
             "read print.tif --negative neg.tif --whole --clear 1 --callier 1 --flare 0 --white "
-            "40,30,70,50=0.09 --json -o rows.csv --handwork hand.png");
+            "40,30,70,50=0.09 --json -o rows.csv " +
+            more);
         EXPECT_EQ(answer.code, 0) << answer.err;
         said_ = answer.err;
         return answer.code == 0 ? nlohmann::json::parse(answer.out) : nlohmann::json();
@@ -72,9 +73,9 @@ TEST_F(Handwork, ABurnOfHalfAStopIsFoundWithItsSizeAndItsRim) {
     DrawnPrint print;
     print.degrees = 1.5, print.falloff_stops = 0.1;
     print.worked = [](double, double v) { return 0.5 * half_way(v - 0.35, 0.03); };
-    const auto json = read(print);
-    ASSERT_FALSE(json.is_null());
-    const auto& places = json["prints"][0]["handwork"];
+    const auto told = read(print, "--handwork hand.png");
+    ASSERT_FALSE(told.is_null());
+    const auto& places = told["prints"][0]["handwork"];
     ASSERT_EQ(places.size(), 1u) << places;
     EXPECT_EQ(places[0]["work"], "burn");
     EXPECT_NEAR(double(places[0]["stops"]), 0.5, kSizeInStops);
@@ -97,8 +98,8 @@ TEST_F(Handwork, WhatWasHeldBackIsAMaskOfItsOwn) {
         return 0.7 * half_way(v - 0.3, 0.03) -
                0.6 * half_way(std::hypot(u - 0.6, (v - 0.75) / 1.5) - 0.14, 0.02);
     };
-    const auto json = read(print);
-    ASSERT_FALSE(json.is_null());
+    const auto told = read(print, "--handwork hand.png");
+    ASSERT_FALSE(told.is_null());
     const Recipe recipe = read_recipe(program_ / "hand.toml");
     ASSERT_EQ(recipe.local.size(), 2u);
     EXPECT_EQ(recipe.local[1].kind, LocalWork::Kind::dodge);
@@ -111,9 +112,9 @@ TEST_F(Handwork, WhatWasHeldBackIsAMaskOfItsOwn) {
 }
 
 TEST_F(Handwork, OfAPrintWithoutAnyIsOnlyAPictureThatSaysSo) {
-    const auto json = read(DrawnPrint{});
-    ASSERT_FALSE(json.is_null());
-    EXPECT_TRUE(json["prints"][0]["handwork"].empty());
+    const auto told = read(DrawnPrint{}, "--handwork hand.png");
+    ASSERT_FALSE(told.is_null());
+    EXPECT_TRUE(told["prints"][0]["handwork"].empty());
     EXPECT_THAT(said_, HasSubstr("no handwork is seen"));
     EXPECT_TRUE(std::filesystem::exists(program_ / "hand-seen.png"));
     for (const char* name : {"hand.png", "hand-dodged.png", "hand.toml"})
