@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "picture/print_picture.hpp"
 
+#include <algorithm>
+
 #include "base/words.hpp"
 #include "picture/scan_drawing.hpp"
 
@@ -40,7 +42,7 @@ void save_print_picture(const ReflectionImage& image, const PrintReading& read, 
     lines.emplace_back(
         std::string("Blue: ") +
         (is_cut ? "the part of the frame that was read on each half" : "the negative's frame") +
-        ". Orange: even places that were read. Green: known densities.");
+        ". Orange: even places that were read. Green: known densities. Numbers: pieces, for --known.");
     const OutputProfile profile = OutputProfile::named("srgb");
     ScanDrawing drawing(image, lines, profile);
     for (const PrintPiece& piece : read.pieces) {
@@ -61,8 +63,15 @@ void save_print_picture(const ReflectionImage& image, const PrintReading& read, 
     for (const auto& known : read.known) {
         drawing.outline(known.corners, ScanDrawing::kKnown, 3);
         drawing.label(
-            known.corners, "known " + fixed(known.patch.density, 2),
+            known.corners, words_of(known.patch),
             known.patch.density > ScanDrawing::kDarkPlace ? ScanDrawing::kOnDark : ScanDrawing::kOnLight);
+    }
+    for (const auto& piece : read.on_lid) {
+        const bool is_known = std::ranges::find(read.known, piece.number, [](const auto& known) {
+                                  return known.patch.piece;
+                              }) != read.known.end();
+        drawing.tag(piece.corners, std::to_string(piece.number),
+                    is_known ? ScanDrawing::kKnown : ScanDrawing::kPiece);
     }
     PictureOptions options;
     options.bits = 8;

@@ -58,7 +58,7 @@ void note(PrintReading& read, const PrintPiece& piece) {
 
 PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, const NegativeView& view,
                       const FilmOverPaper& film) {
-    PrintReading read{{}, scan.notes, scan.known, scan.doubt};
+    PrintReading read{{}, scan.notes, scan.known, scan.doubt, scan.pieces.all};
     const auto first = request.halves ? std::optional(PrintCut{}) : std::nullopt;
     read.pieces.push_back(
         piece_of(scan, placed_frame(scan.image, view, request.place, first), film, request.place));

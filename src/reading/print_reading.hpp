@@ -33,6 +33,7 @@ struct PrintReading {
     std::vector<std::string> notes;  ///< guesses taken and things left aside
     std::vector<KnownPlace> known{};
     FlatbedDoubt doubt{};
+    std::vector<ScanPiece> on_lid{};  ///< all that lies on the scan, by numbers
 };
 
 /// Throws Error(Fault::data) for a print that is not of this negative, cannot be placed or holds too little

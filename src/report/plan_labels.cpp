@@ -24,7 +24,8 @@ std::vector<std::string> comments(const PlannedPrint& print, const std::string& 
     std::vector<std::string> lines{
         "The print of " + print.name + " as planned. Scan it dry with a slip beside it, then:",
         "  fogproof read SCAN --labels " + file + " --known NUMBER=fixed -o READINGS",
-        "NUMBER is the slip's on the picture that --picture SEEN.png draws.",
+        "NUMBER is the slip's: fogproof read SCAN --labels-out PIECES.csv --picture SEEN.png shows all "
+        "numbers.",
         "Write here, or type, what you did otherwise: --exposure 31s counts before the cell exposure_s.",
         "A print cut in two halves, one of them bleached: --halves. Before the bleach: --bleach 0 --strip "
         "NAME."};
