@@ -3,11 +3,11 @@
 #include "reading/calibrated_scan.hpp"
 
 #include <cmath>
-#include <optional>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "reading/density_scale.hpp"
+#include "reading/light_density.hpp"
 #include "reading/scan_origin.hpp"
 #include "reading/scanner_bed.hpp"
 
@@ -16,33 +16,30 @@ namespace {
 
 // Density over the whole scan; less is not worth a word.
 constexpr double kWorthTelling = 0.005;
+constexpr char kTakenAsEven[] =
+    "neither background nor known patches show how even the scanner's light is; it is taken as even";
 
 StripPlace place_of(const Region& r) {
     return {r.left + r.width / 2.0, r.top + r.height / 2.0, 0, double(r.width), double(r.height)};
 }
 
-void even_out(CalibratedScan& scan, const std::vector<Region>& told) {
+void even_out(CalibratedScan& scan, const Evenness& evenness, const std::string& by) {
     ReflectionImage& image = scan.image;
-    std::optional<Evenness> evenness;
-    if (const auto bed = scanner_bed(coarse(image)); bed && bed->evenness.span() > 0)
-        evenness = bed->evenness;
-    std::string by = "the background";
-    if (!evenness && !told.empty()) {
-        evenness = evenness_of_patches(image, told);
-        by = "the patches of known density";
-    }
-    if (!evenness) {
-        scan.notes.push_back(
-            "neither background nor known patches show how even the scanner's light is; "
-            "it is taken as even");
-        return;
-    }
     for (int y = 0; y < image.height; ++y)
         for (int x = 0; x < image.width; ++x)
-            image.light[image.index(x, y)] *= float(std::pow(10.0, evenness->at(x + 0.5, y + 0.5)));
-    if (evenness->span() >= kWorthTelling)
-        scan.notes.push_back("the light differs by " + fixed(evenness->span(), 3) +
+            image.light[image.index(x, y)] *= float(std::pow(10.0, evenness.at(x + 0.5, y + 0.5)));
+    scan.is_evened = true;
+    if (evenness.span() >= kWorthTelling)
+        scan.notes.push_back("the light differs by " + fixed(evenness.span(), 3) +
                              " in density over the scan; evened out by " + by);
+}
+
+void even_out(CalibratedScan& scan, const std::vector<Region>& told) {
+    const char* const patches = "the patches of known density";
+    if (const auto bed = scanner_bed(coarse(scan.image)); bed && bed->evenness.span() > 0)
+        even_out(scan, bed->evenness, "the background");
+    else if (!told.empty())
+        if (const auto evenness = evenness_of_patches(scan.image, told)) even_out(scan, *evenness, patches);
 }
 
 // Numbers are those of one scan: laid anew, scanned anew or under another --frame, pieces have others.
@@ -89,6 +86,18 @@ std::vector<Reference> references(const CalibratedScan& scan, const StripRequest
     return known;
 }
 
+// How far each known patch reads denser than it is, all by one amount aside. Light strayed in the scanner
+// makes dark ones read too thin, and words tell a density too roughly.
+std::vector<ApartAt> apart_of(const CalibratedScan& scan, const std::vector<Reference>& known) {
+    constexpr double kDarkest = 1.0;
+    std::vector<ApartAt> apart;
+    for (std::size_t i = 0; i < known.size(); ++i)
+        if (known[i].doubt == 0 && known[i].density < kDarkest)
+            apart.push_back({scan.known[i].place.middle_x, scan.known[i].place.middle_y,
+                             density_of_light(known[i].light) - known[i].density});
+    return apart;
+}
+
 }  // namespace
 
 Region in_image(const Region& region, const ReflectionImage& image, const std::string& what) {
@@ -106,7 +115,7 @@ Region in_image(const Region& region, const ReflectionImage& image, const std::s
 }
 
 CalibratedScan evened(const ReflectionImage& image, const StripRequest& request) {
-    CalibratedScan scan{image, {0, 0, image.width, image.height}, {}, {}, {}, {}, {}};
+    CalibratedScan scan{image, {0, 0, image.width, image.height}, {}, {}, {}, {}, {}, false};
     if (request.frame) scan.part = in_image(*request.frame, image, request.place + ": frame");
     std::vector<Region> told;
     for (const auto& known : request.known)
@@ -121,7 +130,13 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
     CalibratedScan scan = evened(image, request);
     hold_numbers(scan, request);
     place_known(scan, request);
-    const auto known = references(scan, request);
+    auto known = references(scan, request);
+    if (!scan.is_evened)
+        if (const auto evenness = evenness_of_known(scan.image, apart_of(scan, known))) {
+            even_out(scan, *evenness, "the patches of known density");
+            known = references(scan, request);
+        }
+    if (!scan.is_evened) scan.notes.emplace_back(kTakenAsEven);
     if (known.empty())
         scan.notes.push_back(
             "no patch of known density was given: the scan's full scale is taken as density 0, so that all "

@@ -31,6 +31,7 @@ struct CalibratedScan {
     FlatbedDoubt doubt;
     std::vector<KnownPlace> known;
     std::vector<std::string> notes;
+    bool is_evened = false;  ///< by what shows how the scanner's light falls off
 };
 /// Throws Error(Fault::usage) for a patch outside of the scan, Error(Fault::data) for patches that contradict
 /// each other, are not even or are not there.

@@ -146,7 +146,7 @@ class LidMap {
 
 // Both lie in one row, alike in width, no farther apart than a band or two.
 bool continues(const StripPlace& place, const StripPlace& other, int block) {
-    constexpr double kWidths = 0.08, kGap = 0.5;
+    constexpr double kWidths = 0.02, kGap = 0.5;
     for (const StripPlace& along : {place, place.turned()}) {
         double u0 = 1e300, u1 = -1e300, v0 = 1e300, v1 = -1e300;
         for (const auto& [x, y] : other.corners(0, other.length, 0, other.width)) {
@@ -161,13 +161,33 @@ bool continues(const StripPlace& place, const StripPlace& other, int block) {
     return false;
 }
 
+// How far the end of one piece that looks at the other differs from the lid: a strip comes near it there, in
+// steps of less than this (judgement).
+constexpr double kNextStep = 0.5, kEndShare = 0.15;
+
+double end_apart(const std::vector<Block>& blocks, const StripPlace& other, const LidMap& map, int block) {
+    std::vector<std::pair<double, std::size_t>> away;
+    for (std::size_t i = 0; i < blocks.size(); ++i)
+        away.emplace_back(std::hypot((blocks[i].first + 0.5) * block - other.middle_x,
+                                     (blocks[i].second + 0.5) * block - other.middle_y),
+                          i);
+    std::ranges::sort(away);
+    std::vector<Block> end;
+    for (std::size_t i = 0; i < std::max<std::size_t>(1, std::size_t(kEndShare * double(away.size()))); ++i)
+        end.push_back(blocks[away[i].second]);
+    return std::abs(map.darker(end));
+}
+
 // A strip whose tones run through the lid's own is parted there: its dark part and its light part are one.
 void join_parted(std::vector<std::vector<Block>>& pieces, const LidMap& map, int block) {
     for (std::size_t light = 0; light < pieces.size(); ++light)
         for (std::size_t dark = 0; dark < pieces.size(); ++dark) {
             if (light == dark || map.darker(pieces[light]) > 0 || map.darker(pieces[dark]) < 0) continue;
-            if (!continues(smallest_rectangle(pieces[light], block), smallest_rectangle(pieces[dark], block),
-                           block))
+            const StripPlace of_light = smallest_rectangle(pieces[light], block),
+                             of_dark = smallest_rectangle(pieces[dark], block);
+            if (!continues(of_light, of_dark, block) ||
+                end_apart(pieces[light], of_dark, map, block) > kNextStep ||
+                end_apart(pieces[dark], of_light, map, block) > kNextStep)
                 continue;
             pieces[light].insert(pieces[light].end(), pieces[dark].begin(), pieces[dark].end());
             pieces.erase(pieces.begin() + std::ptrdiff_t(dark));

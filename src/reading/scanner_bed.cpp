@@ -170,4 +170,24 @@ std::optional<Evenness> evenness_of_patches(const ReflectionImage& image, std::s
     return Evenness{image.width, image.height, fit->second};
 }
 
+std::optional<Evenness> evenness_of_known(const ReflectionImage& image, std::span<const ApartAt> known) {
+    // Judgement: closer together, errors of the densities told would be drawn out over the scan; and no lamp
+    // falls off by more.
+    constexpr double kApart = 0.3, kSteepest = 0.3;
+    if (known.size() < 3) return std::nullopt;
+    const auto [left, right] = std::ranges::minmax(known, {}, &ApartAt::x);
+    const auto [top, bottom] = std::ranges::minmax(known, {}, &ApartAt::y);
+    if (right.x - left.x < kApart * image.width || bottom.y - top.y < kApart * image.height)
+        return std::nullopt;
+    const Scale scale(image.width, image.height);
+    std::vector<Sample> samples;
+    for (const ApartAt& each : known)
+        samples.push_back({(each.x - scale.middle_x) / scale.half, (each.y - scale.middle_y) / scale.half,
+                           each.density, 0});
+    const auto fit = fitted(samples, 1, 2);
+    if (!fit) return std::nullopt;
+    const Evenness evenness{image.width, image.height, fit->second};
+    return evenness.span() <= kSteepest ? std::optional(evenness) : std::nullopt;
+}
+
 }  // namespace fogproof::reading

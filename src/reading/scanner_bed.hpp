@@ -47,6 +47,14 @@ struct ScannerBed {
 /// sight.
 [[nodiscard]] std::optional<Evenness> evenness_of_patches(const ReflectionImage&, std::span<const Region>);
 
+/// How far a place reads denser than it is.
+struct ApartAt {
+    double x, y, density;
+};
+/// The fall-off through places of known densities, a plane, where three or more of them lie well apart in
+/// both directions.
+[[nodiscard]] std::optional<Evenness> evenness_of_known(const ReflectionImage&, std::span<const ApartAt>);
+
 /// Connected places that stand out from the lid, as the smallest rectangles around them.
 [[nodiscard]] std::vector<StripPlace> places_on(const ScannerBed&, const CoarseImage&);
 

@@ -206,6 +206,22 @@ TEST_F(ReadPieces, EightBitsAreMoreDoubtfulInTheDarks) {
     EXPECT_EQ(coarse.common_error, fine.common_error);
 }
 
+// The lamp of an askew lid falls off over a black card, which does not show it.
+TEST_F(ReadPieces, ThreeKnownPiecesShowHowTheLightFallsOff) {
+    StripScan scan = mixed();
+    scan.strips.clear();
+    scan.fall_off = 0.12;
+    scan.patches = {{{60, 50, 120, 90}, 0.09}, {{800, 60, 120, 90}, 0.30}, {{70, 600, 120, 90}, 0.20}};
+    scan.patches.push_back({{800, 600, 120, 90}, 0.50});
+    scan.linear().tiffsave((program_ / "bed.tif").c_str());
+    const double by_one = rows("bed.tif --steps 1 --known 1=0.09 --strip a").at("a-3")[0].density,
+                 by_three = rows("bed.tif --steps 1 --known 1=0.09 --known 2=0.3 --known 3=0.2 --strip a")
+                                .at("a")[0]
+                                .density;
+    EXPECT_GT(std::abs(by_one - 0.5), 0.03);
+    EXPECT_NEAR(by_three, 0.5, 0.01);
+}
+
 // Thick paper throws a shadow along the edges away from the lamp.
 TEST_F(ReadPieces, AWhiteSlipOnAWhiteLidIsFoundByItsEdges) {
     StripScan scan = mixed();
