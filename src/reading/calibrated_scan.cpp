@@ -143,7 +143,17 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
             "densities may be off by one amount (assumed)");
     DensityScale scale = density_scale(known, request.place);
     scan.scale = scale.of_light, scan.doubt = scale.doubt;
-    if (image.is_coarsely_coded) scan.doubt.share = std::hypot(kScaleShare, kToneCurveShare);
+    for (const KnownPlace& each : scan.known)
+        if (each.patch.doubt > 0)
+            scan.notes.push_back(each.patch.what + " is taken as density " + fixed(each.patch.density, 2) +
+                                 ", give or take " + fixed(2 * each.patch.doubt, 2) +
+                                 " (assumed); that doubt goes into all readings of this scan");
+    if (image.is_coarsely_coded) {
+        scan.doubt.share = std::hypot(kScaleShare, kToneCurveShare);
+        scan.notes.push_back("8 bit: the doubt of each density grows by " +
+                             decimal(100 * kToneCurveShare, 0) +
+                             " % of it (assumed), for nobody tells how the scanner's program made the codes");
+    }
     scan.notes.insert(scan.notes.end(), scale.notes.begin(), scale.notes.end());
     return scan;
 }

@@ -159,6 +159,8 @@ TEST_F(ReadPieces, AFixedSlipOfUnknownDensityIsAsDoubtfulAsItIs) {
     EXPECT_NEAR(usual.density, told.density - 0.005, 0.002) << "0.085 stands for 0.06 to 0.11";
     EXPECT_EQ(told.common_error, 0.02);
     EXPECT_NEAR(*usual.common_error, std::hypot(0.02, 0.0125), 0.001);
+    EXPECT_THAT(program_.run("read bed.tif --known 1=fixed --steps 1 --leave-out -o more.csv").err,
+                HasSubstr("fixed is taken as density 0.09, give or take 0.03 (assumed)"));
 }
 
 TEST_F(ReadPieces, AGreyCardAndFreshWhiteAreReferencesToo) {
@@ -193,7 +195,7 @@ TEST_F(ReadPieces, AKnownPatchOffTheScaleOfTheOthersIsTold) {
     scan.patches.back().density = 0.745;
     scan.linear().tiffsave((program_ / "card.tif").c_str());
     std::filesystem::remove(program_ / "rows.csv");
-    EXPECT_THAT(program_.run(words).err, Not(HasSubstr("grey-card")));
+    EXPECT_THAT(program_.run(words).err, Not(HasSubstr("on the scale through all of them")));
 }
 
 TEST_F(ReadPieces, EightBitsAreMoreDoubtfulInTheDarks) {
