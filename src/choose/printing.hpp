@@ -34,10 +34,20 @@ struct Proof {
     double lightness_error;  ///< rms L* against the fresh print
 };
 
+/// The tones of a frame by the places that its masks tell apart, and of each place the levels of all masks.
+struct PlacedTones {
+    Tones tones;
+    std::vector<std::vector<double>> levels;
+};
+
 class Printing {
   public:
     /// The fresh print is of a grade that suits the frame, or of the one asked for.
     Printing(Pack, Tones frame, std::optional<double> fresh_grade = std::nullopt);
+
+    /// From now on the figures of a proof with local work count it. What is searched for is the picture
+    /// without it: a burnt corner moves no starting exposure.
+    void count_places(const PlacedTones&);
 
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_; }
@@ -74,6 +84,9 @@ class Printing {
     FrameLight light_;
     std::vector<Tone> tones_;
     FreshTarget target_;
+    std::vector<Tone> placed_tones_;        // gathered; none where no places are told apart
+    std::vector<double> placed_lightness_;  // of the fresh print, without local work
+    std::vector<std::vector<double>> places_;
 };
 
 }  // namespace fogproof::choose

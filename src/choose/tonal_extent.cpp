@@ -2,6 +2,10 @@
 // Copyright the fogproof authors
 #include "choose/tonal_extent.hpp"
 
+#include <algorithm>
+#include <utility>
+#include <vector>
+
 namespace fogproof::choose {
 namespace {
 
@@ -20,6 +24,30 @@ TonalExtent tonal_extent(const Tones& frame, const PrintModel& print) {
         if (density < minimum + 0.04) extent.blank_highlights += tone.share;
         if (density > minimum + 0.90 * net) extent.blocked_shadows += tone.share;
     }
+    return extent;
+}
+
+TonalExtent tonal_extent(std::span<const Tone> tones, const PrintModel& print) {
+    const double minimum = print.border().density.value;
+    const double net = print.lit({kDazzling, kDazzling}).density.value - minimum;
+    std::vector<std::pair<double, double>> shares;  // by density
+    TonalExtent extent{};
+    for (const Tone& tone : tones) {
+        const double density = print.patch_of(tone).density.value;
+        shares.emplace_back(density, tone.share);
+        if (density < minimum + 0.04) extent.blank_highlights += tone.share;
+        if (density > minimum + 0.90 * net) extent.blocked_shadows += tone.share;
+    }
+    std::ranges::sort(shares);
+    const auto reached = [&](double share) {
+        double sum = 0;
+        for (const auto& [density, part] : shares)
+            if ((sum += part) >= share) return PrintDensity{density};
+        return PrintDensity{shares.back().first};
+    };
+    // The dense end of the negative is the light end of the print.
+    extent.lightest = reached(1 - kDenseEnd);
+    extent.darkest = reached(1 - kThinEnd);
     return extent;
 }
 

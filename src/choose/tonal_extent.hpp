@@ -24,5 +24,7 @@ struct TonalExtent {
 
 /// T and S as in ISO 6846 (see paper_numbers.hpp), on the finished sheet.
 [[nodiscard]] TonalExtent tonal_extent(const Tones& frame, const PrintModel&);
+/// Of tones at several places: its ends are those of the print's own densities.
+[[nodiscard]] TonalExtent tonal_extent(std::span<const Tone>, const PrintModel&);
 
 }  // namespace fogproof::choose

@@ -20,6 +20,7 @@
 #include "report/print_words.hpp"
 #include "report/proof_page.hpp"
 #include "report/zero_words.hpp"
+#include "scan/local_masks.hpp"
 #include "system/output_set.hpp"
 
 namespace fogproof::cli {
@@ -39,14 +40,14 @@ struct GridOptions {
 constexpr double kGridPixelsPerMm = 10;
 constexpr std::size_t kMostCells = 120;
 
-std::optional<Axis> asked_axis(const std::string& text, const std::string& place) {
+std::optional<Axis> asked_axis(const std::string& text, const std::string& place, const Recipe& recipe) {
     if (text.empty()) return std::nullopt;
-    return axis_in(text, place);
+    return axis_in(text, place, recipe.local);
 }
 
 void refuse_clash(const Axis& across, const Axis& down) {
-    if (across.quantity == down.quantity)
-        throw Error(Fault::usage, "--across and --down", "both are " + name_of(down.quantity),
+    if (name_of(across) == name_of(down))
+        throw Error(Fault::usage, "--across and --down", "both are " + name_of(down),
                     "two different quantities");
     if (across.values.size() * down.values.size() > kMostCells)
         throw Error(Fault::usage, "--across and --down", "too many cells",
@@ -58,6 +59,8 @@ void run(const GridOptions& options, const Console& console) {
     const std::string numbers = options.output + ".json", page = options.output + ".html";
     RunFiles files =
         run_that_reads({options.scan, options.pack.path, options.recipe.file, options.picture.profile});
+    const Recipe recipe = options.recipe.recipe();
+    for (const auto& mask : mask_files(recipe)) files.reads(mask);
     files.writes(options.output, "the grid");
     files.writes(numbers, "its numbers");
     if (options.html) files.writes(page, "its page");
@@ -65,14 +68,15 @@ void run(const GridOptions& options, const Console& console) {
     WholeFile::refuse_unwritable(numbers, picture.replace);
     if (options.html) WholeFile::refuse_unwritable(page, picture.replace);
     const OutputProfile profile = OutputProfile::named(options.picture.profile);
-    const Recipe recipe = options.recipe.recipe();
-    const std::optional<Axis> across = asked_axis(options.across, "--across"),
-                              down = asked_axis(options.down, "--down");
+    const std::optional<Axis> across = asked_axis(options.across, "--across", recipe),
+                              down = asked_axis(options.down, "--down", recipe);
     const Pack pack = options.pack.pack();
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
-    const Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
+    Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
+    const auto masks = std::make_shared<const Masks>(local_masks(recipe, scan));
+    if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
     GridRequest request;
     request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
     request.base = recipe;
@@ -82,6 +86,7 @@ void run(const GridOptions& options, const Console& console) {
     const std::vector<Recipe> recipes = recipes_over(recipe, request.across, request.down);
     require_bleach_before_redevelopment(recipes);
     request.remarks = {std::move(notes), scan.warnings()};
+    std::ranges::copy(rim_warnings(recipe, *masks), std::back_inserter(request.remarks.warnings));
     std::ranges::copy(recipe_doubts(pack, recipes), std::back_inserter(request.remarks.warnings));
     console.remarks(request.remarks, options.scan);
     console.notes(zero_notes(pack, scan.film_base(), !recipe.flashes.empty()), options.scan);
@@ -94,18 +99,22 @@ void run(const GridOptions& options, const Console& console) {
 
     const GridLook look{options.picture.chosen_rendering(),
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};
-    const GridSheet sheet = grid_sheet(printing, grid, look.rendering);
+    GridSheet sheet = grid_sheet(printing, grid, look.rendering);
+    sheet.local = local_masks_of(scan, masks);
     picture.pixels_per_mm = kGridPixelsPerMm;
     picture.description =
-        described({grid_description(grid), options.pack.label(pack)}, options.output, console);
+        described({grid_description(grid, std::filesystem::path(options.output).parent_path()),
+                   options.pack.label(pack)},
+                  options.output, console);
     OutputSet outputs;
     render_grid(scan, sheet, look, profile, picture, outputs.file(options.output, picture.replace));
     outputs.write(numbers, grid_json(printing, grid), picture.replace);
     if (options.html) {
         const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
-        outputs.write(page,
-                      proof_page(printing, grid, sheet, cell_pictures(scan, sheet.cells, closer, profile)),
-                      picture.replace);
+        outputs.write(
+            page,
+            proof_page(printing, grid, sheet, cell_pictures(scan, sheet.cells, closer, profile, sheet.local)),
+            picture.replace);
     }
     outputs.place();
 }
@@ -121,9 +130,9 @@ void add_grid(CLI::App& program, const Console& console) {
                      "picture to write (.tif .png .jpg); NAME.json is written beside it")
         ->required();
     verb->add_option("--across", options->across, "axis across: grade=1,2,3,4");
-    verb->add_option(
-        "--down", options->down,
-        "axis down: bleach=0,50%,100%,150%; axes: grade exposure restrainer develop bleach redevelop");
+    verb->add_option("--down", options->down,
+                     "axis down: bleach=0,50%,100%,150%; axes: grade exposure restrainer develop bleach "
+                     "redevelop, or a local work of the recipe by its name: sky=0,0.5,1 times its amount");
     auto* halves = verb->add_flag("--halves", options->halves,
                                   "each print before the bleach (left) and after it (right)");
     verb->add_flag("--spread", options->spread,

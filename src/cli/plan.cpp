@@ -6,11 +6,13 @@
 #include <memory>
 
 #include "base/markup.hpp"
+#include "choose/local_points.hpp"
 #include "cli/batch.hpp"
 #include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
+#include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/target_options.hpp"
 #include "cli/verbs.hpp"
@@ -24,6 +26,7 @@
 #include "report/work_sheets.hpp"
 #include "report/worksheet_pictures.hpp"
 #include "report/zero_words.hpp"
+#include "scan/local_masks.hpp"
 #include "scan/small_negative.hpp"
 #include "system/input_file.hpp"
 #include "system/output_folder.hpp"
@@ -39,6 +42,7 @@ struct PlanOptions {
     PackOptions pack;
     WorkOptions work;
     TargetOptions target;
+    LocalWorkOptions local;
     BatchOptions batch;
     std::string folder;
     bool json = false, force = false;
@@ -71,7 +75,11 @@ void refuse_clashes(const PlanOptions& options, const std::vector<std::string>& 
         if (fs::path(scan).stem() == kSession)
             throw Error(Fault::usage, scan, "its sheet would be the session's", "another name");
     if (options.folder.empty()) return;
-    RunFiles files = run_that_reads({options.batch.list, options.pack.path, options.target.match});
+    RunFiles files =
+        run_that_reads({options.batch.list, options.pack.path, options.target.match, options.local.file});
+    Recipe local;
+    local.local = options.local.works();
+    for (const auto& mask : mask_files(local)) files.reads(mask);
     for (const auto& scan : all) files.reads(scan);
     for (const auto& scan : all)
         for (const char* ending : {".html", ".txt", "-proofs.html", "-labels.csv"})
@@ -95,12 +103,12 @@ void refuse_unwritable(const PlanOptions& options, const std::vector<std::string
             WholeFile::refuse_unwritable(in_folder(options, scan, ending), replace);
 }
 
-std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted) {
+std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted, const LocalMasks& local) {
     const WorkedGrid grid = worked_grid(print.printing, plan_proofs(print, std::move(wanted)));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
     const GridSheet sheet = grid_sheet(print.printing, grid, look.rendering);
     return proof_page(print.printing, grid, sheet,
-                      cell_pictures(scan, sheet.cells, look, OutputProfile::named("srgb")));
+                      cell_pictures(scan, sheet.cells, look, OutputProfile::named("srgb"), local));
 }
 
 PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const std::string& source,
@@ -117,7 +125,18 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     AskedTarget asked = options.target.wanted(printing, scan, overview);
     Console::warnings(asked.warnings, source);
     std::ranges::copy(asked.warnings, std::back_inserter(remarks.warnings));
-    StartingPoint point = starting_points(printing, asked.wanted, usual_bounds(printing)).best;
+    Recipe local;
+    local.local = options.local.works();
+    const auto masks = std::make_shared<const Masks>(local_masks(local, scan));
+    StartingPoints points = starting_points(printing, asked.wanted, usual_bounds(printing));
+    if (!masks->empty()) {
+        const auto rims = rim_warnings(local, *masks);
+        Console::warnings(rims, source);
+        std::ranges::copy(rims, std::back_inserter(remarks.warnings));
+        printing.count_places(placed_tones(scan, masks));
+        points = with_local_work(std::move(points), printing, local.local);
+    }
+    StartingPoint point = std::move(points.best);
     require_exposable(printing, {&point.proof, 1}, source);
     PlannedPrint print =
         planned_print(name_of(source), std::move(asked.words), std::move(printing), std::move(point),
@@ -126,12 +145,13 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     print.remarks = std::move(remarks);
     if (options.folder.empty()) return print;
     make_folder(options.folder);
-    const Document sheet = print_sheet(print, terms, worksheet_pictures(scan, print));
+    const Document sheet =
+        print_sheet(print, terms, worksheet_pictures(scan, print, local_masks_of(scan, masks)));
     OutputSet sheets;
     sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
-    sheets.write(in_folder(options, source, "-proofs.html"), proofs(scan, print, std::move(asked.wanted)),
-                 replace);
+    sheets.write(in_folder(options, source, "-proofs.html"),
+                 proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks)), replace);
     const fs::path labels = in_folder(options, source, "-labels.csv");
     sheets.write(
         labels,
@@ -221,6 +241,7 @@ void add_plan(CLI::App& program, const Console& console) {
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");
     options->work.add_to(*verb);
+    options->local.add_to(*verb);
     options->target.add_to(*verb);
     options->pack.add_to(*verb);
     options->negative.add_to(*verb);

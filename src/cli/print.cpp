@@ -66,7 +66,8 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     console.remarks(remarks, source);
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
-    const Printing printing(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
+    Printing printing(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
+    if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
     const Proof proof = printing.proof(job.recipe);
     require_exposable(printing, {&proof, 1}, source);
     const auto bath = options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe)));

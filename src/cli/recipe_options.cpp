@@ -27,8 +27,9 @@ PlannedExposure exposure_in(const std::string& text, const std::string& place, b
     return exposure;
 }
 
-// A recipe's own file, or a print that says how it was made.
-Recipe recipe_in(const std::string& file) {
+}  // namespace
+
+Recipe recipe_in_file(const std::string& file) {
     const auto kind = picture_kind(file);
     if (!kind) return read_recipe(file);
     const auto told = property_of_picture(file, "recipe");
@@ -37,8 +38,6 @@ Recipe recipe_in(const std::string& file) {
                     "a print of this program with its XMP, or the file of a recipe, in TOML");
     return with_masks_in(std::filesystem::path(file).parent_path(), parse_recipe(*told, file + ", recipe"));
 }
-
-}  // namespace
 
 void RecipeOptions::add_to(CLI::App& app) {
     const std::string group = "Recipe";
@@ -65,7 +64,7 @@ void RecipeOptions::add_to(CLI::App& app) {
 }
 
 Recipe RecipeOptions::recipe() const {
-    Recipe recipe = file.empty() ? Recipe{} : recipe_in(file);
+    Recipe recipe = file.empty() ? Recipe{} : recipe_in_file(file);
     std::optional<double> told_grade;
     if (!grade.empty()) told_grade = grade_told(grade, "--grade");
     if (!split.empty() && (told_grade || !exposure.empty()))
@@ -84,6 +83,19 @@ Recipe RecipeOptions::recipe() const {
     if (redevelop) recipe.redevelop_s = *redevelop;
     check(recipe, file.empty() ? "recipe" : file);
     return recipe;
+}
+
+void LocalWorkOptions::add_to(CLI::App& app) {
+    app.add_option("--local-work", file,
+                   "recipe file, or a print, whose burns, dodges and local bleach the print gets")
+        ->group("Decided already (all else is sought)");
+}
+
+std::vector<LocalWork> LocalWorkOptions::works() const {
+    if (file.empty()) return {};
+    std::vector<LocalWork> works = recipe_in_file(file).local;
+    if (works.empty()) throw Error(Fault::data, file, "has no local work", "a recipe with [[local]] tables");
+    return works;
 }
 
 }  // namespace fogproof::cli

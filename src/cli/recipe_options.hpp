@@ -23,4 +23,15 @@ struct RecipeOptions {
     [[nodiscard]] Recipe recipe() const;
 };
 
+/// A recipe's own file, or a print that says how it was made; masks are looked for beside it.
+[[nodiscard]] Recipe recipe_in_file(const std::string& file);
+
+/// The local work of a recipe, for verbs that seek the rest of it.
+struct LocalWorkOptions {
+    std::string file;
+
+    void add_to(CLI::App&);
+    [[nodiscard]] std::vector<LocalWork> works() const;
+};
+
 }  // namespace fogproof::cli

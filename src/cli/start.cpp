@@ -8,11 +8,13 @@
 #include <memory>
 
 #include "base/markup.hpp"
+#include "choose/local_points.hpp"
 #include "cli/choice.hpp"
 #include "cli/decided_options.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
 #include "cli/picture_options.hpp"
+#include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/target_options.hpp"
 #include "cli/typed_values.hpp"
@@ -26,6 +28,7 @@
 #include "report/print_words.hpp"
 #include "report/start_report.hpp"
 #include "report/zero_words.hpp"
+#include "scan/local_masks.hpp"
 #include "scan/small_negative.hpp"
 #include "system/output_set.hpp"
 
@@ -38,6 +41,7 @@ struct StartOptions {
     TargetOptions target;
     PictureChoices picture;
     DecidedOptions decided;
+    LocalWorkOptions local;
     std::string scan, ladder, rescue, recipe;
     std::optional<double> dilution;
     double dry_down_percent = 0;
@@ -68,9 +72,10 @@ WholeFile::Replace replace_of(const StartOptions& options) {
 }
 
 // Refuses what can be refused before the scan is read.
-void check_files(const StartOptions& options) {
-    RunFiles files =
-        run_that_reads({options.scan, options.pack.path, options.target.match, options.picture.profile});
+void check_files(const StartOptions& options, const Recipe& local) {
+    RunFiles files = run_that_reads(
+        {options.scan, options.pack.path, options.target.match, options.picture.profile, options.local.file});
+    for (const auto& mask : mask_files(local)) files.reads(mask);
     files.writes(options.ladder, "the ladder");
     files.writes(options.recipe, "the recipe");
     if (!options.ladder.empty()) {
@@ -87,6 +92,7 @@ struct Asked {
     const Printing& printing;
     const StartingPoints& points;
     std::optional<Seconds> overdone;
+    std::shared_ptr<const Masks> masks;
 };
 
 StartRequest request_of(const Asked& asked, const AskedTarget& target, const std::vector<std::string>& doubts,
@@ -97,6 +103,9 @@ StartRequest request_of(const Asked& asked, const AskedTarget& target, const std
     request.warnings = asked.scan.warnings();
     std::ranges::copy(target.warnings, std::back_inserter(request.warnings));
     std::ranges::copy(doubts, std::back_inserter(request.warnings));
+    std::ranges::copy(rim_warnings(asked.points.best.recipe, *asked.masks),
+                      std::back_inserter(request.warnings));
+    for (const LevelGrid& mask : *asked.masks) request.touched.push_back(touched(mask));
     request.dry_down = within(asked.options.dry_down_percent, 0, 30, "--dry-down") / 100;
     request.strip = strip_place(overview.width, overview.height, overview.density);
     if (const auto pull = moment_to_pull(asked.printing, asked.points.best))
@@ -106,13 +115,15 @@ StartRequest request_of(const Asked& asked, const AskedTarget& target, const std
 
 void write_recipe(const Asked& asked) {
     OutputSet file;
-    file.write(asked.options.recipe, written(written_out(asked.points.best, asked.printing)),
+    file.write(asked.options.recipe,
+               written(with_masks_as_from(std::filesystem::path(asked.options.recipe).parent_path(),
+                                          written_out(asked.points.best, asked.printing))),
                replace_of(asked.options));
     file.place();
 }
 
 std::string answer_of(const Asked& asked, const StartRequest& request) {
-    const auto& [options, scan, printing, points, overdone] = asked;
+    const auto& [options, scan, printing, points, overdone, masks] = asked;
     if (!overdone)
         return options.json ? start_json(printing, points, request) : start_text(printing, points, request);
     const Rescue saved = rescue(printing, points.best.recipe, *overdone, Seconds{1});
@@ -120,15 +131,16 @@ std::string answer_of(const Asked& asked, const StartRequest& request) {
 }
 
 void draw_ladder(const Asked& asked, const std::string& negative) {
-    const auto& [options, scan, printing, points, overdone] = asked;
+    const auto& [options, scan, printing, points, overdone, masks] = asked;
     GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, negative)
                                   : bleach_ladder(printing, points.best, negative);
     ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().darkroom.bath));
     const Rendering rendering = options.picture.chosen_rendering();
     const WorkedGrid grid = worked_grid(printing, std::move(ladder));
-    render_grid(scan, grid_sheet(printing, grid, rendering), GridLook{rendering},
-                OutputProfile::named(options.picture.profile), options.picture.options(options.ladder, 8),
-                options.ladder);
+    GridSheet sheet = grid_sheet(printing, grid, rendering);
+    sheet.local = local_masks_of(scan, masks);
+    render_grid(scan, sheet, GridLook{rendering}, OutputProfile::named(options.picture.profile),
+                options.picture.options(options.ladder, 8), options.ladder);
 }
 
 void run(const StartOptions& options, const Console& console) {
@@ -139,22 +151,30 @@ void run(const StartOptions& options, const Console& console) {
     const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
     Console::warnings(doubts);
     if (options.dilution) pack.darkroom.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
-    check_files(options);
+    Recipe local;
+    local.local = options.local.works();
+    check_files(options, local);
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     console.remarks({std::move(notes), scan.warnings()}, options.scan);
     console.notes(zero_notes(pack, scan.film_base(), false), options.scan);
-    const Printing printing(with_negative(std::move(pack), scan.film_base()),
-                            Tones(scan.histogram(), scan.scale()), options.target.fresh_grade());
+    Printing printing(with_negative(std::move(pack), scan.film_base()), Tones(scan.histogram(), scan.scale()),
+                      options.target.fresh_grade());
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     const AskedTarget target = options.target.wanted(printing, scan, overview);
     Console::warnings(target.warnings, options.scan);
-    const StartingPoints points =
+    const auto masks = std::make_shared<const Masks>(local_masks(local, scan));
+    StartingPoints points =
         starting_points(printing, target.wanted, options.decided.kept_in(usual_bounds(printing)));
+    if (!masks->empty()) {
+        Console::warnings(rim_warnings(local, *masks), options.scan);
+        printing.count_places(placed_tones(scan, masks));
+        points = with_local_work(std::move(points), printing, local.local);
+    }
     require_exposable(printing, {&points.best.proof, 1}, options.scan);
 
-    const Asked asked{options, scan, printing, points, overdone};
+    const Asked asked{options, scan, printing, points, overdone, masks};
     const StartRequest request = request_of(asked, target, doubts, overview);
     console.detail(std::to_string(points.tried) + " recipes tried");
     if (!options.recipe.empty()) write_recipe(asked);
@@ -184,6 +204,7 @@ void add_start(CLI::App& program, const Console& console) {
     verb->add_option("--recipe-out", options->recipe,
                      "file for the best recipe, which print takes as its own (.toml)");
     options->decided.add_to(*verb);
+    options->local.add_to(*verb);
     options->target.add_to(*verb);
     options->pack.add_to(*verb);
     options->negative.add_to(*verb);

@@ -75,10 +75,6 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(blank_density)),
     row<Pack>("fog", "time_exponent", "", 0, 3, "Fog grows with development time to this power", 0.3,
               FOGPROOF_MEMBER(fog_time_exponent)),
-    row<Pack>("fog", "edge", "D", 0, 2, "Blank sheet at its very edge, darker than in its middle by", 0,
-              FOGPROOF_MEMBER(edge_fog.density)),
-    row<Pack>("fog", "edge_reach_mm", "mm", 0, 300, "How far from the edge that can be seen", 0,
-              FOGPROOF_MEMBER(edge_fog.reach_mm)),
     row<Pack>(
         "speed", "log_seconds", "log10 s", -3, 4,
         "log10 of the seconds, through what lay in the carrier at the anchor, that give 0.60 above white "

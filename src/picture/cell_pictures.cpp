@@ -12,7 +12,8 @@
 namespace fogproof::picture {
 
 std::vector<CellPicture> cell_pictures(const Scan& scan, std::span<const GridCell> cells,
-                                       const GridLook& look, const OutputProfile& profile) {
+                                       const GridLook& look, const OutputProfile& profile,
+                                       const LocalMasks& local) {
     constexpr int kQuality = 90;  // no seam or ringing to be seen at three times the size
     const SmallNegative small = small_negative(scan, look.cell_pixels);
     PictureOptions options;
@@ -20,7 +21,7 @@ std::vector<CellPicture> cell_pictures(const Scan& scan, std::span<const GridCel
     options.jpeg_quality = kQuality;
     const ColourCoder ink(profile, look.rendering, cells.front().panels.front().print.fixed_only().lab,
                           options.bits);
-    const PrintPainter painter(small, ink);
+    const PrintPainter painter(small, ink, local);
     std::vector<CellPicture> pictures;
     for (const GridCell& cell : cells) {
         Canvas canvas(painter.width(), painter.print_height(), profile.channels(), options.bits,

@@ -23,6 +23,6 @@ struct CellPicture {
 /// The same pixels as in a grid of the same look. One pass over the scan; the white of the first cell counts
 /// for relative rendering.
 [[nodiscard]] std::vector<CellPicture> cell_pictures(const Scan&, std::span<const GridCell>, const GridLook&,
-                                                     const OutputProfile&);
+                                                     const OutputProfile&, const LocalMasks& = {});
 
 }  // namespace fogproof::picture

@@ -22,6 +22,8 @@ class ColourCoder {
     ColourCoder(const OutputProfile& profile, Rendering rendering, const Lab& paper_white, int bits)
         : profile_(profile), rendering_(rendering), white_(paper_white), bits_(bits) {}
 
+    /// The same for a picture of 16 bits.
+    [[nodiscard]] ColourCoder in_16_bits() const { return {profile_, rendering_, white_, 16}; }
     [[nodiscard]] int bits() const { return bits_; }
     [[nodiscard]] int channels() const { return profile_.channels(); }
     /// One entry for each colour.

@@ -119,6 +119,11 @@ void write_caption(Canvas& canvas, Box box, const GridCell& cell, const Layout& 
 
 }  // namespace
 
+LocalMasks local_masks_of(const Scan& scan, std::shared_ptr<const Masks> masks) {
+    if (!masks || masks->empty()) return {};
+    return {std::move(masks), scan.frame_in_print(), scan.width()};
+}
+
 void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,
                  const PictureOptions& options, const std::filesystem::path& target) {
     WholeFile file(target, options.replace);
@@ -131,7 +136,7 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     const SmallNegative small = small_negative(scan, look.cell_pixels);
     const ColourCoder ink(profile, look.rendering, sheet.cells.front().panels.front().print.fixed_only().lab,
                           options.bits);
-    const PrintPainter painter(small, ink);
+    const PrintPainter painter(small, ink, sheet.local);
     const Layout layout(painter, std::max(small.width, small.height), sheet);
 
     Canvas canvas(layout.width, layout.height, profile.channels(), options.bits, ink.plain(kSurround));

@@ -6,12 +6,14 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "fogproof/rooms.hpp"
 #include "picture/picture_options.hpp"
 #include "picture/profile.hpp"
+#include "pixels/local_painter.hpp"
 #include "proof/panels.hpp"
 #include "scan/scan.hpp"
 
@@ -23,6 +25,14 @@ struct GridCell {
     std::string mark;                  ///< why this print has the rim; empty: it has none
 };
 
+/// Masks of local work, and the frame that they lie over in pixels of what is printed.
+struct LocalMasks {
+    std::shared_ptr<const Masks> masks{};
+    Region frame{};
+    int print_width = 0;  ///< of all that is printed
+};
+[[nodiscard]] LocalMasks local_masks_of(const Scan&, std::shared_ptr<const Masks>);
+
 /// Everything on the sheet, words included.
 struct GridSheet {
     std::string title;
@@ -31,6 +41,7 @@ struct GridSheet {
     std::vector<std::string> rows;
     std::vector<GridCell> cells;      ///< row by row
     std::vector<std::string> legend;  ///< paragraphs
+    LocalMasks local{};
 };
 
 struct GridLook {

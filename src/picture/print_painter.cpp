@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 
 #include "table/print_table.hpp"
 
@@ -32,8 +33,17 @@ Lab border_of(const Panel& panel) {
 
 }  // namespace
 
-PrintPainter::PrintPainter(const SmallNegative& small, ColourCoder ink)
-    : ink_(std::move(ink)), picture_width_(small.width), picture_height_(small.height) {
+PrintPainter::PrintPainter(const SmallNegative& small, ColourCoder ink, LocalMasks local)
+    : ink_(std::move(ink)),
+      picture_width_(small.width),
+      picture_height_(small.height),
+      local_(std::move(local)) {
+    if (local_.masks) {
+        const double scale = double(small.width) / local_.print_width;
+        const auto pixels = [scale](int of_print) { return int(std::lround(of_print * scale)); };
+        frame_ = {pixels(local_.frame.left), pixels(local_.frame.top),
+                  std::max(1, pixels(local_.frame.width)), std::max(1, pixels(local_.frame.height))};
+    }
     const int longest = std::max(small.width, small.height);
     border_ = std::max(4, int(std::lround(kBorderShare * longest)));
     slip_ = std::max(8, longest / 16);
@@ -60,6 +70,34 @@ std::vector<std::uint16_t> PrintPainter::level_codes(const Panel& panel) const {
     return ink_.codes(colours);
 }
 
+// Of a canvas' codes, in the depth of the picture.
+PackedTable PrintPainter::packed(std::span<const std::uint16_t> codes) const {
+    if (ink_.bits() == 16) return {codes, ink_.channels()};
+    std::vector<std::uint8_t> narrow;
+    for (const std::uint16_t code : codes) narrow.push_back(std::uint8_t(code / 257));
+    return {std::span<const std::uint8_t>(narrow), ink_.channels()};
+}
+
+// Colours between the levels' own, of all that local work makes of them.
+LocalPainter PrintPainter::local_painter(const Panel& panel, std::vector<std::uint16_t> codes) const {
+    std::vector<Lab> nodes = panel.local->nodes();
+    if (const auto& shift = panel.shift) {
+        // A tone moves as one of its lightness does where nothing is local.
+        const std::vector<Lab> plain = PrintTable(panel.print, scale_).lab();
+        for (Lab& node : nodes) {
+            const auto same = std::ranges::lower_bound(plain, node.l, {}, &Lab::l);
+            const auto level = std::size_t(same == plain.end() ? plain.size() - 1 : same - plain.begin());
+            node = shifted(node, shift->by_density(scale_[level].value), *shift);
+        }
+    }
+    const ColourCoder fine = ink_.in_16_bits();
+    return {panel.local,
+            local_.masks,
+            frame_,
+            {packed(codes), {}, fine.codes(nodes)},
+            panel.local->transmitted(scale_)};
+}
+
 // One upright strip of a print: its border above, below and where it is the outermost, and its part of the
 // picture.
 void PrintPainter::paint_panel(Canvas& canvas, Box strip, Box picture, const Panel& panel) const {
@@ -70,6 +108,26 @@ void PrintPainter::paint_panel(Canvas& canvas, Box strip, Box picture, const Pan
     if (first >= last) return;
     const auto channels = std::size_t(ink_.channels());
     std::vector<std::uint16_t> line(std::size_t(last - first) * channels);
+    if (panel.local && local_.masks) {
+        const LocalPainter painter = local_painter(panel, codes);
+        const auto width = std::size_t(last - first);
+        std::vector<std::uint16_t> tones(width);
+        std::vector<std::byte> drawn(width * channels * 2 + PackedTable::kSlack);
+        for (int y = 0; y < picture.height; ++y) {
+            const std::uint32_t* const levels =
+                level_of_pixel_.data() + std::size_t(y) * std::size_t(picture.width);
+            std::copy(levels + first, levels + last, tones.begin());
+            painter.draw(tones.data(), y, first, last, drawn.data());
+            if (ink_.bits() == 16)
+                std::memcpy(line.data(), drawn.data(), line.size() * sizeof(std::uint16_t));
+            else
+                std::ranges::transform(drawn.begin(), drawn.begin() + std::ptrdiff_t(line.size()),
+                                       line.begin(),
+                                       [](std::byte code) { return std::uint16_t(257 * int(code)); });
+            canvas.paste({picture.left + first, picture.top + y, last - first, 1}, line);
+        }
+        return;
+    }
     for (int y = 0; y < picture.height; ++y) {
         const std::uint32_t* const levels =
             level_of_pixel_.data() + std::size_t(y) * std::size_t(picture.width);

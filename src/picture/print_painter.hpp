@@ -12,13 +12,14 @@
 #include "picture/canvas.hpp"
 #include "picture/colour_coder.hpp"
 #include "picture/grid.hpp"
+#include "pixels/local_painter.hpp"
 #include "scan/small_negative.hpp"
 
 namespace fogproof::picture {
 
 class PrintPainter {
   public:
-    PrintPainter(const SmallNegative&, ColourCoder);
+    PrintPainter(const SmallNegative&, ColourCoder, LocalMasks = {});
 
     /// Pixels of a print with its border, and with the slip at its right.
     [[nodiscard]] int print_width() const { return picture_width_ + 2 * border_; }
@@ -30,12 +31,16 @@ class PrintPainter {
   private:
     void paint_panel(Canvas&, Box strip, Box picture, const Panel&) const;
     [[nodiscard]] std::vector<std::uint16_t> level_codes(const Panel&) const;
+    [[nodiscard]] PackedTable packed(std::span<const std::uint16_t> codes) const;
+    [[nodiscard]] LocalPainter local_painter(const Panel&, std::vector<std::uint16_t> codes) const;
 
     ColourCoder ink_;
     int picture_width_, picture_height_, border_, slip_;
     // The picture's densities as whole steps, so that one table serves all its pixels.
     std::vector<NegativeDensity> scale_;
     std::vector<std::uint32_t> level_of_pixel_;
+    LocalMasks local_;
+    FrameInPrint frame_;  // in the small picture
 };
 
 }  // namespace fogproof::picture

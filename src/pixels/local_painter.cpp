@@ -21,6 +21,13 @@ using Reach = LevelLine::Reach;
 // Four numbers that a processor takes at once; GCC and Clang know them.
 using Four = float __attribute__((vector_size(16)));
 using FourCodes = std::int32_t __attribute__((vector_size(16)));
+// What is added before a code of 8 bits is cut off: from 0 to 1, evenly over any few pixels (a lattice by the
+// plastic number, Roberts 2018). All channels get the same, so that no tint comes of it.
+float dither(int x, int y) {
+    const std::uint32_t turns = std::uint32_t(x) * 3242174889u + std::uint32_t(y) * 2447445414u;
+    return float(turns >> 8) * 0x1p-24f;
+}
+
 Four four(const float* from) {
     Four loaded;
     std::memcpy(&loaded, from, sizeof loaded);
@@ -109,7 +116,7 @@ EntrySums LocalPainter::drawn(const Code* codes, int line, int begin, int end, s
     const auto draw_run = [&](int from, int until, int place) {
         std::byte* const at = to + std::size_t(from - begin) * bytes;
         if (place == kWalk) {
-            sums += walked(codes + (from - begin), lines, from, until, at);
+            sums += walked(codes + (from - begin), lines, line, from, until, at);
             return;
         }
         const std::size_t first_entry = std::size_t(place) * table_codes;
@@ -155,7 +162,9 @@ std::byte* LocalPainter::coloured(const Spot& spot, std::byte* to) const {
             colour = first + u * (second - first);
         }
         // May reach over the next pixel, which is stored after it.
-        const FourCodes code = __builtin_convertvector(colour + 0.5f, FourCodes);
+        float up = 0.5f;
+        if constexpr (sizeof(Sample) == 1) up = dither(spot.column + x, spot.line);
+        const FourCodes code = __builtin_convertvector(colour + up, FourCodes);
         if constexpr (channels == 1) {
             const auto sample = Sample(code[0]);
             std::memcpy(to, &sample, sizeof sample);
@@ -170,8 +179,8 @@ std::byte* LocalPainter::coloured(const Spot& spot, std::byte* to) const {
 }
 
 template <class Code>
-EntrySums LocalPainter::walked(const Code* codes, const std::vector<LevelLine>& lines, int begin, int end,
-                               std::byte* to) const {
+EntrySums LocalPainter::walked(const Code* codes, const std::vector<LevelLine>& lines, int line, int begin,
+                               int end, std::byte* to) const {
     EntrySums sums{std::uint64_t(end - begin), 0, 0};
     const auto channels = std::size_t(places_.channels());
     const std::size_t masks = lines.size();
@@ -210,7 +219,7 @@ EntrySums LocalPainter::walked(const Code* codes, const std::vector<LevelLine>& 
         }
         codes += count;
         table_->find({through.data(), count}, rows, {{share.data(), count}, {dose.data(), count}});
-        const Spot spot{share.data(), dose.data(), int(count)};
+        const Spot spot{share.data(), dose.data(), int(count), from, line};
         if (places_.bits() == 16)
             to = channels == 3 ? coloured<std::uint16_t, 3>(spot, to) : coloured<std::uint16_t, 1>(spot, to);
         else

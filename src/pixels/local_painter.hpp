@@ -44,6 +44,7 @@ class LocalPainter {
     LocalPainter(std::shared_ptr<const LocalTable>, std::shared_ptr<const Masks>, FrameInPrint, Colours,
                  std::vector<float> transmitted);
 
+    /// In 8 bits what lies between empty and full masks is dithered, so that rims show no bands.
     /// Draws a line's pixels [begin, end), whose codes are given, and may write PackedTable::kSlack bytes
     /// past them. The sums are over the codes, as if nothing were local.
     EntrySums draw(const std::uint16_t* codes, int line, int begin, int end, std::byte* to) const;
@@ -53,11 +54,12 @@ class LocalPainter {
     template <class Code>
     EntrySums drawn(const Code*, int line, int begin, int end, std::byte* to) const;
     template <class Code>
-    EntrySums walked(const Code*, const std::vector<LevelLine>&, int begin, int end, std::byte* to) const;
+    EntrySums walked(const Code*, const std::vector<LevelLine>&, int line, int begin, int end,
+                     std::byte* to) const;
 
     struct Spot {
         const float *share, *dose;
-        int count;
+        int count, column, line;  // how many pixels, and where the first lies
     };
     template <class Sample, int channels>
     std::byte* coloured(const Spot&, std::byte* to) const;

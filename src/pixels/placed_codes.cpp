@@ -10,8 +10,8 @@
 namespace fogproof::pixels {
 namespace {
 
-constexpr std::size_t kMostPlacesCounted = 48;
-constexpr std::array kStepsTried{32, 24, 16, 12, 8, 6, 4, 3, 2, 1};
+constexpr std::size_t kMostPlacesCounted = 24;
+constexpr std::array kStepsTried{20, 16, 12, 8, 6, 4, 3, 2, 1};
 constexpr int kLooks = 256;     // across the masks, for the places there are
 constexpr int kInOnePlace = 8;  // pixels of a line
 constexpr int kBitsOfStep = 8;
@@ -40,12 +40,16 @@ PlacedCodes::PlacedCodes(std::unique_ptr<CodeSource> frame, std::shared_ptr<cons
     }
 }
 
+PlacedCodes::Key PlacedCodes::key_part(float level, std::size_t mask) const {
+    return Key(int(level * float(steps_) + 0.5f)) << (kBitsOfStep * mask);
+}
+
 PlacedCodes::Key PlacedCodes::key_of(const std::vector<LevelLine>& lines, int x, int width) const {
     Key key = 0;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         float level = 0;
         lines[i].levels(x, x + 1, width, &level);
-        key |= Key(std::lround(level * float(steps_))) << (kBitsOfStep * i);
+        key |= key_part(level, i);
     }
     return key;
 }
@@ -68,18 +72,23 @@ std::size_t PlacedCodes::place_of(Key key) const {
 }
 
 std::vector<PlaceRun> PlacedCodes::runs(int line) const {
-    std::vector<LevelLine> lines;
-    for (const LevelGrid& mask : *masks_) lines.emplace_back(mask, line, height());
+    const int parts = (width() + kInOnePlace - 1) / kInOnePlace;
+    std::vector<Key> keys(std::size_t(parts), 0);
+    std::vector<float> levels(keys.size());
+    for (std::size_t i = 0; i < masks_->size(); ++i) {
+        const LevelLine across((*masks_)[i], line, height());
+        if (across.reach(0, parts, parts) == LevelLine::Reach::none) continue;
+        across.levels(0, parts, parts, levels.data());
+        for (std::size_t part = 0; part < keys.size(); ++part) keys[part] |= key_part(levels[part], i);
+    }
     std::vector<PlaceRun> runs;
-    Key last = 0;
-    for (int x = 0; x < width(); x += kInOnePlace) {
-        const int end = std::min(x + kInOnePlace, width());
-        const Key key = key_of(lines, (x + end) / 2, width());
-        if (!runs.empty() && key == last)
+    for (int part = 0; part < parts; ++part) {
+        const int end = std::min((part + 1) * kInOnePlace, width());
+        const auto here = std::size_t(part);
+        if (part > 0 && keys[here] == keys[here - 1])
             runs.back().end = end;
         else
-            runs.push_back({end, place_of(key)});
-        last = key;
+            runs.push_back({end, place_of(keys[here])});
     }
     return runs;
 }

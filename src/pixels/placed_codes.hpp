@@ -39,6 +39,7 @@ class PlacedCodes : public CodeSource {
 
   private:
     using Key = std::uint64_t;  // steps of all masks
+    [[nodiscard]] Key key_part(float level, std::size_t mask) const;
     [[nodiscard]] Key key_of(const std::vector<LevelLine>&, int x, int width) const;
     [[nodiscard]] std::size_t place_of(Key) const;
 

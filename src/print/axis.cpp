@@ -11,25 +11,77 @@
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
 #include "print/amounts.hpp"
+#include "print/local_entries.hpp"
 
 namespace fogproof::print {
 namespace {
 
-// In the order of AxisQuantity.
+constexpr double kMostTimes = 10;  // the amount of a local work
+
+// In the order of AxisQuantity; a local work has names of its own.
 const std::array<std::string, 6> kNames{"grade", "exposure", "restrainer", "develop", "bleach", "redevelop"};
+
+std::string name_of(AxisQuantity quantity) {
+    return kNames[std::size_t(quantity)];
+}
+
+// "0.5", "+1", "0.5stop", "8s", "50%".
+AxisAmount local_amount(const std::string& told, const std::string& place) {
+    if (const auto times = number_in(told); times && !told.starts_with('+')) {
+        if (*times < 0 || *times > kMostTimes)
+            throw Error(Fault::usage, place, "\"" + told + "\" times its amount",
+                        "0 to " + decimal(kMostTimes, 0) + ", or stops (+1), seconds (8s), percent (50%)");
+        return *times;
+    }
+    const auto any_of = [](const auto& amounts) {
+        return std::visit([](const auto& one) -> AxisAmount { return one; }, amounts);
+    };
+    return told.ends_with('%') ? any_of(bleach_amount(told, place)) : any_of(exposure_amount(told, place));
+}
+
+// The only work that is called so. Whoever has a name is called by it alone.
+LocalWork& work_called(std::vector<LocalWork>& works, const std::string& name, const std::string& place) {
+    const auto is_it = [&](const LocalWork& work) { return called(work) == name; };
+    const auto count = std::ranges::count_if(works, is_it);
+    if (count != 1)
+        throw Error(Fault::usage, place,
+                    count == 0 ? "the recipe has no local work " + name
+                               : std::to_string(count) + " local works are called " + name,
+                    "a name for each work that is an axis (name = \"sky\" in [[local]])");
+    return *std::ranges::find_if(works, is_it);
+}
+
+struct Times {
+    double factor;
+    std::variant<Stops, Seconds, ClearingPercent> operator()(auto amount) const {
+        amount.value *= factor;
+        return amount;
+    }
+};
+
+void set_amount(LocalWork& work, const AxisAmount& amount, const std::string& place) {
+    if (const auto* times = std::get_if<double>(&amount))
+        work.amount = std::visit(Times{*times}, work.amount);
+    else if (const auto* stops = std::get_if<Stops>(&amount))
+        work.amount = *stops;
+    else if (const auto* seconds = std::get_if<Seconds>(&amount))
+        work.amount = *seconds;
+    else
+        work.amount = std::get<ClearingPercent>(amount);
+    check(work, place);
+}
 
 // A list in which a decimal comma has come apart ("1,5s,3s") has values without the unit of the others, or
 // the same value twice ("1,5,2,5").
-void refuse_torn_values(AxisQuantity quantity, const std::vector<std::string>& values,
-                        const std::string& place) {
+void refuse_torn_values(AxisQuantity quantity, const std::string& name,
+                        const std::vector<std::string>& values, const std::string& place) {
     const auto has_unit = [](const std::string& value) {
         return !value.empty() && value.find_last_of("0123456789.") != value.size() - 1;
     };
     const auto is_bare = [&](const std::string& value) { return value != "0" && !has_unit(value); };
     const auto with = std::ranges::find_if(values, has_unit), without = std::ranges::find_if(values, is_bare);
-    const std::string name = name_of(quantity);
-    if (quantity != AxisQuantity::exposure && quantity != AxisQuantity::grade && with != values.end() &&
-        without != values.end())
+    if (quantity != AxisQuantity::exposure && quantity != AxisQuantity::grade &&
+        quantity != AxisQuantity::local && with != values.end() && without != values.end())
         throw Error(Fault::usage, place, name + "=" + *without + " has no unit beside " + *with,
                     "a unit behind every value, and a point in a decimal: 1.5s");
     for (auto value = values.begin(); value != values.end(); ++value)
@@ -38,10 +90,24 @@ void refuse_torn_values(AxisQuantity quantity, const std::vector<std::string>& v
                         "different values, and a point in a decimal: 2.5");
 }
 
+// What stands before and behind the equals sign.
+struct Told {
+    std::string name;
+    std::vector<std::string> values;
+};
+
+Told parts_of(std::string_view text) {
+    const auto cut = text.find('=');
+    Told told{std::string(trimmed(text.substr(0, cut))), {}};
+    if (cut != std::string_view::npos)
+        for (const auto& value : split(text.substr(cut + 1), ',')) told.values.emplace_back(trimmed(value));
+    return told;
+}
+
 }  // namespace
 
-std::string name_of(AxisQuantity quantity) {
-    return kNames[std::size_t(quantity)];
+std::string name_of(const Axis& axis) {
+    return axis.quantity == AxisQuantity::local ? axis.work : name_of(axis.quantity);
 }
 
 AxisValue axis_value(AxisQuantity quantity, std::string told, const std::string& place) {
@@ -58,6 +124,8 @@ AxisValue axis_value(AxisQuantity quantity, std::string told, const std::string&
                 return plain_amount(told, "ml", place);
             case AxisQuantity::bleach:
                 return any_of(bleach_amount(told, place));
+            case AxisQuantity::local:
+                return local_amount(told, place);
             case AxisQuantity::develop:
             case AxisQuantity::redevelop:
                 break;
@@ -69,8 +137,11 @@ AxisValue axis_value(AxisQuantity quantity, std::string told, const std::string&
 
 Recipe Axis::applied(Recipe recipe, std::size_t index) const {
     const AxisAmount& amount = values.at(index).amount;
-    const std::string place = name_of(quantity);
+    const std::string place = name_of(*this);
     switch (quantity) {
+        case AxisQuantity::local:
+            set_amount(work_called(recipe.local, work, place), amount, place);
+            break;
         case AxisQuantity::grade:
             for (auto& exposure : recipe.exposures) exposure.grade = std::get<double>(amount);
             break;
@@ -103,7 +174,7 @@ Recipe Axis::applied(Recipe recipe, std::size_t index) const {
 std::string Axis::in_words() const {
     std::vector<std::string> told;
     for (const AxisValue& value : values) told.push_back(value.told);
-    return name_of(quantity) + "=" + listed(told);
+    return name_of(*this) + "=" + listed(told);
 }
 
 std::vector<Recipe> recipes_over(const Recipe& base, const Axis& across, const Axis& down) {
@@ -115,31 +186,39 @@ std::vector<Recipe> recipes_over(const Recipe& base, const Axis& across, const A
 }
 
 Axis axis_in(std::string_view text, const std::string& place) {
-    const auto cut = text.find('=');
-    const std::string name(trimmed(text.substr(0, cut)));
-    std::size_t known = 0;
-    while (known < kNames.size() && kNames[known] != name) ++known;
-    if (known == kNames.size()) {
-        const auto near = nearest_word(name, kNames);
-        throw Error(Fault::usage, place, "\"" + name + "\" is no axis" + (near ? ", perhaps " + *near : ""),
-                    listed(kNames));
-    }
-    std::vector<std::string> told;
-    if (cut != std::string_view::npos)
-        for (const auto& value : split(text.substr(cut + 1), ',')) told.emplace_back(trimmed(value));
-    return axis_of(AxisQuantity(known), told, place);
+    return axis_in(text, place, {});
 }
 
-Axis axis_of(AxisQuantity quantity, const std::vector<std::string>& told, const std::string& place) {
-    const std::string name = name_of(quantity);
+Axis axis_in(std::string_view text, const std::string& place, const std::vector<LocalWork>& works) {
+    const Told told = parts_of(text);
+    if (const auto known = std::ranges::find(kNames, told.name); known != kNames.end())
+        return axis_of(AxisQuantity(known - kNames.begin()), told.values, place);
+    std::vector<std::string> names(kNames.begin(), kNames.end());
+    for (const LocalWork& work : works) names.push_back(called(work));
+    if (std::ranges::find(names, told.name) == names.end()) {
+        const auto near = nearest_word(told.name, names);
+        throw Error(Fault::usage, place,
+                    "\"" + told.name + "\" is no axis" + (near ? ", perhaps " + *near : ""),
+                    listed(names) + (works.empty() ? "; or a local work of the recipe" : ""));
+    }
+    Axis axis = axis_of(AxisQuantity::local, told.values, place, told.name);
+    Recipe recipe;
+    recipe.local = works;
+    for (std::size_t i = 0; i < axis.values.size(); ++i) static_cast<void>(axis.applied(recipe, i));
+    return axis;
+}
+
+Axis axis_of(AxisQuantity quantity, const std::vector<std::string>& told, const std::string& place,
+             const std::string& work) {
+    const std::string name = quantity == AxisQuantity::local ? work : name_of(quantity);
     if (told.empty() || told.size() > kMostAxisValues)
         throw Error(Fault::usage, place, std::to_string(told.size()) + " values for " + name,
                     "1 to " + std::to_string(kMostAxisValues) + " values (" + name + "=A,B,C)");
-    refuse_torn_values(quantity, told, place);
-    Axis axis{quantity, {}};
+    refuse_torn_values(quantity, name, told, place);
+    Axis axis{quantity, {}, work};
     for (std::size_t i = 0; i < told.size(); ++i) {
         axis.values.push_back(axis_value(quantity, told[i], name));
-        static_cast<void>(axis.applied(Recipe{}, i));
+        if (quantity != AxisQuantity::local) static_cast<void>(axis.applied(Recipe{}, i));
     }
     return axis;
 }

@@ -14,9 +14,11 @@
 
 namespace fogproof::print {
 
-enum class AxisQuantity { grade, exposure, restrainer, develop, bleach, redevelop };
+/// The last is the amount of one local work.
+enum class AxisQuantity { grade, exposure, restrainer, develop, bleach, redevelop, local };
 
-/// A number stands for a grade or for ml of restrainer, times for development, bleach and redevelopment.
+/// A number stands for a grade, for ml of restrainer or for times the amount of a local work, times for
+/// development, bleach and redevelopment.
 using AxisAmount = std::variant<double, Stops, Seconds, ClearingPercent>;
 
 struct AxisValue {
@@ -27,6 +29,7 @@ struct AxisValue {
 struct Axis {
     AxisQuantity quantity = AxisQuantity::grade;
     std::vector<AxisValue> values;
+    std::string work{};  ///< how the local work is called
 
     /// The recipe with its quantity at one of the values. Throws Error(Fault::usage) where a recipe may not
     /// have it.
@@ -42,12 +45,18 @@ inline constexpr std::size_t kMostAxisValues = 20;
 [[nodiscard]] std::vector<Recipe> recipes_over(const Recipe&, const Axis& across, const Axis& down);
 
 /// An axis of values as they are written on a command line. Throws as axis_in() does.
-[[nodiscard]] Axis axis_of(AxisQuantity, const std::vector<std::string>& told, const std::string& place);
+[[nodiscard]] Axis axis_of(AxisQuantity, const std::vector<std::string>& told, const std::string& place,
+                           const std::string& work = {});
 /// One value. Throws Error(Fault::usage) on a text that is none for this quantity.
 [[nodiscard]] AxisValue axis_value(AxisQuantity, std::string told, const std::string& place);
 /// "grade=1,2,3". Throws Error(Fault::usage) on an unknown quantity (with the nearest known one), no values,
 /// too many, or a value that is none.
 [[nodiscard]] Axis axis_in(std::string_view text, const std::string& place);
-[[nodiscard]] std::string name_of(AxisQuantity);
+/// The same where local work may be an axis too: "sky=0,0.5,1" for the work of that name, or "burn" and
+/// "dodge" where there is one of them. Plain numbers multiply its amount; stops, seconds and percent stand
+/// for themselves.
+[[nodiscard]] Axis axis_in(std::string_view text, const std::string& place, const std::vector<LocalWork>&);
+/// "bleach", or the name of the local work.
+[[nodiscard]] std::string name_of(const Axis&);
 
 }  // namespace fogproof::print

@@ -102,7 +102,12 @@ std::vector<std::string> recipe_doubts(const Pack& pack, std::span<const Recipe>
 
 void require_bleach_before_redevelopment(std::span<const Recipe> recipes) {
     const auto bleaches = [](const Recipe& recipe) {
-        return std::visit([](const auto& amount) { return amount.value > 0; }, recipe.bleach);
+        const auto some = [](const auto& told) {
+            return std::visit([](const auto& amount) { return amount.value > 0; }, told);
+        };
+        return some(recipe.bleach) || std::ranges::any_of(recipe.local, [&](const LocalWork& work) {
+                   return work.kind == LocalWork::Kind::bleach && some(work.amount);
+               });
     };
     const auto redevelops = [](const Recipe& recipe) { return recipe.redevelop_s > 0; };
     const auto found = std::ranges::find_if(recipes, redevelops);

@@ -24,7 +24,7 @@ CurveRequest curve_request(std::string_view text, const std::string& place) {
                 Fault::usage, place, "exposure in \"" + request.label + "\"",
                 "allowed grade, restrainer, develop, bleach, redevelop; a curve runs over all exposures");
         if (!told.insert(axis.quantity).second)
-            throw Error(Fault::usage, place, name_of(axis.quantity) + " twice in \"" + request.label + "\"",
+            throw Error(Fault::usage, place, name_of(axis) + " twice in \"" + request.label + "\"",
                         "allowed once");
         request.recipe = axis.applied(request.recipe, 0);
     }

@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "proof/panels.hpp"
 
+#include <algorithm>
+
 #include "choose/print_spread.hpp"
 #include "fogproof/sheet/colour.hpp"
 
@@ -20,15 +22,25 @@ std::vector<Panel> spread_panels(const Printing& printing, const Proof& proof, c
     return {dark, likely, light};
 }
 
+Panel panel_of(const Printing& printing, const PrintSteps& steps, std::optional<BathLayer> bath) {
+    Panel panel{printing.print(steps, bath)};
+    if (!steps.local.empty())
+        panel.local = std::make_shared<const LocalTable>(printing.paper(), printing.pack().darkroom.enlarger,
+                                                         steps, printing.light().mean_transmitted(), bath);
+    return panel;
+}
+
 Panel before_the_bleach(const Printing& printing, PrintSteps steps, std::optional<BathLayer> bath) {
     steps.finishing = {};
-    return {printing.print(steps, bath)};
+    // What is brushed on is bleach too.
+    for (LocalStep& step : steps.local) step.dose = 0;
+    return panel_of(printing, steps, bath);
 }
 
 }  // namespace
 
 std::vector<Panel> panels(const Printing& printing, const Proof& proof, const GridRequest& request) {
-    const Panel likely{printing.print(proof.steps, request.bath)};
+    const Panel likely = panel_of(printing, proof.steps, request.bath);
     switch (request.panels) {
         case GridRequest::Panels::likely:
             break;
@@ -42,8 +54,10 @@ std::vector<Panel> panels(const Printing& printing, const Proof& proof, const Gr
 
 std::vector<Panel> before_and_after(const Printing& printing, const PrintSteps& steps,
                                     std::optional<BathLayer> bath) {
-    const Panel after{printing.print(steps, bath)};
-    if (steps.finishing.bleach_dose <= 0) return {after};
+    const Panel after = panel_of(printing, steps, bath);
+    const bool is_brushed = std::ranges::any_of(
+        steps.local, [](const LocalStep& step) { return step.kind == LocalWork::Kind::bleach; });
+    if (steps.finishing.bleach_dose <= 0 && !is_brushed) return {after};
     return {before_the_bleach(printing, steps, bath), after};
 }
 

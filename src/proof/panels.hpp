@@ -4,12 +4,14 @@
 // What one cell of a grid shows: a print as it is likely to come out, or several states of it side by side.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <vector>
 
 #include "base/interpolation.hpp"
 #include "fogproof/rooms.hpp"
 #include "proof/worked_grid.hpp"
+#include "table/local_table.hpp"
 
 namespace fogproof::proof {
 
@@ -25,6 +27,7 @@ struct LightnessShift {
 struct Panel {
     PrintModel print;
     std::optional<LightnessShift> shift = std::nullopt;
+    std::shared_ptr<const LocalTable> local{};  ///< where the print has local work
 };
 
 /// The panels of one proof, left to right.

@@ -15,7 +15,7 @@ using Json = nlohmann::ordered_json;
 Json axis_json(const Axis& axis) {
     Json values = Json::array();
     for (const AxisValue& value : axis.values) values.push_back(value.told);
-    return {{"quantity", name_of(axis.quantity)}, {"values", values}};
+    return {{"quantity", name_of(axis)}, {"values", values}};
 }
 
 Json cell_json(const Proof& proof, bool anchored) {

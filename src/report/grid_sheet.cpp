@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "report/grid_sheet.hpp"
 
+#include "base/markup.hpp"
 #include "base/words.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/print/print_steps.hpp"
@@ -9,6 +10,7 @@
 #include "pack/grade_words.hpp"
 #include "proof/panels.hpp"
 #include "report/assumptions.hpp"
+#include "report/local_words.hpp"
 #include "report/shown.hpp"
 #include "report/zero_words.hpp"
 #include "system/threads.hpp"
@@ -45,6 +47,15 @@ std::string heading(const Printing& printing, const Axis& axis, std::size_t inde
                                                              : "no bleach";
         case AxisQuantity::redevelop:
             return seconds() + "redevelopment";
+        case AxisQuantity::local:
+            if (const auto* times = std::get_if<double>(&value.amount))
+                return decimal(*times, 2) + " times\n" + plain_line(axis.work);
+            return value.told +
+                   (std::holds_alternative<Stops>(value.amount) &&
+                            value.told.find("stop") == std::string::npos
+                        ? " stop"
+                        : "") +
+                   "\n" + plain_line(axis.work);
     }
     return {};
 }
@@ -55,6 +66,8 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
         work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
     work += shown_exposure(proof, printing.pack().darkroom.anchored) + ", " + shown_bleach(proof);
     if (proof.recipe.redevelop_s > 0) work += ", back " + shown(Seconds{proof.recipe.redevelop_s});
+    for (std::size_t i = 0; i < proof.recipe.local.size(); ++i)
+        if (local_amount_of(proof, i) > 0) work += ", " + local_words(printing, proof, i);
     return {work,
             "density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
                 (proof.iso_range > 0 ? ", ISO R " + fixed(proof.iso_range, 0) : ""),
@@ -120,6 +133,8 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
             "has no anchor, so seconds are not known.");
     else
         words.push_back(zero_of_seconds(printing.pack()));
+    for (const LocalWork& work : request.base.local)
+        words.push_back("Local work, " + plain_line(called(work)) + ": " + place_words(work) + ".");
     words.push_back(
         "How far a print misses fresh paper is told for paper exactly as the pack says; what is not known of "
         "the pack comes on top.");
@@ -156,8 +171,8 @@ GridSheet grid_sheet(const Printing& printing, const WorkedGrid& grid, Rendering
     return sheet;
 }
 
-Description grid_description(const WorkedGrid& grid) {
-    return {{"recipe", written(grid.request.base)},
+Description grid_description(const WorkedGrid& grid, const std::filesystem::path& folder) {
+    return {{"recipe", written(with_masks_as_from(folder, grid.request.base))},
             {"negative", grid.request.negative},
             {"across", grid.request.across.in_words()},
             {"down", grid.request.down.in_words()}};

@@ -16,7 +16,7 @@ namespace fogproof::report {
 /// The rendering is told in the legend.
 [[nodiscard]] GridSheet grid_sheet(const Printing&, const WorkedGrid&, Rendering);
 /// What goes into the picture's metadata beside the pack: common recipe, negative and axes.
-[[nodiscard]] Description grid_description(const WorkedGrid&);
+[[nodiscard]] Description grid_description(const WorkedGrid&, const std::filesystem::path& folder = {});
 /// The same numbers as JSON: axes, and for each cell recipe, seconds, densities, shares without tone.
 [[nodiscard]] std::string grid_json(const Printing&, const WorkedGrid&);
 

@@ -19,11 +19,11 @@ using Kind = LocalWork::Kind;
 
 std::string amount_words(const Printing& printing, const Proof& proof, std::size_t work) {
     const LocalStep& step = proof.steps.local[work];
-    if (step.kind == Kind::bleach) return shown(step.time);
+    if (step.kind == Kind::bleach) return "for " + shown(step.time);
     // Without an anchor the seconds of an exposure mean nothing.
     if (!printing.pack().darkroom.anchored)
         return "by " + decimal(step.stops.value_or(0), 2) + (step.stops == 1.0 ? " stop" : " stops");
-    return shown(local_time(proof.steps, step));
+    return "for " + shown(local_time(proof.steps, step));
 }
 
 }  // namespace
@@ -34,7 +34,12 @@ std::string local_words(const Printing& printing, const Proof& proof, std::size_
     if (!told.name.empty()) words += " " + plain_line(told.name);
     words += " " + amount_words(printing, proof, work);
     if (told.grade) words += " at grade " + grade_name(*told.grade);
-    return words + (told.kind == Kind::dodge ? " of the exposure" : "");
+    return words;
+}
+
+double local_amount_of(const Proof& proof, std::size_t work) {
+    const LocalStep& step = proof.steps.local[work];
+    return step.kind == Kind::bleach ? step.dose : local_time(proof.steps, step).value;
 }
 
 std::string place_words(const LocalWork& work) {

@@ -15,8 +15,10 @@
 
 namespace fogproof::report {
 
-/// One work: "burn sky 8.2 s at grade 0", "dodge 2 s of the exposure", "bleach locally 20 s".
+/// One work: "burn sky for 8.2 s at grade 0", "dodge for 2 s", "bleach locally for 20 s".
 [[nodiscard]] std::string local_words(const Printing&, const Proof&, std::size_t work);
+/// Seconds or a dose: 0 where a work of the recipe is told to do nothing.
+[[nodiscard]] double local_amount_of(const Proof&, std::size_t work);
 /// Where it is done: "sky.png", "from the top edge down to 35 %".
 [[nodiscard]] std::string place_words(const LocalWork&);
 /// All works of a print, with how much of the frame each touches.

@@ -8,6 +8,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
 #include "report/cautions.hpp"
+#include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
 #include "report/shown.hpp"
@@ -41,6 +42,11 @@ Listing exposures(const PlannedPrint& print) {
                                                                  grade_name(split->soft_grade) + ", then " +
                                                                  shown(split->hard) + " at grade " +
                                                                  grade_name(split->hard_grade)});
+    const Proof& proof = print.point.proof;
+    for (std::size_t i = 0; i < proof.recipe.local.size(); ++i)
+        table.rows.push_back(
+            {"Local work " + std::to_string(i + 1),
+             local_words(print.printing, proof, i) + ": " + place_words(proof.recipe.local[i])});
     table.rows.push_back(
         {"First sheet right", fixed(100 * print.point.first_sheet_good, 0) + " in 100, within 1/6 stop"});
     return table;
@@ -65,6 +71,29 @@ Listing strip(const PlannedPrint& print) {
     return table;
 }
 
+// Steps of one kind of local work, in their order.
+std::vector<std::string> local_steps(const PlannedPrint& print, LocalWork::Kind kind) {
+    const Proof& proof = print.point.proof;
+    std::vector<std::string> steps;
+    for (std::size_t i = 0; i < proof.recipe.local.size(); ++i) {
+        const LocalWork& work = proof.recipe.local[i];
+        if (work.kind != kind || local_amount_of(proof, i) <= 0) continue;
+        const std::string what = local_words(print.printing, proof, i) + ", " + place_words(work);
+        if (kind == LocalWork::Kind::dodge)
+            steps.push_back("During this exposure " + what +
+                            ": hold a card or a disc on a wire over it and keep it moving.");
+        else if (kind == LocalWork::Kind::burn)
+            steps.push_back("Then " + what + (work.grade ? ", with that filter" : "") +
+                            ": shade the rest with a card, keep it moving.");
+        else
+            steps.push_back(
+                "Now " + what +
+                " in the bath's strength: brush or swab it on the wet print, rinse and look often, keep "
+                "wet all around so that no edge forms. It comes out less even than a bath.");
+    }
+    return steps;
+}
+
 std::vector<std::string> way(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
     const DevelopStep& develop = point.proof.steps.develop;
@@ -74,22 +103,29 @@ std::vector<std::string> way(const PlannedPrint& print) {
             "Test strip, a quarter of a sheet: develop it as the print, bleach it too if the print is to be "
             "bleached, and choose its exposure dry.");
     steps.push_back("Expose a sheet: " + exposure_words(print) + ", " + filter_words(print) + ".");
+    for (const auto kind : {LocalWork::Kind::dodge, LocalWork::Kind::burn}) {
+        const auto works = local_steps(print, kind);
+        steps.insert(steps.end(), works.begin(), works.end());
+    }
     steps.push_back("Develop " + shown(Seconds{develop.time_s}) + " at " + decimal(develop.temperature_c, 1) +
                     " C with " + decimal(develop.restrainer_ml_l, 1) + " ml/L of restrainer (" +
                     restrainer_words(print.printing.pack().darkroom.restrainer_agent) +
                     "). Stop, fix, wash as the labels say.");
-    if (point.bleach_s.value <= 0) {
+    const auto brushed = local_steps(print, LocalWork::Kind::bleach);
+    if (point.bleach_s.value <= 0 && brushed.empty()) {
         steps.push_back("No bleach: it would gain less than it costs. Wash and dry.");
         return steps;
     }
     const BleachBath bath = bleach_bath(print.printing.pack(), point.recipe);
     steps.push_back("Soak in water for some minutes, so that no acid comes into the bleach.");
     const auto pull = moment_to_pull(print.printing, point);
-    steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
-                    " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
-                    shown_within(point.bleach_s.low, point.bleach_s) +
-                    " on; the yellow bath deceives, so rinse, look, return. " +
-                    pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
+    if (point.bleach_s.value > 0)
+        steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
+                        " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
+                        shown_within(point.bleach_s.low, point.bleach_s) +
+                        " on; the yellow bath deceives, so rinse, look, return. " +
+                        pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
+    steps.insert(steps.end(), brushed.begin(), brushed.end());
     steps.push_back(
         "Rinse until the water stays clear. Too far? Before it is fixed again the print can still be "
         "redeveloped.");
@@ -123,7 +159,8 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
 }  // namespace
 
 Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, std::vector<Block> pictures) {
-    const bool bleach = print.point.bleach_s.value > 0;
+    const bool bleach =
+        print.point.bleach_s.value > 0 || !local_steps(print, LocalWork::Kind::bleach).empty();
     Document sheet{print.name, {"Worksheet, on " + print.printing.pack().name}, {}};
     if (!print.printing.pack().darkroom.anchored)
         sheet.lead.push_back(

@@ -7,6 +7,7 @@
 #include "choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "report/json_text.hpp"
+#include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
 #include "report/start_report.hpp"
 #include "report/zero_words.hpp"
@@ -110,6 +111,7 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
         {"warnings", request.warnings},
         {"dry_down", request.dry_down},
         {"best", point_json(printing, points.best)},
+        {"local", local_json(printing, points.best.proof, request.touched)},
         {"by_grade", grades},
         {"unbleached", points.unbleached ? point_json(printing, *points.unbleached) : Json()},
         {"best_after_strip", points.after_strip ? point_json(printing, *points.after_strip) : Json()},

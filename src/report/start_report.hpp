@@ -13,6 +13,7 @@
 #include "choose/starting_point.hpp"
 #include "choose/strip_place.hpp"
 #include "fogproof/rooms.hpp"
+#include "pixels/level_grid.hpp"
 
 namespace fogproof::report {
 
@@ -23,6 +24,7 @@ struct StartRequest {
     TestStripPlace strip;
     std::optional<TellingPlace> telling{};  ///< where the print tells that it is time to pull
     std::vector<std::string> warnings{};    ///< on the scan and the options
+    std::vector<Touched> touched{};         ///< by each local work
 };
 
 /// "37 s (30 to 45 s)", or stops from full black without an anchor.

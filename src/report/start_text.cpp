@@ -10,6 +10,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
 #include "report/columns.hpp"
+#include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
 #include "report/shown.hpp"
 #include "report/start_report.hpp"
@@ -148,6 +149,9 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     }
     text += "  test strip   " + strip_words(printing, best, request) + "\n" + judged_wet(request);
     text += other_ways(printing, best);
+    for (std::size_t i = 0; i < best.recipe.local.size(); ++i)
+        text += (i == 0 ? "  local work   " : "               ") + local_words(printing, best.proof, i) +
+                ", " + place_words(best.recipe.local[i]) + "\n";
     text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
             " rms off what is wanted; after the test strip " +
             shown_distance(best.lightness_error_after_strip) + " L*\n";

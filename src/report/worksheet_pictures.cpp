@@ -5,7 +5,9 @@
 #include "base/words.hpp"
 #include "pack/grade_words.hpp"
 #include "picture/cell_pictures.hpp"
+#include "picture/mask_picture.hpp"
 #include "report/curve_chart.hpp"
+#include "report/local_words.hpp"
 #include "report/pack_report.hpp"
 #include "report/tone_chart.hpp"
 
@@ -13,13 +15,17 @@ namespace fogproof::report {
 namespace {
 
 constexpr int kPixels = 900;
+constexpr int kMaskPixels = 240;
 
-Picture print_picture(const Scan& scan, const PlannedPrint& print) {
+Picture print_picture(const Scan& scan, const PlannedPrint& print, const LocalMasks& local) {
     const PrintSteps& steps = print.point.proof.steps;
-    const bool bleached = steps.finishing.bleach_dose > 0;
+    const bool bleached =
+        steps.finishing.bleach_dose > 0 ||
+        std::ranges::any_of(steps.local, [](const LocalStep& each) { return each.dose > 0; });
     const GridCell cell{before_and_after(print.printing, steps), {}, {}};
     const CellPicture picture =
-        cell_pictures(scan, {&cell, 1}, {Rendering::absolute, kPixels}, OutputProfile::named("srgb")).front();
+        cell_pictures(scan, {&cell, 1}, {Rendering::absolute, kPixels}, OutputProfile::named("srgb"), local)
+            .front();
     return {"image/jpeg",
             picture.jpeg,
             picture.width,
@@ -31,9 +37,21 @@ Picture print_picture(const Scan& scan, const PlannedPrint& print) {
                 : "At the right edge the same paper only fixed."};
 }
 
+// One mask over the frame: the darker, the more is done.
+Picture mask_picture(const PlannedPrint& print, const Masks& masks, std::size_t work) {
+    const std::string words = local_words(print.printing, print.point.proof, work);
+    const SmallPicture small = mask_jpeg(masks[work], kMaskPixels);
+    return {"image/jpeg",
+            small.jpeg,
+            small.width,
+            small.height,
+            "Where to " + words,
+            words + ", where this is dark: " + place_words(print.point.recipe.local[work]) + "."};
+}
+
 }  // namespace
 
-std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& print) {
+std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& print, const LocalMasks& local) {
     const Printing& printing = print.printing;
     const CurveRequest asked{"This print", print.point.recipe};
     std::vector<HeldRange> ranges;
@@ -42,12 +60,17 @@ std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& prin
         ranges.push_back(*range);
     if (auto range = held_range("This print", printing.print(print.point.proof.steps)))
         ranges.push_back(*range);
-    return {
-        print_picture(scan, print),
-        Picture{"image/svg+xml", tones_svg(printing.frame(), ranges), 0, 0,
-                "Histogram of the frame with the range of the paper", tones_words(printing.frame(), ranges)},
-        Picture{"image/svg+xml", curves_svg(printing.pack(), worked_curves(printing.pack(), {&asked, 1})), 0,
-                0, "Characteristic curve of the print", "Characteristic curve of the print."}};
+    std::vector<Block> pictures{print_picture(scan, print, local)};
+    if (local.masks)
+        for (std::size_t i = 0; i < local.masks->size(); ++i)
+            pictures.emplace_back(mask_picture(print, *local.masks, i));
+    pictures.insert(
+        pictures.end(),
+        {Picture{"image/svg+xml", tones_svg(printing.frame(), ranges), 0, 0,
+                 "Histogram of the frame with the range of the paper", tones_words(printing.frame(), ranges)},
+         Picture{"image/svg+xml", curves_svg(printing.pack(), worked_curves(printing.pack(), {&asked, 1})), 0,
+                 0, "Characteristic curve of the print", "Characteristic curve of the print."}});
+    return pictures;
 }
 
 }  // namespace fogproof::report

@@ -7,12 +7,13 @@
 #include <vector>
 
 #include "fogproof/rooms.hpp"
+#include "picture/grid.hpp"
 #include "proof/work_plan.hpp"
 #include "report/document.hpp"
 #include "scan/scan.hpp"
 
 namespace fogproof::report {
 
-[[nodiscard]] std::vector<Block> worksheet_pictures(const Scan&, const PlannedPrint&);
+[[nodiscard]] std::vector<Block> worksheet_pictures(const Scan&, const PlannedPrint&, const LocalMasks& = {});
 
 }  // namespace fogproof::report

@@ -8,6 +8,7 @@
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "pixels/passes.hpp"
+#include "pixels/placed_codes.hpp"
 #include "scan/scan_channel.hpp"
 #include "scan/scan_file.hpp"
 #include "scan/scan_pixels.hpp"
@@ -97,10 +98,14 @@ Masks local_masks(const Recipe& recipe, const Scan& scan) {
         if (const auto* picture = std::get_if<MaskPicture>(&work.where))
             masks.push_back(picture_levels(picture->path, frame.width, frame.height));
         else
-            masks.push_back(
-                shape_levels(std::get<MaskShape>(work.where), grid_size(frame.width, frame.height)));
+            masks.push_back(drawn_levels(std::get<MaskShape>(work.where), frame));
     }
     return masks;
+}
+
+PlacedTones placed_tones(const Scan& scan, std::shared_ptr<const Masks> masks) {
+    const PlacedCodes codes(scan.frame_pixels(), std::move(masks));
+    return {Tones(counted(codes), scan.scale()), codes.levels()};
 }
 
 std::vector<std::string> rim_warnings(const Recipe& recipe, const Masks& masks) {

@@ -4,9 +4,11 @@
 // The masks of a recipe, laid over the frame of one scan.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
+#include "choose/printing.hpp"
 #include "fogproof/print/recipe.hpp"
 #include "fogproof/rooms.hpp"
 #include "pixels/local_painter.hpp"
@@ -21,6 +23,8 @@ namespace fogproof::scan {
                                        double max_pixels = kUsualMaxPixels);
 /// One for each local work, in their order. Throws as picture_levels() does.
 [[nodiscard]] Masks local_masks(const Recipe&, const Scan&);
+/// The frame's tones by the places that masks tell apart. One pass over it.
+[[nodiscard]] PlacedTones placed_tones(const Scan&, std::shared_ptr<const Masks>);
 /// One sentence for each burn or dodge whose rim is sharper than a moving hand or card leaves it.
 [[nodiscard]] std::vector<std::string> rim_warnings(const Recipe&, const Masks&);
 /// Paths of all masks that are pictures.

@@ -217,6 +217,10 @@ std::optional<double> Scan::pixels_per_mm() const {
     return state_->file.pixels_per_mm();
 }
 
+std::unique_ptr<CodeSource> Scan::frame_pixels() const {
+    return source_of(state_->file, state_->channel, state_->frame, state_->order);
+}
+
 std::unique_ptr<CodeSource> Scan::pixels() const {
     return source_of(state_->file, state_->channel, state_->printed, state_->order);
 }

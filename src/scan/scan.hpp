@@ -85,6 +85,8 @@ class Scan {
     [[nodiscard]] const Histogram& histogram() const;
     /// What is printed, upright, cropped, mirrored; read from disk by whoever asks for lines.
     [[nodiscard]] std::unique_ptr<CodeSource> pixels() const;
+    /// The frame alone, turned and mirrored so.
+    [[nodiscard]] std::unique_ptr<CodeSource> frame_pixels() const;
     /// Reads the frame once more; throws Error(data) when it is no longer what it was, or no longer there.
     void require_unchanged() const;
     /// What looks wrong with the scan, one sentence each; empty for a good one.

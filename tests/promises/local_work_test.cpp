@@ -215,6 +215,15 @@ TEST(LocalWorkPromise, ARimSharperThanAHandMakesIsWarnedOf) {
     EXPECT_THAT(said("\"left.png\"", "bleach"), Not(HasSubstr("hand")));
 }
 
+TEST(LocalWorkPromise, TheExampleIsPrinted) {
+    const LocalPrints prints;
+    prints.program.write("burnt-sky.toml",
+                         content_of(std::filesystem::path(FOGPROOF_SOURCE_DIR) / "examples/burnt-sky.toml"));
+    const auto burnt = prints.samples("--recipe burnt-sky.toml"),
+               plain = prints.samples("--grade 2 --bleach 100%");
+    EXPECT_GT(farthest(burnt, plain), 1000);
+}
+
 TEST(LocalWorkPromise, MasksAreLookedForBesideTheirRecipeAndNeverWrittenOver) {
     const LocalPrints prints;
     std::filesystem::create_directory(prints.program / "work");

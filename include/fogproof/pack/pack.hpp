@@ -95,14 +95,6 @@ struct Darkroom {
     friend bool operator==(const Darkroom&, const Darkroom&) = default;
 };
 
-/// Fog that is heavier at the edges of the sheet, from where air and light get into a pack.
-struct EdgeFog {
-    double density = 0;   ///< visual, by which the blank sheet is darker at its very edge than in its middle
-    double reach_mm = 0;  ///< from the edge to where nothing of it is left
-    [[nodiscard]] bool is_nil() const { return density <= 0 || reach_mm <= 0; }
-    friend bool operator==(const EdgeFog&, const EdgeFog&) = default;
-};
-
 struct Pack {
     std::string name = "unnamed pack";
     std::string notes;
@@ -118,7 +110,6 @@ struct Pack {
     SheetConstants sheet;
     Grains grains;  ///< spread and green_spread; threshold and maximum follow from the densities above
     double fog_time_exponent = 0.7;
-    EdgeFog edge_fog;
     Restrainer restrainer;
     Development development;
     BleachRate bleach;
