@@ -123,15 +123,22 @@ EntrySums LocalPainter::drawn(const Code* codes, int line, int begin, int end, s
         sums += places_.map(codes + (from - begin), std::size_t(until - from), first_entry, at)
                     .moved_by(std::uint64_t{0} - first_entry);
     };
-    int run = begin, place = 0;
-    for (int part = begin / kTogether * kTogether; part < end; part += kTogether) {
-        const int here = place_of(part, part + kTogether);
-        const int first = std::max(part, begin);
-        if (first > run && here != place) {
-            draw_run(run, first, place);
-            run = first;
+    int run = begin, place = kWalk;
+    const auto go_on = [&](int from, int here) {
+        if (from > run && here != place) {
+            draw_run(run, from, place);
+            run = from;
         }
         place = here;
+    };
+    for (int part = begin / kTogether * kTogether; part < end; part += kTogether) {
+        const int here = place_of(part, part + kTogether), last = part + kTogether - 1;
+        // Where a rim begins or ends it is told to the pixel.
+        if (here == kWalk && (place_of(part, part + 1) != kWalk || place_of(last, last + 1) != kWalk))
+            for (int x = std::max(part, begin); x < std::min(last + 1, end); ++x)
+                go_on(x, place_of(x, x + 1));
+        else
+            go_on(std::max(part, begin), here);
     }
     if (run < end) draw_run(run, end, place);
     return sums;

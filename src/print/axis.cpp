@@ -90,6 +90,13 @@ void refuse_torn_values(AxisQuantity quantity, const std::string& name,
                         "different values, and a point in a decimal: 2.5");
 }
 
+[[noreturn]] void refuse_axis(const std::string& name, std::span<const std::string> names,
+                              const std::string& more, const std::string& place) {
+    const auto near = nearest_word(name, names);
+    throw Error(Fault::usage, place, "\"" + name + "\" is no axis" + (near ? ", perhaps " + *near : ""),
+                listed(names) + more);
+}
+
 // What stands before and behind the equals sign.
 struct Told {
     std::string name;
@@ -186,7 +193,10 @@ std::vector<Recipe> recipes_over(const Recipe& base, const Axis& across, const A
 }
 
 Axis axis_in(std::string_view text, const std::string& place) {
-    return axis_in(text, place, {});
+    const Told told = parts_of(text);
+    const auto known = std::ranges::find(kNames, told.name);
+    if (known == kNames.end()) refuse_axis(told.name, kNames, "", place);
+    return axis_of(AxisQuantity(known - kNames.begin()), told.values, place);
 }
 
 Axis axis_in(std::string_view text, const std::string& place, const std::vector<LocalWork>& works) {
@@ -195,12 +205,8 @@ Axis axis_in(std::string_view text, const std::string& place, const std::vector<
         return axis_of(AxisQuantity(known - kNames.begin()), told.values, place);
     std::vector<std::string> names(kNames.begin(), kNames.end());
     for (const LocalWork& work : works) names.push_back(called(work));
-    if (std::ranges::find(names, told.name) == names.end()) {
-        const auto near = nearest_word(told.name, names);
-        throw Error(Fault::usage, place,
-                    "\"" + told.name + "\" is no axis" + (near ? ", perhaps " + *near : ""),
-                    listed(names) + (works.empty() ? "; or a local work of the recipe" : ""));
-    }
+    if (std::ranges::find(names, told.name) == names.end())
+        refuse_axis(told.name, names, works.empty() ? "; or a local work of the recipe" : "", place);
     Axis axis = axis_of(AxisQuantity::local, told.values, place, told.name);
     Recipe recipe;
     recipe.local = works;

@@ -110,7 +110,7 @@ TEST(Axis, SetsEveryExposureOfASplitGrade) {
 TEST(Axis, NameAndValuesComeBack) {
     for (const char* text : {"grade", "exposure", "restrainer", "develop", "bleach", "redevelop"}) {
         const Axis axis = axis_in(std::string(text) + "=+1,+2,+3", "--across");
-        EXPECT_EQ(name_of(axis.quantity), text);
+        EXPECT_EQ(name_of(axis), text);
         EXPECT_EQ(axis.in_words(), text + std::string("=+1, +2, +3"));
     }
 }

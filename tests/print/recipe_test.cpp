@@ -143,5 +143,27 @@ TEST(Recipe, CheckNamesPlaceFoundAndAllowed) {
               "--bleach: develop.time_s = -1; allowed 0 to 1800 s");
 }
 
+TEST(RecipeLocalWork, ComesBackFromItsOwnText) {
+    Recipe recipe;
+    using Kind = LocalWork::Kind;
+    recipe.local = {{Kind::burn, "sky \"west\"", MaskPicture{"masks/sky one.png"}, Stops{0.7}, 0.0},
+                    {Kind::burn, "", MaskShape{MaskShape::Kind::bottom, {35}, 15}, Seconds{8}, std::nullopt},
+                    {Kind::dodge, "face", MaskShape{MaskShape::Kind::oval, {60, 40, 20, 15}, 5}, Stops{0.3},
+                     std::nullopt},
+                    {Kind::bleach, "", MaskShape{MaskShape::Kind::polygon, {10, 10, 90, 10, 50.5, 80}, 2},
+                     ClearingPercent{60}, std::nullopt}};
+    EXPECT_EQ(parse_recipe(written(recipe), "written"), recipe);
+}
+
+TEST(RecipeLocalWork, MasksAreToldFromTheFolderOfTheirRecipe) {
+    Recipe recipe;
+    recipe.local = {{LocalWork::Kind::burn, "", MaskPicture{"masks/sky.png"}, Stops{1}, std::nullopt}};
+    const Recipe here = with_masks_in("job", recipe);
+    EXPECT_EQ(std::get<MaskPicture>(here.local[0].where).path, "job/masks/sky.png");
+    EXPECT_EQ(with_masks_as_from("job", here), recipe);
+    EXPECT_EQ(std::get<MaskPicture>(with_masks_as_from("prints", here).local[0].where).path,
+              "../job/masks/sky.png");
+}
+
 }  // namespace
 }  // namespace fogproof::tests
