@@ -66,14 +66,18 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
         work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
     work += shown_exposure(proof, printing.pack().darkroom.anchored) + ", " + shown_bleach(proof);
     if (proof.recipe.redevelop_s > 0) work += ", back " + shown(Seconds{proof.recipe.redevelop_s});
+    std::vector<std::string> lines{work,
+                                   "density " + shown(proof.extent.lightest) + " to " +
+                                       shown(proof.extent.darkest) +
+                                       (proof.iso_range > 0 ? ", ISO R " + fixed(proof.iso_range, 0) : ""),
+                                   "empty lights " + shown_percent(proof.extent.blank_highlights) +
+                                       ", blocked darks " + shown_percent(proof.extent.blocked_shadows),
+                                   "misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
+    // Each work on a line of its own, which a caption has room for.
     for (std::size_t i = 0; i < proof.recipe.local.size(); ++i)
-        if (local_amount_of(proof, i) > 0) work += ", " + local_words(printing, proof, i);
-    return {work,
-            "density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
-                (proof.iso_range > 0 ? ", ISO R " + fixed(proof.iso_range, 0) : ""),
-            "empty lights " + shown_percent(proof.extent.blank_highlights) + ", blocked darks " +
-                shown_percent(proof.extent.blocked_shadows),
-            "misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
+        lines.push_back(local_amount_of(proof, i) > 0 ? local_words(printing, proof, i)
+                                                      : plain_line(called(proof.recipe.local[i])) + ": none");
+    return lines;
 }
 
 std::string panels_in_words(GridRequest::Panels panels) {
