@@ -112,7 +112,7 @@ TEST(Batch, SheetsOfPartsAreThoseOfOneRunButForTheSession) {
         EXPECT_FALSE(fs::exists(archive / "many" / name));
         EXPECT_TRUE(fs::remove(archive / "one" / name)) << name;
     }
-    archive.expect_same(3 * 3);
+    archive.expect_same(3 * 4);  // sheets as text and page, proofs, labels
 }
 
 TEST(Batch, ThePlanIsTheSameForAnyNumberOfJobs) {

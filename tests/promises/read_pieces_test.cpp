@@ -10,8 +10,8 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
-#include "fogproof/pack/readings.hpp"
 #include "base/words.hpp"
+#include "fogproof/pack/readings.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
 #include "support/scanned_print.hpp"
