@@ -153,10 +153,10 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     sheets.write(in_folder(options, source, "-proofs.html"),
                  proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks)), replace);
     const fs::path labels = in_folder(options, source, "-labels.csv");
-    sheets.write(
-        labels,
-        print_labels_text(print, fs::proximate(source, fs::path(options.folder)).string(), labels.string()),
-        replace);
+    sheets.write(labels,
+                 print_labels_text(print, fs::proximate(source, fs::path(options.folder)).string(),
+                                   labels.filename().string()),
+                 replace);
     sheets.place();
     return print;
 }
@@ -235,8 +235,7 @@ void add_plan(CLI::App& program, const Console& console) {
     verb->add_option(
         "-o,--output", options->folder,
         "folder, made if it does not exist: for each negative NAME.html, NAME.txt, NAME-proofs.html and "
-        "NAME-labels.csv (the labels of its print, for read --labels), and session.html, session.txt; "
-        "without "
+        "NAME-labels.csv (its print's labels, for --labels of read), and session.html, session.txt; without "
         "it the text goes to standard output");
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");

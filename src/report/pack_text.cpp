@@ -138,17 +138,26 @@ std::string counted(const Pack& pack) {
            std::to_string(count[std::size_t(Origin::assumed)]) + " assumed; listed below.\n";
 }
 
+// Words that are too long for a line go on in the next, broken after a comma, below their own beginning.
+std::string broken(const std::string& words, std::size_t indent) {
+    constexpr std::size_t kColumns = 100;
+    if (indent + words.size() <= kColumns) return words;
+    const auto comma = words.rfind(", ", kColumns - indent - 1);
+    if (comma == std::string::npos) return words;
+    return words.substr(0, comma + 1) + "\n" + std::string(indent, ' ') +
+           broken(words.substr(comma + 2), indent);
+}
+
 // The best piece of each kind: who has no wedge prints a test strip, or learns from a print.
 std::string measure_next(const WorkedPacks& worked) {
     const auto pieces = next_pieces(worked);
     if (pieces.empty()) return {};
     std::string text =
-        "Measure next: any of these, the first teaches most. They would narrow the next print "
-        "(grade " +
-        grade_name(pieces[0].print_grade) + ", cleared)\nfrom +/- " + fixed(pieces[0].doubt_now, 2) +
+        "Measure next: any of these, the first teaches most. They would narrow the next print\n(grade " +
+        grade_name(pieces[0].print_grade) + ", cleared) from +/- " + fixed(pieces[0].doubt_now, 2) +
         " D (95 %) to\n";
     for (const NextStrip& piece : pieces)
-        text += "  +/- " + fixed(piece.doubt_then, 2) + " D  " + piece.in_words() + "\n";
+        text += "  +/- " + fixed(piece.doubt_then, 2) + " D  " + broken(piece.in_words(), 14) + "\n";
     return text + "\n";
 }
 

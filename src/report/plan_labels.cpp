@@ -48,7 +48,9 @@ std::string print_labels_text(const PlannedPrint& print, const std::string& nega
     const double head = head_factor(enlarger);
     PieceLabels labels;
     labels.kind = PieceRequest::Kind::print;
-    labels.negative = negative;
+    // A file of labels holds no name that could steer whoever shows it.
+    const bool is_plain = plain_line(negative) == negative;
+    if (is_plain) labels.negative = negative;
     labels.callier = enlarger.callier, labels.flare = enlarger.flare;
     Reading& row = labels.strip.common;
     row.strip = print.name;
@@ -62,7 +64,11 @@ std::string print_labels_text(const PlannedPrint& print, const std::string& nega
         row.bleach_s = as_told(point.bleach_s);
         row.bleach_parts = bleach_bath(pack, point.recipe).parts;
     }
-    return labels_text({&labels, 1}, comments(print, plain_line(file), head));
+    auto lines = comments(print, plain_line(file), head);
+    if (!is_plain)
+        lines.emplace_back(
+            "The negative's name holds signs that may not stand here: --negative FILE says it.");
+    return labels_text({&labels, 1}, lines);
 }
 
 }  // namespace fogproof::report
