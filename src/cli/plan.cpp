@@ -235,7 +235,7 @@ void add_plan(CLI::App& program, const Console& console) {
     verb->add_option(
         "-o,--output", options->folder,
         "folder, made if it does not exist: for each negative NAME.html, NAME.txt, NAME-proofs.html and "
-        "NAME-labels.csv (its print's labels, for --labels of read), and session.html, session.txt; without "
+        "NAME-labels.csv (its print's labels, which read takes), and session.html, session.txt; without "
         "it the text goes to standard output");
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");

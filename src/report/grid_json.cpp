@@ -5,6 +5,7 @@
 #include "base/version.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/json_text.hpp"
+#include "report/proof_json.hpp"
 #include "report/zero_words.hpp"
 
 namespace fogproof::report {
@@ -19,25 +20,7 @@ Json axis_json(const Axis& axis) {
 }
 
 Json cell_json(const Proof& proof, bool anchored) {
-    Json exposures = Json::array();
-    for (std::size_t i = 0; i < proof.exposures.size(); ++i) {
-        Json exposure;
-        if (const auto grade = proof.recipe.exposures[i].grade) exposure["grade"] = *grade;
-        if (anchored) exposure["exposure_s"] = proof.exposures[i].value;
-        exposures.push_back(std::move(exposure));
-    }
-    Json cell{{"exposures", exposures},
-              {"full_black_stops", proof.black_stops},
-              {"restrainer_ml_l", proof.steps.develop.restrainer_ml_l},
-              {"develop_s", proof.steps.develop.time_s},
-              {"bleach_s", proof.bleach.value},
-              {"redevelop_s", proof.recipe.redevelop_s},
-              {"density_lightest", proof.extent.lightest.value},
-              {"density_darkest", proof.extent.darkest.value},
-              {"blank_highlights", proof.extent.blank_highlights},
-              {"blocked_shadows", proof.extent.blocked_shadows},
-              {"lightness_error", proof.lightness_error}};
-    cell["clearing_percent"] = proof.clearing_percent ? Json(*proof.clearing_percent) : Json();
+    Json cell = proof_json(proof, anchored);
     cell["iso_range"] = proof.iso_range > 0 ? Json(proof.iso_range) : Json();
     return cell;
 }

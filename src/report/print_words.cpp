@@ -12,6 +12,7 @@
 #include "print/recipe_parts.hpp"
 #include "report/json_text.hpp"
 #include "report/local_words.hpp"
+#include "report/proof_json.hpp"
 #include "report/shown.hpp"
 
 namespace fogproof::report {
@@ -62,31 +63,11 @@ Description print_description(const Printing& printing, const Proof& proof,
 
 std::string print_json(const Printing& printing, const Proof& proof, std::span<const Touched> touched,
                        const std::string& scan, const std::string& picture, const Remarks& remarks) {
-    const bool anchored = printing.pack().darkroom.anchored;
-    Json exposures = Json::array();
-    for (std::size_t i = 0; i < proof.exposures.size(); ++i) {
-        Json exposure;
-        if (const auto grade = proof.recipe.exposures[i].grade) exposure["grade"] = *grade;
-        if (anchored) exposure["exposure_s"] = proof.exposures[i].value;
-        exposures.push_back(std::move(exposure));
-    }
-    const Json print{{"negative", scan},
-                     {"picture", picture},
-                     {"exposures", exposures},
-                     {"full_black_stops", proof.black_stops},
-                     {"restrainer_ml_l", proof.steps.develop.restrainer_ml_l},
-                     {"develop_s", proof.steps.develop.time_s},
-                     {"bleach_s", proof.bleach.value},
-                     {"clearing_percent", or_null(proof.clearing_percent)},
-                     {"redevelop_s", proof.recipe.redevelop_s},
-                     {"local", local_json(printing, proof, touched)},
-                     {"density_lightest", proof.extent.lightest.value},
-                     {"density_darkest", proof.extent.darkest.value},
-                     {"blank_highlights", proof.extent.blank_highlights},
-                     {"blocked_shadows", proof.extent.blocked_shadows},
-                     {"lightness_error", proof.lightness_error},
-                     {"notes", remarks.notes},
-                     {"warnings", remarks.warnings}};
+    Json print{{"negative", scan}, {"picture", picture}};
+    print.update(proof_json(proof, printing.pack().darkroom.anchored));
+    print["local"] = local_json(printing, proof, touched);
+    print["notes"] = remarks.notes;
+    print["warnings"] = remarks.warnings;
     return json_text(print);
 }
 
