@@ -68,8 +68,7 @@ double continued_beyond(const FrameWarp& warp, const GreyImage& expected, const 
                                                       std::clamp(int(y - side.out_y), 0, grid.height - 1))));
         }
         if (inside.size() < kFewestPlaces) continue;
-        if (correlation(inside, asked) > kAsExpected)
-            most = std::max(most, correlation(inside, outside));
+        if (correlation(inside, asked) > kAsExpected) most = std::max(most, correlation(inside, outside));
     }
     return most;
 }

@@ -6,8 +6,8 @@
 
 #include <nlohmann/json_fwd.hpp>
 
-#include "fogproof/rooms.hpp"
 #include "choose/printing.hpp"
+#include "fogproof/rooms.hpp"
 
 namespace fogproof::report {
 
