@@ -60,8 +60,8 @@ WorkedPlace place_of(const HandworkMap& map, const std::vector<std::size_t>& pix
     WorkedPlace place{0, double(pixels.size()) / double(map.stops.size()), 1, 1, 0, 0, 0, 0};
     std::vector<float> stops;
     for (const std::size_t pixel : pixels) {
-        const double across = (double(int(pixel) % map.width) + 0.5) / map.width,
-                     down = (double(int(pixel) / map.width) + 0.5) / map.height;
+        const int column = int(pixel) % map.width, row = int(pixel) / map.width;
+        const double across = (column + 0.5) / map.width, down = (row + 0.5) / map.height;
         place.left = std::min(place.left, across), place.right = std::max(place.right, across);
         place.top = std::min(place.top, down), place.bottom = std::max(place.bottom, down);
         place.across += across / double(pixels.size()), place.down += down / double(pixels.size());
