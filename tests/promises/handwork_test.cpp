@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // `read PRINT --negative NEG --handwork MAP`, asked of the program on drawn prints whose burns and dodges are
-// known.
+// known. No outside source: the truth is the drawing.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

@@ -87,12 +87,12 @@ TEST_P(EverySet, AppearsWhollyOrNotAtAllWhenAFileCannotBeWritten) {
     }
 }
 
-// A file system that has room for one file fewer than the set has. The three sheets of a negative are one,
-// the session another.
+// A file system that has room for one file fewer than the set has. The sheets and the labels of a
+// negative are one, the session another.
 TEST_P(EverySet, AppearsWhollyOrNotAtAllWhenThereIsNoRoomForTheLastFile) {
     if (program.shell("unshare -rm mount -t tmpfs none set").code != 0)
         GTEST_SKIP() << "no file system may be mounted here";
-    const auto files = job.starts_with("plan") ? 3 : sizes.size();
+    const auto files = job.starts_with("plan") ? 4 : sizes.size();
     const auto full =
         program.shell("unshare -rm sh -c 'mount -t tmpfs -o nr_inodes=" + std::to_string(files) +
                       " none set && \"$FOGPROOF\" --quiet " + job + "; code=$?; ls -A set; exit $code'");
