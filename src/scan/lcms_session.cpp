@@ -12,8 +12,6 @@
 namespace fogproof::scan {
 namespace {
 
-constexpr cmsUInt32Number kExact = cmsFLAGS_NOOPTIMIZE | cmsFLAGS_NOCACHE;
-
 cmsUInt32Number device_format(int channels) {
     return channels == 1 ? TYPE_GRAY_DBL : TYPE_RGB_DBL;
 }

@@ -15,6 +15,10 @@
 
 namespace fogproof::scan {
 
+/// Without NOOPTIMIZE Little CMS may replace exact curves by 16-bit tables; NOCACHE makes a transform safe
+/// for threads.
+inline constexpr cmsUInt32Number kExact = cmsFLAGS_NOOPTIMIZE | cmsFLAGS_NOCACHE;
+
 /// One context, used by one thread. Without an error handler of its own Little CMS fails without a word.
 class LcmsSession {
   public:

@@ -39,9 +39,6 @@ ScanProfile::Found ScanProfile::found_in(std::span<const unsigned char> icc, int
     if (cmsGetColorSpace(profile.get()) != (is_grey ? cmsSigGrayData : cmsSigRgbData))
         return refused(is_grey ? "is not for grey samples" : "is not for RGB samples");
     const LcmsSession::Profile xyz(cmsCreateXYZProfileTHR(context));
-    // Without NOOPTIMIZE Little CMS may replace exact curves by 16-bit tables; NOCACHE makes it safe for
-    // threads.
-    constexpr cmsUInt32Number kExact = cmsFLAGS_NOOPTIMIZE | cmsFLAGS_NOCACHE;
     parts->doubles.reset(cmsCreateTransformTHR(context, profile.get(), is_grey ? TYPE_GRAY_DBL : TYPE_RGB_DBL,
                                                xyz.get(), TYPE_XYZ_DBL, INTENT_RELATIVE_COLORIMETRIC,
                                                kExact));
