@@ -6,9 +6,18 @@ set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
 folder=${1:-$root/build/demo}
+echo "Builds fogproof and draws a first grid: about three minutes on two quick processors, ten on slow ones."
 "$root/examples/build.sh" "$root/build" -DFOGPROOF_TESTS=OFF
 fogproof=$root/build/fogproof
 
 "$fogproof" demo "$folder" --force
 "$fogproof" grid "$folder/negative.tif" --pack "$folder/pack.toml" -o "$folder/grid.png" --force
-echo "The proof grid: $folder/grid.png"
+cat <<END
+
+The proof grid: $folder/grid.png
+
+Next, in the folder $folder:
+    $fogproof pack show pack.toml
+    $fogproof start negative.tif --pack pack.toml
+    $root/examples/evening.sh evening
+END

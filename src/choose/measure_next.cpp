@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/symmetric_system.hpp"
 #include "base/words.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "pack/grade_words.hpp"
@@ -109,8 +110,7 @@ class PrintToCome {
         const MatrixXd ways = controls(prospects, recipe);
         const MatrixXd weighted = weight_.asDiagonal() * ways;
         not_made_up_ = MatrixXd::Identity(weight_.size(), weight_.size());
-        if (ways.cols() > 0)
-            not_made_up_ -= ways * (ways.transpose() * weighted).ldlt().solve(weighted.transpose());
+        if (ways.cols() > 0) not_made_up_ -= ways * solved(ways.transpose() * weighted, weighted.transpose());
         // L* of a middle tone lost by one density: L* + 16 goes with the cube root of the light.
         constexpr double kMiddle = 50;
         const double slope = std::log(10.0) / 3 * (kMiddle + 16);
@@ -128,7 +128,7 @@ class PrintToCome {
                 if (i == j) read(i, j) += std::pow(kReadingError, 2) + std::pow(pack_.law_scatter, 2);
             }
         const MatrixXd across = covariance(misses_, z);
-        const MatrixXd learnt = across * read.ldlt().solve(across.transpose());
+        const MatrixXd learnt = across * solved(read, across.transpose());
         // So few draws follow so many readings partly by chance.
         const auto draws = double(z.rows() - 1);
         const double chance = draws / std::max(draws - double(z.cols()), 1.0);

@@ -19,10 +19,12 @@ namespace fs = std::filesystem;
 constexpr char kVersionKey[] = "fogproof_darkroom";
 constexpr std::size_t kLargestFile = 1u << 20;  // far more than settings need
 
-// Every setting is an option without its dashes; the example is what stands in a new file.
+// Every setting is an option without its dashes; the example is what stands in a new file. It serves every
+// verb that has the option, or those that are named.
 struct Known {
-    const char *section, *key, *example, *meaning;
+    const char *section, *key, *example, *meaning, *verbs = "";
 };
+constexpr const char* kProofs = "grid print start plan";
 constexpr std::array kKnown{
     Known{"enlarger", "callier", "1.0", "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser"},
     Known{"enlarger", "flare", "0.005", "share of the mean light spread over the easel"},
@@ -30,7 +32,11 @@ constexpr std::array kKnown{
     Known{"enlarger", "head", "\"diffuser\"", "diffuser or condenser"},
     Known{"enlarger", "magnification", "5", "long side of print over long side of frame"},
     Known{"enlarger", "reciprocity", "1.0", "Schwarzschild exponent of the paper"},
-    Known{"work", "sheet", "\"240x300\"", "WIDTHxLENGTH of a sheet in mm"},
+    Known{"work", "pack", "\"/home/me/attic.toml\"", "the pack in use, for grid, print, start and plan",
+          kProofs},
+    Known{"work", "develop", "120", "seconds in the developer, for grid, print, start and plan", kProofs},
+    Known{"work", "dilution", "\"1+50\"", "of the bleach bath", kProofs},
+    Known{"work", "sheet", "\"240x300\"", "WIDTHxLENGTH of a sheet in mm, or 24x30cm"},
     Known{"work", "margin", "10", "white border in mm"},
     Known{"work", "litres", "1", "in each tray"},
     Known{"work", "tray", "\"270x330x12\"", "WIDTHxLENGTHxDEPTH of the bath in mm, instead of litres"},
@@ -38,6 +44,9 @@ constexpr std::array kKnown{
     Known{"work", "together", "2", "sheets in the bleach at once"},
     Known{"scanner", "encoding", "\"linear\"", "linear, srgb, gamma22 or density; over profile and default"},
     Known{"scanner", "black", "\"0.0005\"", "scanner black, as transmittance"},
+    Known{"scanner", "white", "\"10,10,40,40=0.05\"",
+          "a light patch that stays on the glass, LEFT,TOP,WIDTH,HEIGHT=DENSITY", "read"},
+    Known{"scanner", "dark", "\"60,10,40,40=1.9\"", "a dark one", "read"},
     Known{"picture", "profile", "\"srgb\"", "srgb, display-p3, grey, or an ICC file"},
 };
 
@@ -60,12 +69,21 @@ std::string word_of(const TomlValue& value) {
     return text_of(value);
 }
 
+bool serves(const DarkroomFile::Setting& setting, const CLI::App& verb) {
+    const auto known = std::ranges::find_if(kKnown, [&](const Known& one) {
+        return setting.section == one.section && setting.option == "--" + std::string(one.key);
+    });
+    const auto verbs = split(known->verbs, ' ');
+    return *known->verbs == '\0' || std::ranges::find(verbs, verb.get_name()) != verbs.end();
+}
+
 void serve_verb(CLI::App& verb, const DarkroomFile::Setting& setting, bool& taken) {
     for (auto* nested : verb.get_subcommands([](CLI::App*) { return true; }))
         serve_verb(*nested, setting, taken);
     auto* const option = verb.get_option_no_throw(setting.option);
-    if (option == nullptr) return;
+    if (option == nullptr || !serves(setting, verb)) return;
     taken = true;
+    option->required(false);
     try {
         option->run_callback_for_default()->default_val(setting.value);
     } catch (const CLI::ParseError& fault) {

@@ -18,6 +18,7 @@
 #include "cli/standard_streams.hpp"
 #include "cli/typed_values.hpp"
 #include "cli/usage_fault.hpp"
+#include "cli/verb_words.hpp"
 #include "cli/verbs.hpp"
 #include "fit/least_squares.hpp"
 #include "fogproof/base/error.hpp"
@@ -102,6 +103,7 @@ int main(int count, char** words) {
     add_darkroom(program, console);
     add_completion(program, console);
     add_manual(program, console);
+    show_examples(program);
     leave_nothing_when_interrupted();
     return ending_of([&] { return run(program, console, count, words); });
 }

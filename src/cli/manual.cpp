@@ -9,6 +9,7 @@
 #include "base/version.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/verb_tree.hpp"
+#include "cli/verb_words.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
 #include "system/output_set.hpp"
@@ -45,6 +46,30 @@ std::string called(const Verb& verb) {
     return words;
 }
 
+const VerbWords& words_of(const Verb& verb) {
+    const std::string words = called(verb);
+    return words_of_verb(std::string_view(words).substr(
+        words.find(' ') == std::string::npos ? words.size() : words.find(' ') + 1));
+}
+
+std::string description(const Verb& verb) {
+    std::string text = ".SH DESCRIPTION\n";
+    std::string_view left = words_of(verb).description;
+    for (auto end = left.find("\n\n"); !left.empty(); end = left.find("\n\n")) {
+        text += ".PP\n" + roff(std::string(left.substr(0, end))) + "\n";
+        left = end == std::string_view::npos ? std::string_view{} : left.substr(end + 2);
+    }
+    return text;
+}
+
+std::string examples(const Verb& verb) {
+    std::string text = ".SH EXAMPLES\nIn a folder with the demo (fogproof demo .):\n";
+    for (const Example& example : words_of(verb).examples)
+        text +=
+            ".TP\n.B " + roff(std::string(example.command)) + "\n" + roff(std::string(example.what)) + "\n";
+    return text;
+}
+
 std::string option_entry(const CLI::Option& option) {
     std::string heads;
     for (const auto& name : option.get_snames())
@@ -69,7 +94,7 @@ std::string page(const Verb& verb, const std::vector<Verb>& all) {
         if (option->get_lnames().empty() && option->get_snames().empty())
             text += " \\fI" + roff(option->get_name(true)) + "\\fR" +
                     (option->get_items_expected_max() > 1 ? " ..." : "");
-    text += "\n";
+    text += "\n" + description(verb);
     if (branches) {
         text += ".SH VERBS\n";
         for (const Verb& nested : all)
@@ -87,7 +112,7 @@ std::string page(const Verb& verb, const std::vector<Verb>& all) {
         for (const CLI::Option* option : app.get_options())
             if (option->get_group() == group) text += option_entry(*option);
     }
-    return text +
+    return text + examples(verb) +
            ".SH EXIT STATUS\n0, or a code of sysexits.h: 64 command line, 65 content of an input, 66 input "
            "missing, "
            "69 something the machine lacks, 70 a defect, 73 output not to be made, 74 reading or writing "

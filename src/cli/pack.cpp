@@ -109,7 +109,7 @@ void add_check(CLI::App& pack) {
 struct ShowOptions {
     std::string path, drawing;
     std::vector<std::string> at;
-    bool json = false, force = false;
+    bool json = false, all = false, force = false;
 };
 
 void show(const ShowOptions& options) {
@@ -135,7 +135,7 @@ void show(const ShowOptions& options) {
     if (options.json)
         Console::answer(pack_json(pack, worked_curves(pack, requests), doubts));
     else
-        Console::answer(pack_text(pack));
+        Console::answer(pack_text(pack, options.all ? Numbers::listed : Numbers::counted));
 }
 
 void add_show(CLI::App& pack) {
@@ -147,6 +147,7 @@ void add_show(CLI::App& pack) {
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     verb->add_option("--curves", options->drawing, "draw the curves into a file (.svg .png)");
+    verb->add_flag("--all", options->all, "list every number of the pack too");
     verb->add_flag("--json", options->json, "everything as JSON, with the curves");
     verb->add_flag("--force", options->force, "replace an existing drawing");
     verb->callback([options] { show(*options); });

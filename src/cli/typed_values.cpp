@@ -10,6 +10,7 @@
 #include "base/decimal_comma.hpp"
 #include "base/shortest.hpp"
 #include "base/words.hpp"
+#include "base/written_time.hpp"
 #include "bleach/dilution.hpp"
 #include "fogproof/base/error.hpp"
 
@@ -28,12 +29,13 @@ constexpr Kind kKinds[] = {
     {"FLOAT", "", "a number, as 2 or 2.5"},
     {"INT", "", "a whole number, as 4"},
     {kDilution, "", "a dilution, as 1+50, or its second number alone"},
-    {kSeconds, "s", "seconds, as 90 or 90s"},
+    {kSeconds, "", "a time, as 90, 90s, 1:30 or 2min"},
     {kMillilitres, "ml", "millilitres per litre, as 20 or 20ml"},
 };
 
 std::optional<double> number_of_kind(std::string_view text, const Kind& kind) {
     if (std::string_view(kind.type) == kDilution) return dilution_parts(text);
+    if (std::string_view(kind.type) == kSeconds) return seconds_in(text);
     text = trimmed(text);
     if (text.ends_with(kind.unit)) text.remove_suffix(std::string_view(kind.unit).size());
     auto number = number_in(text);

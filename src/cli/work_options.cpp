@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "cli/work_options.hpp"
 
+#include "base/written_lengths.hpp"
 #include "bleach/mixing.hpp"
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
@@ -13,16 +14,13 @@ namespace {
 // "240x300" as so many lengths in millimetres.
 std::vector<double> lengths_in(const std::string& text, std::size_t count, double most,
                                const std::string& place) {
+    const auto sides = base::millimetres_in(text);
+    if (!sides || sides->size() != count)
+        throw Error(Fault::usage, place, "\"" + text + "\"",
+                    count == 2 ? "WIDTHxLENGTH in mm, as 240x300, or with its unit, as 24x30cm"
+                               : "WIDTHxLENGTHxDEPTH in mm, as 270x330x12, or with its unit, as 27x33x1.2cm");
     std::vector<double> lengths;
-    for (const auto& part : base::split(text, 'x')) {
-        const auto length = number_in(part);
-        if (!length) break;
-        lengths.push_back(within(*length, 1, most, place));
-    }
-    if (lengths.size() != count || base::split(text, 'x').size() != count)
-        throw Error(
-            Fault::usage, place, "\"" + text + "\"",
-            count == 2 ? "WIDTHxLENGTH in mm, as 240x300" : "WIDTHxLENGTHxDEPTH in mm, as 270x330x12");
+    for (const double side : *sides) lengths.push_back(within(side, 1, most, place));
     if (const auto likely = likely_millimetres(lengths))
         throw Error(Fault::usage, place, text + " mm is smaller than any print", "millimetres: " + *likely);
     return lengths;
@@ -32,11 +30,15 @@ std::vector<double> lengths_in(const std::string& text, std::size_t count, doubl
 
 void WorkOptions::add_to(CLI::App& app) {
     const std::string group = "In the darkroom";
-    app.add_option("--sheet", sheet, "WIDTHxLENGTH of a sheet in mm [240x300]")->group(group);
+    app.add_option("--sheet", sheet,
+                   "WIDTHxLENGTH of a sheet in mm, or with its unit (24x30cm, 8x10in) [240x300]")
+        ->group(group);
     app.add_option("--margin", usual.sheet.margin, "white border in mm [10]")->group(group);
     litres_option = app.add_option("--litres", litres, "in each tray [1 L for 24 x 30 cm]")->group(group);
-    tray_option = app.add_option("--tray", tray, "WIDTHxLENGTHxDEPTH of the bath in mm, instead of --litres")
-                      ->group(group);
+    tray_option =
+        app.add_option("--tray", tray,
+                       "WIDTHxLENGTHxDEPTH of the bath in mm, or with its unit, instead of --litres")
+            ->group(group);
     app.add_option("--developer-parts", usual.developer_parts, "dilution of the developer [1+9]")
         ->type_name(kDilution)
         ->group(group);

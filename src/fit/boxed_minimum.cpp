@@ -2,8 +2,10 @@
 // Copyright the fogproof authors
 #include "fit/boxed_minimum.hpp"
 
-#include <Eigen/Cholesky>
+#include <Eigen/Core>
 #include <algorithm>
+
+#include "base/symmetric_system.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -28,7 +30,7 @@ BoxedMinimum boxed_minimum(const Eigen::MatrixXd& curvature, const Eigen::Vector
     for (Eigen::Index change = 0; change < kMostChanges * n; ++change) {
         const auto free = numbers_where(held, false);
         const Eigen::VectorXd here = curvature * at + slope;
-        const Eigen::VectorXd step = -curvature(free, free).llt().solve(here(free));
+        const Eigen::VectorXd step = -solved_positive(curvature(free, free), here(free));
         // As far as the first bound on the way.
         double share = 1;
         Eigen::Index stopped = -1;

@@ -12,6 +12,7 @@
 #include <tuple>
 #include <vector>
 
+#include "base/symmetric_system.hpp"
 #include "base/words.hpp"
 #include "fogproof/print/silver_path.hpp"
 #include "pack/grade_words.hpp"
@@ -168,7 +169,7 @@ std::vector<NextStrip> next_pieces(const WorkedPacks& worked) {
         read.array() += pack.sheet_scatter * pack.sheet_scatter;  // of the sheet as a whole
         read.diagonal().array() += kReadingError * kReadingError;
         const Eigen::MatrixXd across = spread * piece.transpose();
-        const double then = half_width(now - across * read.ldlt().solve(across.transpose()));
+        const double then = half_width(now - across * solved(read, across.transpose()));
         const NextStrip offer{
             ways[c].kind,
             pack.contrast == Contrast::graded ? std::nullopt : std::optional(grades[ways[c].grade]),

@@ -6,6 +6,7 @@
 
 #include "base/decimal_comma.hpp"
 #include "base/words.hpp"
+#include "base/written_time.hpp"
 #include "fogproof/base/error.hpp"
 
 namespace fogproof::print {
@@ -46,27 +47,31 @@ std::variant<Stops, Seconds> exposure_amount(std::string_view text, const std::s
         if (const auto stops = stops_in(trimmed(text.substr(0, text.size() - 4)))) return Stops{*stops};
     const bool is_signed = text.starts_with('+') || text.starts_with('-');
     if (const auto stops = stops_in(text); stops && is_signed) return Stops{*stops};
-    if (const auto seconds = number_before(text, "s"); seconds && !is_signed) return Seconds{*seconds};
-    if (const auto bare = stops_in(text)) {
+    const auto bare = stops_in(text);
+    if (const auto seconds = seconds_in(text); seconds && !bare && !is_signed) return Seconds{*seconds};
+    if (bare) {
         if (*bare == 0) return Stops{0};  // no time at all would be no print
         const std::string number(text);
         throw Error(Fault::usage, place, "\"" + number + "\" may be seconds or stops",
                     number + "s for seconds, +" + number + " for stops from the starting exposure");
     }
-    refuse(place, text, "seconds (12s) or stops from the starting exposure (+1, -0.5, +1/3)");
+    refuse(place, text, "a time (12s, 1:30, 2min) or stops from the starting exposure (+1, -0.5, +1/3)");
 }
 
 std::variant<Seconds, ClearingPercent> bleach_amount(std::string_view text, const std::string& place) {
     if (const auto percent = number_before(text, "%")) return ClearingPercent{*percent};
-    for (const auto unit : {"s", ""})
-        if (const auto seconds = number_before(text, unit)) return Seconds{*seconds};
-    refuse(place, text, "seconds (40s) or percent of clearing (100%)");
+    if (const auto seconds = seconds_in(text)) return Seconds{*seconds};
+    refuse(place, text, "a time (40s, 1:30, 2min) or percent of clearing (100%)");
 }
 
 double plain_amount(std::string_view text, std::string_view unit, const std::string& place) {
+    if (unit == "s")
+        if (const auto seconds = seconds_in(text)) return *seconds;
     for (const auto suffix : {unit, std::string_view{}})
         if (const auto value = number_before(text, suffix)) return *value;
-    const std::string plain = unit.empty() ? "a number" : "a number in " + std::string(unit);
+    const std::string plain = unit == "s"    ? "a time, as 90, 90s, 1:30 or 2min"
+                              : unit.empty() ? "a number"
+                                             : "a number in " + std::string(unit);
     refuse(place, text, is_span(text) ? plain + "; several values each by itself, as 1,2,3,4" : plain);
 }
 

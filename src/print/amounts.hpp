@@ -13,13 +13,14 @@
 
 namespace fogproof::print {
 
-/// "12s" seconds; "+1", "-0.5", "+1/3" or "1stop" stops from the starting exposure. A bare number other than
-/// 0 could be either and is refused. Throws Error(Fault::usage) with `place` in front.
+/// "12s", "1:30", "2min" a time; "+1", "-0.5", "+1/3" or "1stop" stops from the starting exposure. A bare
+/// number other than 0 could be either and is refused. Throws Error(Fault::usage) with `place` in front.
 [[nodiscard]] std::variant<Stops, Seconds> exposure_amount(std::string_view text, const std::string& place);
-/// "40s" or "40" seconds; "100%" of the clearing dose.
+/// "40s", "40", "1:30", "2min" a time; "100%" of the clearing dose.
 [[nodiscard]] std::variant<Seconds, ClearingPercent> bleach_amount(std::string_view text,
                                                                    const std::string& place);
-/// A plain number, with or without the given unit behind it; without one, nothing may stand there.
+/// A plain number, with or without the given unit behind it (a time in minutes too, where that is "s");
+/// without one, nothing may stand there.
 [[nodiscard]] double plain_amount(std::string_view text, std::string_view unit, const std::string& place);
 
 }  // namespace fogproof::print

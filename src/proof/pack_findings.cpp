@@ -78,6 +78,7 @@ PackFindings found(const WorkedPack& worked, const PackFindings* about) {
     PackFindings all{pack.sheet.white_density,
                      State(paper, plain, 0).density(0),
                      pack.black_density,
+                     kNone,
                      {},
                      {},
                      {},
@@ -90,6 +91,7 @@ PackFindings found(const WorkedPack& worked, const PackFindings* about) {
         all.stops_lost[i] = (slower.log_threshold() - plain.log_threshold()) / kLogPerStop;
     }
     const auto clearing = clearing_dose(paper, plain);
+    if (clearing) all.black_cleared = State(paper, plain, *clearing).density(1);
     for (std::size_t i = 0; i < kClearingPercents.size(); ++i) {
         const double dose = kClearingPercents[i] / 100 * clearing.value_or(kNone);
         all.bleached[i] = clearing ? State(paper, plain, dose).density(0) : kNone;

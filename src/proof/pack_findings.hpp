@@ -20,7 +20,7 @@ inline constexpr std::array kClearingPercents{50.0, 100.0, 150.0};
 
 /// Not a number where there is none. Densities are visual, of blank sheets.
 struct PackFindings {
-    double fixed_only, blank, black;
+    double fixed_only, blank, black, black_cleared;
     std::array<double, kRestrainer_ml_l.size()> restrained, stops_lost;
     std::array<double, kClearingPercents.size()> bleached, bleach_log_s;
     /// log10 exposures at the ends of an ISO range, over the threshold of the grains.

@@ -118,6 +118,7 @@ PackSummary pack_summary(const WorkedPacks& worked) {
     summary.fixed_only = fixed_white(doubts, pack, worked.likeliest().paper());
     summary.blank = doubts.white(std::mem_fn(&PackFindings::blank), {});
     summary.black = doubts.interval(std::mem_fn(&PackFindings::black));
+    summary.black_cleared = doubts.interval_if_any(std::mem_fn(&PackFindings::black_cleared));
     summary.restrained = restrained_whites(doubts);
     summary.bleached = bleached_whites(doubts);
     summary.grades = grade_ranges(doubts, worked.likeliest().grades());

@@ -40,6 +40,8 @@ struct GradeRanges {
 struct PackSummary {
     White fixed_only, blank;
     Interval black;
+    std::optional<Interval>
+        black_cleared;  ///< what the clearing dose leaves of it; none on a pack without fog
     std::vector<RestrainedWhite> restrained;
     std::vector<BleachedWhite> bleached;  ///< empty on a pack without fog
     std::vector<GradeRanges> grades;

@@ -8,6 +8,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/symmetric_system.hpp"
 #include "reading/light_density.hpp"
 #include "reading/tone_spline.hpp"
 
@@ -49,7 +50,7 @@ ToneSpline first_curve(std::span<const ToneSquare> squares) {
                 normal(at.first + i, at.first + j) += at.weight[std::size_t(i)] * at.weight[std::size_t(j)];
         }
     }
-    curve.numbers = normal.ldlt().solve(right);
+    curve.numbers = solved(normal, right);
     return curve;
 }
 
@@ -136,7 +137,7 @@ class HandworkSearch {
             work_.grid, {kLight, kChange, small},
             [&](int a, int b, double value) { normal(first + a, first + b) += value; },
             [&](int a, double value) { right[first + a] += value; });
-        const Eigen::VectorXd step = normal.llt().solve(right);
+        const Eigen::VectorXd step = solved_positive(normal, right);
         curve_.numbers += step.head(kCurve);
         work_.falloff = std::clamp(work_.falloff + step[kCurve], kLeastFalloff, kMostFalloff);
         move(step.tail(count - first));

@@ -9,9 +9,11 @@
 #include "pack/grade_words.hpp"
 #include "pack/schema.hpp"
 #include "proof/pack_summary.hpp"
+#include "proof/pack_verdict.hpp"
 #include "report/departure_words.hpp"
 #include "report/json_text.hpp"
 #include "report/pack_report.hpp"
+#include "report/verdict_words.hpp"
 #include "report/zero_words.hpp"
 
 namespace fogproof::report {
@@ -117,6 +119,7 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
                       const std::vector<std::string>& warnings) {
     const WorkedPacks worked(pack);
     const PackSummary summary = pack_summary(worked);
+    const PackVerdict verdict = pack_verdict(summary);
     Json recipes = Json::array();
     for (const auto& curve : curves) recipes.push_back(curve_json(curve));
     Json measure, pieces = Json::array();
@@ -144,6 +147,11 @@ std::string pack_json(const Pack& pack, std::span<const LabelledCurve> curves,
              {"black", kept(summary.black.value)},
              {"black_low", kept(summary.black.low)},
              {"black_high", kept(summary.black.high)},
+             {"black_cleared", summary.black_cleared ? Json(kept(summary.black_cleared->value)) : Json()},
+             {"black_cleared_low", summary.black_cleared ? Json(kept(summary.black_cleared->low)) : Json()},
+             {"black_cleared_high", summary.black_cleared ? Json(kept(summary.black_cleared->high)) : Json()},
+             {"full_scale_prints", answer_words(verdict.full_scale)},
+             {"deep_blacks", answer_words(verdict.deep_blacks)},
              {"speed_s", pack.darkroom.anchored ? Json(kept(summary.speed_s.value)) : Json()},
              {"speed_s_low", pack.darkroom.anchored ? Json(kept(summary.speed_s.low)) : Json()},
              {"speed_s_high", pack.darkroom.anchored ? Json(kept(summary.speed_s.high)) : Json()},

@@ -15,8 +15,11 @@
 
 namespace fogproof::report {
 
-/// A page of text, lines of at most 100 columns.
-[[nodiscard]] std::string pack_text(const Pack&);
+/// Whether the pack's own numbers follow, one by one.
+enum class Numbers { counted, listed };
+
+/// A page of text, lines of at most 100 columns: a verdict first.
+[[nodiscard]] std::string pack_text(const Pack&, Numbers = Numbers::counted);
 /// The same as JSON, with the curves and what is to be warned of.
 [[nodiscard]] std::string pack_json(const Pack&, std::span<const LabelledCurve>,
                                     const std::vector<std::string>& warnings = {});

@@ -11,9 +11,10 @@
 #include "pack/uncertainty.hpp"
 #include "proof/pack_summary.hpp"
 #include "report/columns.hpp"
-#include "report/departure_words.hpp"
+#include "report/numbers_text.hpp"
 #include "report/pack_report.hpp"
 #include "report/shown.hpp"
+#include "report/verdict_words.hpp"
 #include "report/zero_words.hpp"
 
 namespace fogproof::report {
@@ -81,51 +82,6 @@ std::string speed(const Pack& pack, const PackSummary& summary) {
                                      : "ISO P: needs the illuminance at the easel, [anchor] lux.\n");
 }
 
-std::string origin_of(const Knowledge& known) {
-    return shown(known.origin);
-}
-
-std::string numbers(const Pack& pack) {
-    std::string text = left("Numbers", kNameWidth + 18) + "95 %\n";
-    const auto add = [&](const std::string& name, const std::string& value, const Knowledge& known,
-                         const std::string& interval = {}) {
-        text += left("  " + name, kNameWidth) + left(right(value, 14), 18) + left(interval, 22) +
-                origin_of(known) + "\n";
-    };
-    add("paper.contrast", contrast_words()[std::size_t(pack.contrast)], pack.known("paper.contrast"));
-    add("paper.surface", surface_words()[std::size_t(pack.surface)], pack.known("paper.surface"));
-    add("restrainer.agent", agent_words()[std::size_t(pack.darkroom.restrainer_agent)],
-        pack.known("restrainer.agent"));
-    add("enlarger.head", head_words()[std::size_t(pack.darkroom.head)], pack.known("enlarger.head"));
-    const auto with_unit = [](const std::string& value, std::string_view unit) {
-        return unit.empty() ? value : value + " " + std::string(unit);
-    };
-    // No figure is finer than its doubt.
-    const auto add_number = [&](const std::string& name, double value, const Knowledge& known,
-                                std::string_view unit, const std::optional<Within>& within) {
-        const auto told = [&](double figure) {
-            return within ? shown_number(figure, {value, within->low, within->high}) : decimal(figure, 4);
-        };
-        add(name, with_unit(told(value), unit), known,
-            within ? told(within->low) + " to " + told(within->high) : std::string());
-    };
-    for (const auto& row : pack_numbers())
-        if (!is_departure(row))
-            add_number(row.name(), row.of(pack), pack.known(row.name()), row.unit,
-                       within_95_percent(pack, row));
-    if (!pack.grains.departure.is_nil() || pack.bleach.pace != BleachRate{}.pace)
-        text += "  " + departure_words(pack) + "\n";
-    for (const auto& filter : pack.filters)
-        for (const auto& row : filter_numbers()) {
-            const std::string name = filter_number_name(filter, row.key);
-            const double half = row.key == "grade" ? 0 : kWithin95Percent * filter_deviation_of(pack, name);
-            const double value = row.of(filter);
-            add_number(name, value, pack.known(name), row.unit,
-                       half > 0 ? std::optional(Within{value - half, value + half}) : std::nullopt);
-        }
-    return text;
-}
-
 std::string counted(const Pack& pack) {
     std::array<int, 4> count{};
     for (const auto& row : pack_numbers())
@@ -135,14 +91,14 @@ std::string counted(const Pack& pack) {
                 ? std::to_string(count[std::size_t(Origin::nudged)]) + " partly measured, "
                 : std::string()) +
            std::to_string(count[std::size_t(Origin::given)]) + " given, " +
-           std::to_string(count[std::size_t(Origin::assumed)]) + " assumed; listed below.\n";
+           std::to_string(count[std::size_t(Origin::assumed)]) + " assumed (listed by --all).\n";
 }
 
 // Words that are too long for a line go on in the next, broken after a comma, below their own beginning.
 std::string broken(const std::string& words, std::size_t indent) {
-    constexpr std::size_t kColumns = 100;
-    if (indent + words.size() <= kColumns) return words;
-    const auto comma = words.rfind(", ", kColumns - indent - 1);
+    constexpr std::size_t kWidest = 100;
+    if (indent + words.size() <= kWidest) return words;
+    const auto comma = words.rfind(", ", kWidest - indent - 1);
     if (comma == std::string::npos) return words;
     return words.substr(0, comma + 1) + "\n" + std::string(indent, ' ') +
            broken(words.substr(comma + 2), indent);
@@ -163,13 +119,14 @@ std::string measure_next(const WorkedPacks& worked) {
 
 }  // namespace
 
-std::string pack_text(const Pack& pack) {
+std::string pack_text(const Pack& pack, Numbers numbers) {
     const WorkedPacks worked(pack);
     const PackSummary summary = pack_summary(worked);
     return pack.name + ": " + contrast_words()[std::size_t(pack.contrast)] + " contrast, " +
-           surface_words()[std::size_t(pack.surface)] + "\n" + counted(pack) + "\n" + whites(pack, summary) +
-           "\n" + contrast(summary) + "\n" + black(summary) + speed(pack, summary) + "\n" +
-           measure_next(worked) + numbers(pack) +
+           surface_words()[std::size_t(pack.surface)] + "\n" + verdict_words(summary) + "\n" +
+           whites(pack, summary) + "\n" + contrast(summary) + "\n" + black(summary) + speed(pack, summary) +
+           "\n" + measure_next(worked) + counted(pack) +
+           (numbers == Numbers::listed ? "\n" + numbers_text(pack) : std::string()) +
            "\nBleach and restrainer are chemicals: gloves, fresh air, no acid and no heat near "
            "ferricyanide.\n"
            "Labels, local rules and licensed practice come before anything said here.\n";

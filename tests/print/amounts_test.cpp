@@ -25,6 +25,8 @@ TEST(Amounts, ExposureIsSecondsOrSignedStops) {
     const auto stops = [](const char* text) { return std::get<Stops>(exposure_amount(text, "x")).value; };
     EXPECT_EQ(seconds("12s"), 12);
     EXPECT_EQ(seconds(" 8.5 s "), 8.5);
+    EXPECT_EQ(seconds("1:30"), 90);
+    EXPECT_EQ(seconds("2min"), 120);
     EXPECT_EQ(stops("+1"), 1);
     EXPECT_EQ(stops("-0.5"), -0.5);
     EXPECT_EQ(stops("+0"), 0);
@@ -51,6 +53,7 @@ TEST(Amounts, ADecimalCommaIsNamedWithTheNumberThatWasMeant) {
 TEST(Amounts, BleachIsSecondsOrPercentOfClearing) {
     EXPECT_EQ(std::get<Seconds>(bleach_amount("40s", "x")).value, 40);
     EXPECT_EQ(std::get<Seconds>(bleach_amount("40", "x")).value, 40);
+    EXPECT_EQ(std::get<Seconds>(bleach_amount("1:40", "x")).value, 100);
     EXPECT_EQ(std::get<ClearingPercent>(bleach_amount("100%", "x")).value, 100);
     EXPECT_EQ(std::get<ClearingPercent>(bleach_amount("62.5 %", "x")).value, 62.5);
 }
@@ -59,11 +62,12 @@ TEST(Amounts, PlainNumbersMayCarryTheirUnit) {
     EXPECT_EQ(plain_amount("20", "ml", "x"), 20);
     EXPECT_EQ(plain_amount("20ml", "ml", "x"), 20);
     EXPECT_EQ(plain_amount("2.5", "", "x"), 2.5);
+    EXPECT_EQ(plain_amount("1min30s", "s", "x"), 90);
 }
 
 TEST(Amounts, WhatIsNoAmountIsNamedWithWhatIsAllowed) {
     for (const char* text :
-         {"", "s", "twelve", "12 min", "12s 4", "1e999", "nan", "inf", "+1s", "-4s", "--1"})
+         {"", "s", "twelve", "12 h", "12s 4", "1:5", "+1:30", "1e999", "nan", "inf", "+1s", "-4s", "--1"})
         EXPECT_THAT(refusal(Fault::usage, [&] { (void)exposure_amount(text, "--exposure"); }),
                     AllOf(HasSubstr("--exposure: \"" + std::string(text) + "\" is no amount"),
                           HasSubstr("12s"), HasSubstr("+1")))

@@ -49,6 +49,7 @@ std::vector<std::string> verbs_of(const Program& program) {
     std::istringstream help(program.run("--help").out);
     bool listed_now = false;
     for (std::string line; std::getline(help, line);) {
+        if (line.starts_with("Examples")) break;
         if (listed_now && line.starts_with("  ")) verbs.push_back(line.substr(2, line.find(' ', 2) - 2));
         if (line.starts_with("Subcommands")) listed_now = true;
     }
@@ -103,6 +104,26 @@ TEST(Settings, HoldForEveryCommandAndGiveWayToTheCommandLine) {
     set(program, "[work]\ntray = \"200x250x10\"\n");
     EXPECT_THAT(with_settings(program, plan).out, HasSubstr("For 0.5 L in the tray"));
     EXPECT_THAT(with_settings(program, plan + " --litres 3").out, HasSubstr("For 3 L in the tray"));
+}
+
+TEST(Settings, HoldThePackInUseAndHowItIsWorked) {
+    const Program program;
+    ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);
+    const auto answer = [&](const std::string& words) {
+        const auto said = with_settings(program, words);
+        EXPECT_EQ(said.code, 0) << said.err;
+        return said.out;
+    };
+    const std::string full =
+        program.run("start negative.tif --pack pack.toml --develop 150 --dilution 1+30 --json").out;
+    set(program, "[work]\npack = \"pack.toml\"\ndevelop = \"2min30s\"\ndilution = \"1+30\"\n");
+    EXPECT_EQ(answer("start negative.tif --json"), full);
+    // Another pack's fit starts from the prior that is named, and from no other; strips were developed as
+    // they were.
+    EXPECT_EQ(answer("pack fit readings.csv -o a.toml"), program.run("pack fit readings.csv -o b.toml").out);
+    EXPECT_EQ(content_of(program / "a.toml"), content_of(program / "b.toml"));
+    answer("grid negative.tif --down develop=60,120 -o grid.png --cell 100");
+    EXPECT_EQ(with_settings(program, "start negative.tif --pack absent.toml").code, 66);
 }
 
 TEST(Settings, FaultsNameTheirLine) {

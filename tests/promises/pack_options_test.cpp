@@ -37,6 +37,19 @@ TEST(PackOptions, SlipsComeBackAsWhiteAndFog) {
     EXPECT_NEAR(double(shown["density"].front()), 0.42, 0.005);
 }
 
+TEST(PackOptions, AllListsEveryNumberBehindTheVerdict) {
+    const Program program;
+    ASSERT_EQ(program.run("pack new " + kSlips + "--black-density 1.9").code, 0);
+    const std::string shown = program.run("pack show new.toml").out,
+                      all = program.run("pack show new.toml --all").out;
+    EXPECT_THAT(shown,
+                HasSubstr("\nBleach clears the white from 0.42 to 0.11. The black falls from 1.90 to 1."));
+    EXPECT_THAT(shown, HasSubstr("Full-scale prints (white up to 0.15, black 1.2 above it): yes."));
+    EXPECT_THAT(shown, testing::Not(HasSubstr("bleach.starvation")));
+    EXPECT_THAT(all, HasSubstr("bleach.starvation"));
+    EXPECT_THAT(all, HasSubstr(shown.substr(0, shown.find("\nBleach and restrainer"))));
+}
+
 TEST(PackOptions, BlackDensityIsWhereTheCurveEnds) {
     EXPECT_NEAR(double(curve(made(Program(), "--black-density 1.61"))["density"].back()), 1.61, 0.01);
 }

@@ -88,6 +88,7 @@ std::vector<std::string> verbs_in(const std::string& help) {
     std::istringstream lines(help);
     bool listed = false;
     for (std::string line; std::getline(lines, line);) {
+        if (line.starts_with("Examples")) break;
         if (listed && line.starts_with("  ")) verbs.push_back(line.substr(2, line.find(' ', 2) - 2));
         if (line.starts_with("Subcommands")) listed = true;
     }
@@ -146,21 +147,25 @@ TEST(Promises, EveryOptionOfEveryVerbHasATestThatGivesIt) {
     }
 }
 
+void add_sentences(const std::string& paragraph, std::vector<std::string>& sentences) {
+    const std::string text = folded(paragraph) + " ";
+    std::size_t from = 0;
+    for (std::size_t at = 0; at + 1 < text.size(); ++at)
+        if ((text[at] == '.' || text[at] == '?' || text[at] == '!') && text[at + 1] == ' ') {
+            sentences.push_back(text.substr(from, at + 1 - from));
+            from = at + 2;
+        }
+    if (from < text.size()) sentences.push_back(folded(text.substr(from)));
+    std::erase(sentences, "");
+}
+
 // README's prose in sentences; headings, tables, pictures and indented commands aside.
 std::vector<std::string> sentences_of_readme() {
     std::ifstream file(kSource / "README.md");
     std::vector<std::string> sentences;
     std::string paragraph;
     const auto close = [&] {
-        const std::string text = folded(paragraph) + " ";
-        std::size_t from = 0;
-        for (std::size_t at = 0; at + 1 < text.size(); ++at)
-            if ((text[at] == '.' || text[at] == '?' || text[at] == '!') && text[at + 1] == ' ') {
-                sentences.push_back(text.substr(from, at + 1 - from));
-                from = at + 2;
-            }
-        if (from < text.size()) sentences.push_back(folded(text.substr(from)));
-        std::erase(sentences, "");
+        add_sentences(paragraph, sentences);
         paragraph.clear();
     };
     for (std::string line; std::getline(file, line);) {
@@ -175,20 +180,50 @@ std::vector<std::string> sentences_of_readme() {
     return sentences;
 }
 
-TEST(Promises, EverySentenceOfReadmeIsHeldByATestOrPromisesNothing) {
+// What the manual's pages describe, beyond their lists of options.
+std::vector<std::string> sentences_of_manual() {
+    const Program program;
+    std::vector<std::string> sentences;
+    fs::create_directory(program / "man");
+    EXPECT_EQ(program.run("manual man").code, 0);
+    for (const auto& entry : fs::directory_iterator(program / "man")) {
+        std::string page = content_of(entry.path());
+        std::erase(page, '\\');
+        std::istringstream lines(page);
+        bool is_description = false;
+        for (std::string line; std::getline(lines, line);)
+            if (line.starts_with(".SH"))
+                is_description = line == ".SH DESCRIPTION";
+            else if (is_description && line != ".PP")
+                add_sentences(line, sentences);
+    }
+    return sentences;
+}
+
+void expect_rows_for(const std::vector<std::string>& sentences, const std::string& where) {
     std::vector<Promise> rows;
     for (const Promise& promise : promises())
-        if (promise.where == "README") rows.push_back(promise);
+        if (promise.where == where) rows.push_back(promise);
     std::set<int> used;
-    for (const std::string& sentence : sentences_of_readme()) {
+    for (const std::string& sentence : sentences) {
         bool found = false;
         for (const Promise& row : rows)
             if (sentence.find(row.what) != std::string::npos) found = true, used.insert(row.line);
-        EXPECT_TRUE(found) << "reference/promises.txt has no row \"README | ...\" for: " << sentence;
+        EXPECT_TRUE(found) << "reference/promises.txt has no row \"" << where << " | ...\" for: " << sentence;
     }
     for (const Promise& row : rows)
         EXPECT_TRUE(used.contains(row.line))
-            << "line " << row.line << ": README no longer says: " << row.what;
+            << "line " << row.line << ": " << where << " no longer says: " << row.what;
+}
+
+TEST(Promises, EverySentenceOfReadmeIsHeldByATestOrPromisesNothing) {
+    expect_rows_for(sentences_of_readme(), "README");
+}
+
+TEST(Promises, EverySentenceOfTheManualIsHeldByATestOrPromisesNothing) {
+    const auto sentences = sentences_of_manual();
+    EXPECT_GT(sentences.size(), 40u);
+    expect_rows_for(sentences, "manual");
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 //
 // README's commands are run in its order, and what it shows of their output must be what they say.
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <fstream>
@@ -83,6 +84,21 @@ TEST(Readme, ItsCommandsWorkAndSayWhatItShows) {
             EXPECT_TRUE(std::ranges::find(said, line) != said.end())
                 << "README, line " << shown.line << ": " << shown.command << "\nsays no longer: " << line;
     }
+}
+
+TEST(Readme, TheEveningOnTheDemoIsOneScript) {
+    const Program program;
+    const auto answer = program.shell("FOGPROOF='" FOGPROOF_PROGRAM "' '" FOGPROOF_SOURCE_DIR
+                                      "/examples/evening.sh' evening");
+    EXPECT_EQ(answer.code, 0) << answer.out << answer.err;
+    EXPECT_THAT(answer.out, testing::HasSubstr("Bleach clears the white from"));
+    EXPECT_THAT(answer.out, testing::ContainsRegex("now     grade .*L\\*"));
+    for (const char* sheet :
+         {"before/negative.html", "after/negative.html", "after/session.html", "seen.jpg"})
+        EXPECT_TRUE(std::filesystem::exists(program / ("evening/" + std::string(sheet)))) << sheet;
+    EXPECT_NE(content_of(program / "evening/before/negative.txt"),
+              content_of(program / "evening/after/negative.txt"));
+    EXPECT_EQ(program.shell("'" FOGPROOF_SOURCE_DIR "/examples/evening.sh'").code, 64);
 }
 
 TEST(Readme, ItsTwoCommandsAreThereAndCiCallsTheSecond) {

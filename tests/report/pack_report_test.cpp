@@ -125,7 +125,7 @@ TEST(PackJson, IsoSpeedNeedsTheIlluminanceOfTheAnchor) {
 }
 
 TEST(PackText, CountsAndListsWhatIsMeasuredAndAssumed) {
-    const std::string text = pack_text(attic());
+    const std::string text = pack_text(attic(), Numbers::listed);
     EXPECT_THAT(text, HasSubstr("attic: variable contrast, gloss"));
     EXPECT_THAT(text, HasSubstr("2 numbers measured, 0 given, " + std::to_string(shown_one_by_one() - 2) +
                                 " assumed"));
@@ -136,6 +136,12 @@ TEST(PackText, CountsAndListsWhatIsMeasuredAndAssumed) {
     std::size_t start = 0;
     for (auto end = text.find('\n'); end != std::string::npos; start = end + 1, end = text.find('\n', start))
         EXPECT_LE(end - start, kColumns) << text.substr(start, end - start);
+}
+
+TEST(PackText, LeavesTheNumbersToWhoAsksForThem) {
+    const std::string text = pack_text(attic());
+    EXPECT_EQ(text.find("  " + pack_numbers().front().name() + " "), std::string::npos);
+    EXPECT_THAT(text, HasSubstr("(listed by --all)"));
 }
 
 TEST(PackText, GradedAndUnfoggedPapersHaveTheirPages) {
