@@ -10,12 +10,12 @@ namespace {
 
 Answer at_least(const Interval& found, double wanted) {
     if (found.low >= wanted) return Answer::yes;
-    return found.high < wanted ? Answer::no : Answer::perhaps;
+    if (found.high < wanted) return Answer::no;
+    return found.value >= wanted ? Answer::likely : Answer::unlikely;
 }
 
 Answer at_most(const Interval& found, double wanted) {
-    if (found.high <= wanted) return Answer::yes;
-    return found.low > wanted ? Answer::no : Answer::perhaps;
+    return at_least({-found.value, -found.high, -found.low}, -wanted);
 }
 
 // Of black over white, each known by itself.

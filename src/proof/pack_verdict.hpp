@@ -13,9 +13,10 @@ namespace fogproof::proof {
 /// whites of 0.05 to 0.10, blacks of 1.5 (matt) to 2.1 (gloss).
 inline constexpr double kFullScaleWhite = 0.15, kFullScaleRange = 1.2, kDeepBlack = 1.7;
 
-enum class Answer { no, perhaps, yes };
+/// In rising order. `yes` and `no` where 95 % of what the pack leaves open says so; between them what is
+/// likeliest decides.
+enum class Answer { no, unlikely, likely, yes };
 
-/// `yes` and `no` where 95 % of what the pack leaves open says so, else `perhaps`.
 struct PackVerdict {
     Interval white, black;  ///< visual densities of the cleared sheet; as the pack is, where it has no fog
     bool is_cleared;        ///< the bleach brought it there

@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "report/verdict_words.hpp"
 
+#include <array>
+
 #include "base/words.hpp"
 
 namespace fogproof::report {
@@ -14,7 +16,8 @@ std::string from_to(const Interval& before, const Interval& after) {
 }  // namespace
 
 std::string answer_words(Answer answer) {
-    return answer == Answer::yes ? "yes" : answer == Answer::no ? "no" : "perhaps";
+    static constexpr std::array kWords{"no", "unlikely", "likely", "yes"};
+    return kWords.at(std::size_t(answer));
 }
 
 std::string verdict_words(const PackSummary& summary) {

@@ -9,7 +9,7 @@
 
 namespace fogproof::report {
 
-/// "yes", "perhaps", "no".
+/// "no", "unlikely", "likely", "yes".
 [[nodiscard]] std::string answer_words(Answer);
 /// What bleach does to white and black, and what prints that allows: two lines.
 [[nodiscard]] std::string verdict_words(const PackSummary&);

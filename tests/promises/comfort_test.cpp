@@ -35,7 +35,7 @@ void set(const Program& program, const std::string& text) {
 // Every word of a help text that begins with two dashes.
 std::set<std::string> options_in(const std::string& help) {
     std::set<std::string> options;
-    std::istringstream words(help);
+    std::istringstream words(help.substr(0, help.find("Examples, in a folder")));
     for (std::string word; words >> word;) {
         for (const auto& part : split(word, ','))
             if (part.starts_with("--") && part.size() > 3 && part.find_first_of(".;[(=") == std::string::npos)

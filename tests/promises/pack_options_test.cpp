@@ -44,7 +44,7 @@ TEST(PackOptions, AllListsEveryNumberBehindTheVerdict) {
                       all = program.run("pack show new.toml --all").out;
     EXPECT_THAT(shown,
                 HasSubstr("\nBleach clears the white from 0.42 to 0.11. The black falls from 1.90 to 1."));
-    EXPECT_THAT(shown, HasSubstr("Full-scale prints (white up to 0.15, black 1.2 above it): yes."));
+    EXPECT_THAT(shown, HasSubstr("Full-scale prints (white up to 0.15, black 1.2 above it): likely."));
     EXPECT_THAT(shown, testing::Not(HasSubstr("bleach.starvation")));
     EXPECT_THAT(all, HasSubstr("bleach.starvation"));
     EXPECT_THAT(all, HasSubstr(shown.substr(0, shown.find("\nBleach and restrainer"))));

@@ -32,15 +32,15 @@ TEST(PackVerdict, IsYesOrNoOnlyWhereTheDoubtLeavesNothingElse) {
     const auto deep = [](Interval black) {
         return pack_verdict(cleared_to({0.11, 0.1, 0.12}, black)).deep_blacks;
     };
-    EXPECT_EQ(deep({1.71, 1.65, 1.77}), Answer::perhaps);
-    EXPECT_EQ(deep({1.69, 1.63, 1.75}), Answer::perhaps);
+    EXPECT_EQ(deep({1.71, 1.65, 1.77}), Answer::likely);
+    EXPECT_EQ(deep({1.69, 1.63, 1.75}), Answer::unlikely);
     EXPECT_EQ(deep({1.6, 1.55, 1.65}), Answer::no);
     const auto full = [](Interval white, Interval black) {
         return pack_verdict(cleared_to(white, black)).full_scale;
     };
     EXPECT_EQ(full({0.3, 0.25, 0.35}, {2.0, 1.9, 2.1}), Answer::no) << "its white stays grey";
     EXPECT_EQ(full({0.1, 0.09, 0.11}, {1.0, 0.95, 1.05}), Answer::no) << "black is 0.9 above white";
-    EXPECT_EQ(full({0.14, 0.12, 0.16}, {2.0, 1.9, 2.1}), Answer::perhaps);
+    EXPECT_EQ(full({0.14, 0.12, 0.16}, {2.0, 1.9, 2.1}), Answer::likely);
 }
 
 TEST(PackVerdict, APaperWithoutFogNeedsNoBleach) {
