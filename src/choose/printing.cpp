@@ -66,7 +66,7 @@ Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
 
     const auto numbers = Response(paper_, pack_.darkroom.enlarger, proof.steps).numbers();
     proof.iso_range = numbers ? numbers->iso_range : 0;
-    if (!proof.steps.local.empty() && !places_.empty()) {
+    if (!places_.empty() && (!proof.steps.local.empty() || paper_.emulsion.fog.edge > 0)) {
         const PrintModel placed =
             PrintModel(paper_, pack_.darkroom.enlarger, proof.steps, light_.mean_transmitted(), places_)
                 .for_many_patches();

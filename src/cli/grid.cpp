@@ -13,13 +13,17 @@
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
+#include "cli/sheet_options.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/pack/file.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "print/recipe_doubts.hpp"
+#include "report/edge_fog_words.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/print_words.hpp"
 #include "report/proof_page.hpp"
 #include "report/zero_words.hpp"
+#include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "system/output_set.hpp"
 
@@ -31,6 +35,7 @@ struct GridOptions {
     PackOptions pack;
     RecipeOptions recipe;
     PictureChoices picture;
+    SheetOptions sheet;
     std::string scan, output, across, down;
     bool halves = false, spread = false, html = false;
     int cell_pixels = GridLook{}.cell_pixels;
@@ -61,6 +66,8 @@ void run(const GridOptions& options, const Console& console) {
         run_that_reads({options.scan, options.pack.path, options.recipe.file, options.picture.profile});
     const Recipe recipe = options.recipe.recipe();
     for (const auto& mask : mask_files(recipe)) files.reads(mask);
+    const Pack pack = options.pack.pack();
+    files.reads(pack.edge_fog.map);
     files.writes(options.output, "the grid");
     files.writes(numbers, "its numbers");
     if (options.html) files.writes(page, "its page");
@@ -70,12 +77,14 @@ void run(const GridOptions& options, const Console& console) {
     const OutputProfile profile = OutputProfile::named(options.picture.profile);
     const std::optional<Axis> across = asked_axis(options.across, "--across", recipe),
                               down = asked_axis(options.down, "--down", recipe);
-    const Pack pack = options.pack.pack();
+    const SheetLayout sheet_layout = options.sheet.layout();
+    const Laying laying = options.sheet.laying();
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
-    const auto masks = std::make_shared<const Masks>(local_masks(recipe, scan));
+    const auto fog = fogged_sheet(pack, sheet_layout, laying, scan);
+    const auto masks = std::make_shared<const Masks>(local_masks(recipe, scan, fog.get()));
     if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
     GridRequest request;
     request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
@@ -100,12 +109,14 @@ void run(const GridOptions& options, const Console& console) {
     const GridLook look{options.picture.chosen_rendering(),
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};
     GridSheet sheet = grid_sheet(printing, grid, look.rendering);
-    sheet.local = local_masks_of(scan, masks);
+    sheet.local = local_masks_of(scan, masks, fog);
+    if (fog) sheet.legend.push_back("On the sheet: " + edge_fog_sentence(*fog, masks->back()) + ".");
     picture.pixels_per_mm = kGridPixelsPerMm;
-    picture.description =
-        described({grid_description(grid, std::filesystem::path(options.output).parent_path()),
-                   options.pack.label(pack)},
-                  options.output, console);
+    picture.description = described(
+        {fog ? sheet_description(*fog) : Description{},
+         grid_description(grid, std::filesystem::path(options.output).parent_path()),
+         options.pack.label(with_map_as_from(std::filesystem::path(options.output).parent_path(), pack))},
+        options.output, console);
     OutputSet outputs;
     render_grid(scan, sheet, look, profile, picture, outputs.file(options.output, picture.replace));
     outputs.write(numbers, grid_json(printing, grid), picture.replace);
@@ -143,6 +154,7 @@ void add_grid(CLI::App& program, const Console& console) {
                    "write NAME.html too: the proofs as one page with glass, curves and histogram");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);
+    options->sheet.add_to(*verb, kSheetGroup);
     options->negative.add_to(*verb);
     options->picture.add_to(*verb);
     verb->callback([options, &console] { run(*options, console); });

@@ -95,7 +95,8 @@ void add_check(CLI::App& pack) {
         static_cast<void>(paper_model(read));
         const auto count = [&](Origin origin) {
             return std::ranges::count_if(pack_numbers(), [&](const auto& number) {
-                return !is_departure(number) && read.known(number.name()).origin == origin;
+                return !is_departure(number) && is_listed(read, number) &&
+                       read.known(number.name()).origin == origin;
             });
         };
         Console::answer(plain_line(*path) + " is valid: \"" + read.name + "\", " +

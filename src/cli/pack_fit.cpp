@@ -103,7 +103,8 @@ void fit(const FitOptions& options, const Console& console) {
         results.write(copy, read_whole(options.output), WholeFile::Replace::never);
         kept = "the pack before is kept as " + copy.string();
     }
-    results.write(options.output, written(result.pack), replace);
+    results.write(options.output,
+                  written(with_map_as_from(fs::path(options.output).parent_path(), result.pack)), replace);
     if (!options.drawing.empty()) save_drawing(fit_svg(result), results.file(options.drawing, replace));
     results.place();
     if (!kept.empty()) console.notes({kept}, options.output);

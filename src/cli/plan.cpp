@@ -19,6 +19,7 @@
 #include "cli/work_options.hpp"
 #include "picture/cell_pictures.hpp"
 #include "proof/plan_proofs.hpp"
+#include "report/edge_fog_words.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/plan_labels.hpp"
 #include "report/print_words.hpp"
@@ -26,6 +27,7 @@
 #include "report/work_sheets.hpp"
 #include "report/worksheet_pictures.hpp"
 #include "report/zero_words.hpp"
+#include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "scan/small_negative.hpp"
 #include "system/input_file.hpp"
@@ -80,6 +82,7 @@ void refuse_clashes(const PlanOptions& options, const std::vector<std::string>& 
     Recipe local;
     local.local = options.local.works();
     for (const auto& mask : mask_files(local)) files.reads(mask);
+    files.reads(options.pack.pack().edge_fog.map);
     for (const auto& scan : all) files.reads(scan);
     for (const auto& scan : all)
         for (const char* ending : {".html", ".txt", "-proofs.html", "-labels.csv"})
@@ -127,7 +130,8 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     std::ranges::copy(asked.warnings, std::back_inserter(remarks.warnings));
     Recipe local;
     local.local = options.local.works();
-    const auto masks = std::make_shared<const Masks>(local_masks(local, scan));
+    const auto fog = fogged_sheet(pack, terms.sheet, options.work.sheet.laying(), scan);
+    const auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
     StartingPoints points = starting_points(printing, asked.wanted, usual_bounds(printing));
     if (!masks->empty()) {
         const auto rims = rim_warnings(local, *masks);
@@ -143,15 +147,18 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
                       strip_place(overview.width, overview.height, overview.density),
                       double(scan.width()) / scan.height(), terms);
     print.remarks = std::move(remarks);
+    if (fog)
+        print.edges = edge_advice_words(
+            edge_advice(print.printing, print.point.proof.steps, *fog, terms.sheet, overview));
     if (options.folder.empty()) return print;
     make_folder(options.folder);
     const Document sheet =
-        print_sheet(print, terms, worksheet_pictures(scan, print, local_masks_of(scan, masks)));
+        print_sheet(print, terms, worksheet_pictures(scan, print, local_masks_of(scan, masks, fog)));
     OutputSet sheets;
     sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
     sheets.write(in_folder(options, source, "-proofs.html"),
-                 proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks)), replace);
+                 proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks, fog)), replace);
     const fs::path labels = in_folder(options, source, "-labels.csv");
     sheets.write(labels,
                  print_labels_text(print, fs::proximate(source, fs::path(options.folder)).string(),

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <iterator>
 #include <memory>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <vector>
 
@@ -17,13 +18,18 @@
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
+#include "cli/sheet_options.hpp"
+#include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/pack/file.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "picture/full_print.hpp"
 #include "print/recipe_doubts.hpp"
+#include "report/edge_fog_words.hpp"
 #include "report/print_words.hpp"
 #include "report/zero_words.hpp"
+#include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "system/input_file.hpp"
 #include "table/print_table.hpp"
@@ -33,6 +39,16 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr char kWholeSheet[] = "sheet";
+
+double border_percent(const std::string& text) {
+    const auto percent = number_in(text);
+    if (!percent)
+        throw Error(Fault::usage, "--border", "\"" + text + "\"",
+                    "percent of the longer side, 0 to 50, or sheet for the sheet to its edges");
+    return within(*percent, 0, 50, "--border");
+}
+
 struct PrintOptions {
     NegativeOptions negative;
     PackOptions pack;
@@ -40,8 +56,9 @@ struct PrintOptions {
     PictureChoices picture;
     BatchOptions batch;
     std::string output, suffix = "tif";
+    SheetOptions sheet;
     bool json = false;
-    double border_percent = 0;
+    std::string border = "0";
     std::optional<double> long_side_mm;
     std::optional<int> size;
 };
@@ -51,7 +68,22 @@ struct Job {
     Recipe recipe;
     OutputProfile profile;
     ScanOptions scan;
+    SheetLayout sheet;
+    Laying laying;
 };
+
+// What is drawn around the picture: a share of its longer side, or the sheet.
+PrintLook look_of(const PrintOptions& options, const Job& job, const Scan& scan,
+                  std::shared_ptr<const SheetFog> fog) {
+    PrintLook look{options.picture.chosen_rendering(), 0, std::nullopt, std::move(fog)};
+    if (options.border == kWholeSheet)
+        look.whole_sheet =
+            look.fog ? look.fog->frame() : laid_on_sheet(job.sheet, scan.width(), scan.height(), job.laying);
+    else
+        look.border = border_percent(options.border) / 100;
+    look.refuse_beyond_sheet(scan.width(), scan.height());
+    return look;
+}
 
 // The print's numbers as JSON.
 std::string print_one(const PrintOptions& options, const Job& job, const std::string& source,
@@ -61,7 +93,8 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     Notes notes;
     const Scan scan = Scan::open(source, job.scan, notes);
     Remarks remarks{std::move(notes), scan.warnings()};
-    const auto masks = std::make_shared<const Masks>(local_masks(job.recipe, scan));
+    const auto fog = fogged_sheet(job.pack, job.sheet, job.laying, scan);
+    const auto masks = std::make_shared<const Masks>(local_masks(job.recipe, scan, fog.get()));
     std::ranges::copy(rim_warnings(job.recipe, *masks), std::back_inserter(remarks.warnings));
     console.remarks(remarks, source);
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
@@ -75,11 +108,13 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     std::optional<LocalPrint> local;
     if (!masks->empty()) local.emplace(printing, proof.steps, masks, bath);
     picture.pixels_per_mm =
-        print_resolution(scan, options.long_side_mm, job.pack.darkroom.enlarger.setting.magnification);
-    picture.description =
-        described({print_description(printing, proof, target.parent_path()), options.pack.label(job.pack)},
-                  target, console);
-    const PrintLook look{options.picture.chosen_rendering(), options.border_percent / 100};
+        fog ? scan.width() / fog->frame().width
+            : print_resolution(scan, options.long_side_mm, job.pack.darkroom.enlarger.setting.magnification);
+    picture.description = described({print_description(printing, proof, target.parent_path()),
+                                     fog ? sheet_description(*fog) : Description{},
+                                     options.pack.label(with_map_as_from(target.parent_path(), job.pack))},
+                                    target, console);
+    const PrintLook look = look_of(options, job, scan, fog);
     try {
         if (options.size) {
             const int longer = std::max(scan.width(), scan.height());
@@ -100,7 +135,9 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
             table_sentence(worst_lightness_error(PrintTable(model, scan.scale()), model, scan.scale())));
     std::vector<Touched> touched;
     for (const LevelGrid& mask : *masks) touched.push_back(pixels::touched(mask));
-    return print_json(printing, proof, touched, source, target.string(), remarks);
+    if (fog) console.notes({edge_fog_sentence(*fog, masks->back())}, target.string());
+    return print_json(printing, proof, touched, fog ? edge_fog_json(*fog, masks->back()) : nullptr, source,
+                      target.string(), remarks);
 }
 
 // The only file, or one of the same name in a folder.
@@ -117,7 +154,7 @@ void run(const PrintOptions& options, const Console& console) {
                     "an existing folder for several negatives");
     static_cast<void>(
         choice<bool>({{"tif", true}, {"png", true}, {"jpg", true}}, options.suffix, "--format"));
-    static_cast<void>(within(options.border_percent, 0, 50, "--border"));
+    if (options.border != kWholeSheet) static_cast<void>(border_percent(options.border));
     if (options.long_side_mm) static_cast<void>(within(*options.long_side_mm, 10, 5000, "--long-side"));
     if (options.size) static_cast<void>(within(*options.size, 16, 20000, "--size"));
     RunFiles files =
@@ -125,9 +162,16 @@ void run(const PrintOptions& options, const Console& console) {
     for (const auto& scan : scans) files.reads(scan);
     const Recipe recipe = options.recipe.recipe();
     for (const auto& mask : mask_files(recipe)) files.reads(mask);
+    const Pack pack = options.pack.pack();
+    files.reads(pack.edge_fog.map);
     for (const auto& scan : scans) files.writes(target_of(options, scan), scan);
-    const Job job{options.pack.pack(), recipe, OutputProfile::named(options.picture.profile),
-                  options.negative.scan_options()};
+    Job job{pack,
+            recipe,
+            OutputProfile::named(options.picture.profile),
+            options.negative.scan_options(),
+            options.sheet.layout(),
+            options.sheet.laying()};
+    job.laying.long_side_mm = options.long_side_mm;
     require_bleach_before_redevelopment(std::array{job.recipe});
     Console::warnings(recipe_doubts(job.pack, std::array{job.recipe}));
 
@@ -151,7 +195,8 @@ void add_print(CLI::App& program, const Console& console) {
     verb->add_option("-o,--output", options->output, "picture to write (.tif .png .jpg), or a folder")
         ->required();
     verb->add_option("--format", options->suffix, "in a folder: tif, png or jpg [tif]");
-    verb->add_option("--border", options->border_percent, "unexposed border, percent of the longer side [0]");
+    verb->add_option("--border", options->border,
+                     "unexposed border, percent of the longer side, or sheet: the sheet to its edges [0]");
     verb->add_option(
         "--long-side", options->long_side_mm,
         "longer side of the print in mm, for the picture's resolution [from scan and magnification]");
@@ -160,6 +205,7 @@ void add_print(CLI::App& program, const Console& console) {
     verb->add_flag("--json", options->json, "numbers of each print as JSON on standard output");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);
+    options->sheet.add_to(*verb, kSheetGroup);
     options->negative.add_to(*verb);
     options->picture.add_to(*verb);
     verb->callback([options, &console] { run(*options, console); });

@@ -10,6 +10,7 @@
 #include "cli/negative_options.hpp"
 #include "cli/read_labels.hpp"
 #include "cli/read_print.hpp"
+#include "cli/read_sheet.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/strip_options.hpp"
 #include "cli/verbs.hpp"
@@ -157,6 +158,7 @@ void run(ReadRequest options, const Console& console) {
     if (!options.labels_out.empty()) return write_labels(options, console);
     if (options.output.empty())
         throw Error(Fault::usage, "--output", "is missing", "the readings file; or --labels-out FILE");
+    if (!options.sheet.empty()) return read_sheet(options, console);
     const std::vector<PieceLabels> filed = labels_of(options);
     refuse_early(options, filed, replace);
     if (!options.print.negative.empty()) return read_prints(options, console);
@@ -241,6 +243,10 @@ void add_read(CLI::App& program, const Console& console) {
     verb->add_option(
         "--labels-out", options->labels_out,
         "write the pieces found on the scan into such a file, to be filled in; reads nothing yet");
+    verb->add_option("--sheet-of", options->sheet,
+                     "pack of which SCAN shows one sheet developed without exposure; --output is then that "
+                     "pack with the fog of its edges, and NAME-edges.png beside it the map")
+        ->type_name("PACK");
     verb->add_option("--picture", options->picture, "draw what was read into a file (.png .tif .jpg)");
     verb->add_option("--encoding", options->encoding,
                      "linear, srgb, gamma22 or density; overrides profile and default");

@@ -31,7 +31,7 @@ struct PrintOfNegativeOptions {
 /// What `read` is asked in either of its forms.
 struct ReadRequest {
     std::vector<std::string> inputs;
-    std::string output, picture, encoding, labels, labels_out;
+    std::string output, picture, encoding, labels, labels_out, sheet;
     double max_pixels = kUsualMaxPixels;
     bool json = false, force = false;
     StripOptions strips;

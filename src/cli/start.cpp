@@ -16,6 +16,7 @@
 #include "cli/picture_options.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
+#include "cli/sheet_options.hpp"
 #include "cli/target_options.hpp"
 #include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
@@ -28,6 +29,7 @@
 #include "report/print_words.hpp"
 #include "report/start_report.hpp"
 #include "report/zero_words.hpp"
+#include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "scan/small_negative.hpp"
 #include "system/output_set.hpp"
@@ -42,6 +44,7 @@ struct StartOptions {
     PictureChoices picture;
     DecidedOptions decided;
     LocalWorkOptions local;
+    SheetOptions sheet;
     std::string scan, ladder, rescue, recipe;
     std::optional<double> dilution;
     double dry_down_percent = 0;
@@ -72,10 +75,11 @@ WholeFile::Replace replace_of(const StartOptions& options) {
 }
 
 // Refuses what can be refused before the scan is read.
-void check_files(const StartOptions& options, const Recipe& local) {
+void check_files(const StartOptions& options, const Recipe& local, const Pack& pack) {
     RunFiles files = run_that_reads(
         {options.scan, options.pack.path, options.target.match, options.picture.profile, options.local.file});
     for (const auto& mask : mask_files(local)) files.reads(mask);
+    files.reads(pack.edge_fog.map);
     files.writes(options.ladder, "the ladder");
     files.writes(options.recipe, "the recipe");
     if (!options.ladder.empty()) {
@@ -93,6 +97,7 @@ struct Asked {
     const StartingPoints& points;
     std::optional<Seconds> overdone;
     std::shared_ptr<const Masks> masks;
+    std::shared_ptr<const SheetFog> fog;
 };
 
 StartRequest request_of(const Asked& asked, const AskedTarget& target, const std::vector<std::string>& doubts,
@@ -123,7 +128,7 @@ void write_recipe(const Asked& asked) {
 }
 
 std::string answer_of(const Asked& asked, const StartRequest& request) {
-    const auto& [options, scan, printing, points, overdone, masks] = asked;
+    const auto& [options, scan, printing, points, overdone, masks, fog] = asked;
     if (!overdone)
         return options.json ? start_json(printing, points, request) : start_text(printing, points, request);
     const Rescue saved = rescue(printing, points.best.recipe, *overdone, Seconds{1});
@@ -131,14 +136,14 @@ std::string answer_of(const Asked& asked, const StartRequest& request) {
 }
 
 void draw_ladder(const Asked& asked, const std::string& negative) {
-    const auto& [options, scan, printing, points, overdone, masks] = asked;
+    const auto& [options, scan, printing, points, overdone, masks, fog] = asked;
     GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, negative)
                                   : bleach_ladder(printing, points.best, negative);
     ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().darkroom.bath));
     const Rendering rendering = options.picture.chosen_rendering();
     const WorkedGrid grid = worked_grid(printing, std::move(ladder));
     GridSheet sheet = grid_sheet(printing, grid, rendering);
-    sheet.local = local_masks_of(scan, masks);
+    sheet.local = local_masks_of(scan, masks, fog);
     render_grid(scan, sheet, GridLook{rendering}, OutputProfile::named(options.picture.profile),
                 options.picture.options(options.ladder, 8), options.ladder);
 }
@@ -153,7 +158,7 @@ void run(const StartOptions& options, const Console& console) {
     if (options.dilution) pack.darkroom.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
     Recipe local;
     local.local = options.local.works();
-    check_files(options, local);
+    check_files(options, local, pack);
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
@@ -164,7 +169,9 @@ void run(const StartOptions& options, const Console& console) {
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     const AskedTarget target = options.target.wanted(printing, scan, overview);
     Console::warnings(target.warnings, options.scan);
-    const auto masks = std::make_shared<const Masks>(local_masks(local, scan));
+    const SheetLayout sheet = options.sheet.layout();
+    const auto fog = fogged_sheet(printing.pack(), sheet, options.sheet.laying(), scan);
+    const auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
     StartingPoints points =
         starting_points(printing, target.wanted, options.decided.kept_in(usual_bounds(printing)));
     if (!masks->empty()) {
@@ -174,8 +181,9 @@ void run(const StartOptions& options, const Console& console) {
     }
     require_exposable(printing, {&points.best.proof, 1}, options.scan);
 
-    const Asked asked{options, scan, printing, points, overdone, masks};
-    const StartRequest request = request_of(asked, target, doubts, overview);
+    const Asked asked{options, scan, printing, points, overdone, masks, fog};
+    StartRequest request = request_of(asked, target, doubts, overview);
+    if (fog) request.edges = edge_advice(printing, points.best.proof.steps, *fog, sheet, overview);
     console.detail(std::to_string(points.tried) + " recipes tried");
     if (!options.recipe.empty()) write_recipe(asked);
     Console::answer(answer_of(asked, request));
@@ -205,6 +213,7 @@ void add_start(CLI::App& program, const Console& console) {
                      "file for the best recipe, which print takes as its own (.toml)");
     options->decided.add_to(*verb);
     options->local.add_to(*verb);
+    options->sheet.add_to(*verb, kSheetGroup);
     options->target.add_to(*verb);
     options->pack.add_to(*verb);
     options->negative.add_to(*verb);

@@ -8,13 +8,15 @@
 #include <optional>
 #include <string>
 
+#include "cli/sheet_options.hpp"
 #include "fogproof/rooms.hpp"
 #include "proof/work_plan.hpp"
 
 namespace fogproof::cli {
 
 struct WorkOptions {
-    std::string sheet = "240x300", tray;
+    SheetOptions sheet;
+    std::string tray;
     std::optional<double> litres, dilution;
     std::optional<int> sheets_left;
     WorkTerms usual;

@@ -52,7 +52,11 @@ Developer::Developer(const Emulsion& emulsion, const DevelopStep& step, GrainPop
     const double relative_time = time / development.nominal_s;
     const double free_fog = emulsion.fog.share * std::pow(relative_time, emulsion.fog.time_exponent);
     const double left = 1 / (1 + std::pow(doses, restrainer.steepness));
-    fog_ = std::min(1.0, free_fog * (restrainer.fog_floor + (1 - restrainer.fog_floor) * left));
+    free_fog_ = free_fog * (restrainer.fog_floor + (1 - restrainer.fog_floor) * left);
+    fog_ = std::min(1.0, free_fog_);
+    // One age fogs the edge and the middle: time and restrainer do the same to both.
+    edge_fog_ = emulsion.fog.edge * std::pow(relative_time, emulsion.fog.time_exponent) *
+                (restrainer.fog_floor + (1 - restrainer.fog_floor) * left);
     log_threshold_ = emulsion.grains.log_threshold + speed_lost(restrainer, doses) -
                      development.speed_gain * std::log10(relative_time);
     amplitude_ = emulsion.grains.max_density * growth(development, time);
@@ -60,6 +64,11 @@ Developer::Developer(const Emulsion& emulsion, const DevelopStep& step, GrainPop
 
 DevelopedSilver Developer::developed(EaselLight light) const {
     return with_share(population_.developable(light, log_threshold_));
+}
+
+double Developer::more_fog(double level) const {
+    if (fog_ >= 1) return 0;
+    return 1 - (1 - std::min(1.0, free_fog_ + level * edge_fog_)) / (1 - fog_);
 }
 
 DevelopedSilver Developer::with_share(double exposed) const {

@@ -24,8 +24,9 @@ struct Open {
 };
 constexpr std::array kOpen{Open{"paper.white", 0.1}, Open{"paper.black", 0.3}, Open{"fog.blank", 0.5},
                            Open{"speed.log_seconds", 1.5}};
-// Densities say nothing about colour, and nothing that a fit could use about how readings were taken.
-constexpr std::array<std::string_view, 4> kLeftAlone{"tone", "anchor", "bath", "scatter"};
+// Densities say nothing about colour, nothing that a fit could use about how readings were taken, and nobody
+// says how far from the edge a strip was cut.
+constexpr std::array<std::string_view, 5> kLeftAlone{"tone", "anchor", "bath", "scatter", kEdgeFogSection};
 // Far below what any reading can tell from none.
 constexpr std::string_view kGreenSpread = "grains.green_spread";
 // log10; without any spread the paper's own departure among the greens falls away at once, which no slope

@@ -17,7 +17,8 @@ inline constexpr int kPackVersion = 1;
 /// Far more than a pack with long notes and thousands of readings needs.
 inline constexpr std::size_t kLargestFile = 8u << 20;
 /// Keys that hold a word or a yes or no.
-inline constexpr std::array<std::string_view, 6> kWordNames{
-    "paper.contrast", "paper.surface", "restrainer.agent", "enlarger.head", "anchor.known", "anchor.carrier"};
+inline constexpr std::array<std::string_view, 7> kWordNames{
+    "paper.contrast", "paper.surface", "edge_fog.map",  "restrainer.agent",
+    "enlarger.head",  "anchor.known",  "anchor.carrier"};
 
 }  // namespace fogproof::pack

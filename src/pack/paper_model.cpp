@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -43,6 +44,11 @@ void check_densities(const Pack& pack, const Sheet& sheet) {
     if (pack.blank_density >= pack.black_density)
         refuse(pack, "blank " + d(pack.blank_density) + " with black " + d(pack.black_density),
                "a blank below the black");
+    if (pack.blank_density + pack.edge_fog.density > pack.black_density)
+        refuse(pack,
+               "fog " + d(pack.edge_fog.density) + " at the edge over a blank of " + d(pack.blank_density) +
+                   " with black " + d(pack.black_density),
+               "up to " + d(pack.black_density - pack.blank_density));
 }
 
 }  // namespace
@@ -88,13 +94,17 @@ PaperModel paper_model(const Pack& pack, Sheet sheet, const SheetLayers& layers)
         grains.spread = 1;
         grains.spread = pack.iso_range / iso_range_of_spread(grains, layers.at);
     }
+    if (pack.edge_fog.is_there()) {
+        const LayerDensity edge = sheet.layer_showing({pack.blank_density + pack.edge_fog.density});
+        emulsion.fog.edge = std::max(0.0, (edge.value - layers.blank.value) / layers.black.value);
+    }
     // White light counts as blue here; a filter's scale makes up for what its colour adds or takes.
     grains.log_threshold = pack.speed_log_s - grains.spread * grain_quantile(layers.at.speed, grains);
     return {emulsion, pack.bleach, pack.redevelop, std::move(sheet)};
 }
 
 PaperModel before_fog(PaperModel paper) {
-    paper.emulsion.fog.share = 0;
+    paper.emulsion.fog.share = paper.emulsion.fog.edge = 0;
     return paper;
 }
 

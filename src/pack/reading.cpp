@@ -86,6 +86,13 @@ Carrier carrier_of(const TomlValue& entry) {
     refuse_value(entry, "\"empty\", \"clear film\", or the density of the film in it, 0 to 2");
 }
 
+std::string map_of(const TomlValue& entry) {
+    const auto* path = std::get_if<std::string>(&entry.content);
+    if (!path || path->empty() || !is_plain_line(*path))
+        refuse_value(entry, "a picture beside the pack's file (\"edge-fog.png\")");
+    return *path;
+}
+
 // Words and the anchor's yes or no; false where the key is none of them.
 bool read_word(Pack& pack, const std::string& name, const TomlValue& entry) {
     const auto choose = [&](std::span<const std::string> words) {
@@ -101,6 +108,8 @@ bool read_word(Pack& pack, const std::string& name, const TomlValue& entry) {
         pack.darkroom.restrainer_agent = RestrainerAgent(choose(agent_words()));
     else if (name == "enlarger.head")
         pack.darkroom.head = Head(choose(head_words()));
+    else if (name == "edge_fog.map")
+        pack.edge_fog.map = map_of(entry);
     else if (name == "anchor.known")
         pack.darkroom.anchored = truth_of(entry);
     else if (name == "anchor.carrier")
@@ -215,8 +224,20 @@ Pack parse_pack(std::string_view text, const std::string& place) {
 }
 
 Pack read_pack(const std::filesystem::path& path) {
-    return parse_pack(read_text(path, kLargestFile, "the file of a pack, as fogproof pack new writes it"),
-                      path.string());
+    Pack pack = parse_pack(
+        read_text(path, kLargestFile, "the file of a pack, as fogproof pack new writes it"), path.string());
+    if (std::string& map = pack.edge_fog.map; !map.empty())
+        map = (path.parent_path() / map).lexically_normal().string();
+    return pack;
+}
+
+Pack with_map_as_from(const std::filesystem::path& folder, Pack pack) {
+    std::error_code unknown;
+    if (std::string& map = pack.edge_fog.map; !map.empty()) {
+        const auto near = std::filesystem::proximate(map, folder.empty() ? "." : folder, unknown);
+        if (!unknown && !near.empty()) map = near.string();
+    }
+    return pack;
 }
 
 }  // namespace fogproof::pack

@@ -39,6 +39,8 @@ constexpr double kSlopeDoubt = 0.25, kMoreDoubt = 0.4, kSlowerDoubt = 0.06, kPac
 constexpr std::array kSections{
     PackSection{"paper", "The sheet itself. Densities are visual reflection densities of the dry sheet."},
     PackSection{"fog", "What age did to it."},
+    PackSection{kEdgeFogSection,
+                "Fog that came in from the edges of the sheets, over that of the middle, which [fog] tells."},
     PackSection{"speed", "How much light it wants."},
     PackSection{"grains", "How unlike each other its grains are; this makes the contrast."},
     PackSection{"restrainer", "What restrainer in the developer does; amounts in ml of stock per litre."},
@@ -75,6 +77,12 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(blank_density)),
     row<Pack>("fog", "time_exponent", "", 0, 3, "Fog grows with development time to this power", 0.3,
               FOGPROOF_MEMBER(fog_time_exponent)),
+    row<Pack>(kEdgeFogSection, "density", "D", 0, 1.5,
+              "At the very edge, over the blank's, of a sheet developed as the blank", 0.06,
+              FOGPROOF_MEMBER(edge_fog.density)),
+    row<Pack>(kEdgeFogSection, "reach_mm", "mm", 0, 500,
+              "From the edge to where a tenth of it is left; a map goes before it", 5,
+              FOGPROOF_MEMBER(edge_fog.reach_mm)),
     row<Pack>(
         "speed", "log_seconds", "log10 s", -3, 4,
         "log10 of the seconds, through what lay in the carrier at the anchor, that give 0.60 above white "
@@ -275,7 +283,14 @@ bool is_departure(const PackNumber& row) {
     return row.section == kDepartureSection;
 }
 
+bool is_listed(const Pack& pack, const PackNumber& row) {
+    return row.section != kEdgeFogSection || pack.edge_fog != EdgeFog{} ||
+           pack.known("edge_fog.density") != Knowledge{} || pack.known("edge_fog.reach_mm") != Knowledge{};
+}
+
 bool applies(const Pack& pack, const PackNumber& row) {
+    if (row.section == kEdgeFogSection)
+        return pack.edge_fog.density > 0 && (row.key == "density" || pack.edge_fog.map.empty());
     const bool is_graded = pack.contrast == Contrast::graded;
     if (row.name() == "paper.iso_range") return is_graded;
     if (row.section == kFilterSetSection) return !is_graded && pack.filters.empty();

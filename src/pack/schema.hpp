@@ -53,6 +53,10 @@ inline constexpr std::string_view kFilterSetSection = "filter_set";
 inline constexpr std::string_view kDepartureSection = "departure";
 /// Its rows: shown together, never one by one.
 [[nodiscard]] bool is_departure(const PackNumber&);
+/// The section of fog that came in from the sheets' edges.
+inline constexpr std::string_view kEdgeFogSection = "edge_fog";
+/// False for fog of the edges where nothing is told of it: such rows are in no file and no list.
+[[nodiscard]] bool is_listed(const Pack&, const PackNumber&);
 /// False where a paper of this kind has no use for the number.
 [[nodiscard]] bool applies(const Pack&, const PackNumber&);
 

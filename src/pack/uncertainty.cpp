@@ -50,7 +50,8 @@ double filter_deviation_of(const Pack& pack, const std::string& name) {
 
 std::optional<Within> within_95_percent(const Pack& pack, const PackNumber& row) {
     const double deviation = deviation_of(pack, row), value = row.of(pack);
-    if (deviation <= 0 || !is_moved(pack, row)) return std::nullopt;
+    const bool is_doubted = row.section == kEdgeFogSection ? applies(pack, row) : is_moved(pack, row);
+    if (deviation <= 0 || !is_doubted) return std::nullopt;
     const bool by_factor = goes_by_factor(row) && value > 0;
     const double factor = std::exp(kWithin95Percent * std::log1p(deviation / value)),
                  half = kWithin95Percent * deviation;
@@ -71,6 +72,8 @@ PutDoubtful putting_for(const Pack& pack) {
 }
 
 bool is_moved(const Pack& pack, const PackNumber& row) {
+    // Answers are those of the middle of the sheet.
+    if (row.section == kEdgeFogSection) return false;
     if (row.section == "scatter" || (row.section == "speed" && !pack.darkroom.anchored)) return false;
     return applies(pack, row);
 }

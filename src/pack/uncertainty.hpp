@@ -40,7 +40,7 @@ using PutDoubtful = void (*)(Pack&, const PackNumber&, double value);
 
 /// False for what no draw and no change touches: scatter, which comes on top of what is doubtful; the speed
 /// point of a pack without an anchor, since nothing is known in seconds there; the range of a graded paper
-/// where the paper is not graded.
+/// where the paper is not graded; the fog of the edges, which no answer counts.
 [[nodiscard]] bool is_moved(const Pack&, const PackNumber&);
 
 /// Density by which a print misses every curve of its pack, one standard deviation: papers obey no law

@@ -55,6 +55,10 @@ std::string words_of(std::string_view section, const Pack& pack) {
                      pack.known("paper.contrast")) +
                entry("surface", toml_text(surface_words()[std::size_t(pack.surface)]),
                      pack.known("paper.surface"));
+    if (section == kEdgeFogSection && !pack.edge_fog.map.empty())
+        return comment(
+                   "Map: a picture of one sheet, black where its fog is the middle's, white the edge's.") +
+               "map = " + toml_text(pack.edge_fog.map) + "\n";
     if (section == "restrainer")
         return comment("Agent: bromide, benzotriazole or unknown, which widens what is in doubt here.") +
                entry("agent", toml_text(agent_words()[std::size_t(pack.darkroom.restrainer_agent)]),
@@ -112,6 +116,7 @@ std::string written(const Pack& pack) {
     check(pack, "pack");
     std::string text = head_of(pack);
     for (const auto& section : pack_sections()) {
+        if (section.name == kEdgeFogSection && !is_listed(pack, *pack_number("edge_fog.density"))) continue;
         if (section.name == kDepartureSection) {
             text.append(departure_section(pack));
             continue;

@@ -2,6 +2,9 @@
 // Copyright the fogproof authors
 #include "picture/bordered.hpp"
 
+#include <algorithm>
+#include <vector>
+
 #include "scan/vips_session.hpp"
 
 namespace fogproof::picture {
@@ -13,14 +16,22 @@ vips::VImage image_of(std::span<const std::byte> samples, int width, int height,
                                                         bits == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR));
 }
 
-vips::VImage bordered(const vips::VImage& image, int border, std::span<const std::byte> pixel) {
-    if (border == 0) return image;
-    const int bits = image.format() == VIPS_FORMAT_USHORT ? 16 : 8;
-    const vips::VImage colour = image_of(pixel, 1, 1, image.bands(), bits);
-    return image.embed(border, border, image.width() + 2 * border, image.height() + 2 * border,
-                       vips::VImage::option()
-                           ->set("extend", VIPS_EXTEND_BACKGROUND)
-                           ->set("background", colour.getpoint(0, 0)));
+vips::VImage bordered(std::span<const std::byte> samples, int width, int height, const PrintBorder& border,
+                      int channels, int bits) {
+    const BorderWidths& widths = border.widths();
+    if (widths.is_none()) return image_of(samples, width, height, channels, bits);
+    const int wide = width + widths.across(), high = height + widths.down();
+    const auto pixel = std::size_t(channels * bits / 8), line = std::size_t(width) * pixel;
+    std::vector<std::byte> all(std::size_t(wide) * std::size_t(high) * pixel);
+    for (int y = 0; y < high; ++y) {
+        std::byte* const to = all.data() + std::size_t(y) * std::size_t(wide) * pixel;
+        border.draw(y, 0, wide, wide, high, to);
+        const int row = y - widths.top;
+        if (row >= 0 && row < height)
+            std::copy_n(samples.data() + std::size_t(row) * line, line,
+                        to + std::size_t(widths.left) * pixel);
+    }
+    return image_of(all, wide, high, channels, bits);
 }
 
 }  // namespace fogproof::picture

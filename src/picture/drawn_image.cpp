@@ -16,11 +16,18 @@ struct DrawnImage::State {
     std::unique_ptr<CodeSource> source;
     PackedTable table;
     std::shared_ptr<const LocalPainter> local;
+    PrintBorder border;
     std::mutex lock{};
     std::exception_ptr fault{};
 
-    State(std::unique_ptr<CodeSource> codes, PackedTable colours, std::shared_ptr<const LocalPainter> painter)
-        : source(std::move(codes)), table(std::move(colours)), local(std::move(painter)) {}
+    State(std::unique_ptr<CodeSource> codes, PackedTable colours, std::shared_ptr<const LocalPainter> painter,
+          PrintBorder around)
+        : source(std::move(codes)),
+          table(std::move(colours)),
+          local(std::move(painter)),
+          border(std::move(around)) {}
+    [[nodiscard]] int width() const { return source->width() + border.widths().across(); }
+    [[nodiscard]] int height() const { return source->height() + border.widths().down(); }
     // Keeps the first.
     void failed() {
         const std::lock_guard held(lock);
@@ -41,9 +48,9 @@ template <class State>
 void* begin(VipsImage*, void* held, void*) noexcept {
     State& state = **static_cast<std::shared_ptr<State>*>(held);
     try {
-        return new Worker{state.source->reader(), std::vector<std::byte>(std::size_t(state.source->width()) *
-                                                                             state.table.pixel_bytes() +
-                                                                         PackedTable::kSlack)};
+        return new Worker{state.source->reader(),
+                          std::vector<std::byte>(std::size_t(state.width()) * state.table.pixel_bytes() +
+                                                 PackedTable::kSlack)};
     } catch (...) {
         state.failed();
     }
@@ -51,13 +58,18 @@ void* begin(VipsImage*, void* held, void*) noexcept {
     return nullptr;
 }
 
-template <class State>
-void draw_local(const State& state, const CodeBand& codes, int each, const VipsRect& area, std::byte* to) {
-    const int line = area.top + each, end = area.left + area.width;
-    if (state.source->codes() == 256)
-        state.local->draw(codes.line<std::uint8_t>(each) + area.left, line, area.left, end, to);
-    else
-        state.local->draw(codes.line<std::uint16_t>(each) + area.left, line, area.left, end, to);
+// Pixels [begin, end) of a line of the scan.
+template <class State, class Code>
+void draw(const State& state, const Code* codes, int line, int begin, int end, std::byte* to) {
+    if (state.local) {
+        state.local->draw(codes + begin, line, begin, end, to);
+        return;
+    }
+    const std::size_t bytes = state.table.pixel_bytes();
+    for_each_run(*state.source, line, begin, end, [&](int from, int until, std::size_t first_entry) {
+        state.table.map(codes + from, std::size_t(until - from), first_entry,
+                        to + std::size_t(from - begin) * bytes);
+    });
 }
 
 template <class State>
@@ -66,24 +78,35 @@ int generate(VipsRegion* out, void* own, void* held, void*, gboolean*) noexcept 
     auto& worker = *static_cast<Worker*>(own);
     try {
         const VipsRect area = out->valid;
-        const CodeBand codes = worker.reader->lines(area.top, area.height);
+        const BorderWidths& border = state.border.widths();
         const std::size_t bytes = state.table.pixel_bytes();
-        for (int each = 0; each < area.height; ++each) {
-            if (state.local)
-                draw_local(state, codes, each, area, worker.line.data());
-            else
-                for_each_run(
-                    *state.source, area.top + each, area.left, area.left + area.width,
-                    [&](int begin, int end, std::size_t first_entry) {
-                        const auto pixels = std::size_t(end - begin);
-                        std::byte* const to = worker.line.data() + std::size_t(begin - area.left) * bytes;
-                        if (state.source->codes() == 256)
-                            state.table.map(codes.line<std::uint8_t>(each) + begin, pixels, first_entry, to);
-                        else
-                            state.table.map(codes.line<std::uint16_t>(each) + begin, pixels, first_entry, to);
-                    });
-            std::memcpy(VIPS_REGION_ADDR(out, area.left, area.top + each), worker.line.data(),
-                        std::size_t(area.width) * bytes);
+        const int end = area.left + area.width, right = border.left + state.source->width();
+        const int first = std::max(area.top - border.top, 0),
+                  behind = std::min(area.top + area.height - border.top, state.source->height());
+        CodeBand codes{};
+        if (first < behind) codes = worker.reader->lines(first, behind - first);
+        std::byte* const pixels = worker.line.data();
+        const auto draw_border = [&](int line, int from, int until) {
+            state.border.draw(line, from, until, state.width(), state.height(),
+                              pixels + std::size_t(from - area.left) * bytes);
+        };
+        for (int y = area.top; y < area.top + area.height; ++y) {
+            const int line = y - border.top;
+            if (line < first || line >= behind) {
+                draw_border(y, area.left, end);
+            } else {
+                const int from = std::clamp(border.left, area.left, end),
+                          until = std::clamp(right, from, end);
+                std::byte* const to = pixels + std::size_t(from - area.left) * bytes;
+                const int begin = from - border.left, last = until - border.left;
+                if (state.source->codes() == 256)
+                    draw(state, codes.line<std::uint8_t>(line - first), line, begin, last, to);
+                else
+                    draw(state, codes.line<std::uint16_t>(line - first), line, begin, last, to);
+                draw_border(y, area.left, from);
+                draw_border(y, until, end);
+            }
+            std::memcpy(VIPS_REGION_ADDR(out, area.left, y), pixels, std::size_t(area.width) * bytes);
         }
         return 0;
     } catch (...) {
@@ -106,15 +129,16 @@ void forget(VipsImage*, void* held) {
 }  // namespace
 
 DrawnImage::DrawnImage(std::unique_ptr<CodeSource> source, PackedTable table,
-                       std::shared_ptr<const LocalPainter> local)
-    : state_(std::make_shared<State>(std::move(source), std::move(table), std::move(local))) {}
+                       std::shared_ptr<const LocalPainter> local, PrintBorder border)
+    : state_(std::make_shared<State>(std::move(source), std::move(table), std::move(local),
+                                     std::move(border))) {}
 
 vips::VImage DrawnImage::image() const {
     vips_ready();
     const vips::VImage made(vips_image_new());
     VipsImage* output = made.get_image();
     const PackedTable& table = state_->table;
-    vips_image_init_fields(output, state_->source->width(), state_->source->height(), table.channels(),
+    vips_image_init_fields(output, state_->width(), state_->height(), table.channels(),
                            table.bits() == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR, VIPS_CODING_NONE,
                            VIPS_INTERPRETATION_MULTIBAND, 1, 1);
     if (vips_image_pipelinev(output, VIPS_DEMAND_STYLE_THINSTRIP, nullptr) != 0) throw vips::VError();

@@ -12,13 +12,15 @@
 #include "pixels/code_source.hpp"
 #include "pixels/local_painter.hpp"
 #include "pixels/packed_table.hpp"
+#include "pixels/print_border.hpp"
 
 namespace fogproof::picture {
 
 class DrawnImage {
   public:
     /// With a painter of local work, that draws, and the table says of what kind the pixels are.
-    DrawnImage(std::unique_ptr<CodeSource>, PackedTable, std::shared_ptr<const LocalPainter> = {});
+    DrawnImage(std::unique_ptr<CodeSource>, PackedTable, std::shared_ptr<const LocalPainter> = {},
+               PrintBorder = {});
 
     /// To be evaluated once, from top to bottom.
     [[nodiscard]] vips::VImage image() const;

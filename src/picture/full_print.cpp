@@ -8,7 +8,8 @@
 #include <vector>
 #include <vips/vips8>
 
-#include "picture/bordered.hpp"
+#include "base/words.hpp"
+#include "fogproof/base/error.hpp"
 #include "picture/colour_coder.hpp"
 #include "picture/drawn_image.hpp"
 #include "picture/picture_file.hpp"
@@ -23,24 +24,16 @@ struct Drawing {
     const Scan& scan;
     PackedTable table;
     std::shared_ptr<const LocalPainter> local;
-    int border;                           // pixels
-    std::vector<std::byte> border_pixel;  // as the table has them
+    PrintBorder border;
 };
 
 void save_as_tiff(const Drawing& drawing, const OutputProfile& profile, const PictureOptions& options,
                   const std::filesystem::path& target) {
     const Scan& scan = drawing.scan;
-    StripPrint print{target.string(),
-                     drawing.table,
-                     drawing.border,
-                     {},
-                     options.pixels_per_mm,
-                     profile.icc(),
-                     xmp_of(options, PictureFormat::tiff),
-                     options.compress,
-                     options.verify};
+    StripPrint print{target.string(),       drawing.table, drawing.border,
+                     options.pixels_per_mm, profile.icc(), xmp_of(options, PictureFormat::tiff),
+                     options.compress,      options.verify};
     print.local = drawing.local;
-    if (drawing.border > 0) print.border_pixel = drawing.border_pixel;
     const auto source = scan.pixels();
     WholeFile file(target, options.replace);
     if (!print.compress) file.require_room(pixel_bytes(*source, print));
@@ -59,8 +52,8 @@ void save_by_libvips(const Drawing& drawing, const OutputProfile& profile, const
                      const std::filesystem::path& target) {
     std::optional<DrawnImage> drawn;
     const auto draw = [&] {
-        drawn.emplace(drawing.scan.pixels(), drawing.table, drawing.local);
-        return bordered(drawn->image(), drawing.border, drawing.border_pixel);
+        drawn.emplace(drawing.scan.pixels(), drawing.table, drawing.local, drawing.border);
+        return drawn->image();
     };
     try {
         save_picture(draw, target, profile, options);
@@ -72,6 +65,24 @@ void save_by_libvips(const Drawing& drawing, const OutputProfile& profile, const
 
 }  // namespace
 
+BorderWidths PrintLook::widths(int picture_width, int picture_height) const {
+    if (whole_sheet) return margins_of(*whole_sheet, picture_width, picture_height);
+    return BorderWidths::even(int(std::lround(border * std::max(picture_width, picture_height))));
+}
+
+void PrintLook::refuse_beyond_sheet(int picture_width, int picture_height) const {
+    if (!fog || whole_sheet) return;
+    const FrameOnSheet& frame = fog->frame();
+    const double longer = std::max(frame.width, frame.height), margin = std::min(frame.left, frame.top);
+    const double pixel = longer / std::max(picture_width, picture_height);
+    if (border * longer <= margin + pixel) return;
+    throw Error(Fault::usage, "--border",
+                decimal(100 * border, 1) + " % is " + decimal(border * longer, 1) +
+                    " mm, more than the sheet has beside the picture (" + decimal(margin, 1) + " mm)",
+                "up to " + decimal(std::floor(1000 * margin / longer) / 10, 1) +
+                    " %, another --margin, or --border sheet");
+}
+
 double print_resolution(const Scan& scan, std::optional<double> long_side_mm, double magnification) {
     if (long_side_mm) return std::max(scan.width(), scan.height()) / *long_side_mm;
     if (const auto scanned = scan.pixels_per_mm()) return *scanned / magnification;
@@ -82,11 +93,10 @@ void render_print(const Scan& scan, const PrintModel& print, const PrintLook& lo
                   const OutputProfile& profile, const PictureOptions& options,
                   const std::filesystem::path& target, const LocalPrint* local) {
     const ColourCoder coder(profile, look.rendering, print.fixed_only().lab, options.bits);
-    const Lab border = print.border().lab;
     const Drawing drawing{scan, coder.table(PrintTable(print, scan.scale()).lab()),
                           local ? local->painter(scan, profile, look.rendering, options.bits) : nullptr,
-                          int(std::lround(look.border * std::max(scan.width(), scan.height()))),
-                          coder.bytes({&border, 1})};
+                          print_border(look.widths(scan.width(), scan.height()), look.fog.get(), print, coder,
+                                       scan.width(), scan.height())};
     if (picture_format(target) == PictureFormat::tiff)
         save_as_tiff(drawing, profile, options, target);
     else

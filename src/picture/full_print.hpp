@@ -5,6 +5,7 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 
 #include "fogproof/print/print_model.hpp"
@@ -12,6 +13,7 @@
 #include "picture/local_print.hpp"
 #include "picture/picture_options.hpp"
 #include "picture/profile.hpp"
+#include "picture/sheet_border.hpp"
 #include "scan/scan.hpp"
 
 namespace fogproof::picture {
@@ -19,6 +21,11 @@ namespace fogproof::picture {
 struct PrintLook {
     Rendering rendering = Rendering::absolute;
     double border = 0.0;  ///< width of the unexposed border, share of the longer side of the picture
+    std::optional<FrameOnSheet> whole_sheet{};  ///< in place of it: the sheet to its edges
+    std::shared_ptr<const SheetFog> fog{};      ///< where the sheet is fogged at its edges
+    [[nodiscard]] BorderWidths widths(int picture_width, int picture_height) const;
+    /// Throws Error(Fault::usage) for a border that is wider than the margin of a sheet whose edges count.
+    void refuse_beyond_sheet(int picture_width, int picture_height) const;
 };
 
 /// Pixels per millimetre of the print: from its longer side in millimetres if that is given, else from the

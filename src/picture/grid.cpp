@@ -119,9 +119,10 @@ void write_caption(Canvas& canvas, Box box, const GridCell& cell, const Layout& 
 
 }  // namespace
 
-LocalMasks local_masks_of(const Scan& scan, std::shared_ptr<const Masks> masks) {
+LocalMasks local_masks_of(const Scan& scan, std::shared_ptr<const Masks> masks,
+                          std::shared_ptr<const SheetFog> fog) {
     if (!masks || masks->empty()) return {};
-    return {std::move(masks), scan.frame_in_print(), scan.width()};
+    return {std::move(masks), scan.frame_in_print(), scan.width(), std::move(fog)};
 }
 
 void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,

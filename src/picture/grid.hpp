@@ -14,6 +14,7 @@
 #include "picture/picture_options.hpp"
 #include "picture/profile.hpp"
 #include "pixels/local_painter.hpp"
+#include "pixels/sheet_fog.hpp"
 #include "proof/panels.hpp"
 #include "scan/scan.hpp"
 
@@ -30,8 +31,11 @@ struct LocalMasks {
     std::shared_ptr<const Masks> masks{};
     Region frame{};
     int print_width = 0;  ///< of all that is printed
+    /// The sheet that prints lie on, where it is fogged at its edges; borders are its own then.
+    std::shared_ptr<const SheetFog> fog{};
 };
-[[nodiscard]] LocalMasks local_masks_of(const Scan&, std::shared_ptr<const Masks>);
+[[nodiscard]] LocalMasks local_masks_of(const Scan&, std::shared_ptr<const Masks>,
+                                        std::shared_ptr<const SheetFog> = {});
 
 /// Everything on the sheet, words included.
 struct GridSheet {

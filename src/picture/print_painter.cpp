@@ -45,7 +45,8 @@ PrintPainter::PrintPainter(const SmallNegative& small, ColourCoder ink, LocalMas
                   std::max(1, pixels(local_.frame.width)), std::max(1, pixels(local_.frame.height))};
     }
     const int longest = std::max(small.width, small.height);
-    border_ = std::max(4, int(std::lround(kBorderShare * longest)));
+    border_ = local_.fog ? margins_of(local_.fog->frame(), small.width, small.height)
+                         : BorderWidths::even(std::max(4, int(std::lround(kBorderShare * longest))));
     slip_ = std::max(8, longest / 16);
     const auto [lowest, highest] = std::ranges::minmax(small.density);
     const double step = density_step(ink_.bits());
@@ -59,6 +60,17 @@ PrintPainter::PrintPainter(const SmallNegative& small, ColourCoder ink, LocalMas
             scale_.push_back({lowest.value + step * double(level)});
         }
     for (std::uint32_t& level : level_of_pixel_) level = number[level];
+}
+
+// What was drawn in the depth of the picture, as a canvas takes it.
+std::vector<std::uint16_t> PrintPainter::wide_codes(std::span<const std::byte> drawn) const {
+    std::vector<std::uint16_t> codes(drawn.size() / std::size_t(ink_.bits() / 8));
+    if (ink_.bits() == 16)
+        std::memcpy(codes.data(), drawn.data(), drawn.size());
+    else
+        std::ranges::transform(drawn, codes.begin(),
+                               [](std::byte code) { return std::uint16_t(257 * int(code)); });
+    return codes;
 }
 
 // Codes of every level of the picture.
@@ -98,16 +110,32 @@ LocalPainter PrintPainter::local_painter(const Panel& panel, std::vector<std::ui
             panel.local->transmitted(scale_)};
 }
 
+void PrintPainter::paint_border(Canvas& canvas, Box strip, Box picture, const Panel& panel) const {
+    if (!local_.fog) return canvas.fill(strip, ink_.paper(border_of(panel)));
+    std::vector<Lab> colours = border_colours(panel.print);
+    if (const auto& shift = panel.shift)
+        for (Lab& colour : colours) colour = shifted(colour, shift->border, *shift);
+    const PrintBorder border(
+        border_,
+        std::make_shared<const LevelGrid>(fog_over(*local_.fog, border_, picture_width_, picture_height_)),
+        ink_.in_16_bits().codes(colours), ink_.channels(), ink_.bits());
+    const int begin = strip.left - (picture.left - border_.left);
+    std::vector<std::byte> drawn(std::size_t(strip.width) * border.pixel_bytes());
+    for (int y = 0; y < strip.height; ++y) {
+        border.draw(y, begin, begin + strip.width, print_width(), print_height(), drawn.data());
+        canvas.paste({strip.left, strip.top + y, strip.width, 1}, wide_codes(drawn));
+    }
+}
+
 // One upright strip of a print: its border above, below and where it is the outermost, and its part of the
 // picture.
 void PrintPainter::paint_panel(Canvas& canvas, Box strip, Box picture, const Panel& panel) const {
-    canvas.fill(strip, ink_.paper(border_of(panel)));
+    paint_border(canvas, strip, picture, panel);
     const auto codes = level_codes(panel);
     const int first = std::max(strip.left, picture.left) - picture.left;
     const int last = std::min(strip.left + strip.width, picture.left + picture.width) - picture.left;
     if (first >= last) return;
     const auto channels = std::size_t(ink_.channels());
-    std::vector<std::uint16_t> line(std::size_t(last - first) * channels);
     if (panel.local && local_.masks) {
         const LocalPainter painter = local_painter(panel, codes);
         const auto width = std::size_t(last - first);
@@ -118,16 +146,12 @@ void PrintPainter::paint_panel(Canvas& canvas, Box strip, Box picture, const Pan
                 level_of_pixel_.data() + std::size_t(y) * std::size_t(picture.width);
             std::copy(levels + first, levels + last, tones.begin());
             painter.draw(tones.data(), y, first, last, drawn.data());
-            if (ink_.bits() == 16)
-                std::memcpy(line.data(), drawn.data(), line.size() * sizeof(std::uint16_t));
-            else
-                std::ranges::transform(drawn.begin(), drawn.begin() + std::ptrdiff_t(line.size()),
-                                       line.begin(),
-                                       [](std::byte code) { return std::uint16_t(257 * int(code)); });
-            canvas.paste({picture.left + first, picture.top + y, last - first, 1}, line);
+            canvas.paste({picture.left + first, picture.top + y, last - first, 1},
+                         wide_codes(std::span(drawn).first(width * channels * std::size_t(ink_.bits() / 8))));
         }
         return;
     }
+    std::vector<std::uint16_t> line(std::size_t(last - first) * channels);
     for (int y = 0; y < picture.height; ++y) {
         const std::uint32_t* const levels =
             level_of_pixel_.data() + std::size_t(y) * std::size_t(picture.width);
@@ -138,7 +162,7 @@ void PrintPainter::paint_panel(Canvas& canvas, Box strip, Box picture, const Pan
 }
 
 void PrintPainter::paint(Canvas& canvas, int left, int top, const GridCell& cell) const {
-    const Box picture{left + border_, top + border_, picture_width_, picture_height_};
+    const Box picture{left + border_.left, top + border_.top, picture_width_, picture_height_};
     const int count = int(cell.panels.size());
     const auto edge = [&](int i) { return left + print_width() * i / count; };
     for (int i = 0; i < count; ++i)

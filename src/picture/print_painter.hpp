@@ -12,6 +12,7 @@
 #include "picture/canvas.hpp"
 #include "picture/colour_coder.hpp"
 #include "picture/grid.hpp"
+#include "picture/sheet_border.hpp"
 #include "pixels/local_painter.hpp"
 #include "scan/small_negative.hpp"
 
@@ -22,20 +23,23 @@ class PrintPainter {
     PrintPainter(const SmallNegative&, ColourCoder, LocalMasks = {});
 
     /// Pixels of a print with its border, and with the slip at its right.
-    [[nodiscard]] int print_width() const { return picture_width_ + 2 * border_; }
-    [[nodiscard]] int print_height() const { return picture_height_ + 2 * border_; }
+    [[nodiscard]] int print_width() const { return picture_width_ + border_.across(); }
+    [[nodiscard]] int print_height() const { return picture_height_ + border_.down(); }
     [[nodiscard]] int width() const { return print_width() + slip_; }
 
     void paint(Canvas&, int left, int top, const GridCell&) const;
 
   private:
+    void paint_border(Canvas&, Box strip, Box picture, const Panel&) const;
     void paint_panel(Canvas&, Box strip, Box picture, const Panel&) const;
     [[nodiscard]] std::vector<std::uint16_t> level_codes(const Panel&) const;
+    [[nodiscard]] std::vector<std::uint16_t> wide_codes(std::span<const std::byte>) const;
     [[nodiscard]] PackedTable packed(std::span<const std::uint16_t> codes) const;
     [[nodiscard]] LocalPainter local_painter(const Panel&, std::vector<std::uint16_t> codes) const;
 
     ColourCoder ink_;
-    int picture_width_, picture_height_, border_, slip_;
+    int picture_width_, picture_height_, slip_;
+    BorderWidths border_;
     // The picture's densities as whole steps, so that one table serves all its pixels.
     std::vector<NegativeDensity> scale_;
     std::vector<std::uint32_t> level_of_pixel_;

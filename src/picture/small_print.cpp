@@ -81,10 +81,10 @@ void render_small_print(const Scan& scan, const PrintModel& print, const PrintLo
     const std::vector<Lab> colours =
         local ? small_colours(scan, *local, size) : small_colours(scan, print, size);
     const ColourCoder coder(profile, look.rendering, print.fixed_only().lab, options.bits);
-    const Lab paper = print.border().lab;
+    const PrintBorder border = print_border(look.widths(size.width, size.height), look.fog.get(), print,
+                                            coder, size.width, size.height);
     const vips::VImage picture =
-        bordered(image_of(coder.bytes(colours), size.width, size.height, coder.channels(), coder.bits()),
-                 int(std::lround(look.border * std::max(size.width, size.height))), coder.bytes({&paper, 1}));
+        bordered(coder.bytes(colours), size.width, size.height, border, coder.channels(), coder.bits());
     save_picture(picture, target, profile, options);
 }
 

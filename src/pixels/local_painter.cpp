@@ -7,6 +7,8 @@
 #include <cstring>
 #include <map>
 
+#include "pixels/dither.hpp"
+
 namespace fogproof::pixels {
 namespace {
 
@@ -21,12 +23,6 @@ using Reach = LevelLine::Reach;
 // Four numbers that a processor takes at once; GCC and Clang know them.
 using Four = float __attribute__((vector_size(16)));
 using FourCodes = std::int32_t __attribute__((vector_size(16)));
-// What is added before a code of 8 bits is cut off: from 0 to 1, evenly over any few pixels (a lattice by the
-// plastic number, Roberts 2018). All channels get the same, so that no tint comes of it.
-float dither(int x, int y) {
-    const std::uint32_t turns = std::uint32_t(x) * 3242174889u + std::uint32_t(y) * 2447445414u;
-    return float(turns >> 8) * 0x1p-24f;
-}
 
 Four four(const float* from) {
     Four loaded;

@@ -14,7 +14,8 @@ constexpr std::size_t kMostPlacesCounted = 24;
 constexpr std::array kStepsTried{20, 16, 12, 8, 6, 4, 3, 2, 1};
 constexpr int kLooks = 256;     // across the masks, for the places there are
 constexpr int kInOnePlace = 8;  // pixels of a line
-constexpr int kBitsOfStep = 8;
+// Eight local works and the fog of the edges in one key.
+constexpr int kBitsOfStep = 7, kStepMask = 0x7f;
 
 }  // namespace
 
@@ -35,7 +36,7 @@ PlacedCodes::PlacedCodes(std::unique_ptr<CodeSource> frame, std::shared_ptr<cons
         places_.emplace(key, levels_.size());
         std::vector<double> levels;
         for (std::size_t i = 0; i < masks_->size(); ++i)
-            levels.push_back(double(key >> (kBitsOfStep * i) & 0xff) / steps_);
+            levels.push_back(double(key >> (kBitsOfStep * i) & kStepMask) / steps_);
         levels_.push_back(std::move(levels));
     }
 }
@@ -62,7 +63,7 @@ std::size_t PlacedCodes::place_of(Key key) const {
     for (std::size_t place = 0; place < levels_.size(); ++place) {
         double far = 0;
         for (std::size_t i = 0; i < masks_->size(); ++i)
-            far += std::abs(double(key >> (kBitsOfStep * i) & 0xff) / steps_ - levels_[place][i]);
+            far += std::abs(double(key >> (kBitsOfStep * i) & kStepMask) / steps_ - levels_[place][i]);
         if (far < least) {
             least = far;
             nearest = place;

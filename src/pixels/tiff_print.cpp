@@ -30,8 +30,8 @@ int lines_of_strip(std::size_t line_bytes, int height) {
 }
 
 TiffPicture picture_of(const CodeSource& source, const StripPrint& print) {
-    TiffPicture picture{source.width() + 2 * print.border,
-                        source.height() + 2 * print.border,
+    TiffPicture picture{source.width() + print.border.widths().across(),
+                        source.height() + print.border.widths().down(),
                         print.table.channels(),
                         print.table.bits(),
                         1,
@@ -49,7 +49,7 @@ std::vector<int> edges_of(const CodeSource& source, const StripPrint& print, con
                           std::size_t band_bytes) {
     if (!print.compress) {
         std::vector<int> edges = band_edges(source, band_bytes);
-        for (int& edge : edges) edge += print.border;
+        for (int& edge : edges) edge += print.border.widths().top;
         edges.front() = 0;
         edges.back() = picture.height;
         return edges;
@@ -159,37 +159,31 @@ class PrintWorker : public BandWorker {
   private:
     // Reads the scan's part of these lines of the print.
     void take(int top, int end) {
-        first_ = std::max(top - job_.print.border, 0);
-        end_ = std::min(end - job_.print.border, job_.source.height());
+        first_ = std::max(top - job_.print.border.widths().top, 0);
+        end_ = std::min(end - job_.print.border.widths().top, job_.source.height());
         if (first_ < end_) codes_ = reader_->lines(first_, end_ - first_);
     }
     void draw(int line_of_print, int line_of_strip) {
         const std::size_t bytes = job_.print.table.pixel_bytes();
-        const auto border = std::size_t(job_.print.border), width = std::size_t(job_.source.width());
+        const int left = job_.print.border.widths().left, width = job_.source.width();
         std::byte* to = pixels_.data() + std::size_t(line_of_strip) * job_.picture.line_bytes();
-        const int line = line_of_print - job_.print.border;
-        if (line < first_ || line >= end_) {
-            fill(to, std::size_t(job_.picture.width));
-            return;
-        }
-        fill(to, border);
+        const int line = line_of_print - job_.print.border.widths().top;
+        if (line < first_ || line >= end_) return draw_border(line_of_print, 0, job_.picture.width, to);
         const Code* const codes = codes_.line<Code>(line - first_);
-        std::byte* const picture = to + border * bytes;
-        if (job_.print.local) {
-            drawn_ += job_.print.local->draw(codes, line, 0, job_.source.width(), picture);
-            fill(to + (border + width) * bytes, border);
-            return;
-        }
-        for_each_run(job_.source, line, 0, job_.source.width(),
-                     [&](int begin, int end, std::size_t first_entry) {
-                         drawn_ += job_.print.table.map(codes + begin, std::size_t(end - begin), first_entry,
-                                                        picture + std::size_t(begin) * bytes);
-                     });
-        fill(to + (border + width) * bytes, border);
+        std::byte* const picture = to + std::size_t(left) * bytes;
+        if (job_.print.local)
+            drawn_ += job_.print.local->draw(codes, line, 0, width, picture);
+        else
+            for_each_run(job_.source, line, 0, width, [&](int begin, int end, std::size_t first_entry) {
+                drawn_ += job_.print.table.map(codes + begin, std::size_t(end - begin), first_entry,
+                                               picture + std::size_t(begin) * bytes);
+            });
+        // Behind the picture, whose last pixel may have been written with some more.
+        draw_border(line_of_print, 0, left, to);
+        draw_border(line_of_print, left + width, job_.picture.width, picture + std::size_t(width) * bytes);
     }
-    void fill(std::byte* to, std::size_t pixels) const {
-        const auto& pixel = job_.print.border_pixel;
-        for (std::size_t x = 0; x < pixels; ++x) to = std::copy(pixel.begin(), pixel.end(), to);
+    void draw_border(int line, int begin, int end, std::byte* to) const {
+        job_.print.border.draw(line, begin, end, job_.picture.width, job_.picture.height, to);
     }
 
     Job& job_;
@@ -210,7 +204,7 @@ std::uint64_t pixel_bytes(const CodeSource& source, const StripPrint& print) {
 WrittenPrint print_strips(const CodeSource& source, const StripPrint& print, int file,
                           const Histogram* expected, Pace pace) {
     if (print.table.entries() != source.entries() ||
-        print.border_pixel.size() != (print.border > 0 ? print.table.pixel_bytes() : 0))
+        (!print.border.widths().is_none() && print.border.pixel_bytes() != print.table.pixel_bytes()))
         throw Error(Fault::internal, print.name, "is to be printed through a table of other codes");
     const TiffPicture picture = picture_of(source, print);
     WrittenPrint written{print.name, edges_of(source, print, picture, pace.band_bytes), {}};

@@ -17,14 +17,14 @@
 #include "pixels/local_painter.hpp"
 #include "pixels/pace.hpp"
 #include "pixels/packed_table.hpp"
+#include "pixels/print_border.hpp"
 
 namespace fogproof::pixels {
 
 struct StripPrint {
     std::string name;  ///< by which faults call it
     PackedTable table;
-    int border = 0;                         ///< pixels around the picture
-    std::vector<std::byte> border_pixel{};  ///< its samples, as the table has them
+    PrintBorder border{};  ///< around the picture, its samples as the table has them
     double pixels_per_mm = 1;
     std::vector<std::uint8_t> icc{};
     std::string xmp{};

@@ -18,8 +18,10 @@ PrintModel::PrintModel(const PaperModel& paper, const Enlarger& enlarger, const 
                        std::optional<BathLayer> bath)
     : projection_(enlarger, mean_transmitted, lightings(steps, places)),
       sheet_(paper, steps.develop, steps.finishing, bath) {
+    const bool has_edge = paper.emulsion.fog.edge > 0;
     for (const auto& levels : places)
-        on_sheet_.push_back({steps_at(steps, levels).finishing.bleach_dose - steps.finishing.bleach_dose, 0});
+        on_sheet_.push_back({steps_at(steps, levels).finishing.bleach_dose - steps.finishing.bleach_dose,
+                             has_edge && !levels.empty() ? sheet_.more_fog(levels.back()) : 0});
 }
 
 }  // namespace fogproof::print

@@ -24,7 +24,7 @@ std::vector<Panel> spread_panels(const Printing& printing, const Proof& proof, c
 
 Panel panel_of(const Printing& printing, const PrintSteps& steps, std::optional<BathLayer> bath) {
     Panel panel{printing.print(steps, bath)};
-    if (!steps.local.empty())
+    if (!steps.local.empty() || printing.paper().emulsion.fog.edge > 0)
         panel.local = std::make_shared<const LocalTable>(printing.paper(), printing.pack().darkroom.enlarger,
                                                          steps, printing.light().mean_transmitted(), bath);
     return panel;

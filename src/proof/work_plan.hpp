@@ -39,6 +39,7 @@ struct PlannedPrint {
     double silver_g = 0;        ///< that its bleach has to take up
     BleachLatitude latitude{};  ///< times alike enough
     SheetCost cost{};
+    std::vector<std::string> edges{};  ///< what the fog of the sheet's edges does to it, where there is some
 };
 
 /// What the session and the table of all numbers ask of a print: little, so that thousands find room.

@@ -18,7 +18,7 @@ std::string numbers_of(const Pack& pack, Origin origin) {
         std::vector<std::string> keys;
         std::size_t all = 0;
         for (const auto& number : pack_numbers()) {
-            if (number.section != section.name || is_departure(number)) continue;
+            if (number.section != section.name || is_departure(number) || !is_listed(pack, number)) continue;
             ++all;
             if (pack.known(number.name()).origin == origin) keys.emplace_back(number.key);
         }

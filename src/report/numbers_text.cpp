@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "report/numbers_text.hpp"
 
+#include <filesystem>
 #include <optional>
 #include <string_view>
 
@@ -34,6 +35,8 @@ std::string numbers_text(const Pack& pack) {
     add("paper.surface", surface_words()[std::size_t(pack.surface)], pack.known("paper.surface"));
     add("restrainer.agent", agent_words()[std::size_t(pack.darkroom.restrainer_agent)],
         pack.known("restrainer.agent"));
+    if (const std::string& map = pack.edge_fog.map; !map.empty())
+        add("edge_fog.map", std::filesystem::path(map).filename().string(), pack.known("edge_fog.density"));
     add("enlarger.head", head_words()[std::size_t(pack.darkroom.head)], pack.known("enlarger.head"));
     const auto with_unit = [](const std::string& value, std::string_view unit) {
         return unit.empty() ? value : value + " " + std::string(unit);
@@ -48,7 +51,7 @@ std::string numbers_text(const Pack& pack) {
             within ? told(within->low) + " to " + told(within->high) : std::string());
     };
     for (const auto& row : pack_numbers())
-        if (!is_departure(row))
+        if (!is_departure(row) && is_listed(pack, row))
             add_number(row.name(), row.of(pack), pack.known(row.name()), row.unit,
                        within_95_percent(pack, row));
     if (!pack.grains.departure.is_nil() || pack.bleach.pace != BleachRate{}.pace)

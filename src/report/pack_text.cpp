@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <filesystem>
 
 #include "base/words.hpp"
 #include "fit/next_strip.hpp"
@@ -85,7 +86,7 @@ std::string speed(const Pack& pack, const PackSummary& summary) {
 std::string counted(const Pack& pack) {
     std::array<int, 4> count{};
     for (const auto& row : pack_numbers())
-        if (!is_departure(row)) ++count[std::size_t(pack.known(row.name()).origin)];
+        if (!is_departure(row) && is_listed(pack, row)) ++count[std::size_t(pack.known(row.name()).origin)];
     return std::to_string(count[std::size_t(Origin::measured)]) + " numbers measured, " +
            (count[std::size_t(Origin::nudged)] > 0
                 ? std::to_string(count[std::size_t(Origin::nudged)]) + " partly measured, "

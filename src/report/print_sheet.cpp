@@ -47,6 +47,7 @@ Listing exposures(const PlannedPrint& print) {
         table.rows.push_back(
             {"Local work " + std::to_string(i + 1),
              local_words(print.printing, proof, i) + ": " + place_words(proof.recipe.local[i])});
+    for (const auto& words : print.edges) table.rows.push_back({"Edge fog", words});
     table.rows.push_back(
         {"First sheet right", fixed(100 * print.point.first_sheet_good, 0) + " in 100, within 1/6 stop"});
     return table;

@@ -62,10 +62,12 @@ Description print_description(const Printing& printing, const Proof& proof,
 }
 
 std::string print_json(const Printing& printing, const Proof& proof, std::span<const Touched> touched,
-                       const std::string& scan, const std::string& picture, const Remarks& remarks) {
+                       const Json& edge_fog, const std::string& scan, const std::string& picture,
+                       const Remarks& remarks) {
     Json print{{"negative", scan}, {"picture", picture}};
     print.update(proof_json(proof, printing.pack().darkroom.anchored));
     print["local"] = local_json(printing, proof, touched);
+    if (!edge_fog.is_null()) print["edge_fog"] = edge_fog;
     print["notes"] = remarks.notes;
     print["warnings"] = remarks.warnings;
     return json_text(print);

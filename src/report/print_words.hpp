@@ -5,6 +5,7 @@
 #pragma once
 
 #include <filesystem>
+#include <nlohmann/json_fwd.hpp>
 #include <span>
 #include <string>
 
@@ -25,9 +26,10 @@ void require_exposable(const Printing&, std::span<const Proof>, const std::strin
 /// whole.
 [[nodiscard]] Description print_description(const Printing&, const Proof&,
                                             const std::filesystem::path& folder = {});
-/// One print as JSON, and several of them as one answer.
+/// One print as JSON, with the fog of its sheet's edges (null: none), and several of them as one answer.
 [[nodiscard]] std::string print_json(const Printing&, const Proof&, std::span<const Touched>,
-                                     const std::string& scan, const std::string& picture, const Remarks&);
+                                     const nlohmann::ordered_json& edge_fog, const std::string& scan,
+                                     const std::string& picture, const Remarks&);
 [[nodiscard]] std::string prints_as_json(std::span<const std::string>);
 /// The promise of the table, as measured.
 [[nodiscard]] std::string table_sentence(double worst_lightness_error);

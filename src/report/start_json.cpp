@@ -6,6 +6,7 @@
 #include "base/version.hpp"
 #include "choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "report/edge_fog_words.hpp"
 #include "report/json_text.hpp"
 #include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
@@ -101,7 +102,7 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
     Json bands = Json::array();
     for (const Seconds time : strip.exposures)
         bands.push_back(printing.pack().darkroom.anchored ? Json(time.value) : Json());
-    const Json all{
+    Json all{
         {"fogproof", version()},
         {"negative", request.negative},
         {"pack", printing.pack().name},
@@ -126,6 +127,7 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
         {"split_grade", split_json(printing, points.best)},
         {"flash", flash_json(printing, points.best)},
         {"recipes_tried", points.tried}};
+    if (request.edges) all["edge_fog"] = edge_advice_json(*request.edges);
     return json_text(all);
 }
 

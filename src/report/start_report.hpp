@@ -14,6 +14,7 @@
 #include "choose/strip_place.hpp"
 #include "fogproof/rooms.hpp"
 #include "pixels/level_grid.hpp"
+#include "scan/edge_advice.hpp"
 
 namespace fogproof::report {
 
@@ -25,6 +26,7 @@ struct StartRequest {
     std::optional<TellingPlace> telling{};  ///< where the print tells that it is time to pull
     std::vector<std::string> warnings{};    ///< on the scan and the options
     std::vector<Touched> touched{};         ///< by each local work
+    std::optional<EdgeAdvice> edges{};      ///< where the sheet is fogged at its edges
 };
 
 /// "37 s (30 to 45 s)", or stops from full black without an anchor.

@@ -10,6 +10,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
 #include "report/columns.hpp"
+#include "report/edge_fog_words.hpp"
 #include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
 #include "report/shown.hpp"
@@ -152,6 +153,11 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     for (std::size_t i = 0; i < best.recipe.local.size(); ++i)
         text += (i == 0 ? "  local work   " : "               ") + local_words(printing, best.proof, i) +
                 ", " + place_words(best.recipe.local[i]) + "\n";
+    if (request.edges) {
+        const auto words = edge_advice_words(*request.edges);
+        for (const auto& sentence : words)
+            text += (&sentence == &words.front() ? "  edge fog     " : "               ") + sentence + "\n";
+    }
     text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
             " rms off what is wanted; after the test strip " +
             shown_distance(best.lightness_error_after_strip) + " L*\n";

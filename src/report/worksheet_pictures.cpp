@@ -62,7 +62,7 @@ std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& prin
         ranges.push_back(*range);
     std::vector<Block> pictures{print_picture(scan, print, local)};
     if (local.masks)
-        for (std::size_t i = 0; i < local.masks->size(); ++i)
+        for (std::size_t i = 0; i < print.point.recipe.local.size(); ++i)
             pictures.emplace_back(mask_picture(print, *local.masks, i));
     pictures.insert(
         pictures.end(),

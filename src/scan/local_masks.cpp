@@ -9,6 +9,7 @@
 #include "fogproof/base/error.hpp"
 #include "pixels/passes.hpp"
 #include "pixels/placed_codes.hpp"
+#include "scan/fogged_sheet.hpp"
 #include "scan/scan_channel.hpp"
 #include "scan/scan_file.hpp"
 #include "scan/scan_pixels.hpp"
@@ -26,10 +27,10 @@ std::string proportions(double width, double height) {
     return decimal(width / height, 3) + " to 1";
 }
 
-void require_grey(const ScanFile& file) {
+void require_grey(const ScanFile& file, const LevelWords& words) {
     const auto refuse = [&](const std::string& found) {
-        throw Error(Fault::data, file.path().string(), "is no mask: " + found,
-                    "grey of 8 or 16 bits, white where the work is done, without alpha");
+        throw Error(Fault::data, file.path().string(), std::string("is no ") + words.picture + ": " + found,
+                    std::string("grey of 8 or 16 bits, ") + words.white + ", without alpha");
     };
     if (file.pages() > 1) refuse("it holds " + std::to_string(file.pages()) + " pages");
     const auto format = file.format();
@@ -43,19 +44,20 @@ void require_grey(const ScanFile& file) {
                vips_enum_nick(VIPS_TYPE_INTERPRETATION, file.interpretation()));
 }
 
-void require_proportions(const ScanFile& file, int frame_width, int frame_height) {
+void require_proportions(const ScanFile& file, int frame_width, int frame_height, const LevelWords& words) {
     const double mask = double(file.width()) / file.height(), wanted = double(frame_width) / frame_height;
     const double rounding = 0.5 / std::min(file.width(), file.height());
     const auto fits = [&](double ratio) {
         return std::abs(std::log(ratio / wanted)) <= kSameProportions + rounding;
     };
-    if (fits(mask)) return;
+    if (fits(mask) || (words.either_way && fits(1 / mask))) return;
+    const std::string over = words.over, wanted_words = over + "'s proportions";
     throw Error(Fault::data, file.path().string(),
-                "is " + proportions(file.width(), file.height()) + ", the frame " +
+                "is " + proportions(file.width(), file.height()) + ", " + over + " " +
                     proportions(frame_width, frame_height),
-                fits(1 / mask) ? "the frame's proportions; this mask is turned on its side"
-                               : "the frame's proportions, at any size: " + std::to_string(frame_width) +
-                                     " x " + std::to_string(frame_height) + " pixels or fewer");
+                fits(1 / mask) ? wanted_words + "; this " + words.picture + " is turned on its side"
+                               : wanted_words + ", at any size: " + std::to_string(frame_width) + " x " +
+                                     std::to_string(frame_height) + " pixels or fewer");
 }
 
 // A soft rim needs few cells.
@@ -68,10 +70,11 @@ LevelGrid drawn_levels(const MaskShape& shape, const Region& frame) {
 
 }  // namespace
 
-LevelGrid picture_levels(const std::string& path, int frame_width, int frame_height, double max_pixels) {
+LevelGrid picture_levels(const std::string& path, int frame_width, int frame_height, double max_pixels,
+                         const LevelWords& words) {
     const ScanFile file(path, max_pixels);
-    require_grey(file);
-    require_proportions(file, frame_width, frame_height);
+    require_grey(file, words);
+    require_proportions(file, frame_width, frame_height, words);
     ScanChannel channel;
     const std::size_t codes = file.format() == VIPS_FORMAT_UCHAR ? 256 : 65536;
     for (std::size_t code = 0; code < codes; ++code)
@@ -86,12 +89,12 @@ LevelGrid picture_levels(const std::string& path, int frame_width, int frame_hei
     for (const double sum : seen.sums)
         grid.level.push_back(std::uint16_t(std::clamp(std::lround(sum / area), 0l, 65535l)));
     if (std::ranges::all_of(grid.level, [](std::uint16_t level) { return level == 0; }))
-        throw Error(Fault::data, path, "is a mask that is black everywhere",
-                    "white where the work is done, or no such work in the recipe");
+        throw Error(Fault::data, path, std::string("is a ") + words.picture + " that is black everywhere",
+                    std::string(words.white) + ", or no such " + words.picture);
     return grid;
 }
 
-Masks local_masks(const Recipe& recipe, const Scan& scan) {
+Masks local_masks(const Recipe& recipe, const Scan& scan, const SheetFog* fog) {
     Masks masks;
     const Region frame = scan.frame();
     for (const LocalWork& work : recipe.local) {
@@ -100,6 +103,7 @@ Masks local_masks(const Recipe& recipe, const Scan& scan) {
         else
             masks.push_back(drawn_levels(std::get<MaskShape>(work.where), frame));
     }
+    if (fog != nullptr) masks.push_back(fog_levels(*fog, scan));
     return masks;
 }
 
@@ -110,7 +114,7 @@ PlacedTones placed_tones(const Scan& scan, std::shared_ptr<const Masks> masks) {
 
 std::vector<std::string> rim_warnings(const Recipe& recipe, const Masks& masks) {
     std::vector<std::string> warnings;
-    for (std::size_t i = 0; i < masks.size(); ++i) {
+    for (std::size_t i = 0; i < recipe.local.size(); ++i) {
         const LocalWork& work = recipe.local[i];
         if (work.kind == LocalWork::Kind::bleach) continue;
         const double rim = sharpest_rim(masks[i]);

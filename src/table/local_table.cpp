@@ -77,6 +77,7 @@ LocalTable::LocalTable(const PaperModel& paper, const Enlarger& enlarger, const 
       flashes_(light_at_easel({0}, mean_transmitted, enlarger, {}, steps.flashes)) {
     const TreatedSheet sheet = TreatedSheet(paper, steps.develop, steps.finishing, bath).for_many_patches();
     set_works(steps);
+    if (paper.emulsion.fog.edge > 0) set_edge_fog(sheet);
     set_shares(sheet);
     double most_dose = 0;
     for (const Work& work : works_)
@@ -114,6 +115,13 @@ void LocalTable::set_works(const PrintSteps& steps) {
     }
     for (int i = 0; i <= kTimeSteps; ++i)
         power_.push_back(float(std::pow(longest_ * double(i) / double(kTimeSteps), enlarger_.reciprocity)));
+}
+
+void LocalTable::set_edge_fog(const TreatedSheet& sheet) {
+    Work work{Work::Does::fogs, {}, 0, 0};
+    for (int i = 0; i <= kLevelSteps; ++i)
+        work.by_level.push_back(float(sheet.more_fog(double(i) / double(kLevelSteps))));
+    works_.push_back(std::move(work));
 }
 
 LocalTable::Range LocalTable::green_range() const {
@@ -218,6 +226,7 @@ void LocalTable::light_up(const float* transmitted, std::span<const float* const
     blue.fill(0);
     green.fill(0);
     lit.dose.fill(0);
+    lit.fog.fill(0);
     const auto steps = float(kLevelSteps);
     bool has_others = false;
     for (std::size_t i = 0; i < works_.size(); ++i) {
@@ -239,6 +248,9 @@ void LocalTable::light_up(const float* transmitted, std::span<const float* const
                 break;
             case Work::Does::bleaches:
                 for (int x = 0; x < count; ++x) lit.dose[x] += level[x] * table[kLevelSteps];
+                break;
+            case Work::Does::fogs:
+                for (int x = 0; x < count; ++x) lit.fog[x] = between(table, level[x] * steps, kLevelSteps);
         }
     }
     for (int x = 0; x < count; ++x) time[x] = time[x] > 0 ? time[x] : 0;
@@ -283,6 +295,8 @@ void LocalTable::grains(const Lit& lit, int count, float* share) const {
             share[x] = low + (across - float(row)) * (high - low);
         }
     }
+    // Fogged grains are any of them, those that light has reached as well as others.
+    for (int x = 0; x < count; ++x) share[x] += lit.fog[x] * (1 - share[x]);
     for (int x = 0; x < count; ++x) share[x] *= float(kShareSteps);
 }
 

@@ -21,7 +21,7 @@ namespace fogproof::table {
 /// Against the model it errs by less than 0.02 L*, usually by less than 0.002.
 class LocalTable {
   public:
-    /// The steps have local work.
+    /// The steps have local work, or the paper fog at its edges, which is the last work then.
     LocalTable(const PaperModel&, const Enlarger&, const PrintSteps&, double mean_transmitted,
                std::optional<BathLayer> bath = std::nullopt);
 
@@ -49,7 +49,7 @@ class LocalTable {
   private:
     // What a level of its mask brings, in equal steps of the level.
     struct Work {
-        enum class Does { lengthens, adds, bleaches } does;
+        enum class Does { lengthens, adds, bleaches, fogs } does;
         std::vector<float> by_level;
         float blue = 0, green = 0;
     };
@@ -57,12 +57,13 @@ class LocalTable {
         double low, high;
     };
     void set_works(const PrintSteps&);
+    void set_edge_fog(const TreatedSheet&);
     [[nodiscard]] Range green_range() const;
     void set_shares(const TreatedSheet&);
     void set_colours(const TreatedSheet&, double most_dose);
     static constexpr std::size_t kAtOnce = 256;  // pixels
     struct Lit {
-        std::array<float, kAtOnce> log_light, ratio, dose;
+        std::array<float, kAtOnce> log_light, ratio, dose, fog;
     };
     void light_up(const float* transmitted, std::span<const float* const> levels, std::size_t from, int count,
                   Lit&) const;

@@ -97,7 +97,7 @@ TEST(PaperModel, ABlankWithinTheDensitometersErrorBelowWhiteHasNoFog) {
 TEST(PaperModel, AnyPackInRangeIsRefusedOrPrintsBetweenItsWhiteAndItsBlack) {
     std::mt19937_64 dice(20240609);
     int modelled = 0;
-    for (int i = 0; i < 2000; ++i) {
+    for (int i = 0; i < 5000; ++i) {
         const Pack pack = random_pack(dice);
         std::optional<PaperModel> model;
         try {

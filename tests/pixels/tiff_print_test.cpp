@@ -91,8 +91,8 @@ TEST_F(Strips, CutMirroredAndBorderedPrintsAreDrawnPixelByPixel) {
                                    code_at);
                         const auto table = colours<std::uint16_t>(65536, channels);
                         StripPrint print = print_of(PackedTable(table, channels), compress);
-                        print.border = kBorder;
-                        print.border_pixel.assign(std::size_t(2 * channels), std::byte{0x5a});
+                        print.border = {BorderWidths::even(kBorder),
+                                        std::vector(std::size_t(2 * channels), std::byte{0x5a})};
                         print_strips(lines(region, order), print, target("cut.tif"), nullptr, {3, kTiny});
                         const auto found = samples_of<std::uint16_t>(folder / "cut.tif");
                         const int width = region.width + 2 * kBorder, height = region.height + 2 * kBorder;

@@ -98,8 +98,7 @@ class Strips : public testing::Test {
     };
     [[nodiscard]] Target target(const std::string& name) const { return Target(folder / name); }
     [[nodiscard]] static StripPrint print_of(PackedTable table, bool compress = false) {
-        return {"print.tif", std::move(table), 0,   {}, 11.811, {1, 2, 3, 4, 5, 6, 7, 8, 9},
-                "",          compress,         true};
+        return {"print.tif", std::move(table), {}, 11.811, {1, 2, 3, 4, 5, 6, 7, 8, 9}, "", compress, true};
     }
     TestFolder folder;
 };

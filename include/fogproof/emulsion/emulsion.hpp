@@ -52,6 +52,7 @@ struct Fog {
     double share = 0.0;          ///< f0, at nominal time without restrainer
     double time_exponent = 0.7;  ///< a: fog grows as (t/t0)^a; below 1, growth slows (Theory & Practice, ch.
                                  ///< development, P4: in words)
+    double edge = 0.0;           ///< share more at the very edge of a sheet, developed as f0 is
 };
 
 /// Restrainer in the developer, in ml of stock per litre of working solution. Judgement until measured.
@@ -178,6 +179,9 @@ class Developer {
     /// The silver where a share of the grains was made developable by light; developed() is this of
     /// population().developable(light, log_threshold()).
     [[nodiscard]] DevelopedSilver with_share(double exposed) const;
+    /// Share of the grains that develop without light at a place and would not in the middle of the sheet,
+    /// where the place has a share `level` of the fog that the edge has more.
+    [[nodiscard]] double more_fog(double level) const;
     [[nodiscard]] const GrainPopulation& population() const { return population_; }
     [[nodiscard]] double log_threshold() const { return log_threshold_; }
     /// Layer density with every grain developed in this development.
@@ -186,6 +190,7 @@ class Developer {
   private:
     GrainPopulation population_;
     double log_threshold_, fog_, amplitude_;
+    double free_fog_ = 0, edge_fog_ = 0;  // shares, before they are bounded
 };
 
 }  // namespace fogproof::emulsion

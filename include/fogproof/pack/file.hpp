@@ -17,8 +17,11 @@
 
 namespace fogproof::pack {
 
-/// Throws Error(Fault::no_input) when the file cannot be read and otherwise as parse_pack does.
+/// Throws Error(Fault::no_input) when the file cannot be read and otherwise as parse_pack does. A map of the
+/// edges' fog is looked for beside the file.
 [[nodiscard]] Pack read_pack(const std::filesystem::path&);
+/// The pack for a file in that folder (empty: the current one): its map named as from there.
+[[nodiscard]] Pack with_map_as_from(const std::filesystem::path& folder, Pack);
 /// Throws Error(Fault::data, "PLACE:LINE: found; allowed ...") for the first fault in the text.
 [[nodiscard]] Pack parse_pack(std::string_view text, const std::string& place);
 /// The text of a pack's file; parse_pack gives the same pack back. Refuses what check(Pack) refuses.

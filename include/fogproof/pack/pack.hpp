@@ -95,6 +95,15 @@ struct Darkroom {
     friend bool operator==(const Darkroom&, const Darkroom&) = default;
 };
 
+/// Fog that came in from the edges of the sheets, over that of their middle.
+struct EdgeFog {
+    double density = 0.0;    ///< visual, at the very edge over the blank's, developed as the blank; 0: none
+    double reach_mm = 15.0;  ///< from the edge to where a tenth of it is left; judgement
+    std::string map;  ///< in place of the reach: picture of one sheet, white where its fog is the edge's
+    [[nodiscard]] bool is_there() const { return density > 0 && (reach_mm > 0 || !map.empty()); }
+    friend bool operator==(const EdgeFog&, const EdgeFog&) = default;
+};
+
 struct Pack {
     std::string name = "unnamed pack";
     std::string notes;
@@ -110,6 +119,7 @@ struct Pack {
     SheetConstants sheet;
     Grains grains;  ///< spread and green_spread; threshold and maximum follow from the densities above
     double fog_time_exponent = 0.7;
+    EdgeFog edge_fog;
     Restrainer restrainer;
     Development development;
     BleachRate bleach;

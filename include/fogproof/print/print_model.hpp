@@ -30,7 +30,8 @@ class PrintModel {
         : projection_(enlarger, mean_transmitted, steps.exposures, steps.flashes),
           sheet_(paper, steps.develop, steps.finishing, bath) {}
 
-    /// The same over several places: of each the levels of all masks there.
+    /// The same over several places: of each the levels of all masks there, one for each local work, and
+    /// behind them its share of the fog of the sheet's edge, where the paper has such.
     PrintModel(const PaperModel& paper, const Enlarger& enlarger, const PrintSteps& steps,
                double mean_transmitted, std::span<const std::vector<double>> places,
                std::optional<BathLayer> bath = std::nullopt);

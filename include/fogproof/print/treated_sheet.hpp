@@ -35,12 +35,16 @@ class TreatedSheet {
     [[nodiscard]] Patch lit(EaselLight light, const PlaceOnSheet& place) const {
         return with_share(1 - (1 - exposed_share(light)) * (1 - place.fog), place.dose);
     }
+    /// What a place has that gets a share of the fog which the sheet's edge has more than its middle.
+    [[nodiscard]] double more_fog(double level) const { return developer_.more_fog(level); }
     /// Share of the grains that a light makes developable.
     [[nodiscard]] double exposed_share(EaselLight) const;
     /// Where such a share of the grains is developable; with so much bleach more than the sheet gets.
     [[nodiscard]] Patch with_share(double share, double more_dose = 0) const;
     /// Under the easel blades: developed, bleached, never exposed.
     [[nodiscard]] Patch border() const { return lit({}); }
+    /// The same at a place of the sheet.
+    [[nodiscard]] Patch border(const PlaceOnSheet& place) const { return lit({}, place); }
     /// The same sheet only fixed.
     [[nodiscard]] Patch fixed_only() const { return seen({}); }
     /// The same for whoever asks for many patches: shares of grains out of a table, which errs by less than

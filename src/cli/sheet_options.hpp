@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The sheet that a print is made on, and how the picture lies on it.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "choose/frame_on_sheet.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::cli {
+
+/// Of a verb that asks for a sheet because packs may be fogged at its edges.
+inline constexpr char kSheetGroup[] = "Sheet (where a pack tells fog of the edges)";
+
+struct SheetOptions {
+    std::string sheet = "240x300";
+    double margin = SheetLayout{}.margin;
+    std::optional<int> turn;
+
+    void add_to(CLI::App&, const std::string& group);
+    [[nodiscard]] SheetLayout layout() const;
+    [[nodiscard]] Laying laying() const;
+};
+
+/// "240x300" as so many lengths in millimetres.
+[[nodiscard]] std::vector<double> lengths_in(const std::string& text, std::size_t count,
+                                             const std::string& place);
+
+}  // namespace fogproof::cli

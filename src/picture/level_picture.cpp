@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "picture/level_picture.hpp"
+
+#include <vips/vips8>
+
+#include "picture/picture_file.hpp"
+#include "picture/profile.hpp"
+
+namespace fogproof::picture {
+
+void save_levels(const LevelGrid& grid, WholeFile& file) {
+    const auto picture = [&] {
+        return vips::VImage::new_from_memory(const_cast<std::uint16_t*>(grid.level.data()),
+                                             grid.level.size() * sizeof(std::uint16_t), grid.width,
+                                             grid.height, 1, VIPS_FORMAT_USHORT)
+            .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_GREY16));
+    };
+    PictureOptions options;
+    options.compress = true;
+    save_picture(picture, file, OutputProfile::named("grey"), options);
+}
+
+}  // namespace fogproof::picture
