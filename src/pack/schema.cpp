@@ -279,31 +279,6 @@ const PackNumber* pack_number(std::string_view name) {
     return row == kNumbers.end() ? nullptr : &*row;
 }
 
-bool is_departure(const PackNumber& row) {
-    return row.section == kDepartureSection;
-}
-
-bool is_listed(const Pack& pack, const PackNumber& row) {
-    return row.section != kEdgeFogSection || pack.edge_fog != EdgeFog{} ||
-           pack.known("edge_fog.density") != Knowledge{} || pack.known("edge_fog.reach_mm") != Knowledge{};
-}
-
-bool applies(const Pack& pack, const PackNumber& row) {
-    if (row.section == kEdgeFogSection)
-        return pack.edge_fog.density > 0 && (row.key == "density" || pack.edge_fog.map.empty());
-    const bool is_graded = pack.contrast == Contrast::graded;
-    if (row.name() == "paper.iso_range") return is_graded;
-    if (row.section == kFilterSetSection) return !is_graded && pack.filters.empty();
-    // A graded paper has one sensitisation.
-    if (is_departure(row) && is_graded) return row.key.starts_with("slope") || row.key.starts_with("pace");
-    return true;
-}
-
-bool goes_by_factor(const PackNumber& row) {
-    // Densities are already logarithms; K and the speed loss may be nil but are doubted like the rates.
-    return (row.minimum > 0 && row.unit != "D") || row.key == "starvation" || row.key == "speed_loss";
-}
-
 std::span<const std::string> contrast_words() {
     return kContrastWords;
 }
