@@ -44,7 +44,7 @@ constexpr char kWholeSheet[] = "sheet";
 double border_percent(const std::string& text) {
     const auto percent = number_in(text);
     if (!percent)
-        throw Error(Fault::usage, "--border", "\"" + text + "\"",
+        throw Error(Fault::usage, "--border", "\"" + text + "\" is no number",
                     "percent of the longer side, 0 to 50, or sheet for the sheet to its edges");
     return within(*percent, 0, 50, "--border");
 }
