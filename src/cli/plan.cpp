@@ -147,6 +147,8 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
                       strip_place(overview.width, overview.height, overview.density),
                       double(scan.width()) / scan.height(), terms);
     print.remarks = std::move(remarks);
+    if (const auto pull = moment_to_pull(print.printing, print.point))
+        print.telling = telling_place(*pull, overview.width, overview.height, overview.density);
     if (fog)
         print.edges = edge_advice_words(
             edge_advice(print.printing, print.point.proof.steps, *fog, terms.sheet, overview));

@@ -27,8 +27,8 @@ std::vector<CellPicture> cell_pictures(const Scan& scan, std::span<const GridCel
         Canvas canvas(painter.width(), painter.print_height(), profile.channels(), options.bits,
                       ink.plain({0, 0, 0}));
         painter.paint(canvas, 0, 0, cell);
-        pictures.push_back(
-            {jpeg_bytes(canvas.picture(), profile, options), painter.width(), painter.print_height()});
+        pictures.push_back({jpeg_bytes(canvas.picture(), profile, options), painter.width(),
+                            painter.print_height(), painter.frame()});
     }
     return pictures;
 }

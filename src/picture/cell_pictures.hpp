@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "base/region.hpp"
 #include "fogproof/rooms.hpp"
 #include "picture/grid.hpp"
 
@@ -18,6 +19,7 @@ namespace fogproof::picture {
 struct CellPicture {
     std::string jpeg;
     int width = 0, height = 0;
+    Region frame;  ///< of the negative within it
 };
 
 /// The same pixels as in a grid of the same look. One pass over the scan; the white of the first cell counts

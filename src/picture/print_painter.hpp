@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "base/region.hpp"
 #include "fogproof/rooms.hpp"
 #include "picture/canvas.hpp"
 #include "picture/colour_coder.hpp"
@@ -26,6 +27,10 @@ class PrintPainter {
     [[nodiscard]] int print_width() const { return picture_width_ + border_.across(); }
     [[nodiscard]] int print_height() const { return picture_height_ + border_.down(); }
     [[nodiscard]] int width() const { return print_width() + slip_; }
+    /// Where the picture lies on a print painted at 0, 0.
+    [[nodiscard]] Region frame() const {
+        return {border_.left, border_.top, picture_width_, picture_height_};
+    }
 
     void paint(Canvas&, int left, int top, const GridCell&) const;
 

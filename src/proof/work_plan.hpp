@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/remarks.hpp"
+#include "choose/pull.hpp"
 #include "choose/session.hpp"
 #include "choose/sheet_cost.hpp"
 #include "choose/starting_point.hpp"
@@ -39,6 +40,7 @@ struct PlannedPrint {
     double silver_g = 0;        ///< that its bleach has to take up
     BleachLatitude latitude{};  ///< times alike enough
     SheetCost cost{};
+    std::optional<TellingPlace> telling{};  ///< where to watch it in the bleach
     std::vector<std::string> edges{};  ///< what the fog of the sheet's edges does to it, where there is some
 };
 

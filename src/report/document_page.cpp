@@ -1,12 +1,46 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <utility>
+
 #include "base/version.hpp"
+#include "base/words.hpp"
 #include "report/document.hpp"
 #include "report/html_text.hpp"
 #include "report/worksheet_style.hpp"
 
 namespace fogproof::report {
 namespace {
+
+// Black on white on black, to be seen on any tone.
+std::string frame_of(const Mark& mark, std::string_view kind) {
+    const auto number = [](double value) { return decimal(value, 1); };
+    return html::element("rect",
+                         {{"class", kind},
+                          {"x", number(mark.left)},
+                          {"y", number(mark.top)},
+                          {"width", number(mark.right - mark.left)},
+                          {"height", number(mark.bottom - mark.top)}},
+                         {});
+}
+
+std::string marked(const Picture& picture) {
+    constexpr double kInset = 10, kLine = 30;  // pixels of the picture
+    const std::string width = std::to_string(picture.width), height = std::to_string(picture.height);
+    std::string drawn = html::element(
+        "image",
+        {{"href", html::data_uri(picture.media_type, picture.bytes)}, {"width", width}, {"height", height}},
+        {});
+    for (const Mark& mark : picture.marks)
+        drawn += frame_of(mark, "around") + frame_of(mark, "mark") +
+                 html::worded("text", mark.words,
+                              {{"x", decimal(mark.left + kInset, 1)}, {"y", decimal(mark.top + kLine, 1)}});
+    return html::element("svg",
+                         {{"class", "marked"},
+                          {"viewBox", "0 0 " + width + " " + height},
+                          {"role", "img"},
+                          {"aria-label", picture.words}},
+                         drawn);
+}
 
 struct AsMarkup {
     std::string operator()(const Paragraph& block) const { return html::worded("p", block.words); }
@@ -44,6 +78,8 @@ struct AsMarkup {
         return html::element("div", {{"class", "caution"}}, lines);
     }
     std::string operator()(const Picture& block) const {
+        if (!block.marks.empty())
+            return html::element("figure", {}, marked(block) + html::worded("figcaption", block.caption));
         const std::string shown =
             block.media_type == "image/svg+xml"
                 ? html::drawing(block.bytes, block.words)
@@ -57,9 +93,16 @@ struct AsMarkup {
 std::string document_page(const Document& document) {
     std::string header = html::worded("h1", document.title), main;
     for (const auto& line : document.lead) header += html::worded("p", line);
-    for (const Section& section : document.sections) {
-        main += html::worded("h2", section.heading);
-        for (const Block& block : section.blocks) main += std::visit(AsMarkup{}, block);
+    const char* const first = document.columns == Columns::two ? "columns" : "";
+    for (const auto& [seen, kind] :
+         {std::pair{Seen::on_sheet, first}, {Seen::on_next_sheet, "next"}, {Seen::on_screen, "onscreen"}}) {
+        std::string part;
+        for (const Section& section : document.sections) {
+            if (section.seen != seen) continue;
+            if (!section.heading.empty()) part += html::worded("h2", section.heading);
+            for (const Block& block : section.blocks) part += std::visit(AsMarkup{}, block);
+        }
+        if (!part.empty()) main += *kind == '\0' ? part : html::element("div", {{"class", kind}}, part);
     }
     return html::page(
         {document.title,

@@ -108,14 +108,16 @@ std::string document_text(const Document& document) {
     std::string text = title + "\n" + std::string(columns_of(title), '=') + "\n";
     for (const auto& line : document.lead) text += wrapped(line, "", "");
     for (const Section& section : document.sections) {
-        text += "\n" + plain_line(section.heading) + "\n";
-        bool first = true;
+        std::string body;
         for (const Block& block : section.blocks) {
             const std::string words = std::visit(AsText{}, block);
-            if (!first && !words.empty()) text += "\n";
-            first = first && words.empty();
-            text += words;
+            if (!body.empty() && !words.empty()) body += "\n";
+            body += words;
         }
+        // Nothing but pictures.
+        if (body.empty()) continue;
+        if (!section.heading.empty()) text += "\n" + plain_line(section.heading) + "\n";
+        text += body;
     }
     return text;
 }

@@ -53,11 +53,13 @@ std::string worded(std::string_view name, std::string_view words, const Attribut
     return element(name, attributes, escaped_markup(words));
 }
 
+std::string data_uri(std::string_view media_type, std::string_view bytes) {
+    return "data:" + std::string(media_type) + ";base64," + base64(bytes.data(), bytes.size());
+}
+
 std::string picture(std::string_view media_type, std::string_view bytes, std::string_view words, int width,
                     int height) {
-    const std::string source =
-        "data:" + std::string(media_type) + ";base64," + base64(bytes.data(), bytes.size());
-    return opened("img", {{"src", source},
+    return opened("img", {{"src", data_uri(media_type, bytes)},
                           {"alt", words},
                           {"width", std::to_string(width)},
                           {"height", std::to_string(height)}}) +

@@ -20,6 +20,8 @@ using Attributes = std::initializer_list<std::pair<std::string_view, std::string
 [[nodiscard]] std::string element(std::string_view name, const Attributes&, std::string_view content);
 /// An element around plain words, which are escaped.
 [[nodiscard]] std::string worded(std::string_view name, std::string_view words, const Attributes& = {});
+/// A file as an address that holds it (RFC 2397).
+[[nodiscard]] std::string data_uri(std::string_view media_type, std::string_view bytes);
 /// A picture as a data: URI with the words that stand for it. Sizes in CSS pixels.
 [[nodiscard]] std::string picture(std::string_view media_type, std::string_view bytes, std::string_view words,
                                   int width, int height);

@@ -123,8 +123,9 @@ std::vector<std::string> way(const PlannedPrint& print) {
     if (point.bleach_s.value > 0)
         steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
                         " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
-                        shown_within(point.bleach_s.low, point.bleach_s) +
-                        " on; the yellow bath deceives, so rinse, look, return. " +
+                        shown_within(point.bleach_s.low, point.bleach_s) + " on" +
+                        (print.telling ? ", and " + print.telling->in_words() : std::string()) +
+                        "; the yellow bath deceives, so rinse, look, return. " +
                         pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
     steps.insert(steps.end(), brushed.begin(), brushed.end());
     steps.push_back(
@@ -159,7 +160,7 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
 
 }  // namespace
 
-Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, std::vector<Block> pictures) {
+Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, WorksheetPictures pictures) {
     const bool bleach =
         print.point.bleach_s.value > 0 || !local_steps(print, LocalWork::Kind::bleach).empty();
     Document sheet{print.name, {"Worksheet, on " + print.printing.pack().name}, {}};
@@ -170,20 +171,24 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, std::vec
     else
         sheet.lead.push_back(zero_of_seconds(print.printing.pack()));
     for (const auto& warning : print.remarks.warnings) sheet.lead.push_back("Warning: " + warning);
-    Section picture{"The print", std::move(pictures)};
-    picture.blocks.push_back(outcome(print, terms));
+    sheet.columns = Columns::two;
+    if (!pictures.print.empty()) sheet.sections.push_back({"", std::move(pictures.print)});
     Section expose{"Expose", {exposures(print)}};
     if (print.cost.strip) expose.blocks.push_back(strip(print));
-    sheet.sections = {std::move(expose),
-                      {"Do", {Steps{way(print)}}},
-                      {"Take care", {cautions(bleach, print.printing.pack().darkroom.restrainer_agent)}}};
+    sheet.sections.push_back(std::move(expose));
+    sheet.sections.push_back({"Do", {Steps{way(print)}}});
+    sheet.sections.push_back(
+        {"Take care", {cautions(bleach, print.printing.pack().darkroom.restrainer_agent)}});
     Blanks blanks{{"Exposure and filter used", "Development, restrainer"}};
     if (bleach) blanks.labels.push_back("Bleach: pulled after, because");
     blanks.labels.push_back("Seen when dry; next time");
     sheet.sections.push_back({"Written down", {blanks}});
-    sheet.sections.push_back(std::move(picture));
+    if (!pictures.masks.empty())
+        sheet.sections.push_back({"Local work", std::move(pictures.masks), Seen::on_next_sheet});
+    pictures.charts.push_back(outcome(print, terms));
+    sheet.sections.push_back({"The print", std::move(pictures.charts), Seen::on_screen});
     if (!print.remarks.notes.empty()) {
-        Section notes{"Guesses taken with the scan", {}};
+        Section notes{"Guesses taken with the scan", {}, Seen::on_screen};
         for (const auto& note : print.remarks.notes) notes.blocks.push_back(Paragraph{note});
         sheet.sections.push_back(std::move(notes));
     }

@@ -119,7 +119,8 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
 }
 
 Listing order_table(const Prints& prints, const Session& session) {
-    Listing table{"Bleach in this order", {"No.", "Prints", "Bath", "Time in a fresh bath", "Time now"}, {}};
+    Listing table{
+        "Bleach in this order", {"No.", "Prints", "Bath", "Time in a fresh bath", "Time now", "Done"}, {}};
     for (std::size_t i = 0; i < session.batches.size(); ++i) {
         const SessionBatch& batch = session.batches[i];
         const BleachBath& bath = prints[batch.prints.front()].numbers.bath;
@@ -127,7 +128,7 @@ Listing order_table(const Prints& prints, const Session& session) {
         for (const std::size_t print : batch.prints) names.push_back(prints[print].name);
         table.rows.push_back({std::to_string(i + 1), listed(names),
                               one_plus(bath.parts) + (batch.fresh ? ", mix anew" : ""), shown(batch.time),
-                              shown(batch.now)});
+                              shown(batch.now), ""});
     }
     return table;
 }
@@ -138,13 +139,13 @@ std::string count_of(std::size_t count, const std::string& one) {
 
 // One row a print, in the order of the loads.
 Listing pull_table(const Prints& prints, const Session& session) {
-    Listing table{"Out of the bleach", {"Print", "What the unexposed border tells"}, {}};
+    Listing table{"Out of the bleach", {"Print", "What the unexposed border tells", "Pulled at"}, {}};
     for (const SessionBatch& batch : session.batches)
         for (const std::size_t i : batch.prints) {
             const SessionPrint::Numbers& print = prints[i].numbers;
             const auto percent =
                 print.clearing_percent < 0 ? std::nullopt : std::optional(print.clearing_percent);
-            table.rows.push_back({prints[i].name, pull_rule(percent, print.border_short)});
+            table.rows.push_back({prints[i].name, pull_rule(percent, print.border_short), ""});
         }
     return table;
 }

@@ -10,11 +10,12 @@
 #include "fogproof/rooms.hpp"
 #include "proof/work_plan.hpp"
 #include "report/document.hpp"
+#include "report/worksheet_pictures.hpp"
 
 namespace fogproof::report {
 
-/// `pictures` are for the page.
-[[nodiscard]] Document print_sheet(const PlannedPrint&, const WorkTerms&, std::vector<Block> pictures = {});
+/// One printed sheet, and one more where there is local work; charts and guesses are for the screen.
+[[nodiscard]] Document print_sheet(const PlannedPrint&, const WorkTerms&, WorksheetPictures = {});
 [[nodiscard]] Document session_sheet(const std::vector<SessionPrint>&, const Session&, const Pack&,
                                      const WorkTerms&);
 /// All numbers of both as JSON.

@@ -17,6 +17,23 @@ namespace {
 constexpr int kPixels = 900;
 constexpr int kMaskPixels = 240;
 
+Mark mark_on(const Region& frame, double left, double top, double right, double bottom, std::string words) {
+    return {frame.left + left * frame.width, frame.top + top * frame.height, frame.left + right * frame.width,
+            frame.top + bottom * frame.height, std::move(words)};
+}
+
+// Where the test strip goes, and the square to watch in the bleach.
+std::vector<Mark> marks_on(const Region& frame, const PlannedPrint& print) {
+    std::vector<Mark> marks;
+    const auto& [upright, from, to, range] = print.strip;
+    if (print.cost.strip)
+        marks.push_back(upright ? mark_on(frame, from, 0, to, 1, "test strip")
+                                : mark_on(frame, 0, from, 1, to, "test strip"));
+    if (const auto& place = print.telling)
+        marks.push_back(mark_on(frame, place->left, place->top, place->right, place->bottom, "watch"));
+    return marks;
+}
+
 Picture print_picture(const Scan& scan, const PlannedPrint& print, const LocalMasks& local) {
     const PrintSteps& steps = print.point.proof.steps;
     const bool bleached =
@@ -34,7 +51,8 @@ Picture print_picture(const Scan& scan, const PlannedPrint& print, const LocalMa
             bleached
                 ? "Left of the line before the bleach, right of it after; at the right edge the same paper "
                   "only fixed."
-                : "At the right edge the same paper only fixed."};
+                : "At the right edge the same paper only fixed.",
+            marks_on(picture.frame, print)};
 }
 
 // One mask over the frame: the darker, the more is done.
@@ -51,7 +69,7 @@ Picture mask_picture(const PlannedPrint& print, const Masks& masks, std::size_t 
 
 }  // namespace
 
-std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& print, const LocalMasks& local) {
+WorksheetPictures worksheet_pictures(const Scan& scan, const PlannedPrint& print, const LocalMasks& local) {
     const Printing& printing = print.printing;
     const CurveRequest asked{"This print", print.point.recipe};
     std::vector<HeldRange> ranges;
@@ -60,16 +78,15 @@ std::vector<Block> worksheet_pictures(const Scan& scan, const PlannedPrint& prin
         ranges.push_back(*range);
     if (auto range = held_range("This print", printing.print(print.point.proof.steps)))
         ranges.push_back(*range);
-    std::vector<Block> pictures{print_picture(scan, print, local)};
+    WorksheetPictures pictures{{print_picture(scan, print, local)}, {}, {}};
     if (local.masks)
         for (std::size_t i = 0; i < print.point.recipe.local.size(); ++i)
-            pictures.emplace_back(mask_picture(print, *local.masks, i));
-    pictures.insert(
-        pictures.end(),
-        {Picture{"image/svg+xml", tones_svg(printing.frame(), ranges), 0, 0,
-                 "Histogram of the frame with the range of the paper", tones_words(printing.frame(), ranges)},
-         Picture{"image/svg+xml", curves_svg(printing.pack(), worked_curves(printing.pack(), {&asked, 1})), 0,
-                 0, "Characteristic curve of the print", "Characteristic curve of the print."}});
+            pictures.masks.emplace_back(mask_picture(print, *local.masks, i));
+    pictures.charts = {
+        Picture{"image/svg+xml", tones_svg(printing.frame(), ranges), 0, 0,
+                "Histogram of the frame with the range of the paper", tones_words(printing.frame(), ranges)},
+        Picture{"image/svg+xml", curves_svg(printing.pack(), worked_curves(printing.pack(), {&asked, 1})), 0,
+                0, "Characteristic curve of the print", "Characteristic curve of the print."}};
     return pictures;
 }
 

@@ -14,6 +14,11 @@
 
 namespace fogproof::report {
 
-[[nodiscard]] std::vector<Block> worksheet_pictures(const Scan&, const PlannedPrint&, const LocalMasks& = {});
+struct WorksheetPictures {
+    std::vector<Block> print;   ///< before and after the bleach, with the places to watch
+    std::vector<Block> masks;   ///< of each local work
+    std::vector<Block> charts;  ///< tones and curve
+};
+[[nodiscard]] WorksheetPictures worksheet_pictures(const Scan&, const PlannedPrint&, const LocalMasks& = {});
 
 }  // namespace fogproof::report

@@ -35,16 +35,32 @@ dd { flex: 1; margin: 0; border-bottom: 1px solid #000000; min-height: 1.2rem; }
 figure { margin: .6rem 0; }
 figure img { display: block; max-width: 100%; height: auto; }
 figcaption { font-size: .85rem; margin-top: .3rem; }
+.marked { display: block; width: 100%; height: auto; }
+.marked rect { fill: none; stroke: #000000; stroke-width: 6; }
+.marked rect.mark { stroke: #ffffff; stroke-width: 2.5; }
+.marked text { font-size: 28px; font-weight: bold; fill: #000000; stroke: #ffffff; stroke-width: 5; paint-order: stroke; }
 footer { margin-top: 1.5rem; font-size: .85rem; }
-@page { margin: 14mm; }
+@page { margin: 11mm; }
 @media print {
-  html { font-size: 10.5pt; }
+  html { font-size: 9.2pt; line-height: 1.32; }
   body { padding: 0; max-width: none; }
-  .listing { overflow: visible; }
-  h2 { break-after: avoid; }
+  h1 { font-size: 1.5rem; }
+  h2 { margin: .8rem 0 .3rem; font-size: 1.1rem; break-after: avoid; }
+  p { margin: .15rem 0; }
+  .onscreen { display: none; }
+  .columns { columns: 2; column-gap: 7mm; }
+  .next { break-before: page; }
+  .listing { overflow: visible; margin: .3rem 0; }
+  th, td { padding: .12rem .35rem; overflow-wrap: normal; }
+  td:first-child, th:first-child { min-width: 0; }
+  ol.steps li { padding: .12rem 0 .12rem 1.7rem; }
+  ol.steps li::before { top: .2rem; width: .85rem; height: .85rem; border-width: 1.5px; }
+  .caution { padding: .2rem .5rem; border-width: 2px; }
+  dl div { margin-top: .6rem; }
+  footer { margin-top: .3rem; }
   tr, li, figure, .caution, dl div { break-inside: avoid; }
   thead { display: table-header-group; }
-  figure img { max-height: 72mm; width: auto; }
+  figure { margin: 0 0 .4rem; }
 }
 )css";
 

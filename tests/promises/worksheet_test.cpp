@@ -52,6 +52,44 @@ json planned(const PatchPrints& prints, const std::string& options) {
 
 }  // namespace
 
+TEST(Worksheet, LeadsWithThePictureAndMarksThePlacesThatItsWordsName) {
+    const Program program;
+    ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);
+    ASSERT_EQ(program.run("plan negative.tif --pack pack.toml -o sheets").code, 0);
+    const std::string page = content_of(program / "sheets/negative.html");
+    EXPECT_LT(page.find("<svg class=\"marked\""), page.find("<h2>Expose</h2>"));
+    EXPECT_GT(page.find("<h2>The print</h2>"), page.find("class=\"onscreen\""))
+        << "charts are for the screen";
+
+    struct Rect {
+        double x, y, width, height;
+    };
+    std::vector<Rect> marks;
+    const std::regex mark(
+        "rect class=\"mark\" x=\"([0-9.]+)\" y=\"([0-9.]+)\" width=\"([0-9.]+)\" height=\"([0-9.]+)\"");
+    for (std::sregex_iterator found(page.begin(), page.end(), mark), end; found != end; ++found)
+        marks.push_back(
+            {std::stod((*found)[1]), std::stod((*found)[2]), std::stod((*found)[3]), std::stod((*found)[4])});
+    ASSERT_EQ(marks.size(), 2u);
+    const std::string words = plain(page);
+    std::smatch strip, square;
+    ASSERT_TRUE(
+        std::regex_search(words, strip, std::regex("over a row from ([0-9]+) to ([0-9]+) % of the height")));
+    ASSERT_TRUE(std::regex_search(
+        words, square,
+        std::regex(
+            "the square from ([0-9]+) to ([0-9]+) % of the width and ([0-9]+) to ([0-9]+) % of the height")));
+    // A row goes over the whole width of the frame; its words are whole percents.
+    const auto share = [](const std::smatch& told, int i) { return std::stod(told[std::size_t(i)]) / 100; };
+    const double frame = marks[0].width, left = marks[0].x,
+                 height = marks[0].height / (share(strip, 2) - share(strip, 1)),
+                 top = marks[0].y - share(strip, 1) * height;
+    EXPECT_NEAR(marks[1].x, left + share(square, 1) * frame, 0.006 * frame);
+    EXPECT_NEAR(marks[1].width, (share(square, 2) - share(square, 1)) * frame, 0.011 * frame);
+    EXPECT_NEAR(marks[1].y, top + share(square, 3) * height, 0.02 * height);
+    EXPECT_NEAR(marks[1].height, (share(square, 4) - share(square, 3)) * height, 0.02 * height);
+}
+
 TEST(Worksheet, PullRuleIsThatOfTheShareOfClearing) {
     EXPECT_THAT(pull_rule(61, 7.3), AllOf(HasSubstr("still a shade greyer than the fixed slip"),
                                           HasSubstr("61 % of clearing"), HasSubstr("7.3 L*")));
