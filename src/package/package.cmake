@@ -4,7 +4,23 @@ set(FOGPROOF_RELEASED "Wed, 25 Nov 2026 12:00:00 +0000")
 set(FOGPROOF_MAINTAINER "The fogproof authors <fogproof@localhost.localdomain>" CACHE STRING
     "Who answers for the Debian package: name and address of whoever builds it for others")
 
-install(TARGETS fogproof COMPONENT program)
+option(FOGPROOF_PORTABLE "Make an archive that brings its libraries and typefaces (cpack -G TGZ)" OFF)
+if(FOGPROOF_PORTABLE)
+  # RPATH, not RUNPATH: it holds for what the libraries need too.
+  set_target_properties(fogproof PROPERTIES INSTALL_RPATH "\$ORIGIN/../lib")
+  target_link_options(fogproof PRIVATE -Wl,--disable-new-dtags)
+  install(TARGETS fogproof RUNTIME_DEPENDENCY_SET libraries RUNTIME COMPONENT program)
+  # Those of the C library come with the system that the archive is unpacked on.
+  install(RUNTIME_DEPENDENCY_SET libraries PRE_EXCLUDE_REGEXES "^ld-linux" "^lib(c|m|dl|rt|pthread|resolv)\\.so"
+          LIBRARY DESTINATION lib COMPONENT program)
+  set(typefaces /usr/share/fonts/truetype/dejavu)
+  install(FILES src/package/fonts.conf ${typefaces}/DejaVuSans.ttf ${typefaces}/DejaVuSans-Bold.ttf
+          DESTINATION share/fogproof/fonts COMPONENT program)
+  install(CODE "execute_process(COMMAND ${PROJECT_SOURCE_DIR}/src/package/licences.sh \$ENV{DESTDIR}\${CMAKE_INSTALL_PREFIX} COMMAND_ERROR_IS_FATAL ANY)"
+          COMPONENT program)
+else()
+  install(TARGETS fogproof COMPONENT program)
+endif()
 
 # Written by the program itself, from the same source as --help.
 set(words ${PROJECT_BINARY_DIR}/words)
@@ -47,10 +63,16 @@ configure_file(src/package/fogproof.pc.in fogproof.pc @ONLY)
 install(FILES ${PROJECT_BINARY_DIR}/fogproof.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig COMPONENT library)
 
 set(CPACK_GENERATOR DEB)
+set(CPACK_ARCHIVE_COMPONENT_INSTALL ON)
 set(CPACK_DEB_COMPONENT_INSTALL ON)
 set(CPACK_COMPONENTS_ALL program)
 set(CPACK_COMPONENTS_GROUPING ALL_COMPONENTS_IN_ONE)
-set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+if(FOGPROOF_PORTABLE)
+  set(CPACK_GENERATOR TGZ)
+  set(CPACK_PACKAGING_INSTALL_PREFIX /)
+else()
+  set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+endif()
 set(CPACK_STRIP_FILES ON)
 set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE
     WORLD_READ WORLD_EXECUTE)

@@ -13,17 +13,28 @@
 #include "base/markup.hpp"
 #include "fogproof/base/error.hpp"
 #include "scan/vips_session.hpp"
+#include "system/beside_program.hpp"
 
 namespace fogproof::picture {
 namespace {
 
+// Named by file as well, so that a machine without a font configuration sets the same words. A file that came
+// with the program goes before that of the system.
 struct Face {
-    const char* family;
-    const char* file;
+    std::string family, file;
+
+    Face(std::string called, const std::string& name) : family(std::move(called)) {
+        const std::filesystem::path own = beside_program("fonts/" + name);
+        std::error_code unknown;
+        file =
+            std::filesystem::exists(own, unknown) ? own.string() : "/usr/share/fonts/truetype/dejavu/" + name;
+    }
 };
-// Named by file as well, so that a machine without a font configuration sets the same words.
-constexpr Face kPlain{"DejaVu Sans", "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"};
-constexpr Face kBold{"DejaVu Sans Bold", "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf"};
+
+const Face& face_of(const Type& type) {
+    static const Face plain{"DejaVu Sans", "DejaVuSans.ttf"}, bold{"DejaVu Sans Bold", "DejaVuSans-Bold.ttf"};
+    return type.bold ? bold : plain;
+}
 
 // libvips 8.14 remembers which font files it has loaded by the name that the first words set in each brought
 // along, and forgets to copy that name: so those first words are kept for as long as the program runs.
@@ -35,7 +46,8 @@ void load(const Face& face) {
         throw Error(Fault::unavailable, face.file, "this typeface is not installed",
                     "package fonts-dejavu-core");
     first_words[&face] = vips::VImage::text(
-        "fogproof", vips::VImage::option()->set("font", face.family)->set("fontfile", face.file));
+        "fogproof",
+        vips::VImage::option()->set("font", face.family.c_str())->set("fontfile", face.file.c_str()));
 }
 
 // Coverage of the words.
@@ -45,12 +57,12 @@ struct Mask {
 };
 
 Mask set(const std::string& words, int width, Type type) {
-    const Face& face = type.bold ? kBold : kPlain;
+    const Face& face = face_of(type);
     load(face);
-    const std::string font = std::string(face.family) + " " + std::to_string(type.pixels);
+    const std::string font = face.family + " " + std::to_string(type.pixels);
     // At 72 dots per inch a point is a pixel.
     auto* options =
-        vips::VImage::option()->set("font", font.c_str())->set("fontfile", face.file)->set("dpi", 72);
+        vips::VImage::option()->set("font", font.c_str())->set("fontfile", face.file.c_str())->set("dpi", 72);
     options->set("spacing", type.pixels / 4);
     // A word wider than all is broken, since there is no picture as wide as any word.
     if (width > 0) options->set("width", width)->set("wrap", VIPS_TEXT_WRAP_WORD_CHAR);

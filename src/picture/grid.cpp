@@ -54,7 +54,7 @@ int heading_height(const Layout& layout) {
 Layout::Layout(const PrintPainter& painter, int longest, const GridSheet& sheet)
     : columns_(int(sheet.columns.size())) {
     unit = std::max(10, longest / 28);
-    gap = unit * 5 / 2;
+    gap = unit * 3 / 2;
     margin = unit * 3;
     title = {unit * 2, true};
     subtitle = {unit, false};

@@ -69,10 +69,10 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
     std::vector<std::string> lines{work,
                                    "density " + shown(proof.extent.lightest) + " to " +
                                        shown(proof.extent.darkest) +
-                                       (proof.iso_range > 0 ? ", ISO R " + fixed(proof.iso_range, 0) : ""),
+                                       (proof.iso_range > 0 ? ", ISO R " + fixed(proof.iso_range, 0) : "") +
+                                       ", off by " + fixed(proof.lightness_error, 1) + " L*",
                                    "empty lights " + shown_percent(proof.extent.blank_highlights) +
-                                       ", blocked darks " + shown_percent(proof.extent.blocked_shadows),
-                                   "misses fresh paper by " + fixed(proof.lightness_error, 1) + " L* rms"};
+                                       ", blocked darks " + shown_percent(proof.extent.blocked_shadows)};
     // Each work on a line of its own, which a caption has room for.
     for (std::size_t i = 0; i < proof.recipe.local.size(); ++i)
         lines.push_back(local_amount_of(proof, i) > 0 ? local_words(printing, proof, i)
@@ -140,8 +140,9 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
     for (const LocalWork& work : request.base.local)
         words.push_back("Local work, " + plain_line(called(work)) + ": " + place_words(work) + ".");
     words.push_back(
-        "How far a print misses fresh paper is told for paper exactly as the pack says; what is not known of "
-        "the pack comes on top.");
+        "How far a print is off fresh paper (rms of its tones in lightness, L*) is told for paper exactly as "
+        "the "
+        "pack says; what is not known of the pack comes on top.");
     words.push_back(assumptions(printing.pack()));
     for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
     words.push_back(

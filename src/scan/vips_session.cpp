@@ -11,6 +11,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "pixels/tiff_handle.hpp"
+#include "system/beside_program.hpp"
 #include "system/memory.hpp"
 #include "system/progress.hpp"
 
@@ -55,6 +56,10 @@ void vips_ready() {
         // Its modules for HEIF, JPEG XL and hundreds of other formats are looked for in its home. No scan
         // needs them, and what is not loaded cannot be misled.
         g_setenv("VIPSHOME", "/nonexistent", FALSE);
+        // An archive that brings its typefaces brings where they are.
+        const auto fonts = beside_program("fonts/fonts.conf");
+        std::error_code unknown;
+        if (std::filesystem::exists(fonts, unknown)) g_setenv("FONTCONFIG_FILE", fonts.c_str(), FALSE);
         if (VIPS_INIT("fogproof") != 0)
             throw Error(Fault::unavailable, "libvips", on_one_line(vips_error_buffer()),
                         "libvips 8.14 or later");
