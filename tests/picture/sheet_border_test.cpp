@@ -35,7 +35,8 @@ TreatedSheet fogged_as(PaperModel paper, const PrintSteps& steps, double level) 
 // erfc of what comes in from each of four edges, as it is written down.
 double law(double reach, double x, double y, double wide, double high) {
     double left = 1;
-    for (const double far : {x, y, wide - x, high - y}) left *= 1 - std::erfc(1.16308715 * far / reach);
+    for (const double far : {x, y, wide - x, high - y})
+        left *= 1 - std::erfc(1.16308715 * std::max(far, 0.0) / reach);
     return 1 - left;
 }
 
@@ -63,10 +64,16 @@ TEST(SheetBorderTest, PictureAndBorderErrByLessThanPromisedOverRandomPacksTonesA
         const SheetFog fog(pack.edge_fog, std::nullopt, frame);
         const LevelGrid over_picture =
             fog.over({frame.left, frame.top, frame.width, frame.height}, grid_size(3000, 2000));
-        const LevelGrid over_all = fog_over(fog, margins_of(frame, 3000, 2000), 3000, 2000);
+        const BorderWidths widths = margins_of(frame, 3000, 2000);
+        const LevelGrid over_all = fog_over(fog, widths, 3000, 2000);
+        // Margins are of whole pixels.
+        const double mm = frame.width / 3000, left = frame.left - mm * widths.left,
+                     top = frame.top - mm * widths.top;
         const std::vector<Lab> colours = border_colours(print);
         for (int tone = 0; tone < 40; ++tone) {
-            const double density = from(0, 2.5), u = from(0, 1), v = from(0, 1);
+            // Half a cell of the grid, 0.07 mm, keeps the level of its middle at the sheet's very edge.
+            constexpr double kCell = 1.0 / kMostLevels;
+            const double density = from(0, 2.5), u = from(kCell, 1 - kCell), v = from(kCell, 1 - kCell);
             const double level = law(pack.edge_fog.reach_mm, frame.left + u * frame.width,
                                      frame.top + v * frame.height, frame.sheet_width, frame.sheet_height);
             const EaselLight light = light_at_easel({density}, kMeanTransmitted, enlarger, steps.exposures);
@@ -81,8 +88,9 @@ TEST(SheetBorderTest, PictureAndBorderErrByLessThanPromisedOverRandomPacksTonesA
             const double at = over_all.at(u, v) * double(colours.size() - 1);
             const auto i = std::min(std::size_t(at), colours.size() - 2);
             const double drawn = colours[i].l + (at - double(i)) * (colours[i + 1].l - colours[i].l);
-            const double on_sheet = law(pack.edge_fog.reach_mm, u * frame.sheet_width, v * frame.sheet_height,
-                                        frame.sheet_width, frame.sheet_height);
+            const double on_sheet =
+                law(pack.edge_fog.reach_mm, left + u * mm * (3000 + widths.across()),
+                    top + v * mm * (2000 + widths.down()), frame.sheet_width, frame.sheet_height);
             worst_border =
                 std::max(worst_border, std::abs(drawn - fogged_as(paper, steps, on_sheet).border().lab.l));
         }
