@@ -43,10 +43,12 @@ install(FILES ${words}/fogproof DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-comple
 install(FILES ${words}/_fogproof DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions COMPONENT program)
 install(FILES ${words}/fogproof.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d
         COMPONENT program)
-install(FILES README.md ${words}/changelog.Debian.gz TYPE DOC COMPONENT program)
-install(FILES src/package/copyright TYPE DOC COMPONENT program)
-install(FILES src/package/lintian-overrides DESTINATION ${CMAKE_INSTALL_DATADIR}/lintian/overrides RENAME fogproof
-        COMPONENT program)
+install(FILES README.md src/package/copyright TYPE DOC COMPONENT program)
+if(NOT FOGPROOF_PORTABLE)
+  install(FILES ${words}/changelog.Debian.gz TYPE DOC COMPONENT program)
+  install(FILES src/package/lintian-overrides DESTINATION ${CMAKE_INSTALL_DATADIR}/lintian/overrides RENAME fogproof
+          COMPONENT program)
+endif()
 
 # The library for programs of others.
 include(CMakePackageConfigHelpers)
@@ -64,6 +66,8 @@ install(FILES ${PROJECT_BINARY_DIR}/fogproof.pc DESTINATION ${CMAKE_INSTALL_LIBD
 
 set(CPACK_GENERATOR DEB)
 set(CPACK_ARCHIVE_COMPONENT_INSTALL ON)
+set(CPACK_COMPONENT_INCLUDE_TOPLEVEL_DIRECTORY ON)
+set(CPACK_SYSTEM_NAME ${CMAKE_SYSTEM_NAME}-${CMAKE_SYSTEM_PROCESSOR})
 set(CPACK_DEB_COMPONENT_INSTALL ON)
 set(CPACK_COMPONENTS_ALL program)
 set(CPACK_COMPONENTS_GROUPING ALL_COMPONENTS_IN_ONE)
