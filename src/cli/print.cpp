@@ -95,6 +95,7 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     Remarks remarks{std::move(notes), scan.warnings()};
     const auto fog = fogged_sheet(job.pack, job.sheet, job.laying, scan);
     const auto masks = std::make_shared<const Masks>(local_masks(job.recipe, scan, fog.get()));
+    console.notes(options.sheet.idle_notes(fog || options.border == kWholeSheet), source);
     std::ranges::copy(rim_warnings(job.recipe, *masks), std::back_inserter(remarks.warnings));
     console.remarks(remarks, source);
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);

@@ -21,10 +21,13 @@ struct SheetOptions {
     std::string sheet = "240x300";
     double margin = SheetLayout{}.margin;
     std::optional<int> turn;
+    std::vector<CLI::Option*> options{};
 
     void add_to(CLI::App&, const std::string& group);
     [[nodiscard]] SheetLayout layout() const;
     [[nodiscard]] Laying laying() const;
+    /// A note where one of them was typed and no sheet is looked at.
+    [[nodiscard]] std::vector<std::string> idle_notes(bool sheet_is_used) const;
 };
 
 /// "240x300" as so many lengths in millimetres.

@@ -172,6 +172,7 @@ void run(const StartOptions& options, const Console& console) {
     const SheetLayout sheet = options.sheet.layout();
     const auto fog = fogged_sheet(printing.pack(), sheet, options.sheet.laying(), scan);
     const auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
+    console.notes(options.sheet.idle_notes(fog != nullptr), options.scan);
     StartingPoints points =
         starting_points(printing, target.wanted, options.decided.kept_in(usual_bounds(printing)));
     if (!masks->empty()) {

@@ -21,6 +21,9 @@ constexpr double kLeastEdge = 0.03;
 // D; by which the middle may differ from the pack's blank before it is told.
 constexpr double kMiddleApart = 0.05;
 constexpr double kEdgeDoubt = 0.03;
+// D; by which nine tenths of the middle of a sheet may differ: fog is even there, a picture is not.
+// Judgement.
+constexpr double kMiddleDiffers = 0.1;
 constexpr double kMostFogged = 0.998;  // share of the cells below what counts as the edge's fog
 
 struct SheetCells {
@@ -133,6 +136,16 @@ BlankSheet blank_sheet(const CalibratedScan& scan, const Pack& pack, const std::
         return sheet.layer_showing({std::clamp(density, white, pack.black_density)}).value / black;
     };
     BlankSheet read{{cells.width, cells.height, {}}, median_cell(inner_cells(cells)), 0, piece.number, {}};
+    std::vector<double> middle = inner_cells(cells);
+    std::ranges::sort(middle);
+    const auto ranked_at = [&](double share) {
+        return middle[std::size_t(share * double(middle.size() - 1))];
+    };
+    if (const double apart = ranked_at(0.95) - ranked_at(0.05); apart > kMiddleDiffers)
+        throw Error(Fault::data, place,
+                    "its largest piece is no blank sheet: its middle differs by " + fixed(apart, 2) + " D",
+                    "a whole sheet developed without exposure, whose middle is even to " +
+                        decimal(kMiddleDiffers, 2) + " D");
     const double in_middle = share_of(read.middle);
     std::vector<double> more, apart;
     for (const double density : cells.value) more.push_back(share_of(density) - in_middle);

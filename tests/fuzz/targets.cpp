@@ -21,6 +21,7 @@
 #include "picture/xmp_reading.hpp"
 #include "print/amounts.hpp"
 #include "print/axis.hpp"
+#include "reading/blank_sheet.hpp"
 #include "reading/cgats.hpp"
 #include "reading/piece_labels.hpp"
 #include "reading/print_reading.hpp"
@@ -125,6 +126,14 @@ void strip_scan(std::string_view bytes) {
         Notes notes;
         const ReflectionImage image = reflection_scan(file.path(), {}, 1e5, notes);
         for (const float light : image.light) require(std::isfinite(light), "light without end");
+        // As a blank sheet, of any pack.
+        StripRequest request;
+        request.place = "scan";
+        const BlankSheet sheet = blank_sheet(calibrated(image, request), Pack{}, "scan");
+        require(sheet.map.level.size() == std::size_t(sheet.map.width) * std::size_t(sheet.map.height),
+                "a map with levels missing");
+        require(std::isfinite(sheet.edge_density) && sheet.edge_density >= 0, "fog without end");
+        static_cast<void>(written(with_edge_map(Pack{}, sheet, "map.png")));
     });
 }
 

@@ -104,5 +104,22 @@ TEST(BlankSheetPromise, WithEvenFogIsRefusedAndNothingIsWritten) {
     EXPECT_FALSE(std::filesystem::exists(bed.program / "edged-edges.png"));
 }
 
+TEST(BlankSheetPromise, OfAPrintIsRefused) {
+    const Bed bed;
+    bed.save(raster<std::uint16_t>(
+                 800, 700, 1,
+                 [](int x, int y, int) {
+                     const bool is_sheet = x >= 60 && x < 540 && y >= 40 && y < 640;
+                     return 65535 * std::pow(10.0, is_sheet ? -0.3 - 0.9 * (x - 60) / 480.0 : -1.5);
+                 },
+                 VIPS_INTERPRETATION_GREY16),
+             "sheet.tif");
+    const auto answer =
+        bed.program.run("read sheet.tif --sheet-of pack.toml --encoding linear -o edged.toml");
+    EXPECT_EQ(answer.code, 65);
+    EXPECT_THAT(answer.err, HasSubstr("is no blank sheet"));
+    EXPECT_FALSE(std::filesystem::exists(bed.program / "edged.toml"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -231,6 +231,20 @@ TEST(EdgeFog, StartTurnsTheSheetSoThatFogFallsWhereThePictureIsDark) {
     EXPECT_TRUE(on_darks["turn_sheet"].is_null());
 }
 
+TEST(EdgeFog, OptionsOfASheetThatNobodyLooksAtAreTold) {
+    const EdgePrints prints;
+    prints.pack("");
+    const std::string print =
+        "print negative.tif --whole --pack pack.toml --force -o print.tif " + std::string(kPlain);
+    EXPECT_THAT(prints.program.run(print + "--sheet 180x240").err, HasSubstr("--sheet changes nothing"));
+    EXPECT_THAT(prints.program.run(print + "--margin 12 --border sheet").err,
+                Not(HasSubstr("changes nothing")));
+    EXPECT_THAT(prints.program.run(print).err, Not(HasSubstr("changes nothing")));
+    EXPECT_THAT(
+        prints.program.run("start negative.tif --whole --pack pack.toml --grade 2 --turn-sheet 180").err,
+        HasSubstr("--turn-sheet changes nothing"));
+}
+
 TEST(EdgeFog, AMapIsLookedForBesideItsPackAndNeverWrittenOver) {
     const EdgePrints prints;
     std::filesystem::create_directory(prints.program / "packs");
