@@ -154,14 +154,15 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
             edge_advice(print.printing, print.point.proof.steps, *fog, terms.sheet, overview));
     if (options.folder.empty()) return print;
     make_folder(options.folder);
+    const fs::path labels = in_folder(options, source, "-labels.csv");
     const Document sheet =
-        print_sheet(print, terms, worksheet_pictures(scan, print, local_masks_of(scan, masks, fog)));
+        print_sheet(print, terms, worksheet_pictures(scan, print, local_masks_of(scan, masks, fog)),
+                    labels.filename().string());
     OutputSet sheets;
     sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
     sheets.write(in_folder(options, source, "-proofs.html"),
                  proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks, fog)), replace);
-    const fs::path labels = in_folder(options, source, "-labels.csv");
     sheets.write(labels,
                  print_labels_text(print, fs::proximate(source, fs::path(options.folder)).string(),
                                    labels.filename().string()),

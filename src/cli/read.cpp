@@ -212,7 +212,7 @@ void run(ReadRequest options, const Console& console) {
             save_strip_picture(inputs[i].image, inputs[i].scan, fs::path(inputs[i].path).filename().string(),
                                files.file(picture_of(options, i), replace));
     append_readings(options.output, rows_of, files);
-    Console::answer(options.json ? strips_json(named, all, remarks)
+    Console::answer(options.json ? strips_json(named, prints, all, remarks)
                                  : strips_text(named) + (prints.empty() ? "" : prints_text(prints)));
     console.notes({std::to_string(all.size()) + (all.size() == 1 ? " row" : " rows") + " appended"},
                   options.output);

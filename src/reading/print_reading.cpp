@@ -107,8 +107,10 @@ PrintReading print_piece_read(const ReflectionImage& image, const StripRequest& 
     how.place += ", piece " + std::to_string(piece);
     const auto told = std::ranges::find(request.pieces, piece, &PieceRequest::number);
     how.halves = told != request.pieces.end() && told->halves;
-    scan.image = part_of(scan.image, around(there, scan.image));
+    const Region part = around(there, scan.image);
+    scan.image = part_of(scan.image, part);
     PrintReading read = read_off(scan, how, view, film);
+    for (PrintPiece& each : read.pieces) each.frame.warp = each.frame.warp.within_whole(part.left, part.top);
     read.notes.erase(read.notes.begin(), read.notes.begin() + std::ptrdiff_t(scan.notes.size()));
     return read;
 }

@@ -46,6 +46,14 @@ FrameWarp FrameWarp::on_pixels(double factor) const {
     return other;
 }
 
+FrameWarp FrameWarp::within_whole(double left, double top) const {
+    FrameWarp other = *this;
+    const std::array below{numbers[6], numbers[7], 1.0};
+    for (std::size_t i = 0; i < below.size(); ++i)
+        other.numbers[i] += left * below[i], other.numbers[3 + i] += top * below[i];
+    return other;
+}
+
 double half_diagonal(double width, double height) {
     return std::hypot(width, height) / 2;
 }

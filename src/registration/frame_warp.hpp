@@ -35,6 +35,8 @@ struct FrameWarp {
     [[nodiscard]] FramePlace back(ScanPlace) const;
     /// The same on a scan whose pixels are `factor` times as large.
     [[nodiscard]] FrameWarp on_pixels(double factor) const;
+    /// The same on a scan of which this one is a part that begins so many pixels from its left and top.
+    [[nodiscard]] FrameWarp within_whole(double left, double top) const;
 };
 
 /// Sizes of a frame of `width` by `height`: half diagonal, and places of its corners (top left, top right,

@@ -73,9 +73,8 @@ std::string prints_text(std::span<const NamedPrint> prints) {
     return text + "A flatbed is less certain than a densitometer; its doubt is written into the rows.\n";
 }
 
-std::string prints_json(std::span<const NamedPrint> prints, std::span<const Reading> rows,
-                        const Remarks& remarks) {
-    PrintJson read = PrintJson::array(), written = PrintJson::array(), corners = PrintJson::array();
+nlohmann::ordered_json as_json(std::span<const NamedPrint> prints) {
+    PrintJson read = PrintJson::array();
     for (const NamedPrint& print : prints) {
         PrintJson pieces = PrintJson::array();
         for (const PrintPiece& piece : print.read.pieces)
@@ -85,9 +84,15 @@ std::string prints_json(std::span<const NamedPrint> prints, std::span<const Read
                         {"pieces", pieces},
                         {"handwork", handwork_json(print.read)}});
     }
+    return read;
+}
+
+std::string prints_json(std::span<const NamedPrint> prints, std::span<const Reading> rows,
+                        const Remarks& remarks) {
+    PrintJson written = PrintJson::array(), corners = PrintJson::array();
     if (!prints.empty()) corners = corners_json(prints[0].read.pieces[0], prints[0].scan_pixels);
     for (const Reading& row : rows) written.push_back(reading_json(row));
-    const PrintJson all{{"fogproof", version()}, {"corners", corners},     {"prints", read},
+    const PrintJson all{{"fogproof", version()}, {"corners", corners},     {"prints", as_json(prints)},
                         {"rows", written},       {"notes", remarks.notes}, {"warnings", remarks.warnings}};
     return json_text(all);
 }

@@ -4,6 +4,7 @@
 // What was read off the scan of a print, for people and for programs.
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <span>
 #include <string>
 
@@ -24,6 +25,8 @@ struct NamedPrint {
 [[nodiscard]] std::string prints_text(std::span<const NamedPrint>);
 /// Frames, tones, and the rows written. `corners` are the first frame's, upright, from the top left around to
 /// the bottom left, in pixels of the scan.
+/// Each with its pieces, their corners and tones, and its handwork.
+[[nodiscard]] nlohmann::ordered_json as_json(std::span<const NamedPrint>);
 [[nodiscard]] std::string prints_json(std::span<const NamedPrint>, std::span<const Reading> rows,
                                       const Remarks&);
 

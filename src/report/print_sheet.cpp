@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <cmath>
 
+#include "base/markup.hpp"
 #include "base/words.hpp"
 #include "choose/pull.hpp"
 #include "choose/split_grade.hpp"
@@ -160,7 +161,8 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
 
 }  // namespace
 
-Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, WorksheetPictures pictures) {
+Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, WorksheetPictures pictures,
+                     const std::string& labels) {
     const bool bleach =
         print.point.bleach_s.value > 0 || !local_steps(print, LocalWork::Kind::bleach).empty();
     Document sheet{print.name, {"Worksheet, on " + print.printing.pack().name}, {}};
@@ -182,7 +184,13 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, Workshee
     Blanks blanks{{"Exposure and filter used", "Development, restrainer"}};
     if (bleach) blanks.labels.push_back("Bleach: pulled after, because");
     blanks.labels.push_back("Seen when dry; next time");
-    sheet.sections.push_back({"Written down", {blanks}});
+    Section written{"Written down", {blanks}};
+    if (!labels.empty())
+        written.blocks.push_back(Paragraph{
+            "The file " + plain_line(labels) +
+            " holds this print's labels. Write there what you did otherwise, scan the dry print with a slip "
+            "beside it, and let the program read it: the head of the file tells the command."});
+    sheet.sections.push_back(std::move(written));
     if (!pictures.masks.empty())
         sheet.sections.push_back({"Local work", std::move(pictures.masks), Seen::on_next_sheet});
     pictures.charts.push_back(outcome(print, terms));

@@ -64,8 +64,8 @@ std::string strips_text(std::span<const NamedStrip> strips) {
            "colour filters are not the visual weighting of ISO 5-3, which shows on toned or stained paper.\n";
 }
 
-std::string strips_json(std::span<const NamedStrip> strips, std::span<const Reading> rows,
-                        const Remarks& remarks) {
+std::string strips_json(std::span<const NamedStrip> strips, std::span<const NamedPrint> prints,
+                        std::span<const Reading> rows, const Remarks& remarks) {
     Json read = Json::array(), written = Json::array();
     for (const auto& strip : strips) {
         Json each{{"source", strip.source}, {"strip", strip.name}, {"step_count", strip.read.step_count}};
@@ -74,11 +74,8 @@ std::string strips_json(std::span<const NamedStrip> strips, std::span<const Read
         read.push_back(std::move(each));
     }
     for (const auto& row : rows) written.push_back(reading_json(row));
-    const Json all{{"fogproof", version()},
-                   {"strips", read},
-                   {"rows", written},
-                   {"notes", remarks.notes},
-                   {"warnings", remarks.warnings}};
+    const Json all{{"fogproof", version()}, {"strips", read},         {"prints", as_json(prints)},
+                   {"rows", written},       {"notes", remarks.notes}, {"warnings", remarks.warnings}};
     return json_text(all);
 }
 

@@ -12,6 +12,7 @@
 #include "fogproof/pack/readings.hpp"
 #include "fogproof/rooms.hpp"
 #include "reading/strip_reading.hpp"
+#include "report/print_report.hpp"
 
 namespace fogproof::report {
 
@@ -23,7 +24,8 @@ struct NamedStrip {
 /// One line a step: number, density, scatter, pixels; then how far to trust them.
 [[nodiscard]] std::string strips_text(std::span<const NamedStrip>);
 /// Strips, steps, and the rows written.
-[[nodiscard]] std::string strips_json(std::span<const NamedStrip>, std::span<const Reading> rows,
-                                      const Remarks&);
+/// `prints`: those among the pieces of the same scans.
+[[nodiscard]] std::string strips_json(std::span<const NamedStrip>, std::span<const NamedPrint> prints,
+                                      std::span<const Reading> rows, const Remarks&);
 
 }  // namespace fogproof::report

@@ -14,8 +14,10 @@
 
 namespace fogproof::report {
 
-/// One printed sheet, and one more where there is local work; charts and guesses are for the screen.
-[[nodiscard]] Document print_sheet(const PlannedPrint&, const WorkTerms&, WorksheetPictures = {});
+/// One printed sheet, and one more where there is local work; charts and guesses are for the screen. `labels`
+/// is the file beside it that holds the print's, if one is written.
+[[nodiscard]] Document print_sheet(const PlannedPrint&, const WorkTerms&, WorksheetPictures = {},
+                                   const std::string& labels = {});
 [[nodiscard]] Document session_sheet(const std::vector<SessionPrint>&, const Session&, const Pack&,
                                      const WorkTerms&);
 /// All numbers of both as JSON.

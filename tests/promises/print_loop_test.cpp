@@ -20,6 +20,7 @@ namespace fogproof::tests {
 namespace {
 
 using testing::HasSubstr;
+using testing::Not;
 
 class PrintLoop : public ::testing::Test {
   protected:
@@ -46,6 +47,9 @@ TEST_F(PrintLoop, IsThreeCommandsAndTheNextSheetIsSurer) {
     const auto sheet = content_of(program_ / "sheets/negative.txt");
     EXPECT_THAT(sheet, HasSubstr(std::to_string(int(told.exposure_s.value())) + " s ("))
         << "the seconds of the worksheet";
+    EXPECT_THAT(sheet, HasSubstr("The file negative-labels.csv holds this print's labels"));
+    EXPECT_THAT(content_of(program_ / "sheets/negative.html"), HasSubstr("negative-labels.csv"));
+    EXPECT_THAT(run("plan negative.tif --pack pack.toml"), Not(HasSubstr("labels.csv"))) << "none is written";
     const auto text = [](double number) { return std::to_string(number); };
     run("print negative.tif --pack true.toml -o scan.png --bits 8 --size 1100 --border 8 --exposure " +
         text(*told.exposure_s) + "s --grade " + text(*told.filter) + " --restrainer " +

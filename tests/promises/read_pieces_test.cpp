@@ -274,6 +274,16 @@ TEST_F(ReadPieces, PrintsLieBesideSlips) {
     for (const Reading& row : read.at("first"))
         if (row.wedge_density) sum += std::pow(row.density - print.curve(*row.wedge_density), 2), ++count;
     EXPECT_LE(std::sqrt(sum / count), 0.02);
+    const auto told = nlohmann::json::parse(
+        said_by("bed.tif --labels labels.csv --whole --clear 1 --callier 1 --flare 0 -o more.csv --json"));
+    ASSERT_THAT(told["prints"], SizeIs(1));
+    EXPECT_EQ(told["prints"][0]["strip"], "first");
+    const auto& corners = told["prints"][0]["pieces"][0]["corners"];
+    ASSERT_THAT(corners, SizeIs(4));
+    for (std::size_t i = 0; i < 4; ++i) {
+        const auto [x, y] = print.corners()[i];
+        EXPECT_LE(std::hypot(double(corners[i][0]) - x, double(corners[i][1]) - y), 1) << i;
+    }
     // A labels file of one print without a number, as plan writes it, is of the print that the scan is of.
     program_.write("one.csv",
                    "piece,kind,negative,strip,exposure_s,bleach_s\n,print,films/neg.tif,first,12,0\n");

@@ -62,6 +62,14 @@ TEST(FrameWarp, OnPixelsTwiceAsLargeCountsHalfAsMany) {
     }
 }
 
+TEST(FrameWarp, WithinTheWholeScanEveryPlaceLiesAsFarOnAsThePartBegins) {
+    for (const FramePlace place : kPlaces) {
+        const ScanPlace part = kBentWarp.at(place), whole = kBentWarp.within_whole(120, 35).at(place);
+        EXPECT_NEAR(whole.x, part.x + 120, 1e-9);
+        EXPECT_NEAR(whole.y, part.y + 35, 1e-9);
+    }
+}
+
 TEST(FrameCorners, LieAtDistanceOneClockwiseFromTopLeft) {
     const auto corners = frame_corners(360, 240);
     for (const FramePlace corner : corners) EXPECT_NEAR(corner.squared_radius(), 1, 1e-12);
