@@ -12,12 +12,13 @@
 namespace fogproof::reading {
 namespace {
 
-// How far out a border is looked for, as a part of the frame's longer side, and the steps on the way.
-constexpr double kFarthest = 0.15, kBorderStep = 2.0 / 1000;
+// How far out a border is looked for, as a part of the frame's longer side: from the part that is shown,
+// which ends where even ground begins, and at least so far beyond the frame. And the steps on the way.
+constexpr double kFarthest = 0.15, kBeyondFrame = 0.08, kBorderStep = 1.0 / 1000;
 constexpr int kAlongSide = 120;
 // A line along an even border scatters less; lines of one border differ less; paper ends in a larger step. D.
 constexpr double kEvenLine = 0.03, kOneBorder = 0.015, kPaperEnd = 0.03;
-constexpr std::size_t kFewestLines = 5;
+constexpr std::size_t kFewestLines = 5, kStepLines = 10;
 // What a border may be denser than the lightest tone of the picture, for the scanner's sake; and by how much
 // sides may differ.
 constexpr double kNoDarker = 0.03, kSidesDiffer = 0.025;
@@ -39,21 +40,28 @@ std::vector<OutwardLine> lines_outward(const CalibratedScan& scan, const PlacedF
     const auto [x0, y0, x1, y1, out_x, out_y] = sides[side];
     const double longer = std::max(grid.width, grid.height);
     std::vector<OutwardLine> lines;
-    for (double off = 0; off < kFarthest * longer; off += kBorderStep * longer) {
-        double sum = 0, squared = 0;
-        int count = 0;
+    const std::array to_edge{double(p.top), double(grid.width - p.right), double(grid.height - p.bottom),
+                             double(p.left)};
+    const double farthest = std::max(kFarthest * longer, to_edge[side] + kBeyondFrame * longer);
+    std::vector<double> line;
+    for (double off = 0; off < farthest; off += kBorderStep * longer) {
+        line.clear();
         for (int i = 0; i < kAlongSide; ++i) {
             const double t = 0.1 + 0.8 * i / (kAlongSide - 1);
             const auto [x, y] = placed.warp.at(
                 grid.place_of(std::lerp(x0, x1, t) + off * out_x, std::lerp(y0, y1, t) + off * out_y));
             if (!(x >= 0 && y >= 0 && x < scan.image.width && y < scan.image.height)) continue;
-            const double density =
-                density_of_light(scan.scale.reflectance(double(scan.image.light_at(int(x), int(y)))));
-            sum += density, squared += density * density, ++count;
+            line.push_back(
+                density_of_light(scan.scale.reflectance(double(scan.image.light_at(int(x), int(y))))));
         }
-        if (count < kAlongSide / 2) break;
-        const double mean = sum / count;
-        lines.push_back({mean, std::sqrt(std::max(0.0, squared / count - mean * mean))});
+        if (line.size() < kAlongSide / 2) break;
+        // Dust lies on some of the places.
+        const auto at = [&line](double share) {
+            const auto place = line.begin() + std::ptrdiff_t(share * double(line.size() - 1));
+            std::ranges::nth_element(line, place);
+            return *place;
+        };
+        lines.push_back({at(0.5), (at(0.84) - at(0.16)) / 2});
     }
     return lines;
 }
@@ -72,7 +80,7 @@ std::optional<double> border_of(const std::vector<OutwardLine>& lines, double li
             double sum = 0;
             for (std::size_t i = from + 1; i + 1 < to; ++i) sum += lines[i].density;
             const double density = sum / double(to - from - 2);
-            const std::size_t after = std::min(lines.size(), to + kFewestLines);
+            const std::size_t after = std::min(lines.size(), to + kStepLines);
             const bool ends = std::any_of(
                 lines.begin() + std::ptrdiff_t(to), lines.begin() + std::ptrdiff_t(after),
                 [&](const OutwardLine& line) { return std::abs(line.density - density) > kPaperEnd; });
