@@ -17,6 +17,12 @@ constexpr int kBlock = 24, kSearch = 4;  // pixels: of a block, of the search
 constexpr double kAlikeInPlace = 0.6;
 // A block that is best alike within this many pixels of its place is where it should be.
 constexpr double kInPlace = 1.0;
+// An edge looks the same all along itself, so of places that are nearly as alike the nearest counts: so many
+// pixels of a block err by themselves, and a place that is off by so many pixels is a deviation off.
+// Judgement.
+constexpr double kOwnPixels = 12, kOffByChance = 2;
+// Part of a block's variance that interpolation leaves unexplained at best.
+constexpr double kLeastUnexplained = 1e-4;
 // Standard deviation of values that stands out of grain and noise.
 constexpr double kAskedTexture = 0.012;
 // The same of what the negative leaves unexplained in a blurred print where this shows another picture; the
@@ -46,26 +52,34 @@ double likeness(const GreyImage& negative, const SeenFrame& seen, const Block& b
     return nn > 0 && ssv > 0 ? ns / std::sqrt(nn * ssv) : 0;
 }
 
+// Of a block that is so alike (correlation) at a shift, up to a constant.
+double log_chance(double alike, int dx, int dy) {
+    const double unexplained = alike > 0 ? 1 - alike * alike : 1;
+    return -kOwnPixels / 2 * std::log(std::max(unexplained, kLeastUnexplained)) -
+           (dx * dx + dy * dy) / (2 * kOffByChance * kOffByChance);
+}
+
 Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& block, double unexplained) {
     constexpr int kShifts = 2 * kSearch + 1;
-    std::array<std::array<double, kShifts>, kShifts> alike{};
-    double best = -1;
+    std::array<std::array<double, kShifts>, kShifts> chances{};
+    double best = -HUGE_VAL, alike = 0;
     int bx = 0, by = 0;
     for (int dy = -kSearch; dy <= kSearch; ++dy)
         for (int dx = -kSearch; dx <= kSearch; ++dx) {
-            double& each = alike[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
-            each = likeness(negative, seen, block, dx, dy);
-            if (each > best) best = each, bx = dx, by = dy;
+            double& each = chances[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
+            const double like = likeness(negative, seen, block, dx, dy);
+            each = log_chance(like, dx, dy);
+            if (each > best) best = each, bx = dx, by = dy, alike = like;
         }
     Answer answer{true, false, unexplained > kPicture, false, double(kSearch), double(kSearch)};
     if (std::abs(bx) == kSearch || std::abs(by) == kSearch) return answer;
     const auto at = [&](int dx, int dy) {
-        return alike[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
+        return chances[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
     };
     answer.right = bx + extremum_between(at(bx - 1, by), best, at(bx + 1, by));
     answer.down = by + extremum_between(at(bx, by - 1), best, at(bx, by + 1));
-    answer.is_alike = best > kAlikeInPlace && answer.shift() < kInPlace;
-    answer.is_seen = best > kAlikeInPlace;
+    answer.is_alike = alike > kAlikeInPlace && answer.shift() < kInPlace;
+    answer.is_seen = alike > kAlikeInPlace;
     return answer;
 }
 

@@ -14,8 +14,9 @@ namespace {
 // Parts of the frame's longer side by which the lines lie off its edge, to either side. Frames are found to a
 // pixel or two; a neighbouring picture of a series is off by more. Judgement.
 constexpr double kOff = 0.008;
-// A side is reached by what is shown within so many times that.
-constexpr double kReaches = 4;
+// A side may be reached by what is shown within so many times that: even ground at the rim does not tell, but
+// the line inside is held against the negative.
+constexpr double kReaches = 12;
 constexpr double kLineBlur = 1.5;  // pixels
 constexpr int kPlaces = 200, kFewestPlaces = 60;
 // Standard deviation of a line that shows a picture, in values; and how nearly the line inside must be what

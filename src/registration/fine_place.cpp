@@ -144,15 +144,29 @@ GreyImage toned(const Level& level, const FrameWarp& warp, const FrameGrid& grid
     return image;
 }
 
-// The blur of the scan against the negative's, in pixels of the level, at which blocks look most alike.
-double best_blur(const GreyImage& negative, const SeenFrame& seen) {
+// Lightness as a scanner blurs it: in light. Blurred as lightness, every edge would move towards its dark
+// side.
+GreyImage blurred_in_light(GreyImage lightness, double sigma) {
+    if (sigma <= 0) return lightness;
+    for (float& value : lightness.values) value = value * value * value;
+    lightness = blurred(lightness, sigma);
+    for (float& value : lightness.values) value = std::cbrt(value);
+    return lightness;
+}
+
+// The blur of the scan against the negative's, in pixels of the level, at which most of what varies in the
+// scan's blocks is explained. Blocks weigh as they vary on the scan, which no blur of the negative changes.
+double best_blur(const GreyImage& negative, const SeenFrame& seen, std::vector<Block> kept) {
     double best = 0, most = -1;
-    for (const double blur : {0.0, 0.6, 0.9, 1.3, 1.8, 2.5}) {
+    for (const double blur : {0.0, 0.6, 0.9, 1.3, 1.8, 2.5, 3.5}) {
+        const GreyImage soft = without_slow(blurred_in_light(negative, blur));
         double sum = 0;
-        for (const Block& block : blocks(without_slow(blurred(negative, blur)), seen, kSide))
-            if (block.inside && block.texture > kLeastTexture && block.likeness > 0)
-                sum += block.likeness * block.likeness * block.texture;
-        if (sum > most) most = sum, best = blur;
+        for (Block& block : kept) {
+            compare(block, soft, seen);
+            if (block.likeness > 0) sum += block.likeness * block.gain * block.texture;
+        }
+        if (sum < most) break;
+        most = sum, best = blur;
     }
     return best;
 }
@@ -204,8 +218,8 @@ std::optional<Solved> solved_at(const Level& level, FrameWarp warp, const Known&
         if (solved.kept.size() < kFewestBlocks) return std::nullopt;
         if (round == tones_at) {
             const GreyImage sharp = toned(level, warp, grid, solved.kept);
-            solved.blur = best_blur(sharp, seen);
-            solved.expected = blurred(sharp, solved.blur);
+            solved.blur = best_blur(sharp, seen, solved.kept);
+            solved.expected = blurred_in_light(sharp, solved.blur);
             negative = without_slow(solved.expected);
             is_toned = true;
             solved.kept = find();
@@ -257,12 +271,15 @@ std::optional<FinePlace> fine_place(const std::vector<Level>& all, const CoarseP
                                     double match_doubt) {
     FrameWarp warp = near.warp;
     std::optional<Solved> solved;
+    bool is_first = true;
     for (auto level = all.rbegin(); level != all.rend(); ++level) {
-        solved = solved_at(*level, warp.on_pixels(level->pitch), {near.agreeing, match_doubt},
-                           level == all.rbegin());
-        if (!solved) return std::nullopt;
+        solved = solved_at(*level, warp.on_pixels(level->pitch), {near.agreeing, match_doubt}, is_first);
+        // A small thing on empty ground fills too few blocks of a coarse level.
+        if (!solved) continue;
         warp = solved->warp.on_pixels(1 / level->pitch);
+        is_first = false;
     }
+    if (!solved) return std::nullopt;
     const FrameGrid grid{all.front().negative.width, all.front().negative.height};
     return FinePlace{warp, corner_doubt(*solved, grid), std::move(solved->kept), solved->blur,
                      std::move(solved->expected)};

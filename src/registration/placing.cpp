@@ -28,13 +28,13 @@ constexpr double kMatchDoubt = 1.5;
 constexpr double kMostDoubt = 2.5 / 1500;
 // A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
 // of blocks against those that agree. Judgement, tried on prints of the negative and of its neighbours.
-constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.06, kContinued = 0.45;
-// Blocks of another view of the scene are off together with their neighbours, by 1.2 to 2 pixels in most that
-// were tried; those of prints of the negative by up to 0.4 there. Half way between.
-constexpr double kMostDrift = 0.8;
+constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.05, kContinued = 0.6;
+// Blocks of another view of the scene are off together with their neighbours, by 0.65 to 1.7 pixels in most
+// that were tried; those of prints of the negative by up to 0.4 there. Half way between.
+constexpr double kMostDrift = 0.5;
 constexpr double kSmallestPiece = 0.1;
 constexpr std::size_t kFewestAlike = 25;
-constexpr double kLeastShare = 0.5, kShareAndPart = 1.04;
+constexpr double kLeastShare = 0.7, kLeastOfPiece = 0.5, kShareAndPart = 1.04;
 
 GreyImage lightness(const ReflectionImage& print) {
     GreyImage image(print.width, print.height);
@@ -142,14 +142,14 @@ std::string what_is_wrong(const Agreement& found, const FrameGrid& grid, double 
     const double share = found.part.area() / (double(grid.width) * grid.height);
     const double against = double(found.against) / double(std::max<std::size_t>(found.alike, 1));
     // Elsewhere on the frame the scan shows the other piece.
-    if (is_cut && found.alike >= kFewestAlike && found.share() >= kLeastShare && share > kSmallestPiece)
+    if (is_cut && found.alike >= kFewestAlike && found.share() >= kLeastOfPiece && share > kSmallestPiece)
         return {};
     if (is_cut || found.alike < kFewestAlike || found.share() < kLeastShare ||
         found.share() + share < kShareAndPart || (share < kSmallPart && against > kMostAgainst))
         return "the print is like this negative in parts only; another exposure of the same scene?";
     if (double(found.other) > kMostOther * double(found.around))
         return "whole regions of the print show something else than this negative; another exposure of the "
-               "same scene?";
+               "same scene, or something that lies on the print?";
     if (found.drift > kMostDrift)
         return "the print's picture is bent against this negative's; another exposure of the same scene?";
     if (continued > kContinued)

@@ -197,4 +197,6 @@ def print_scan(density, other, rng):
 
     def read(over_paper):
         return -numpy.log10(10 ** -paper.density(exposure - over_paper) * gain + stray)
-    return glass, {"corners": warp.corners, "flare": flare, "density": read, "worked": abs(worked).max() / STOP}
+    unexposed = -numpy.log10(blank * gain + stray) if border else None
+    return glass, {"corners": warp.corners, "flare": flare, "density": read, "worked": abs(worked).max() / STOP,
+                   "border": unexposed, "stranger_beside": beside < 0.25}

@@ -43,7 +43,7 @@ def read(picture, encoding, negative, flare):
     return json.loads(done.stdout) if done.returncode == 0 else None
 
 
-corners, tones, doubts = [], [], []
+corners, tones, doubts, borders = [], [], [], []
 refused = {"another exposure of the scene": [], "another scene": []}
 for seed in range(first, first + count):
     rng = numpy.random.default_rng(seed)
@@ -61,11 +61,16 @@ for seed in range(first, first + count):
         off = max(numpy.hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(found["corners"], true["corners"]))
         over = numpy.array([tone["wedge_density"] for tone in piece["tones"]])
         miss = numpy.array([tone["density"] for tone in piece["tones"]]) - true["density"](over)
+        if true["border"] is not None:
+            seen = piece["border_density"]
+            borders.append(numpy.nan if seen is None else abs(seen - true["border"]))
         corners.append(off), doubts.append(piece["corner_doubt"])
         tones.append(numpy.sqrt(numpy.mean((miss - numpy.median(miss))**2)))
     for name, other in (("another exposure of the scene", prints.another_exposure(luminance, rng)[1]),
                         ("another scene", stranger)):
-        if name == "another scene" and path == photographs[(7 * seed + 3) % len(photographs)]:
+        # Where the stranger's own print lies beside, its negative may well be found on it.
+        if name == "another scene" and (path == photographs[(7 * seed + 3) % len(photographs)] or
+                                        true["stranger_beside"]):
             continue
         tifffile.imwrite(negative, prints.negative_scan(prints.film(other, rng), rng))
         refused[name].append(read(picture, encoding, negative, true["flare"]) is None)
@@ -76,5 +81,7 @@ print(f"corners off by {numpy.median(corners):.2f} pixels of {prints.SCAN} in th
       f"{numpy.quantile(corners, 0.95):.2f} in 95 of 100, {max(corners):.2f} at the worst")
 print(f"tones off by {numpy.median(tones):.3f} D rms in the median, within 0.02 D in "
       f"{100 * numpy.mean(numpy.array(tones) <= 0.02):.0f} of 100")
+found = [each for each in borders if numpy.isfinite(each)]
+print(f"border found on {len(found)} of {len(borders)} prints that have one, off by up to {max(found, default=0):.3f} D")
 for name, all_of in refused.items():
     print(f"{name}: {sum(all_of)} of {len(all_of)} refused")
