@@ -39,6 +39,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
+std::string negatives_counted(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " negative" : " negatives");
+}
+
 struct PlanOptions {
     NegativeOptions negative;
     PackOptions pack;
@@ -196,7 +200,7 @@ void tell_session(const PlanOptions& options, const std::vector<SessionPrint>& p
         throw Error(error.fault(), "", error.what(),
                     "negatives whose worksheets are written: " + std::to_string(prints.size()));
     }
-    console.notes({"worksheets of " + std::to_string(prints.size()) + " negatives and session.html"},
+    console.notes({"worksheets of " + negatives_counted(prints.size()) + " and session.html"},
                   options.folder);
 }
 
@@ -230,8 +234,8 @@ void run(const PlanOptions& options, const Console& console) {
             Console::fault(error.what());
         }
     else if (!shard.is_all())
-        console.notes({"worksheets of " + std::to_string(prints.size()) +
-                       " negatives; no session, which needs all of them in one run"},
+        console.notes({"worksheets of " + negatives_counted(prints.size()) +
+                       "; no session, which needs all of them in one run"},
                       options.folder);
     if (fault) throw *fault;
 }
