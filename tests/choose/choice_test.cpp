@@ -43,7 +43,7 @@ Pack another(const Pack& pack, std::mt19937& random) {
             Pack other = pack;
             for (const auto& row : pack_numbers()) {
                 const double deviation = deviation_of(pack, row), value = row.of(pack);
-                if (deviation <= 0) continue;
+                if (deviation <= 0 || !is_listed(pack, row)) continue;
                 const double score = std::normal_distribution<>()(random);
                 row.in(other) = std::clamp(goes_by_factor(row) && value > 0
                                                ? value * std::pow(1 + deviation / value, score)
