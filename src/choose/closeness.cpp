@@ -44,8 +44,14 @@ Closeness::Closeness(const Printing& printing, const Wanted& wanted)
       nominal_threshold_(
           Developer(printing.paper().emulsion, nominal_step(printing.pack().development)).log_threshold()) {
     for (const Tone& tone : wanted.tones) {
-        log_light_.push_back(printing.light().log_light(tone));
+        const PlaceWork work = wanted.work_at(tone);
+        log_light_.push_back(printing.light().log_light(tone) + work.log_light);
         share_.push_back(tone.share);
+        const double dose = work.bleach.value > 0 ? bleach_dose(printing.paper().bleach,
+                                                                printing.pack().darkroom.bath, work.bleach)
+                                                  : 0;
+        line_.push_back(std::size_t(std::ranges::find(bleached_, dose) - bleached_.begin()));
+        if (line_.back() == bleached_.size()) bleached_.push_back(dose);
     }
     place_tones();
 }
@@ -56,16 +62,17 @@ void Closeness::place_tones() {
     const auto [dimmest, brightest] = std::ranges::minmax(log_light_);
     dimmest_ = dimmest;
     span_ = brightest - dimmest;
-    std::map<std::size_t, PlacedTone> cells;
+    std::map<std::pair<std::size_t, std::size_t>, PlacedTone> cells;
     for (std::size_t i = 0; i < wanted_.size(); ++i) {
         const double place = (log_light_[i] - dimmest) / kNode;
         const auto node = std::size_t(place);
-        PlacedTone& cell = cells.try_emplace(node, PlacedTone{node, 0, 0, 0}).first->second;
+        PlacedTone& cell =
+            cells.try_emplace({line_[i], node}, PlacedTone{node, line_[i], 0, 0, 0}).first->second;
         cell.beyond += share_[i] * (place - double(node));
         cell.wanted += share_[i] * wanted_[i];
         cell.share += share_[i];
     }
-    for (auto& [node, cell] : cells) {
+    for (auto& [place, cell] : cells) {
         if (cell.share <= 0) continue;
         cell.beyond /= cell.share;
         cell.wanted /= cell.share;
@@ -104,20 +111,24 @@ const Closeness::Closest& Closeness::closest(double grade, const DevelopStep& st
 
     const Developer& developer = way(step).developer;
     const ShareCurve& share = share_curve(grade);
-    const std::vector<double>& thinned = row(dose);
     const double slower = developer.log_threshold() - nominal_threshold_;
     const double first = printing_.target().exposure.value + slower - kLighter;
-    std::vector<double> lightness(std::size_t(span_ / kNode) + kExposures * kStride + 3);
-    for (std::size_t i = 0; i < lightness.size(); ++i) {
+    const std::size_t nodes = std::size_t(span_ / kNode) + kExposures * kStride + 3;
+    std::vector<double> silver, lightness;
+    for (std::size_t i = 0; i < nodes; ++i) {
         const double over = first + dimmest_ + double(i) * kNode - developer.log_threshold();
-        lightness[i] = lightness_.lightness(thinned, developer.with_share(share(over)).density.value);
+        silver.push_back(developer.with_share(share(over)).density.value);
+    }
+    for (const double local : bleached_) {
+        const std::vector<double>& thinned = row(dose + local);
+        for (const double density : silver) lightness.push_back(lightness_.lightness(thinned, density));
     }
     const Adaptation seen = adaptation(step, dose);
     std::vector<double> square(kExposures), absolute(kExposures);
     for (std::size_t e = 0; e < kExposures; ++e) {
         const double* shifted = lightness.data() + e * kStride;
         for (const PlacedTone& tone : placed_) {
-            const double* at = shifted + tone.node;
+            const double* at = shifted + tone.line * nodes + tone.node;
             const double l = at[0] + tone.beyond * (at[1] - at[0]);
             const double miss = seen.miss(l, tone.wanted);
             square[e] += tone.share * miss * miss;
@@ -151,13 +162,14 @@ Closeness::Misses Closeness::misses(double grade, const DevelopStep& step, doubl
     ++tried_;
     const Developer& developer = way(step).developer;
     const ShareCurve& share = share_curve(grade);
-    const std::vector<double>& thinned = row(dose);
+    std::vector<const std::vector<double>*> thinned;
+    for (const double local : bleached_) thinned.push_back(&row(dose + local));
     const Adaptation seen = adaptation(step, dose);
     const double over = log_h - developer.log_threshold();
     Misses sum{0, 0};
     for (std::size_t i = 0; i < wanted_.size(); ++i) {
         const double silver = developer.with_share(share(over + log_light_[i])).density.value;
-        const double l = lightness_.lightness(thinned, silver), miss = seen.miss(l, wanted_[i]);
+        const double l = lightness_.lightness(*thinned[line_[i]], silver), miss = seen.miss(l, wanted_[i]);
         sum.seen += share_[i] * miss * miss;
         sum.absolute += share_[i] * (l - wanted_[i]) * (l - wanted_[i]);
     }

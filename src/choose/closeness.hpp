@@ -48,7 +48,7 @@ class Closeness {
   private:
     // A tone by its place on the grid of log exposure.
     struct PlacedTone {
-        std::size_t node;
+        std::size_t node, line;
         double beyond, share, wanted;
     };
     struct WayOfDeveloping {
@@ -72,6 +72,8 @@ class Closeness {
     FilterSet filters_;
     BleachedLightness lightness_;
     std::vector<double> wanted_, log_light_, share_;
+    std::vector<std::size_t> line_;      // of each tone, in bleached_
+    std::vector<double> bleached_{0.0};  // doses of local bleach
     std::optional<double> white_;
     std::vector<PlacedTone> placed_;
     double dimmest_ = 0, span_ = 0, nominal_threshold_;

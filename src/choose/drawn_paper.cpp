@@ -28,6 +28,20 @@ double longest_bleach_s(const Printing& printing) {
     return bleach_time(printing.paper().bleach, printing.pack().darkroom.bath, most).value;
 }
 
+// Of each place the first that is worked on much like it: within a twelfth of a stop and a second of bleach.
+std::vector<std::size_t> alike_places(const std::vector<PlaceWork>& places) {
+    constexpr double kSameLight = 0.025, kSameBleach_s = 1;
+    std::vector<std::size_t> like;
+    for (const PlaceWork& work : places) {
+        const auto first = std::ranges::find_if(places, [&](const PlaceWork& other) {
+            return std::abs(other.log_light - work.log_light) <= kSameLight &&
+                   std::abs(other.bleach.value - work.bleach.value) <= kSameBleach_s;
+        });
+        like.push_back(std::size_t(first - places.begin()));
+    }
+    return like;
+}
+
 }  // namespace
 
 Wanted gathered(const Wanted& wanted, std::size_t most) {
@@ -35,14 +49,16 @@ Wanted gathered(const Wanted& wanted, std::size_t most) {
         std::ranges::minmax(wanted.tones, {}, [](const Tone& tone) { return tone.density; });
     const double width = std::max(densest.density.value - thinnest.density.value, 1e-6) / double(most);
     std::map<std::pair<int, std::size_t>, std::pair<Tone, double>> bins;  // by density, then by place
+    const std::vector<std::size_t> like = alike_places(wanted.places);
     for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
         const Tone& tone = wanted.tones[i];
-        auto& [sum, lightness] = bins[{int((tone.density - thinnest.density).value / width), tone.place}];
+        auto& [sum, lightness] = bins[{int((tone.density - thinnest.density).value / width),
+                                       tone.place < like.size() ? like[tone.place] : tone.place}];
         sum.density = sum.density + tone.share * tone.density;
         sum.share += tone.share;
         lightness += tone.share * wanted.lightness[i];
     }
-    Wanted few{{}, {}, wanted.fresh, wanted.white};
+    Wanted few{{}, {}, wanted.fresh, wanted.white, wanted.places};
     for (const auto& [bin, sums] : bins) {
         const auto& [tone, lightness] = sums;
         if (tone.share <= 0) continue;
@@ -70,15 +86,20 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
       fresh_(fresh_curve(printing)),
       speed_point_(found_speed_point()),
       fresh_at_(printing.target().exposure.value + (held ? speed_point_ - *held : 0.0)) {
+    std::vector<double> unworked;  // light of the tones without local work
     for (const Tone& tone : few.tones) {
-        wanted_.log_light.push_back(light_.log_light(tone));
+        const PlaceWork work = few.work_at(tone);
+        unworked.push_back(light_.log_light(tone));
+        wanted_.log_light.push_back(unworked.back() + work.log_light);
         wanted_.share.push_back(tone.share);
+        wanted_.line.push_back(std::size_t(std::ranges::find(bleached_, work.bleach) - bleached_.begin()));
+        if (wanted_.line.back() == bleached_.size()) bleached_.push_back(work.bleach);
     }
     std::tie(wanted_.dimmest, wanted_.brightest) = minmax_of(wanted_.log_light);
     wanted_.lightness = few.lightness;
     if (!few.fresh) return;
     for (std::size_t i = 0; i < wanted_.lightness.size(); ++i)
-        wanted_.lightness[i] = fresh_(fresh_at_ + wanted_.log_light[i]);
+        wanted_.lightness[i] = fresh_(fresh_at_ + unworked[i]);
     if (white_) white_ = fresh_.border();
 }
 
@@ -146,37 +167,56 @@ DrawnPaper::Worked DrawnPaper::worked(const ToldRecipe& told) {
     const auto& [developer, departs, slower] = way(step_of(told));
     const auto below = std::lround(std::floor(2 * told.grade + kSameGrade));
     const double beyond = std::max(0.0, 2 * told.grade - double(below));
-    return {developer,
-            departs,
-            slower,
-            share_curve(below),
-            share_curve(below + (beyond > kSameGrade)),
-            beyond,
-            lightness_.at_dose(bleach_dose(paper_.bleach, draw_.pack.darkroom.bath, told.bleach))};
+    const auto dose = [&](Seconds time) {
+        return bleach_dose(paper_.bleach, draw_.pack.darkroom.bath, time);
+    };
+    std::vector<std::vector<double>> thinned;
+    for (const Seconds local : bleached_)
+        thinned.push_back(lightness_.at_dose(dose(told.bleach) + (local.value > 0 ? dose(local) : 0)));
+    return {
+        developer, departs,           slower, share_curve(below), share_curve(below + (beyond > kSameGrade)),
+        beyond,    std::move(thinned)};
 }
 
-double DrawnPaper::lightness_at(const Worked& worked, double log_h) const {
+double DrawnPaper::lightness_at(const Worked& worked, double log_h, std::size_t line) const {
     const double over = log_h - worked.developer.log_threshold() - worked.departs;
     const double exposed = std::lerp(worked.softer(over), worked.harder(over), worked.beyond);
-    return lightness_.lightness(worked.thinned, worked.developer.with_share(exposed).density.value);
+    return lightness_.lightness(worked.thinned[line], worked.developer.with_share(exposed).density.value);
 }
 
 std::vector<double> DrawnPaper::print(const ToldRecipe& told, std::span<const double> log_light) {
     const Worked way = worked(told);
     const double log_h = exposure_of(std::log10(told.exposure.value), draw_.pack.darkroom.enlarger).value;
     std::vector<double> lightness;
-    for (const double light : log_light) lightness.push_back(lightness_at(way, log_h + light));
+    for (const double light : log_light) lightness.push_back(lightness_at(way, log_h + light, 0));
     return lightness;
+}
+
+std::vector<double> DrawnPaper::misses(const ToldRecipe& told) {
+    const Worked way = worked(told);
+    const double log_h = exposure_of(std::log10(told.exposure.value), draw_.pack.darkroom.enlarger).value;
+    std::vector<double> misses;
+    for (std::size_t i = 0; i < wanted_.log_light.size(); ++i)
+        misses.push_back(lightness_at(way, log_h + wanted_.log_light[i], wanted_.line[i]) -
+                         wanted_.lightness[i]);
+    return misses;
 }
 
 Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
     const Worked here = worked(told);
-    const auto at = [&](double log_h) { return lightness_at(here, log_h); };
-    const double border = lightness_.lightness(here.thinned, here.developer.with_share(0).density.value);
+    const auto lines = [&](double from, double to) {
+        std::vector<LightnessLine> all;
+        for (std::size_t line = 0; line < bleached_.size(); ++line)
+            all.emplace_back(from + wanted_.dimmest, to + wanted_.brightest,
+                             [&](double log_h) { return lightness_at(here, log_h, line); });
+        return all;
+    };
+    const double border =
+        lightness_.lightness(here.thinned.front(), here.developer.with_share(0).density.value);
     const Enlarger& enlarger = draw_.pack.darkroom.enlarger;
     const double middle = fresh_at_ + here.slower;
     const double as_told = exposure_of(std::log10(told.exposure.value), enlarger).value;
-    const LightnessLine line(middle - kReach + wanted_.dimmest, middle + kReach + wanted_.brightest, at);
+    const std::vector<LightnessLine> line = lines(middle - kReach, middle + kReach);
     // The eye adapts to the likely border: how a sheet's own density divides between border and picture
     // nobody knows, and a shift of both alike would be adapted away as if it did no harm.
     const Adaptation seen = Adaptation::between(border, white_);
@@ -184,14 +224,12 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
 
     // A print on a sheet of its own, of a paper that does not quite obey the laws.
     const double own_sheet = dimming(darker.value + draw_.sheet * draw_.pack.sheet_scatter);
-    const auto rms = [&](const LightnessLine& of, double log_h) {
+    const auto rms = [&](std::span<const LightnessLine> of, double log_h) {
         return rms_at(of, wanted_, log_h, own_sheet, draw_.pack.law_scatter);
     };
     Outcome outcome;
     outcome.first_sheet =
-        std::abs(as_told - middle) <= kReach
-            ? rms(line, as_told)
-            : rms(LightnessLine(as_told + wanted_.dimmest, as_told + wanted_.brightest, at), as_told);
+        std::abs(as_told - middle) <= kReach ? rms(line, as_told) : rms(lines(as_told, as_told), as_told);
     for (std::size_t i = 0; i < kStripSteps.size(); ++i)
         outcome.after_strip[i] =
             rms(line, right + draw_.between * kStripSteps[i] * std::log10(2.0) * enlarger.reciprocity);

@@ -57,6 +57,8 @@ class DrawnPaper {
     [[nodiscard]] Outcome outcome(const ToldRecipe&, PrintDensity darker = {});
     /// L* of its print, exposed as told, by log10 of the light over clear film's.
     [[nodiscard]] std::vector<double> print(const ToldRecipe&, std::span<const double> log_light);
+    /// L* by which its print, exposed as told, misses what is wanted.
+    [[nodiscard]] std::vector<double> misses(const ToldRecipe&);
     /// What is wanted on this paper.
     [[nodiscard]] const WantedLights& wanted() const { return wanted_; }
     [[nodiscard]] const FrameLight& light() const { return light_; }
@@ -82,11 +84,11 @@ class DrawnPaper {
         const Developer& developer;
         double departs, slower;
         const ShareCurve &softer, &harder;
-        double beyond;  ///< from the softer to the harder
-        std::vector<double> thinned;
+        double beyond;                             ///< from the softer to the harder
+        std::vector<std::vector<double>> thinned;  // by line
     };
     [[nodiscard]] Worked worked(const ToldRecipe&);
-    [[nodiscard]] double lightness_at(const Worked&, double log_h) const;
+    [[nodiscard]] double lightness_at(const Worked&, double log_h, std::size_t line) const;
     const WayOfDeveloping& way(const DevelopStep&);
     /// Of halves of a grade; in between, in proportion between these.
     const ShareCurve& share_curve(long halves);
@@ -103,6 +105,7 @@ class DrawnPaper {
     FrameLight light_;
     double nominal_threshold_;
     WantedLights wanted_;
+    std::vector<Seconds> bleached_{Seconds{0}};  // locally, by line of wanted_
     std::optional<double> white_;
     LightnessCurve fresh_;
     double speed_point_, fresh_at_;

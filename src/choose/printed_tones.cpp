@@ -18,12 +18,12 @@ double dimming(double darker) {
     return std::pow(10.0, -darker / 3);
 }
 
-double closest_exposure(const LightnessLine& line, const WantedLights& wanted, const Adaptation& seen,
-                        double dimmed, double middle, double reach) {
+double closest_exposure(std::span<const LightnessLine> lines, const WantedLights& wanted,
+                        const Adaptation& seen, double dimmed, double middle, double reach) {
     const auto miss_at = [&](double log_h) {
         double sum = 0;
         for (std::size_t i = 0; i < wanted.share.size(); ++i) {
-            const double l = (line(log_h + wanted.log_light[i]) + kFoot) * dimmed - kFoot;
+            const double l = (lines[wanted.line[i]](log_h + wanted.log_light[i]) + kFoot) * dimmed - kFoot;
             const double miss = seen.miss(l, wanted.lightness[i]);
             sum += wanted.share[i] * miss * miss;
         }
@@ -48,13 +48,13 @@ double closest_exposure(const LightnessLine& line, const WantedLights& wanted, c
     return best;
 }
 
-double rms_at(const LightnessLine& line, const WantedLights& wanted, double log_h, double dimmed,
+double rms_at(std::span<const LightnessLine> lines, const WantedLights& wanted, double log_h, double dimmed,
               double apart) {
     // L* + 16 lost by one density.
     const double each = std::log(10.0) / 3 * apart;
     double sum = 0;
     for (std::size_t i = 0; i < wanted.share.size(); ++i) {
-        const double lit = (line(log_h + wanted.log_light[i]) + kFoot) * dimmed;
+        const double lit = (lines[wanted.line[i]](log_h + wanted.log_light[i]) + kFoot) * dimmed;
         const double miss = lit - kFoot - wanted.lightness[i], off = each * lit;
         sum += wanted.share[i] * (miss * miss + off * off);
     }

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include "choose/wanted_tones.hpp"
@@ -40,6 +41,7 @@ class LightnessLine {
 /// What is wanted, by the light that reaches the paper.
 struct WantedLights {
     std::vector<double> log_light, share, lightness;
+    std::vector<std::size_t> line;  ///< of those of a print, one for each local bleach
     double dimmest, brightest;
 };
 
@@ -48,12 +50,12 @@ struct WantedLights {
 [[nodiscard]] double dimming(double darker);
 
 /// Log exposure within a reach of the middle whose print has the least miss.
-[[nodiscard]] double closest_exposure(const LightnessLine&, const WantedLights&, const Adaptation&,
+[[nodiscard]] double closest_exposure(std::span<const LightnessLine>, const WantedLights&, const Adaptation&,
                                       double dimmed, double middle, double reach);
 
 /// rms L* at a log exposure, the print dimmed by its sheet, its tones apart from their curve by a density
 /// each of this deviation.
-[[nodiscard]] double rms_at(const LightnessLine&, const WantedLights&, double log_h, double dimmed,
+[[nodiscard]] double rms_at(std::span<const LightnessLine>, const WantedLights&, double log_h, double dimmed,
                             double apart);
 
 }  // namespace fogproof::choose

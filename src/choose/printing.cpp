@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "choose/printing.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "fogproof/pack/grades.hpp"
@@ -18,6 +19,47 @@ namespace {
 constexpr std::size_t kToneBins = 256;
 constexpr std::size_t kPlacedToneBins = 48;  // of each place
 
+std::size_t bin_of(double density, double thinnest, double densest) {
+    const double place = (density - thinnest) / std::max(densest - thinnest, 1e-9) * double(kToneBins);
+    return std::size_t(std::clamp(place, 0.0, double(kToneBins - 1)));
+}
+
+// Of each bin of density the shares of all places; a bin without pixels is like the one before it.
+std::vector<std::vector<double>> shares_of_places(const Tones& tones, std::size_t places) {
+    const double thinnest = tones.quantile(0).value, densest = tones.quantile(1).value;
+    std::vector<std::vector<double>> shares(kToneBins, std::vector<double>(places, 0.0));
+    for (const Tone& tone : tones.all())
+        shares[bin_of(tone.density.value, thinnest, densest)][tone.place] += tone.share;
+    for (std::size_t bin = 0; bin < shares.size(); ++bin) {
+        double sum = 0;
+        for (const double share : shares[bin]) sum += share;
+        if (sum <= 0) {
+            shares[bin] = shares[bin - 1];  // the first holds the thinnest pixel
+            continue;
+        }
+        for (double& share : shares[bin]) share /= sum;
+    }
+    return shares;
+}
+
+double all_seconds(const PrintSteps& steps) {
+    double sum = 0;
+    for (const Exposure& exposure : steps.exposures) sum += exposure.time.value;
+    return sum;
+}
+
+// A burn through another filter counts as one as long through the print's own.
+PlaceWork place_work(const Pack& pack, const PaperModel& paper, const PrintSteps& main,
+                     const PrintSteps& here) {
+    constexpr double kLeastLight = 1e-3;  // of the exposure, where all of it is held back
+    const double all = all_seconds(main), ratio = std::max(all_seconds(here) / all, kLeastLight);
+    const Enlarger& enlarger = pack.darkroom.enlarger;
+    return {
+        exposure_of(std::log10(all * ratio), enlarger).value - exposure_of(std::log10(all), enlarger).value,
+        bleach_time(paper.bleach, pack.darkroom.bath,
+                    here.finishing.bleach_dose - main.finishing.bleach_dose)};
+}
+
 }  // namespace
 
 Printing::Printing(Pack pack, Tones frame, std::optional<double> fresh_grade)
@@ -32,7 +74,27 @@ void Printing::count_places(const PlacedTones& placed) {
     placed_tones_ = placed.tones.gathered(kPlacedToneBins);
     places_ = placed.levels;
     const PrintModel fresh = fresh_print().for_many_patches();
+    placed_lightness_.clear();
     for (const Tone& tone : placed_tones_) placed_lightness_.push_back(fresh.patch(tone.density).lab.l);
+    place_shares_ = shares_of_places(placed.tones, places_.size());
+}
+
+Wanted Printing::in_places(const Wanted& wanted, const PrintSteps& steps) const {
+    if (places_.empty() || steps.local.empty()) return wanted;
+    Wanted local{{}, {}, wanted.fresh, wanted.white, {}};
+    for (const auto& levels : places_)
+        local.places.push_back(place_work(pack_, paper_, steps, steps_at(steps, levels)));
+    const double thinnest = frame_.quantile(0).value, densest = frame_.quantile(1).value;
+    for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
+        const Tone& tone = wanted.tones[i];
+        const auto& shares = place_shares_[bin_of(tone.density.value, thinnest, densest)];
+        for (std::size_t place = 0; place < shares.size(); ++place) {
+            if (shares[place] <= 0) continue;
+            local.tones.push_back({tone.density, tone.share * shares[place], place});
+            local.lightness.push_back(wanted.lightness[i]);
+        }
+    }
+    return local;
 }
 
 Wanted Printing::fresh() const {
@@ -67,9 +129,7 @@ Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
     const auto numbers = Response(paper_, pack_.darkroom.enlarger, proof.steps).numbers();
     proof.iso_range = numbers ? numbers->iso_range : 0;
     if (!places_.empty() && (!proof.steps.local.empty() || paper_.emulsion.fog.edge > 0)) {
-        const PrintModel placed =
-            PrintModel(paper_, pack_.darkroom.enlarger, proof.steps, light_.mean_transmitted(), places_)
-                .for_many_patches();
+        const PrintModel placed = print_in_places(proof.steps).for_many_patches();
         proof.extent = tonal_extent(placed_tones_, placed);
         proof.lightness_error = lightness_error({placed_tones_, placed_lightness_}, placed);
         return proof;
@@ -90,6 +150,11 @@ std::optional<double> Printing::unfogged_range(double grade) const {
 
 PrintModel Printing::print(const PrintSteps& steps, std::optional<BathLayer> bath) const {
     return {paper_, pack_.darkroom.enlarger, steps, light_.mean_transmitted(), bath};
+}
+
+PrintModel Printing::print_in_places(const PrintSteps& steps) const {
+    if (places_.empty() || steps.local.empty()) return print(steps);
+    return {paper_, pack_.darkroom.enlarger, steps, light_.mean_transmitted(), places_};
 }
 
 PrintModel Printing::fresh_print() const {

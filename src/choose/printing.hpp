@@ -45,9 +45,11 @@ class Printing {
     /// The fresh print is of a grade that suits the frame, or of the one asked for.
     Printing(Pack, Tones frame, std::optional<double> fresh_grade = std::nullopt);
 
-    /// From now on the figures of a proof with local work count it. What is searched for is the picture
-    /// without it: a burnt corner moves no starting exposure.
+    /// From now on the figures of a proof with local work count it.
     void count_places(const PlacedTones&);
+    /// What is wanted of tones, as so much of each place as has them, where steps with local work treat the
+    /// places that are counted.
+    [[nodiscard]] Wanted in_places(const Wanted&, const PrintSteps&) const;
 
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_; }
@@ -72,6 +74,8 @@ class Printing {
     [[nodiscard]] std::optional<double> unfogged_range(double grade) const;
     /// The print of these steps, ready for the picture's tones.
     [[nodiscard]] PrintModel print(const PrintSteps&, std::optional<BathLayer> bath = std::nullopt) const;
+    /// The print of steps with local work, over the places that are counted.
+    [[nodiscard]] PrintModel print_in_places(const PrintSteps&) const;
     /// The print that fresh paper would have given: the target itself.
     [[nodiscard]] PrintModel fresh_print() const;
 
@@ -87,6 +91,7 @@ class Printing {
     std::vector<Tone> placed_tones_;        // gathered; none where no places are told apart
     std::vector<double> placed_lightness_;  // of the fresh print, without local work
     std::vector<std::vector<double>> places_;
+    std::vector<std::vector<double>> place_shares_;  // of the pixels of each of tones_' bins
 };
 
 }  // namespace fogproof::choose

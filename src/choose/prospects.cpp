@@ -44,12 +44,6 @@ Interval distances(std::size_t count, const auto& distance) {
             std::max(std::exp(logs.mean + half), expected)};
 }
 
-std::vector<double> misses_on(DrawnPaper& paper, const ToldRecipe& recipe) {
-    std::vector<double> misses = paper.print(recipe, paper.wanted().log_light);
-    for (std::size_t i = 0; i < misses.size(); ++i) misses[i] -= paper.wanted().lightness[i];
-    return misses;
-}
-
 // CIE 15 backwards; below L* 8 on the straight line.
 double density_of_lightness(double lightness) {
     constexpr double kStraight = 8, kPerStraight = 903.3;
@@ -144,12 +138,19 @@ TargetDoubt Prospects::target() const {
 
 std::vector<std::vector<double>> Prospects::misses(const ToldRecipe& recipe) {
     std::vector<std::vector<double>> all;
-    for (const auto& paper : papers_) all.push_back(misses_on(*paper, recipe));
+    for (const auto& paper : papers_) all.push_back(paper->misses(recipe));
     return all;
 }
 
 std::vector<double> Prospects::likely_misses(const ToldRecipe& recipe) {
-    return misses_on(likely_, recipe);
+    return likely_.misses(recipe);
+}
+
+std::vector<double> Prospects::first_sheets(const ToldRecipe& recipe) {
+    std::vector<double> first;
+    for (const auto& outcome : outcomes({&recipe, 1}, papers_.size()))
+        first.push_back(outcome.front().first_sheet);
+    return first;
 }
 
 std::vector<std::vector<double>> Prospects::densities(const ToldRecipe& recipe,

@@ -64,6 +64,8 @@ class Prospects {
     [[nodiscard]] std::vector<Told> told(std::span<const ToldRecipe>,
                                          std::span<const std::optional<double>> shares);
     [[nodiscard]] TargetDoubt target() const;
+    /// rms L* of the first sheet, by draw.
+    [[nodiscard]] std::vector<double> first_sheets(const ToldRecipe&);
 
     /// L* by which the tones of a print miss what is wanted, by draw; on the likeliest paper; the share of
     /// all that each counts.

@@ -62,27 +62,44 @@ EaselLight staying(const Pack& pack, const PaperModel& paper, Recipe recipe) {
 // L* of every tone at an exposure.
 class Lightnesses {
   public:
-    Lightnesses(const Pack& pack, const PaperModel& paper, const Recipe& recipe,
-                std::vector<double> log_light, double from, double to)
-        : response_(paper, pack.darkroom.enlarger, unit_steps(pack, paper, moved(recipe))),
-          staying_(staying(pack, paper, recipe)),
-          log_light_(std::move(log_light)) {
+    Lightnesses(const Pack& pack, const PaperModel& paper, const Recipe& recipe, const Wanted& wanted,
+                const FrameLight& light, double from, double to)
+        : staying_(staying(pack, paper, recipe)) {
+        std::vector<Seconds> bleached;
+        const PrintSteps steps = unit_steps(pack, paper, moved(recipe));
+        for (const Tone& tone : wanted.tones) {
+            const PlaceWork work = wanted.work_at(tone);
+            log_light_.push_back(light.log_light(tone) + work.log_light);
+            line_.push_back(std::size_t(std::ranges::find(bleached, work.bleach) - bleached.begin()));
+            if (line_.back() < bleached.size()) continue;
+            bleached.push_back(work.bleach);
+            responses_.emplace_back(paper, pack.darkroom.enlarger, more_bleached(steps, pack, paper, work));
+        }
         const auto [dimmest, brightest] = std::ranges::minmax(log_light_);
-        if (!stays()) curve_ = response_.lightness_between({from + dimmest}, {to + brightest});
+        if (stays()) return;
+        for (const Response& response : responses_)
+            curves_.push_back(response.lightness_between({from + dimmest}, {to + brightest}));
     }
     [[nodiscard]] double operator()(std::size_t tone, double log_h) const {
-        if (curve_) return (*curve_)(log_h + log_light_[tone]);
-        return response_.beside(staying_, std::pow(10.0, log_light_[tone]), {log_h}).lab.l;
+        if (!curves_.empty()) return curves_[line_[tone]](log_h + log_light_[tone]);
+        return responses_[line_[tone]].beside(staying_, std::pow(10.0, log_light_[tone]), {log_h}).lab.l;
     }
-    [[nodiscard]] double border() const { return response_.border().lab.l; }
 
   private:
     [[nodiscard]] bool stays() const { return staying_.blue > 0 || staying_.green > 0; }
 
-    Response response_;
+    static PrintSteps more_bleached(PrintSteps steps, const Pack& pack, const PaperModel& paper,
+                                    const PlaceWork& work) {
+        if (work.bleach.value > 0)
+            steps.finishing.bleach_dose += bleach_dose(paper.bleach, pack.darkroom.bath, work.bleach);
+        return steps;
+    }
+
+    std::vector<Response> responses_;  // by local bleach
     EaselLight staying_;
     std::vector<double> log_light_;
-    std::optional<MonotoneCurve> curve_;
+    std::vector<std::size_t> line_;  // of each tone, in responses_
+    std::vector<MonotoneCurve> curves_;
 };
 
 double log_threshold(const PaperModel& paper, const DevelopStep& step) {
@@ -110,18 +127,18 @@ double log_exposure_of_black(const Pack& pack, const PaperModel& paper, const Fi
 
 Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure fresh, const Pack& pack,
                           const PaperModel& paper, const Recipe& asked) {
-    const Recipe recipe = pulled_in_time(pack, paper, asked);
+    Recipe recipe = pulled_in_time(pack, paper, asked);
+    recipe.local.clear();  // `wanted` knows what it does
     const double slower =
         log_threshold(paper, develop_step(pack, recipe)) - log_threshold(paper, develop_step(pack, Recipe{}));
     const double middle = fresh.value + slower;
     const FrameLight light(frame, pack.darkroom.enlarger);
-    std::vector<double> log_light;
-    for (const Tone& tone : wanted.tones) log_light.push_back(light.log_light(tone));
     constexpr double kBeyond = kExposureReach + 2 * kExposureGrid;
-    const Lightnesses lightness(pack, paper, recipe, std::move(log_light), middle - kBeyond,
-                                middle + kBeyond);
+    const Lightnesses lightness(pack, paper, recipe, wanted, light, middle - kBeyond, middle + kBeyond);
 
-    const Adaptation seen = Adaptation::between(lightness.border(), wanted.white);
+    const Adaptation seen = Adaptation::between(
+        Response(paper, pack.darkroom.enlarger, unit_steps(pack, paper, moved(recipe))).border().lab.l,
+        wanted.white);
     const auto error = [&](double log_h) {
         double sum = 0;
         for (std::size_t i = 0; i < wanted.tones.size(); ++i)

@@ -22,14 +22,16 @@ Interval interval_about(double value, double log_deviation) {
 
 // The search's tables find the recipe; its exposure and error are those of the model.
 StartingPoint point_of(const RecipeSearch& search, const Printing& printing, const Wanted& wanted,
-                       const FoundRecipe& found, const SearchBounds& bounds) {
+                       const FoundRecipe& found, const SearchBounds& bounds,
+                       const std::vector<LocalWork>& local) {
     StartingPoint point{found, search.as_recipe(found), {}, {}, {}, 0};
     if (bounds.bleach) point.recipe.bleach = *bounds.bleach;
     const Seconds start = printing.starting_exposure(point.recipe, wanted);
+    point.recipe.local = local;
     point.proof = printing.proof(point.recipe, start);
     point.found.exposure = exposure_of(std::log10(start.value), printing.pack().darkroom.enlarger);
     point.found.lightness_error =
-        lightness_error(wanted, printing.print(point.proof.steps).for_many_patches());
+        lightness_error(wanted, printing.print_in_places(point.proof.steps).for_many_patches());
     return point;
 }
 
@@ -64,13 +66,9 @@ void tell_all(std::vector<StartingPoint>& points, const Printing& printing, Pros
 
 // L* by which another recipe must do better after a strip to be told of. Judgement.
 constexpr double kWorthAStrip = 0.3;
-// Papers by which what is told is judged.
-constexpr std::size_t kToldDraws = 64;
-constexpr std::uint64_t kToldSet = 2;
 
-}  // namespace
-
-StartingPoints starting_points(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds) {
+StartingPoints points_of(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds,
+                         const std::vector<LocalWork>& local) {
     Choice choice(printing, wanted);
     std::vector<FoundRecipe> found{choice.best(bounds)};
     for (const double grade : grades_of(printing.pack(), printing.paper())) {
@@ -88,7 +86,7 @@ StartingPoints starting_points(const Printing& printing, const Wanted& wanted, c
     found.front() = std::ranges::min(found, {}, &FoundRecipe::cost);
     std::vector<StartingPoint> points;
     for (const FoundRecipe& each : found)
-        points.push_back(point_of(choice.search(), printing, wanted, each, bounds));
+        points.push_back(point_of(choice.search(), printing, wanted, each, bounds, local));
     Prospects prospects(printing, wanted, kToldDraws, kToldSet);
     tell_all(points, printing, prospects);
 
@@ -104,6 +102,29 @@ StartingPoints starting_points(const Printing& printing, const Wanted& wanted, c
     const auto& safest = std::ranges::min(points, {}, after_strip);
     if (after_strip(safest) < after_strip(all.best) - kWorthAStrip) all.after_strip = safest;
     return all;
+}
+
+}  // namespace
+
+StartingPoints starting_points(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds) {
+    return points_of(printing, wanted, bounds, {});
+}
+
+StartingPoints starting_points(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds,
+                               const std::vector<LocalWork>& local) {
+    if (local.empty()) return starting_points(printing, wanted, bounds);
+    Recipe worked;
+    Seconds exposure{1};
+    if (std::ranges::any_of(local, [](const LocalWork& work) {
+            return work.kind != LocalWork::Kind::bleach && !std::holds_alternative<Stops>(work.amount);
+        })) {
+        const RecipeSearch search(printing, wanted);
+        worked = search.as_recipe(search.best(bounds));
+        exposure = printing.starting_exposure(worked, wanted);
+    }
+    worked.local = local;
+    const PrintSteps steps = print_steps(printing.pack(), printing.paper(), worked, exposure);
+    return points_of(printing, printing.in_places(wanted, steps), bounds, local);
 }
 
 Recipe written_out(const StartingPoint& point, const Printing& printing) {

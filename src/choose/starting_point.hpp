@@ -19,6 +19,10 @@ namespace fogproof::choose {
 /// Two prints whose exposures differ by less look alike to most eyes. Judgement.
 inline constexpr double kNoticeableStops = 1.0 / 6;
 
+/// Papers by which what is told is judged.
+inline constexpr std::size_t kToldDraws = 64;
+inline constexpr std::uint64_t kToldSet = 2;
+
 struct StartingPoint {
     FoundRecipe found;
     Recipe recipe;  ///< at +0 stops: its exposure is the starting one, for what is wanted
@@ -42,6 +46,12 @@ struct StartingPoints {
 
 /// Chosen by Choice; what is told of the recipes comes from papers that took no part in choosing them.
 [[nodiscard]] StartingPoints starting_points(const Printing&, const Wanted&, const SearchBounds&);
+/// The same of prints with this local work, whose places the printing counts: light and local bleach of every
+/// place are counted in exposure, choice and all that is told. Seconds of a work are held against the
+/// exposure that would be best without it; in the choice a burn through another filter is one through the
+/// print's own.
+[[nodiscard]] StartingPoints starting_points(const Printing&, const Wanted&, const SearchBounds&,
+                                             const std::vector<LocalWork>&);
 
 /// The recipe of a point for whoever carries it out later: with its seconds, its bath and its development.
 /// Without an anchor its stops are those from the fresh print's start, which `print` counts from.

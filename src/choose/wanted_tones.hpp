@@ -16,6 +16,13 @@ class PrintModel;
 
 namespace fogproof::choose {
 
+/// What local work does at one of the places that its masks tell apart.
+struct PlaceWork {
+    double log_light = 0;  ///< log10 exposure that it gets beside the main exposure
+    Seconds bleach;        ///< in the pack's bath, whose dose it gets beside the bath's
+    friend bool operator==(const PlaceWork&, const PlaceWork&) = default;
+};
+
 /// Tones of the negative, the L* wanted of each, and how much each counts (shares that add up to 1).
 struct Wanted {
     std::vector<Tone> tones;
@@ -24,6 +31,12 @@ struct Wanted {
     /// L* of the white of the print that is wanted. Where it is told, exposures are judged as an eye does
     /// that adapts to each print's own white; where not, the L* are meant as they stand.
     std::optional<double> white = std::nullopt;
+    /// Of each place that its tones know; none where nothing is local.
+    std::vector<PlaceWork> places{};
+
+    [[nodiscard]] PlaceWork work_at(const Tone& tone) const {
+        return tone.place < places.size() ? places[tone.place] : PlaceWork{};
+    }
 };
 
 /// rms L* of a print from what is wanted, as an instrument sees it: nothing is adapted.

@@ -106,6 +106,11 @@ void run(const GridOptions& options, const Console& console) {
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
     const WorkedGrid grid = worked_grid(printing, std::move(request));
     require_exposable(printing, grid.proofs, options.scan);
+    for (const Proof& proof : grid.proofs)
+        if (const auto dodges = dodge_warnings(proof.steps, *masks); !dodges.empty()) {
+            Console::warnings(dodges, options.scan);
+            break;
+        }
 
     const GridLook look{options.picture.chosen_rendering(),
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};

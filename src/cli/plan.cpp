@@ -6,7 +6,6 @@
 #include <memory>
 
 #include "base/markup.hpp"
-#include "choose/local_points.hpp"
 #include "cli/batch.hpp"
 #include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
@@ -136,16 +135,18 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     local.local = options.local.works();
     const auto fog = fogged_sheet(pack, terms.sheet, options.work.sheet.laying(), scan);
     const auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
-    StartingPoints points = starting_points(printing, asked.wanted, usual_bounds(printing));
     if (!masks->empty()) {
         const auto rims = rim_warnings(local, *masks);
         Console::warnings(rims, source);
         std::ranges::copy(rims, std::back_inserter(remarks.warnings));
         printing.count_places(placed_tones(scan, masks));
-        points = with_local_work(std::move(points), printing, local.local);
     }
+    StartingPoints points = starting_points(printing, asked.wanted, usual_bounds(printing), local.local);
     StartingPoint point = std::move(points.best);
     require_exposable(printing, {&point.proof, 1}, source);
+    const auto dodges = dodge_warnings(point.proof.steps, *masks);
+    Console::warnings(dodges, source);
+    std::ranges::copy(dodges, std::back_inserter(remarks.warnings));
     PlannedPrint print =
         planned_print(name_of(source), std::move(asked.words), std::move(printing), std::move(point),
                       strip_place(overview.width, overview.height, overview.density),

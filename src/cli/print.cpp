@@ -104,6 +104,9 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
     const Proof proof = printing.proof(job.recipe);
     require_exposable(printing, {&proof, 1}, source);
+    const auto dodges = dodge_warnings(proof.steps, *masks);
+    Console::warnings(dodges, source);
+    std::ranges::copy(dodges, std::back_inserter(remarks.warnings));
     const auto bath = options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe)));
     const PrintModel model = printing.print(proof.steps, bath);
     std::optional<LocalPrint> local;

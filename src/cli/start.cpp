@@ -8,12 +8,12 @@
 #include <memory>
 
 #include "base/markup.hpp"
-#include "choose/local_points.hpp"
 #include "cli/choice.hpp"
 #include "cli/decided_options.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
 #include "cli/picture_options.hpp"
+#include "cli/proposed_files.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/sheet_options.hpp"
@@ -22,6 +22,7 @@
 #include "cli/verbs.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
+#include "picture/mask_picture.hpp"
 #include "print/amounts.hpp"
 #include "print/recipe_doubts.hpp"
 #include "proof/start_ladder.hpp"
@@ -48,7 +49,7 @@ struct StartOptions {
     std::string scan, ladder, rescue, recipe;
     std::optional<double> dilution;
     double dry_down_percent = 0;
-    bool json = false;
+    bool json = false, propose = false;
 };
 
 // What can hardly be meant.
@@ -82,6 +83,7 @@ void check_files(const StartOptions& options, const Recipe& local, const Pack& p
     files.reads(pack.edge_fog.map);
     files.writes(options.ladder, "the ladder");
     files.writes(options.recipe, "the recipe");
+    if (options.propose) declare_proposed_masks(files, options.recipe, replace_of(options));
     if (!options.ladder.empty()) {
         static_cast<void>(options.picture.options(options.ladder, 8));
         WholeFile::refuse_unwritable(options.ladder, replace_of(options));
@@ -98,7 +100,19 @@ struct Asked {
     std::optional<Seconds> overdone;
     std::shared_ptr<const Masks> masks;
     std::shared_ptr<const SheetFog> fog;
+    std::optional<ProposedWork> proposed;
 };
+
+// A work can be proposed for the whole picture, once nothing else is asked.
+void require_alone(const StartOptions& options) {
+    if (!options.propose) return;
+    const auto refuse = [](const std::string& other) {
+        throw Error(Fault::usage, "--local", "together with " + other, "one of the two");
+    };
+    if (!options.local.file.empty()) refuse("--local-work");
+    if (!options.rescue.empty()) refuse("--rescue");
+    if (!options.target.places.empty()) refuse("--place");
+}
 
 StartRequest request_of(const Asked& asked, const AskedTarget& target, const std::vector<std::string>& doubts,
                         const SmallNegative& overview) {
@@ -110,7 +124,11 @@ StartRequest request_of(const Asked& asked, const AskedTarget& target, const std
     std::ranges::copy(doubts, std::back_inserter(request.warnings));
     std::ranges::copy(rim_warnings(asked.points.best.recipe, *asked.masks),
                       std::back_inserter(request.warnings));
+    std::ranges::copy(dodge_warnings(asked.points.best.proof.steps, *asked.masks),
+                      std::back_inserter(request.warnings));
     for (const LevelGrid& mask : *asked.masks) request.touched.push_back(touched(mask));
+    request.sought_work = asked.options.propose;
+    request.proposed = asked.proposed;
     request.dry_down = within(asked.options.dry_down_percent, 0, 30, "--dry-down") / 100;
     request.strip = strip_place(overview.width, overview.height, overview.density);
     if (const auto pull = moment_to_pull(asked.printing, asked.points.best))
@@ -124,11 +142,15 @@ void write_recipe(const Asked& asked) {
                written(with_masks_as_from(std::filesystem::path(asked.options.recipe).parent_path(),
                                           written_out(asked.points.best, asked.printing))),
                replace_of(asked.options));
+    if (asked.proposed)
+        save_mask(asked.masks->front(),
+                  file.file(proposed_mask_file(asked.options.recipe, asked.proposed->place.kind),
+                            replace_of(asked.options)));
     file.place();
 }
 
 std::string answer_of(const Asked& asked, const StartRequest& request) {
-    const auto& [options, scan, printing, points, overdone, masks, fog] = asked;
+    const auto& [options, scan, printing, points, overdone, masks, fog, proposed] = asked;
     if (!overdone)
         return options.json ? start_json(printing, points, request) : start_text(printing, points, request);
     const Rescue saved = rescue(printing, points.best.recipe, *overdone, Seconds{1});
@@ -136,7 +158,7 @@ std::string answer_of(const Asked& asked, const StartRequest& request) {
 }
 
 void draw_ladder(const Asked& asked, const std::string& negative) {
-    const auto& [options, scan, printing, points, overdone, masks, fog] = asked;
+    const auto& [options, scan, printing, points, overdone, masks, fog, proposed] = asked;
     GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, negative)
                                   : bleach_ladder(printing, points.best, negative);
     ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().darkroom.bath));
@@ -151,6 +173,7 @@ void draw_ladder(const Asked& asked, const std::string& negative) {
 void run(const StartOptions& options, const Console& console) {
     Pack pack = options.pack.pack();
     const std::optional<Seconds> overdone = overdone_bleach(options);
+    require_alone(options);
     static_cast<void>(options.decided.kept_in({}));
     static_cast<void>(options.target.fresh_grade());
     const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
@@ -171,18 +194,26 @@ void run(const StartOptions& options, const Console& console) {
     Console::warnings(target.warnings, options.scan);
     const SheetLayout sheet = options.sheet.layout();
     const auto fog = fogged_sheet(printing.pack(), sheet, options.sheet.laying(), scan);
-    const auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
     console.notes(options.sheet.idle_notes(fog != nullptr), options.scan);
-    StartingPoints points =
-        starting_points(printing, target.wanted, options.decided.kept_in(usual_bounds(printing)));
+    auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
     if (!masks->empty()) {
         Console::warnings(rim_warnings(local, *masks), options.scan);
         printing.count_places(placed_tones(scan, masks));
-        points = with_local_work(std::move(points), printing, local.local);
     }
+    const SearchBounds bounds = options.decided.kept_in(usual_bounds(printing));
+    StartingPoints points = starting_points(printing, target.wanted, bounds, local.local);
+    std::optional<ProposedWork> work;
+    if (options.propose)
+        if (auto found = proposed(printing, target.wanted, bounds, points, scan, overview, fog.get(),
+                                  options.recipe)) {
+            work = std::move(found->work);
+            points = std::move(found->points);
+            masks = std::move(found->masks);
+        }
     require_exposable(printing, {&points.best.proof, 1}, options.scan);
+    Console::warnings(dodge_warnings(points.best.proof.steps, *masks), options.scan);
 
-    const Asked asked{options, scan, printing, points, overdone, masks, fog};
+    const Asked asked{options, scan, printing, points, overdone, masks, fog, work};
     StartRequest request = request_of(asked, target, doubts, overview);
     if (fog) request.edges = edge_advice(printing, points.best.proof.steps, *fog, sheet, overview);
     console.detail(std::to_string(points.tried) + " recipes tried");
@@ -212,6 +243,10 @@ void add_start(CLI::App& program, const Console& console) {
         "the best print was left in the bleach for so long (140s): what redevelopment brings back");
     verb->add_option("--recipe-out", options->recipe,
                      "file for the best recipe, which print takes as its own (.toml)");
+    verb->add_flag(
+        "--local", options->propose,
+        "also seek the burn or dodge that would gain most; --recipe-out then writes it with its mask "
+        "(RECIPE-burn.png or RECIPE-dodge.png)");
     options->decided.add_to(*verb);
     options->local.add_to(*verb);
     options->sheet.add_to(*verb, kSheetGroup);

@@ -10,6 +10,7 @@
 
 #include "base/words.hpp"
 #include "picture/canvas.hpp"
+#include "picture/mask_picture.hpp"
 #include "picture/picture_file.hpp"
 
 namespace fogproof::picture {
@@ -75,14 +76,7 @@ void save_handwork_mask(const HandworkMap& map, MaskOf what, WholeFile& file) {
         const double part = most > 0 ? std::clamp((is_added ? 1 : -1) * double(stops) / most, 0.0, 1.0) : 0;
         codes.push_back(std::uint16_t(std::lround(65535 * part)));
     }
-    const auto picture = [&] {
-        return vips::VImage::new_from_memory(codes.data(), codes.size() * sizeof(std::uint16_t), map.width,
-                                             map.height, 1, VIPS_FORMAT_USHORT)
-            .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_GREY16));
-    };
-    PictureOptions options;
-    options.compress = true;
-    save_picture(picture, file, OutputProfile::named("grey"), options);
+    save_mask({map.width, map.height, std::move(codes)}, file);
 }
 
 void save_handwork_picture(const HandworkMap& map, const PrintReading& read, const ReflectionImage& image,

@@ -10,24 +10,37 @@
 namespace fogproof::proof {
 namespace {
 
-std::vector<Panel> spread_panels(const Printing& printing, const Proof& proof, const Panel& likely) {
-    const PrintSpread spread = print_spread(printing, proof);
-    LightnessShift shift{spread.lightness, spread.border};
-    shift.darkest = lightness({printing.pack().black_density});
-    shift.lightest = likely.print.fixed_only().lab.l;
-    Panel dark = likely, light = likely;
-    light.shift = shift;
-    shift.factor = -1;
-    dark.shift = shift;
-    return {dark, likely, light};
-}
-
 Panel panel_of(const Printing& printing, const PrintSteps& steps, std::optional<BathLayer> bath) {
     Panel panel{printing.print(steps, bath)};
     if (!steps.local.empty() || printing.paper().emulsion.fog.edge > 0)
         panel.local = std::make_shared<const LocalTable>(printing.paper(), printing.pack().darkroom.enlarger,
                                                          steps, printing.light().mean_transmitted(), bath);
     return panel;
+}
+
+// Share of its dose by which bleach that is brushed or swabbed on may fall short or go beyond, from stroke to
+// stroke. Judgement; common practice calls it uneven and tells no number.
+constexpr double kUneven = 0.25;
+
+Panel brushed(const Printing& printing, PrintSteps steps, double share, const Panel& likely,
+              std::optional<BathLayer> bath) {
+    if (std::ranges::none_of(steps.local, [](const LocalStep& step) { return step.dose > 0; })) return likely;
+    for (LocalStep& step : steps.local) step.dose *= share;
+    return panel_of(printing, steps, bath);
+}
+
+std::vector<Panel> spread_panels(const Printing& printing, const Proof& proof, const Panel& likely,
+                                 std::optional<BathLayer> bath) {
+    const PrintSpread spread = print_spread(printing, proof);
+    LightnessShift shift{spread.lightness, spread.border};
+    shift.darkest = lightness({printing.pack().black_density});
+    shift.lightest = likely.print.fixed_only().lab.l;
+    Panel dark = brushed(printing, proof.steps, 1 - kUneven, likely, bath),
+          light = brushed(printing, proof.steps, 1 + kUneven, likely, bath);
+    light.shift = shift;
+    shift.factor = -1;
+    dark.shift = shift;
+    return {dark, likely, light};
 }
 
 Panel before_the_bleach(const Printing& printing, PrintSteps steps, std::optional<BathLayer> bath) {
@@ -47,7 +60,7 @@ std::vector<Panel> panels(const Printing& printing, const Proof& proof, const Gr
         case GridRequest::Panels::halves:
             return {before_the_bleach(printing, proof.steps, request.bath), likely};
         case GridRequest::Panels::spread:
-            return spread_panels(printing, proof, likely);
+            return spread_panels(printing, proof, likely, request.bath);
     }
     return {likely};
 }

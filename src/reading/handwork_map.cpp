@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/frame_side.hpp"
 #include "base/words.hpp"
 
 namespace fogproof::reading {
@@ -117,15 +118,9 @@ HandworkMap handwork_map(const PrintReading& read) {
 }
 
 std::string words_for(const WorkedPlace& place) {
-    const char* down = place.down < 1.0 / 3 ? "top" : place.down > 2.0 / 3 ? "bottom" : "";
-    const char* across = place.across < 1.0 / 3 ? "left" : place.across > 2.0 / 3 ? "right" : "";
-    std::string where = *down && *across ? std::string("at the ") + down + " " + across
-                        : *down          ? std::string("at the ") + down
-                        : *across        ? std::string("on the ") + across
-                                         : "in the middle";
     return std::string(place.stops > 0 ? "burnt by " : "dodged (or bleached locally) by ") +
-           fixed(std::abs(place.stops), 1) + " stop " + where + ", " + decimal(100 * place.share, 0) +
-           " % of the frame";
+           fixed(std::abs(place.stops), 1) + " stop " + frame_side(place.across, place.down) + ", " +
+           decimal(100 * place.share, 0) + " % of the frame";
 }
 
 }  // namespace fogproof::reading

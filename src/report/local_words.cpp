@@ -43,6 +43,8 @@ double local_amount_of(const Proof& proof, std::size_t work) {
 }
 
 std::string place_words(const LocalWork& work) {
+    if (const auto* picture = std::get_if<MaskPicture>(&work.where); picture && picture->path.empty())
+        return "a mask that --recipe-out writes";
     if (const auto* picture = std::get_if<MaskPicture>(&work.where))
         return "mask " + plain_line(std::filesystem::path(picture->path).filename().string());
     const auto& shape = std::get<MaskShape>(work.where);

@@ -88,10 +88,11 @@ std::vector<std::string> local_steps(const PlannedPrint& print, LocalWork::Kind 
             steps.push_back("Then " + what + (work.grade ? ", with that filter" : "") +
                             ": shade the rest with a card, keep it moving.");
         else
-            steps.push_back(
-                "Now " + what +
-                " in the bath's strength: brush or swab it on the wet print, rinse and look often, keep "
-                "wet all around so that no edge forms. It comes out less even than a bath.");
+            steps.push_back("Now " + what +
+                            " in the bath's strength, from a cup of its own that is not poured back into the "
+                            "bath: brush or "
+                            "swab it on the wet print, rinse and look often, keep "
+                            "wet all around so that no edge forms. It comes out less even than a bath.");
     }
     return steps;
 }

@@ -3,6 +3,7 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "base/frame_side.hpp"
 #include "base/version.hpp"
 #include "choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
@@ -87,6 +88,23 @@ Json offers_json(const Printing& printing, const StartingPoints& points) {
     return offers;
 }
 
+Json proposed_json(const StartRequest& request) {
+    if (!request.proposed) return nullptr;
+    const auto& [place, stops, gain, without] = *request.proposed;
+    return {{"work", name_of(place.kind)},
+            {"where", frame_side(place.across, place.down)},
+            {"share", request.touched.front().mean},
+            {"stops", stops.value},
+            {"stops_low", stops.low},
+            {"stops_high", stops.high},
+            {"lightness_off_there", place.off},
+            {"lightness_off_there_then", place.off_then},
+            {"gain", gain.value},
+            {"gain_low", gain.low},
+            {"gain_high", gain.high},
+            {"lightness_error_without", without}};
+}
+
 Json flash_json(const Printing& printing, const StartingPoint& best) {
     if (!printing.pack().darkroom.anchored) return nullptr;
     const Flash flash = soft_flash(printing.pack(), printing.paper(), best.proof.steps.develop);
@@ -113,6 +131,7 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
         {"dry_down", request.dry_down},
         {"best", point_json(printing, points.best)},
         {"local", local_json(printing, points.best.proof, request.touched)},
+        {"proposed", proposed_json(request)},
         {"by_grade", grades},
         {"unbleached", points.unbleached ? point_json(printing, *points.unbleached) : Json()},
         {"best_after_strip", points.after_strip ? point_json(printing, *points.after_strip) : Json()},

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "choose/proposed_work.hpp"
 #include "choose/pull.hpp"
 #include "choose/rescue.hpp"
 #include "choose/starting_point.hpp"
@@ -23,10 +24,12 @@ struct StartRequest {
     std::string target = "fresh paper";  ///< what was wanted, in words
     double dry_down = 0;                 ///< share by which an exposure chosen on a wet strip is too long
     TestStripPlace strip;
-    std::optional<TellingPlace> telling{};  ///< where the print tells that it is time to pull
-    std::vector<std::string> warnings{};    ///< on the scan and the options
-    std::vector<Touched> touched{};         ///< by each local work
-    std::optional<EdgeAdvice> edges{};      ///< where the sheet is fogged at its edges
+    std::optional<TellingPlace> telling{};   ///< where the print tells that it is time to pull
+    std::vector<std::string> warnings{};     ///< on the scan and the options
+    std::vector<Touched> touched{};          ///< by each local work
+    std::optional<EdgeAdvice> edges{};       ///< where the sheet is fogged at its edges
+    bool sought_work = false;                ///< a burn or dodge was asked for
+    std::optional<ProposedWork> proposed{};  ///< and found; the points are those of prints with it
 };
 
 /// "37 s (30 to 45 s)", or stops from full black without an anchor.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/frame_side.hpp"
 #include "base/words.hpp"
 #include "choose/split_grade.hpp"
 #include "fogproof/print/print_model.hpp"
@@ -121,6 +122,23 @@ std::string next_words(const Printing& printing, const StartingPoints& points) {
     return text;
 }
 
+std::string proposed_words(const StartRequest& request) {
+    if (!request.sought_work) return {};
+    const std::string gap(15, ' ');
+    if (!request.proposed)
+        return "  proposed     no burn or dodge: none would bring the print noticeably closer\n";
+    const auto& [place, stops, gain, without] = *request.proposed;
+    const auto off = [](double lightness) {
+        return fixed(std::abs(lightness), 1) + " L* too " + (lightness > 0 ? "light" : "dark");
+    };
+    return "  proposed     " + name_of(place.kind) + " " + frame_side(place.across, place.down) + ", " +
+           decimal(100 * request.touched.front().mean, 0) + " % of the frame, by " + decimal(stops.value, 2) +
+           " stop (" + fixed(stops.low, 1) + " to " + fixed(stops.high, 1) + ")\n" + gap + "this part is " +
+           off(place.off) + " without it, then " + off(place.off_then) + "\n" + gap +
+           "the first sheet comes " + fixed(gain.value, 2) + " L* (" + fixed(gain.low, 1) + " to " +
+           fixed(gain.high, 1) + ") closer; without it it is expected " + fixed(without, 1) + " L* off\n";
+}
+
 std::string rescue_row(const RescueStep& step) {
     return "  " + left(report::shown(step.redevelop), 14) + left(report::shown(step.border), 9) +
            left(report::shown(step.proof.extent.lightest), 9) +
@@ -158,6 +176,7 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
         for (const auto& sentence : words)
             text += (&sentence == &words.front() ? "  edge fog     " : "               ") + sentence + "\n";
     }
+    text += proposed_words(request);
     text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
             " rms off what is wanted; after the test strip " +
             shown_distance(best.lightness_error_after_strip) + " L*\n";

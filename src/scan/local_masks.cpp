@@ -128,6 +128,31 @@ std::vector<std::string> rim_warnings(const Recipe& recipe, const Masks& masks) 
     return warnings;
 }
 
+std::vector<std::string> dodge_warnings(const PrintSteps& steps, const Masks& masks) {
+    constexpr int kLooks = 128;  // across the frame
+    double exposure = 0, most = 0;
+    int overheld = 0;
+    for (const Exposure& each : steps.exposures) exposure += each.time.value;
+    const auto is_dodge = [](const LocalStep& step) { return step.kind == LocalWork::Kind::dodge; };
+    if (std::ranges::none_of(steps.local, is_dodge)) return {};
+    for (int y = 0; y < kLooks; ++y)
+        for (int x = 0; x < kLooks; ++x) {
+            double held = 0;
+            for (std::size_t i = 0; i < masks.size(); ++i)
+                if (is_dodge(steps.local[i]))
+                    held +=
+                        local_time(steps, steps.local[i], masks[i].at((x + 0.5) / kLooks, (y + 0.5) / kLooks))
+                            .value;
+            overheld += held >= exposure * (1 - 1e-9);
+            most = std::max(most, held);
+        }
+    if (overheld == 0) return {};
+    return {
+        "dodges hold back " + two_digits(most / exposure * 100) +
+        " % of the exposure where they meet, over " + two_digits(100.0 * overheld / (kLooks * kLooks)) +
+        " % of the frame: nothing but burns reaches the paper there, so shorten them or part their masks"};
+}
+
 std::vector<std::string> mask_files(const Recipe& recipe) {
     std::vector<std::string> files;
     for (const LocalWork& work : recipe.local)

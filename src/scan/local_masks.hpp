@@ -36,6 +36,8 @@ struct LevelWords {
 /// One sentence for each burn or dodge of the recipe whose rim is sharper than a moving hand or card leaves
 /// it.
 [[nodiscard]] std::vector<std::string> rim_warnings(const Recipe&, const Masks&);
+/// One sentence where dodges hold back the whole exposure or more: nothing is left to hold back there.
+[[nodiscard]] std::vector<std::string> dodge_warnings(const PrintSteps&, const Masks&);
 /// Paths of all masks that are pictures.
 [[nodiscard]] std::vector<std::string> mask_files(const Recipe&);
 

@@ -8,6 +8,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include "fogproof/pack/file.hpp"
+#include "support/examples.hpp"
+#include "support/known_pack.hpp"
 #include "support/patches.hpp"
 #include "support/rooms.hpp"
 
@@ -119,6 +122,28 @@ TEST(GridOptions, SpreadShowsEachPrintDarkLikelyAndLight) {
         EXPECT_LT(mean(0.2), mean(0.5) - 1);
         EXPECT_LT(mean(0.5), mean(0.8) - 1);
     }
+}
+
+TEST(GridOptions, SpreadShowsBrushedBleachLessEvenThanABath) {
+    // On a pack that is known exactly only the strokes of the brush differ, and sheet from sheet.
+    const PatchPrints prints;
+    prints.program.write("pack.toml", written(exactly_known(examples::fogged_pack(0.35))));
+    save_patches(prints.program, "neg.tif", {0.6, 0.601, 0.6, 0.601, 0.6, 0.601, 0.6});
+    const auto apart = [&](const std::string& bleach) {
+        prints.program.write("local.toml",
+                             "fogproof_recipe = 1\n[[exposure]]\ngrade = 2\ntime_s = 12\n" + bleach);
+        static_cast<void>(grid(prints,
+                               "--across exposure=12s --down restrainer=0 --recipe local.toml --spread "
+                               "--html --force"));
+        const VImage print = pictures_in(content_of(prints.program / "grid.png.html")).front();
+        const auto mean = [&](double share) {
+            return print.extract_area(int(share * print.width()) - 5, print.height() / 2 - 5, 10, 10).avg();
+        };
+        return mean(0.8) - mean(0.2);
+    };
+    EXPECT_GT(
+        apart("[[local]]\nwork = \"bleach\"\ntime_s = 40\nwhere = { oval = [50, 50, 150, 150], soft = 0 }\n"),
+        apart("[bleach]\ntime_s = 40\n") + 1);
 }
 
 TEST(GridOptions, HtmlWritesThePageBesideThePicture) {

@@ -5,9 +5,12 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "support/examples.hpp"
+#include "support/known_pack.hpp"
 #include "support/local_prints.hpp"
 #include "support/rooms.hpp"
 
@@ -100,8 +103,9 @@ TEST(LocalProofs, StartTellsLocalWorkAndWritesItIntoItsRecipe) {
     const auto told =
         json_of(prints.program, asked + "--json --local-work recipe.toml --recipe-out found.toml");
     const auto plain = json_of(prints.program, asked + "--json");
-    // The start is that of the picture without it.
-    EXPECT_EQ(told["best"]["exposure_s"], plain["best"]["exposure_s"]);
+    // More light for a part is counted: the rest gets no more, and what is expected is another figure.
+    EXPECT_LE(told["best"]["exposure_s"].get<double>(), plain["best"]["exposure_s"].get<double>() + 0.01);
+    EXPECT_NE(told["best"]["lightness_error"], plain["best"]["lightness_error"]);
     ASSERT_EQ(told["local"].size(), 3u);
     EXPECT_NEAR(told["local"][0]["time_s"].get<double>(), told["best"]["exposure_s"].get<double>(), 0.01)
         << "a burn of one stop is as long as the exposure";
@@ -110,6 +114,45 @@ TEST(LocalProofs, StartTellsLocalWorkAndWritesItIntoItsRecipe) {
                 AllOf(HasSubstr("[[local]]"), HasSubstr("name = \"path\"")));
     const auto words = prints.program.run(asked + "--local-work recipe.toml");
     EXPECT_THAT(words.out, AllOf(HasSubstr("burn sky"), HasSubstr("from the top edge 40 % down")));
+}
+
+TEST(LocalProofs, StartCountsLocalWorkAsTheWholePrintTreatedSo) {
+    // Under a white mask a burn of one stop is a print exposed for half the seconds and then as long again.
+    const LocalPrints prints;
+    prints.program.write("pack.toml", written(exactly_known(examples::fogged_pack(0.35))));
+    const std::string asked =
+        "start negative.tif --whole --pack pack.toml --grade 2 --quiet --json --bleach 0s";
+    const auto point = [&](const std::string& work) {
+        prints.recipe("[[local]]\nwhere = \"white.png\"\n" + work + "\n");
+        return json_of(prints.program, asked + " --local-work recipe.toml")["best"];
+    };
+    const auto plain = json_of(prints.program, asked)["best"], burnt = point("work = \"burn\"\nstops = 1"),
+               dodged = point("work = \"dodge\"\nstops = 1");
+    // Searched for to 0.002 in log10: half a percent.
+    EXPECT_NEAR(plain["exposure_s"].get<double>() / burnt["exposure_s"].get<double>(), 2, 0.01);
+    EXPECT_NEAR(dodged["exposure_s"].get<double>() / plain["exposure_s"].get<double>(), 2, 0.01);
+    EXPECT_NEAR(plain["lightness_error"].get<double>(), burnt["lightness_error"].get<double>(), 0.05);
+    EXPECT_NEAR(plain["lightness_error_as_described"].get<double>(),
+                burnt["lightness_error_as_described"].get<double>(), 0.02);
+}
+
+TEST(LocalProofs, StartTellsTheDistanceOfThePrintWithItsLocalWork) {
+    const LocalPrints prints;
+    prints.program.write("pack.toml", written(exactly_known(examples::fogged_pack(0.35))));
+    prints.recipe(kSky + kMore);
+    const auto told = json_of(prints.program,
+                              "start negative.tif --whole --pack pack.toml --grade 2 --quiet --json --bleach "
+                              "30s --local-work recipe.toml --recipe-out found.toml");
+    const auto printed = json_of(prints.program,
+                                 "print negative.tif --whole --pack pack.toml --quiet --json --recipe "
+                                 "found.toml -o print.tif")["prints"][0];
+    // Tones gathered into bins on both sides, into others on each.
+    constexpr double kGathered = 0.05;
+    EXPECT_NEAR(told["best"]["lightness_error_as_described"].get<double>(),
+                printed["lightness_error"].get<double>(), kGathered);
+    // On a paper that is exactly known, what is expected is that and the scatter of sheets.
+    EXPECT_NEAR(told["best"]["lightness_error"].get<double>(),
+                told["best"]["lightness_error_as_described"].get<double>(), 1);
 }
 
 TEST(LocalProofs, AWorksheetListsLocalWorkInTheOrderOfTheDarkroom) {

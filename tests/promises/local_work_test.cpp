@@ -215,6 +215,28 @@ TEST(LocalWorkPromise, ARimSharperThanAHandMakesIsWarnedOf) {
     EXPECT_THAT(said("\"left.png\"", "bleach"), Not(HasSubstr("hand")));
 }
 
+TEST(LocalWorkPromise, DodgesThatHoldBackTheWholeExposureAreWarnedOf) {
+    const LocalPrints prints;
+    const std::string soft = "{ oval = [50, 50, 30, 30], soft = 10 }";
+    const auto said = [&](const std::string& works) {
+        prints.recipe(works);
+        return prints.program
+            .run(
+                "print negative.tif --whole --pack pack.toml --force -o print.tif --recipe recipe.toml "
+                "--quiet")
+            .err;
+    };
+    // Of 12 s: half and half again, and 14 s.
+    const std::string stop = local("dodge", soft, "stops = 1");
+    EXPECT_THAT(said(stop), Not(HasSubstr("hold back")));
+    EXPECT_THAT(said(stop + stop), HasSubstr("dodges hold back 100 % of the exposure"));
+    EXPECT_THAT(said(local("dodge", soft, "time_s = 14")), HasSubstr("hold back"));
+    // Side by side they are each no more than half.
+    EXPECT_THAT(said(local("dodge", "{ edge = \"left\", reach = 30, soft = 10 }", "stops = 1") +
+                     local("dodge", "{ edge = \"right\", reach = 30, soft = 10 }", "stops = 1")),
+                Not(HasSubstr("hold back")));
+}
+
 TEST(LocalWorkPromise, TheExampleIsPrinted) {
     const LocalPrints prints;
     prints.program.write("burnt-sky.toml",

@@ -159,4 +159,5 @@ def main():
         write_all(folder, number, path)
 
 
-main()
+if __name__ == "__main__":
+    main()
