@@ -129,7 +129,7 @@ Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
     const auto numbers = Response(paper_, pack_.darkroom.enlarger, proof.steps).numbers();
     proof.iso_range = numbers ? numbers->iso_range : 0;
     if (!places_.empty() && (!proof.steps.local.empty() || paper_.emulsion.fog.edge > 0)) {
-        const PrintModel placed = print_in_places(proof.steps).for_many_patches();
+        const PrintModel placed = placed_print(proof.steps).for_many_patches();
         proof.extent = tonal_extent(placed_tones_, placed);
         proof.lightness_error = lightness_error({placed_tones_, placed_lightness_}, placed);
         return proof;
@@ -153,7 +153,10 @@ PrintModel Printing::print(const PrintSteps& steps, std::optional<BathLayer> bat
 }
 
 PrintModel Printing::print_in_places(const PrintSteps& steps) const {
-    if (places_.empty() || steps.local.empty()) return print(steps);
+    return places_.empty() || steps.local.empty() ? print(steps) : placed_print(steps);
+}
+
+PrintModel Printing::placed_print(const PrintSteps& steps) const {
     return {paper_, pack_.darkroom.enlarger, steps, light_.mean_transmitted(), places_};
 }
 

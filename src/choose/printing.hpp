@@ -74,12 +74,13 @@ class Printing {
     [[nodiscard]] std::optional<double> unfogged_range(double grade) const;
     /// The print of these steps, ready for the picture's tones.
     [[nodiscard]] PrintModel print(const PrintSteps&, std::optional<BathLayer> bath = std::nullopt) const;
-    /// The print of steps with local work, over the places that are counted.
+    /// The print of steps with local work, over the places that are counted; of others the plain print.
     [[nodiscard]] PrintModel print_in_places(const PrintSteps&) const;
     /// The print that fresh paper would have given: the target itself.
     [[nodiscard]] PrintModel fresh_print() const;
 
   private:
+    [[nodiscard]] PrintModel placed_print(const PrintSteps&) const;
     [[nodiscard]] Proof worked(const Recipe&, PrintSteps) const;
 
     Pack pack_;
