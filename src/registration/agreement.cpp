@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
+#include <span>
 
 #include "registration/block_grid.hpp"
 #include "registration/parabola.hpp"
@@ -30,6 +32,8 @@ constexpr double kAskedTexture = 0.012;
 constexpr double kPicture = 0.012, kSmooth = 2.5;
 // Weight of a block that is not alike against one that is, where the print's part of the frame is sought.
 constexpr double kAgainst = 0.7;
+// Share of neighbours that are left out at either end where a drift is told.
+constexpr double kDriftLeftOut = 0.05;
 // Share of the alike blocks that may lie beyond where others are looked for, at each side; and of neighbours
 // that make a block one of a region.
 constexpr double kBeyond = 0.02, kMostlyAgainst = 0.75;
@@ -148,7 +152,7 @@ void count_others(Agreement& sum, const std::vector<Answer>& answers, int column
 
 // What neighbouring blocks are off by together: a camera that stood elsewhere, not noise.
 double drift_of(const std::vector<Answer>& answers, int columns, int rows) {
-    double sum = 0, count = 0;
+    std::vector<double> together;
     const auto at = [&](int x, int y) -> const Answer& {
         return answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
     };
@@ -156,9 +160,14 @@ double drift_of(const std::vector<Answer>& answers, int columns, int rows) {
         for (int x = 0; x < columns; ++x)
             for (const auto& [u, v] : {std::pair{x + 1, y}, {x, y + 1}}) {
                 if (u >= columns || v >= rows || !at(x, y).is_seen || !at(u, v).is_seen) continue;
-                sum += at(x, y).right * at(u, v).right + at(x, y).down * at(u, v).down, count += 1;
+                together.push_back(at(x, y).right * at(u, v).right + at(x, y).down * at(u, v).down);
             }
-    return count > 0 ? std::sqrt(std::max(0.0, sum / count)) : 0;
+    // A few pairs lie on the edge of a print or of something upon it.
+    std::ranges::sort(together);
+    const auto left_out = std::ptrdiff_t(kDriftLeftOut * double(together.size()));
+    const std::span<const double> counted(together.begin() + left_out, together.end() - left_out);
+    const double sum = std::accumulate(counted.begin(), counted.end(), 0.0);
+    return counted.empty() ? 0 : std::sqrt(std::max(0.0, sum / double(counted.size())));
 }
 
 }  // namespace

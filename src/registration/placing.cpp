@@ -29,12 +29,12 @@ constexpr double kMostDoubt = 2.5 / 1500;
 // A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
 // of blocks against those that agree. Judgement, tried on prints of the negative and of its neighbours.
 constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.05, kContinued = 0.6;
-// Blocks of another view of the scene are off together with their neighbours, by 0.65 to 1.7 pixels in most
-// that were tried; those of prints of the negative by up to 0.4 there. Half way between.
-constexpr double kMostDrift = 0.5;
+// Blocks of another view of the scene are off together with their neighbours, by 0.7 to 1.7 pixels in most
+// that were tried; those of prints of the negative by up to 0.2 there. Half way between.
+constexpr double kMostDrift = 0.45;
 constexpr double kSmallestPiece = 0.1;
 constexpr std::size_t kFewestAlike = 25;
-constexpr double kLeastShare = 0.7, kLeastOfPiece = 0.5, kShareAndPart = 1.04;
+constexpr double kLeastShare = 0.65, kLeastOfPiece = 0.5, kShareAndPart = 1.04;
 
 GreyImage lightness(const ReflectionImage& print) {
     GreyImage image(print.width, print.height);

@@ -22,7 +22,7 @@ TEST(PrintBorder, OfAFewPixelsUnderDustIsRead) {
     const Program program;
     negative.scanned().tiffsave((program / "neg.tif").c_str());
     DrawnPrint print;
-    print.degrees = 2, print.border = 0.016;  // 10 pixels of 600
+    print.degrees = 2, print.border = 0.013;  // 8 pixels of 600
     PrintScan scan;
     scan.lid = 1.3, scan.dust = 300;
     scan.prints = {print};
