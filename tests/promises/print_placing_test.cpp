@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Where `read PRINT --negative NEG` places prints that hold a frame badly: bare outlines, soft scans; and
-// that it refuses a negative exposed from a little way aside. Asked of the program on drawn scans.
+// `read PRINT --negative NEG` refuses a negative exposed from a little way aside. Asked of the program on a
+// drawn scan.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <filesystem>
 
 #include "support/program.hpp"
 #include "support/rooms.hpp"
