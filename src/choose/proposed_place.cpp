@@ -18,6 +18,7 @@ namespace {
 constexpr double kOff = 2, kWorth = 0.1, kWorthThere = 0.5;
 constexpr double kMostBurnt = 2.5, kMostDodged = 1.5, kStopsTried = 0.1;  // stops
 constexpr double kMostShift = 0.3;              // log exposure of the whole print: a stop
+constexpr double kMostOverdone = 1;             // L* past what is wanted; more would show as a patch
 constexpr double kMostMiss = 8;                 // L*; more of it makes no part of others
 constexpr std::array kSofts{0.02, 0.04, 0.07};  // how far pixels are seen together, of the longer side
 constexpr std::array kParts{0.75 * kOff, kOff, 1.5 * kOff};
@@ -136,6 +137,7 @@ void look_at(Best& best, LocalWork::Kind kind, std::vector<float> level, const T
     for (double tried = kStopsTried; idle < kPatience && tried <= (burns ? kMostBurnt : kMostDodged) + 0.01;
          tried += kStopsTried) {
         const Distance then = trial.exposed(level, stops_as_log(enlarger, burns ? tried : -tried), shift);
+        if ((burns ? -then.off : then.off) > kMostOverdone) break;
         shift = then.shift;
         ++idle;
         if (then.all >= after.all) continue;
