@@ -41,7 +41,7 @@ struct Landscapes {
             raster<std::uint16_t>(kShotWide, kShotHigh, 1, code, VIPS_INTERPRETATION_GREY16)
                 .write_to_file((program / name).c_str());
         };
-        scan("sky.tif", 1.9);
+        scan("sky.tif", 1.6);
         scan("plain.tif", 0.35);
         program.write("pack.toml", written(exactly_known(examples::fogged_pack(0.35))));
     }
