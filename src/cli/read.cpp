@@ -245,8 +245,7 @@ void add_read(CLI::App& program, const Console& console) {
         "write the pieces found on the scan into such a file, to be filled in; reads nothing yet");
     verb->add_option("--sheet-of", options->sheet,
                      "pack of which SCAN shows one sheet developed without exposure; --output is then that "
-                     "pack with the fog of its edges, and NAME-edges.png beside it the map")
-        ->type_name("PACK");
+                     "pack with the fog of its edges, and NAME-edges.png beside it the map");
     verb->add_option("--picture", options->picture, "draw what was read into a file (.png .tif .jpg)");
     verb->add_option("--encoding", options->encoding,
                      "linear, srgb, gamma22 or density; overrides profile and default");

@@ -83,8 +83,8 @@ TEST(Numbers, AreReadByOneReaderBehindEveryOption) {
     }
     EXPECT_GE(numbers, 40u);
     for (const char* wrong : {"nan", "inf", "-inf", "1e999", "4.5.6", "'1 2'", "8x", "x", "'\xc2\xbd'"}) {
-        EXPECT_THAT(program.run(std::string("print --border ") + wrong).err,
-                    AllOf(HasSubstr("--border: \""), HasSubstr("no number")))
+        EXPECT_THAT(program.run(std::string("print --magnification ") + wrong).err,
+                    AllOf(HasSubstr("--magnification: \""), HasSubstr("no number")))
             << wrong;
         EXPECT_THAT(program.run(std::string("print --jobs ") + wrong).err,
                     AllOf(HasSubstr("--jobs: \""), HasSubstr("no number")))
