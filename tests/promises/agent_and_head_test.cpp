@@ -71,7 +71,7 @@ TEST(AgentAndHead, AnAgentThatIsNotNamedLeavesMoreOpen) {
     EXPECT_EQ(bromide["restrainer_agent"], "bromide");
     EXPECT_GT(width_at_20(unnamed), 1.1 * width_at_20(bromide));
     make(program, "--restrainer-agent benzotriazole");
-    const auto text = program.run("pack show new.toml");
+    const auto text = program.run("pack show new.toml --all");
     EXPECT_THAT(text.out, AllOf(HasSubstr("restrainer.agent"), HasSubstr("benzotriazole")));
     EXPECT_THAT(text_of(program / "new.toml"),
                 AllOf(HasSubstr("agent = \"benzotriazole\""), HasSubstr("stock_percent = { value = 1,")));

@@ -194,10 +194,10 @@ TEST(EdgeFog, IsToldByPrintStartAndWorksheetAndKeptInThePicture) {
     const auto plan = prints.program.run("plan" + asked + "-o sheets");
     ASSERT_EQ(plan.code, 0) << plan.err;
     EXPECT_THAT(content_of(prints.program / "sheets/negative.txt"), HasSubstr("Edge fog"));
-    EXPECT_THAT(prints.program.run("pack show pack.toml").out, HasSubstr("edge_fog.reach_mm"));
+    EXPECT_THAT(prints.program.run("pack show pack.toml --all").out, HasSubstr("edge_fog.reach_mm"));
     prints.pack("");
     EXPECT_THAT(prints.program.run("start" + asked).out, Not(HasSubstr("edge fog")));
-    EXPECT_THAT(prints.program.run("pack show pack.toml").out, Not(HasSubstr("edge_fog")));
+    EXPECT_THAT(prints.program.run("pack show pack.toml --all").out, Not(HasSubstr("edge_fog")));
 }
 
 TEST(EdgeFog, StartAdvisesAMarginThatKeepsTheLightsClean) {
