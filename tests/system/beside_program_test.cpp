@@ -24,7 +24,7 @@ TEST(BesideProgram, TypefacesThereGoBeforeThoseOfTheSystem) {
     ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);
     fs::create_directories(program / "unpacked/bin");
     fs::create_directories(program / "unpacked/share/fogproof/fonts");
-    fs::copy_file(FOGPROOF_PROGRAM, program / "unpacked/bin/fogproof");
+    ASSERT_EQ(program.shell("cp \"$FOGPROOF\" unpacked/bin/fogproof").code, 0);
     const std::string grid =
         "unpacked/bin/fogproof grid negative.tif --pack pack.toml --cell 100 -o grid.png --force";
     const auto with_systems = program.shell(grid);
