@@ -23,6 +23,7 @@
 #include "picture/picture_options.hpp"
 #include "report/fit_chart.hpp"
 #include "report/fit_report.hpp"
+#include "report/zero_words.hpp"
 #include "scan/scan.hpp"
 #include "system/output_set.hpp"
 #include "system/whole_file.hpp"
