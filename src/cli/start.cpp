@@ -22,7 +22,7 @@
 #include "cli/verbs.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
-#include "picture/mask_picture.hpp"
+#include "picture/level_picture.hpp"
 #include "print/amounts.hpp"
 #include "print/recipe_doubts.hpp"
 #include "proof/start_ladder.hpp"
@@ -143,9 +143,9 @@ void write_recipe(const Asked& asked) {
                                           written_out(asked.points.best, asked.printing))),
                replace_of(asked.options));
     if (asked.proposed)
-        save_mask(asked.masks->front(),
-                  file.file(proposed_mask_file(asked.options.recipe, asked.proposed->place.kind),
-                            replace_of(asked.options)));
+        save_levels(asked.masks->front(),
+                    file.file(proposed_mask_file(asked.options.recipe, asked.proposed->place.kind),
+                              replace_of(asked.options)));
     file.place();
 }
 

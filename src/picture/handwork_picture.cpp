@@ -10,7 +10,7 @@
 
 #include "base/words.hpp"
 #include "picture/canvas.hpp"
-#include "picture/mask_picture.hpp"
+#include "picture/level_picture.hpp"
 #include "picture/picture_file.hpp"
 
 namespace fogproof::picture {
@@ -76,7 +76,7 @@ void save_handwork_mask(const HandworkMap& map, MaskOf what, WholeFile& file) {
         const double part = most > 0 ? std::clamp((is_added ? 1 : -1) * double(stops) / most, 0.0, 1.0) : 0;
         codes.push_back(std::uint16_t(std::lround(65535 * part)));
     }
-    save_mask({map.width, map.height, std::move(codes)}, file);
+    save_levels({map.width, map.height, std::move(codes)}, file);
 }
 
 void save_handwork_picture(const HandworkMap& map, const PrintReading& read, const ReflectionImage& image,

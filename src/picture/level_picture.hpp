@@ -10,7 +10,7 @@
 
 namespace fogproof::picture {
 
-/// Grey of 16 bits in the format of the file's suffix, white for full.
+/// Grey of 16 bits in the format of the file's suffix, white for full: a mask of a recipe, a map of a sheet.
 void save_levels(const LevelGrid&, WholeFile&);
 
 }  // namespace fogproof::picture

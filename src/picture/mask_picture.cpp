@@ -35,16 +35,4 @@ SmallPicture mask_jpeg(const LevelGrid& mask, int long_side) {
     return small;
 }
 
-void save_mask(const LevelGrid& mask, WholeFile& file) {
-    std::vector<std::uint16_t> codes = mask.level;
-    const auto picture = [&] {
-        return vips::VImage::new_from_memory(codes.data(), codes.size() * sizeof(std::uint16_t), mask.width,
-                                             mask.height, 1, VIPS_FORMAT_USHORT)
-            .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_GREY16));
-    };
-    PictureOptions options;
-    options.compress = true;
-    save_picture(picture, file, OutputProfile::named("grey"), options);
-}
-
 }  // namespace fogproof::picture

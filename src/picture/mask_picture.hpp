@@ -8,7 +8,6 @@
 
 #include "fogproof/rooms.hpp"
 #include "pixels/level_grid.hpp"
-#include "system/whole_file.hpp"
 
 namespace fogproof::picture {
 
@@ -19,8 +18,5 @@ struct SmallPicture {
 
 /// The darker, the more of the mask; on light grey, so that its paper is seen where nothing is done.
 [[nodiscard]] SmallPicture mask_jpeg(const LevelGrid&, int long_side);
-
-/// A 16-bit grey picture that a recipe takes as a mask, in the format of the file's suffix.
-void save_mask(const LevelGrid&, WholeFile&);
 
 }  // namespace fogproof::picture

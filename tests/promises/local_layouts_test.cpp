@@ -81,6 +81,18 @@ std::vector<std::string> every_layout(const LocalPrints& prints) {
     return names;
 }
 
+// White everywhere the work is the whole print treated so; a half of it is each half its own print.
+void expect_masks_print_as_wholes(const LocalPrints& prints, const Treated& treated, const std::string& grade,
+                                  const std::string& scan, const std::vector<int>& plain) {
+    const auto whole = prints.samples(grade + treated.as_a_whole, scan);
+    prints.recipe("[[local]]\nwhere = \"white.png\"\n" + std::string(treated.work) + "\n");
+    EXPECT_LE(farthest(prints.samples("--recipe recipe.toml", scan), whole), kRounding16);
+    prints.recipe("[[local]]\nwhere = \"left.png\"\n" + std::string(treated.work) + "\n");
+    const auto half = prints.samples("--recipe recipe.toml", scan);
+    EXPECT_LE(farthest(half, whole, 0, kHalf), kRounding16);
+    EXPECT_LE(farthest(half, plain, kHalf), kRounding16);
+}
+
 TEST(LocalLayouts, OnEveryLayoutAWhiteMaskIsTheWholeAndAHalfMaskItsHalf) {
     const LocalPrints prints;
     std::size_t turn = 0;
@@ -90,13 +102,7 @@ TEST(LocalLayouts, OnEveryLayoutAWhiteMaskIsTheWholeAndAHalfMaskItsHalf) {
         // Each layout with one of the works, by turns: the works themselves are asked elsewhere.
         const Treated& treated = kTreated[turn++ % kTreated.size()];
         SCOPED_TRACE(treated.work);
-        const auto whole = prints.samples("--grade 2 " + std::string(treated.as_a_whole), scan);
-        prints.recipe("[[local]]\nwhere = \"white.png\"\n" + std::string(treated.work) + "\n");
-        EXPECT_LE(farthest(prints.samples("--recipe recipe.toml", scan), whole), kRounding16);
-        prints.recipe("[[local]]\nwhere = \"left.png\"\n" + std::string(treated.work) + "\n");
-        const auto half = prints.samples("--recipe recipe.toml", scan);
-        EXPECT_LE(farthest(half, whole, 0, kHalf), kRounding16);
-        EXPECT_LE(farthest(half, plain, kHalf), kRounding16);
+        expect_masks_print_as_wholes(prints, treated, "--grade 2 ", scan, plain);
     }
 }
 
@@ -132,13 +138,7 @@ TEST(LocalLayouts, OnRandomPacksEachHalfIsItsOwnPrintByBothRoutes) {
             const auto plain = prints.samples(grade + "--exposure 12s", scan);
             for (const Treated& treated : kTreated) {
                 SCOPED_TRACE(treated.work);
-                const auto whole = prints.samples(grade + treated.as_a_whole, scan);
-                prints.recipe("[[local]]\nwhere = \"white.png\"\n" + std::string(treated.work) + "\n");
-                EXPECT_LE(farthest(prints.samples("--recipe recipe.toml", scan), whole), kRounding16);
-                prints.recipe("[[local]]\nwhere = \"left.png\"\n" + std::string(treated.work) + "\n");
-                const auto half = prints.samples("--recipe recipe.toml", scan);
-                EXPECT_LE(farthest(half, whole, 0, kHalf), kRounding16);
-                EXPECT_LE(farthest(half, plain, kHalf), kRounding16);
+                expect_masks_print_as_wholes(prints, treated, grade, scan, plain);
             }
         }
     }
