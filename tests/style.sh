@@ -12,6 +12,6 @@ base=${1:-HEAD~1} most=${2:-30}
 git rev-parse --quiet --verify "$base^{commit}" >/dev/null || exit 0  # a clone without history
 changed=$(git diff --name-only --diff-filter=d "$base" -- 'src/*.cpp' | head -n "$most")
 [ -n "$changed" ] || exit 0
-# Without precompiled headers, which GCC's are nothing for Clang.
-cmake -S . -B build/style -DFOGPROOF_TESTS=OFF -DCMAKE_EXPORT_COMPILE_COMMANDS=ON -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON >/dev/null
+# Without precompiled headers and without the options of a Release build: GCC's are nothing for Clang.
+cmake -S . -B build/style -DFOGPROOF_TESTS=OFF -DCMAKE_EXPORT_COMPILE_COMMANDS=ON -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON -DCMAKE_BUILD_TYPE=Debug >/dev/null
 echo "$changed" | xargs -P "$(nproc)" -n 1 clang-tidy --quiet -p build/style
