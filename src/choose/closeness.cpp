@@ -45,14 +45,15 @@ Closeness::Closeness(const Printing& printing, const Wanted& wanted)
           Developer(printing.paper().emulsion, nominal_step(printing.pack().development)).log_threshold()) {
     for (const Tone& tone : wanted.tones) {
         const PlaceWork work = wanted.work_at(tone);
-        log_light_.push_back(printing.light().log_light(tone) + work.log_light);
+        log_light_.push_back(printing.light().log_light(tone) + work.shift());
         share_.push_back(tone.share);
-        const double dose = work.bleach.value > 0 ? bleach_dose(printing.paper().bleach,
-                                                                printing.pack().darkroom.bath, work.bleach)
-                                                  : 0;
-        line_.push_back(std::size_t(std::ranges::find(bleached_, dose) - bleached_.begin()));
-        if (line_.back() == bleached_.size()) bleached_.push_back(dose);
+        line_.push_back(std::size_t(std::ranges::find(lines_, work.curve()) - lines_.begin()));
+        if (line_.back() == lines_.size()) lines_.push_back(work.curve());
     }
+    for (const PlaceWork& line : lines_)
+        bleached_.push_back(line.bleach.value > 0 ? bleach_dose(printing.paper().bleach,
+                                                                printing.pack().darkroom.bath, line.bleach)
+                                                  : 0);
     place_tones();
 }
 
@@ -90,10 +91,20 @@ const Closeness::WayOfDeveloping& Closeness::way(const DevelopStep& step) {
         .first->second;
 }
 
-const ShareCurve& Closeness::share_curve(double grade) {
-    const auto found = curves_.find(hundredths(grade));
+const ShareCurve& Closeness::share_curve(double grade, std::size_t line) {
+    const std::pair key{hundredths(grade), lines_[line].burns.empty() ? 0 : line};
+    const auto found = curves_.find(key);
     if (found != curves_.end()) return found->second;
-    return curves_.try_emplace(hundredths(grade), population_, filters_.at(grade)).first->second;
+    const Filter filter =
+        lines_[line].light_through(filters_.at(grade), printing_.pack().darkroom.enlarger.reciprocity,
+                                   [this](double other) { return filters_.nearest(other); });
+    return curves_.try_emplace(key, population_, filter).first->second;
+}
+
+double Closeness::silver(const Developer& developer, double exposed, std::size_t line) const {
+    const double fog = lines_[line].fog;
+    return developer.with_share(fog > 0 ? with_more_fog(exposed, developer.more_fog(fog)) : exposed)
+        .density.value;
 }
 
 const std::vector<double>& Closeness::row(double dose) {
@@ -110,18 +121,17 @@ const Closeness::Closest& Closeness::closest(double grade, const DevelopStep& st
     if (const auto found = closest_.find(key); found != closest_.end()) return found->second;
 
     const Developer& developer = way(step).developer;
-    const ShareCurve& share = share_curve(grade);
     const double slower = developer.log_threshold() - nominal_threshold_;
     const double first = printing_.target().exposure.value + slower - kLighter;
     const std::size_t nodes = std::size_t(span_ / kNode) + kExposures * kStride + 3;
-    std::vector<double> silver, lightness;
-    for (std::size_t i = 0; i < nodes; ++i) {
-        const double over = first + dimmest_ + double(i) * kNode - developer.log_threshold();
-        silver.push_back(developer.with_share(share(over)).density.value);
-    }
-    for (const double local : bleached_) {
-        const std::vector<double>& thinned = row(dose + local);
-        for (const double density : silver) lightness.push_back(lightness_.lightness(thinned, density));
+    std::vector<double> lightness;
+    for (std::size_t line = 0; line < lines_.size(); ++line) {
+        const ShareCurve& share = share_curve(grade, line);
+        const std::vector<double>& thinned = row(dose + bleached_[line]);
+        for (std::size_t i = 0; i < nodes; ++i) {
+            const double over = first + dimmest_ + double(i) * kNode - developer.log_threshold();
+            lightness.push_back(lightness_.lightness(thinned, silver(developer, share(over), line)));
+        }
     }
     const Adaptation seen = adaptation(step, dose);
     std::vector<double> square(kExposures), absolute(kExposures);
@@ -161,15 +171,20 @@ Adaptation Closeness::adaptation(const DevelopStep& step, double dose) {
 Closeness::Misses Closeness::misses(double grade, const DevelopStep& step, double dose, double log_h) {
     ++tried_;
     const Developer& developer = way(step).developer;
-    const ShareCurve& share = share_curve(grade);
+    std::vector<const ShareCurve*> share;
     std::vector<const std::vector<double>*> thinned;
-    for (const double local : bleached_) thinned.push_back(&row(dose + local));
+    for (std::size_t line = 0; line < lines_.size(); ++line) {
+        share.push_back(&share_curve(grade, line));
+        thinned.push_back(&row(dose + bleached_[line]));
+    }
     const Adaptation seen = adaptation(step, dose);
     const double over = log_h - developer.log_threshold();
     Misses sum{0, 0};
     for (std::size_t i = 0; i < wanted_.size(); ++i) {
-        const double silver = developer.with_share(share(over + log_light_[i])).density.value;
-        const double l = lightness_.lightness(*thinned[line_[i]], silver), miss = seen.miss(l, wanted_[i]);
+        const std::size_t line = line_[i];
+        const double exposed = (*share[line])(over + log_light_[i]);
+        const double l = lightness_.lightness(*thinned[line], silver(developer, exposed, line)),
+                     miss = seen.miss(l, wanted_[i]);
         sum.seen += share_[i] * miss * miss;
         sum.absolute += share_[i] * (l - wanted_[i]) * (l - wanted_[i]);
     }

@@ -62,7 +62,8 @@ class Closeness {
     [[nodiscard]] Misses misses(double grade, const DevelopStep&, double dose, double log_h);
     [[nodiscard]] Adaptation adaptation(const DevelopStep&, double dose);
     const WayOfDeveloping& way(const DevelopStep&);
-    const ShareCurve& share_curve(double grade);
+    const ShareCurve& share_curve(double grade, std::size_t line);
+    [[nodiscard]] double silver(const Developer&, double exposed, std::size_t line) const;
     const std::vector<double>& row(double dose);
     void place_tones();
 
@@ -72,12 +73,13 @@ class Closeness {
     FilterSet filters_;
     BleachedLightness lightness_;
     std::vector<double> wanted_, log_light_, share_;
-    std::vector<std::size_t> line_;      // of each tone, in bleached_
-    std::vector<double> bleached_{0.0};  // doses of local bleach
+    std::vector<std::size_t> line_;     // of each tone, in lines_
+    std::vector<PlaceWork> lines_{{}};  // what places share
+    std::vector<double> bleached_;      // doses of local bleach, by line
     std::optional<double> white_;
     std::vector<PlacedTone> placed_;
     double dimmest_ = 0, span_ = 0, nominal_threshold_;
-    std::map<long, ShareCurve> curves_;  // by hundredths of a grade
+    std::map<std::pair<long, std::size_t>, ShareCurve> curves_;  // by hundredths of a grade and line
     std::map<double, std::vector<double>> rows_;
     std::map<std::pair<double, double>, WayOfDeveloping> ways_;  // by restrainer and time
     std::map<std::tuple<long, double, double, double>, Closest> closest_;

@@ -28,15 +28,23 @@ double longest_bleach_s(const Printing& printing) {
     return bleach_time(printing.paper().bleach, printing.pack().darkroom.bath, most).value;
 }
 
-// Of each place the first that is worked on much like it: within a twelfth of a stop and a second of bleach.
+// Within a twelfth of a stop, a second of bleach, and a twelfth of the edge's fog.
+bool is_alike(const PlaceWork& a, const PlaceWork& b) {
+    constexpr double kSameLight = 0.025, kSameBleach_s = 1, kSameFog = 1.0 / 12, kSameRatio = 0.05;
+    return std::abs(a.log_light - b.log_light) <= kSameLight &&
+           std::abs(a.bleach.value - b.bleach.value) <= kSameBleach_s &&
+           std::abs(a.fog - b.fog) <= kSameFog &&
+           std::ranges::equal(a.burns, b.burns, [](const PlaceWork::Burn& one, const PlaceWork::Burn& other) {
+               return one.grade == other.grade && std::abs(one.ratio - other.ratio) <= kSameRatio;
+           });
+}
+
+// Of each place the first that is worked on much like it.
 std::vector<std::size_t> alike_places(const std::vector<PlaceWork>& places) {
-    constexpr double kSameLight = 0.025, kSameBleach_s = 1;
     std::vector<std::size_t> like;
     for (const PlaceWork& work : places) {
-        const auto first = std::ranges::find_if(places, [&](const PlaceWork& other) {
-            return std::abs(other.log_light - work.log_light) <= kSameLight &&
-                   std::abs(other.bleach.value - work.bleach.value) <= kSameBleach_s;
-        });
+        const auto first =
+            std::ranges::find_if(places, [&](const PlaceWork& other) { return is_alike(other, work); });
         like.push_back(std::size_t(first - places.begin()));
     }
     return like;
@@ -90,10 +98,10 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
     for (const Tone& tone : few.tones) {
         const PlaceWork work = few.work_at(tone);
         unworked.push_back(light_.log_light(tone));
-        wanted_.log_light.push_back(unworked.back() + work.log_light);
+        wanted_.log_light.push_back(unworked.back() + work.shift());
         wanted_.share.push_back(tone.share);
-        wanted_.line.push_back(std::size_t(std::ranges::find(bleached_, work.bleach) - bleached_.begin()));
-        if (wanted_.line.back() == bleached_.size()) bleached_.push_back(work.bleach);
+        wanted_.line.push_back(std::size_t(std::ranges::find(lines_, work.curve()) - lines_.begin()));
+        if (wanted_.line.back() == lines_.size()) lines_.push_back(work.curve());
     }
     std::tie(wanted_.dimmest, wanted_.brightest) = minmax_of(wanted_.log_light);
     wanted_.lightness = few.lightness;
@@ -147,11 +155,14 @@ const DrawnPaper::WayOfDeveloping& DrawnPaper::way(const DevelopStep& step) {
     return ways_.try_emplace(key, WayOfDeveloping{std::move(developer), departs, slower}).first->second;
 }
 
-const ShareCurve& DrawnPaper::share_curve(long halves) {
-    const auto found = curves_.find(halves);
+const ShareCurve& DrawnPaper::share_curve(long halves, std::size_t line) {
+    const std::pair key{halves, lines_[line].burns.empty() ? 0 : line};
+    const auto found = curves_.find(key);
     if (found != curves_.end()) return found->second;
-    const Filter filter = filters_.nearest(double(halves) / 2);
-    return curves_.try_emplace(halves, population_, filter, ShareCurve::kCoarse).first->second;
+    const Filter filter = lines_[line].light_through(
+        filters_.nearest(double(halves) / 2), draw_.pack.darkroom.enlarger.reciprocity,
+        [this](double grade) { return filters_.nearest(grade); });
+    return curves_.try_emplace(key, population_, filter, ShareCurve::kCoarse).first->second;
 }
 
 double DrawnPaper::log_bleach_s(const ToldRecipe& told, std::optional<double> share_of_clearing,
@@ -170,18 +181,23 @@ DrawnPaper::Worked DrawnPaper::worked(const ToldRecipe& told) {
     const auto dose = [&](Seconds time) {
         return bleach_dose(paper_.bleach, draw_.pack.darkroom.bath, time);
     };
-    std::vector<std::vector<double>> thinned;
-    for (const Seconds local : bleached_)
-        thinned.push_back(lightness_.at_dose(dose(told.bleach) + (local.value > 0 ? dose(local) : 0)));
-    return {
-        developer, departs,           slower, share_curve(below), share_curve(below + (beyond > kSameGrade)),
-        beyond,    std::move(thinned)};
+    Worked worked{developer, departs, slower, beyond, {}};
+    for (std::size_t line = 0; line < lines_.size(); ++line) {
+        const PlaceWork& place = lines_[line];
+        worked.lines.push_back(
+            {share_curve(below, line), share_curve(below + (beyond > kSameGrade), line),
+             lightness_.at_dose(dose(told.bleach) + (place.bleach.value > 0 ? dose(place.bleach) : 0)),
+             place.fog > 0 ? developer.more_fog(place.fog) : 0});
+    }
+    return worked;
 }
 
 double DrawnPaper::lightness_at(const Worked& worked, double log_h, std::size_t line) const {
     const double over = log_h - worked.developer.log_threshold() - worked.departs;
-    const double exposed = std::lerp(worked.softer(over), worked.harder(over), worked.beyond);
-    return lightness_.lightness(worked.thinned[line], worked.developer.with_share(exposed).density.value);
+    const WorkedLine& here = worked.lines[line];
+    double share = std::lerp(here.softer(over), here.harder(over), worked.beyond);
+    if (here.more_fog > 0) share = with_more_fog(share, here.more_fog);
+    return lightness_.lightness(here.thinned, worked.developer.with_share(share).density.value);
 }
 
 std::vector<double> DrawnPaper::print(const ToldRecipe& told, std::span<const double> log_light) {
@@ -206,13 +222,13 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
     const Worked here = worked(told);
     const auto lines = [&](double from, double to) {
         std::vector<LightnessLine> all;
-        for (std::size_t line = 0; line < bleached_.size(); ++line)
+        for (std::size_t line = 0; line < lines_.size(); ++line)
             all.emplace_back(from + wanted_.dimmest, to + wanted_.brightest,
                              [&](double log_h) { return lightness_at(here, log_h, line); });
         return all;
     };
     const double border =
-        lightness_.lightness(here.thinned.front(), here.developer.with_share(0).density.value);
+        lightness_.lightness(here.lines.front().thinned, here.developer.with_share(0).density.value);
     const Enlarger& enlarger = draw_.pack.darkroom.enlarger;
     const double middle = fresh_at_ + here.slower;
     const double as_told = exposure_of(std::log10(told.exposure.value), enlarger).value;

@@ -79,19 +79,23 @@ class DrawnPaper {
         double slower;   ///< than the nominal development, log10
     };
     [[nodiscard]] DevelopStep step_of(const ToldRecipe&) const;
-    // One way of working as quick functions of the light.
+    // One way of working as quick functions of the light, and what places share of it.
+    struct WorkedLine {
+        const ShareCurve &softer, &harder;
+        std::vector<double> thinned;
+        double more_fog;  ///< share of the grains
+    };
     struct Worked {
         const Developer& developer;
         double departs, slower;
-        const ShareCurve &softer, &harder;
-        double beyond;                             ///< from the softer to the harder
-        std::vector<std::vector<double>> thinned;  // by line
+        double beyond;  ///< from the softer to the harder
+        std::vector<WorkedLine> lines;
     };
     [[nodiscard]] Worked worked(const ToldRecipe&);
     [[nodiscard]] double lightness_at(const Worked&, double log_h, std::size_t line) const;
     const WayOfDeveloping& way(const DevelopStep&);
     /// Of halves of a grade; in between, in proportion between these.
-    const ShareCurve& share_curve(long halves);
+    const ShareCurve& share_curve(long halves, std::size_t line);
     [[nodiscard]] LightnessCurve fresh_curve(const Printing&) const;
     [[nodiscard]] double found_speed_point() const;
 
@@ -105,11 +109,11 @@ class DrawnPaper {
     FrameLight light_;
     double nominal_threshold_;
     WantedLights wanted_;
-    std::vector<Seconds> bleached_{Seconds{0}};  // locally, by line of wanted_
+    std::vector<PlaceWork> lines_{{}};  // what places share, by line of wanted_
     std::optional<double> white_;
     LightnessCurve fresh_;
     double speed_point_, fresh_at_;
-    std::map<long, ShareCurve> curves_;  // by halves of a grade
+    std::map<std::pair<long, std::size_t>, ShareCurve> curves_;  // by halves of a grade and line
     std::map<std::pair<double, double>, WayOfDeveloping> ways_;
 };
 

@@ -48,16 +48,37 @@ double all_seconds(const PrintSteps& steps) {
     return sum;
 }
 
-// A burn through another filter counts as one as long through the print's own.
-PlaceWork place_work(const Pack& pack, const PaperModel& paper, const PrintSteps& main,
-                     const PrintSteps& here) {
+// Fog in sixteenths of the edge's, so that places much alike share their curves.
+double shared_fog(double level) {
+    constexpr double kParts = 16;
+    return std::round(level * kParts) / kParts;
+}
+
+PlaceWork place_work(const Pack& pack, const PaperModel& paper, const PrintSteps& steps,
+                     std::span<const double> levels) {
     constexpr double kLeastLight = 1e-3;  // of the exposure, where all of it is held back
-    const double all = all_seconds(main), ratio = std::max(all_seconds(here) / all, kLeastLight);
+    PlaceWork work;
+    if (paper.emulsion.fog.edge > 0) work.fog = shared_fog(levels.back());
+    if (steps.local.empty()) return work;
+    const double all = all_seconds(steps);
+    double ratio = 1, dose = 0;
+    for (std::size_t i = 0; i < steps.local.size(); ++i) {
+        const LocalStep& local = steps.local[i];
+        const double part = local_time(steps, local, levels[i]).value / all;
+        if (local.kind == LocalWork::Kind::bleach)
+            dose += levels[i] * local.dose;
+        else if (local.kind == LocalWork::Kind::dodge)
+            ratio -= part;
+        else if (!local.grade)
+            ratio += part;
+        else if (part > 0)
+            work.burns.push_back({*local.grade, part});
+    }
     const Enlarger& enlarger = pack.darkroom.enlarger;
-    return {
-        exposure_of(std::log10(all * ratio), enlarger).value - exposure_of(std::log10(all), enlarger).value,
-        bleach_time(paper.bleach, pack.darkroom.bath,
-                    here.finishing.bleach_dose - main.finishing.bleach_dose)};
+    work.log_light = exposure_of(std::log10(all * std::max(ratio, kLeastLight)), enlarger).value -
+                     exposure_of(std::log10(all), enlarger).value;
+    work.bleach = bleach_time(paper.bleach, pack.darkroom.bath, dose);
+    return work;
 }
 
 }  // namespace
@@ -80,10 +101,9 @@ void Printing::count_places(const PlacedTones& placed) {
 }
 
 Wanted Printing::in_places(const Wanted& wanted, const PrintSteps& steps) const {
-    if (places_.empty() || steps.local.empty()) return wanted;
+    if (!has_places(steps)) return wanted;
     Wanted local{{}, {}, wanted.fresh, wanted.white, {}};
-    for (const auto& levels : places_)
-        local.places.push_back(place_work(pack_, paper_, steps, steps_at(steps, levels)));
+    for (const auto& levels : places_) local.places.push_back(place_work(pack_, paper_, steps, levels));
     const double thinnest = frame_.quantile(0).value, densest = frame_.quantile(1).value;
     for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
         const Tone& tone = wanted.tones[i];
@@ -102,7 +122,8 @@ Wanted Printing::fresh() const {
 }
 
 Seconds Printing::starting_exposure(const Recipe& recipe, const Wanted& wanted) const {
-    return choose::starting_exposure(frame_, wanted, target_.exposure, pack_, paper_, recipe);
+    return choose::starting_exposure(frame_, wanted.places.empty() ? in_places(wanted, {}) : wanted,
+                                     target_.exposure, pack_, paper_, recipe);
 }
 
 Proof Printing::proof(const Recipe& recipe, std::optional<Seconds> start) const {
@@ -128,7 +149,7 @@ Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
 
     const auto numbers = Response(paper_, pack_.darkroom.enlarger, proof.steps).numbers();
     proof.iso_range = numbers ? numbers->iso_range : 0;
-    if (!places_.empty() && (!proof.steps.local.empty() || paper_.emulsion.fog.edge > 0)) {
+    if (has_places(proof.steps)) {
         const PrintModel placed = placed_print(proof.steps).for_many_patches();
         proof.extent = tonal_extent(placed_tones_, placed);
         proof.lightness_error = lightness_error({placed_tones_, placed_lightness_}, placed);
@@ -153,7 +174,11 @@ PrintModel Printing::print(const PrintSteps& steps, std::optional<BathLayer> bat
 }
 
 PrintModel Printing::print_in_places(const PrintSteps& steps) const {
-    return places_.empty() || steps.local.empty() ? print(steps) : placed_print(steps);
+    return has_places(steps) ? placed_print(steps) : print(steps);
+}
+
+bool Printing::has_places(const PrintSteps& steps) const {
+    return !places_.empty() && (!steps.local.empty() || paper_.emulsion.fog.edge > 0);
 }
 
 PrintModel Printing::placed_print(const PrintSteps& steps) const {

@@ -45,10 +45,11 @@ class Printing {
     /// The fresh print is of a grade that suits the frame, or of the one asked for.
     Printing(Pack, Tones frame, std::optional<double> fresh_grade = std::nullopt);
 
-    /// From now on the figures of a proof with local work count it.
+    /// From now on local work and the fog of the sheet's edges are counted: by the figures of a proof, and
+    /// the fog by starting exposures as well.
     void count_places(const PlacedTones&);
-    /// What is wanted of tones, as so much of each place as has them, where steps with local work treat the
-    /// places that are counted.
+    /// What is wanted of tones, as so much of each place as has them, where the places that are counted are
+    /// treated by these steps, or are fogged. As it stands where they are neither.
     [[nodiscard]] Wanted in_places(const Wanted&, const PrintSteps&) const;
 
     [[nodiscard]] const Pack& pack() const { return pack_; }
@@ -74,12 +75,13 @@ class Printing {
     [[nodiscard]] std::optional<double> unfogged_range(double grade) const;
     /// The print of these steps, ready for the picture's tones.
     [[nodiscard]] PrintModel print(const PrintSteps&, std::optional<BathLayer> bath = std::nullopt) const;
-    /// The print of steps with local work, over the places that are counted; of others the plain print.
+    /// The print over the places that are counted; where nothing tells them apart, the plain print.
     [[nodiscard]] PrintModel print_in_places(const PrintSteps&) const;
     /// The print that fresh paper would have given: the target itself.
     [[nodiscard]] PrintModel fresh_print() const;
 
   private:
+    [[nodiscard]] bool has_places(const PrintSteps&) const;
     [[nodiscard]] PrintModel placed_print(const PrintSteps&) const;
     [[nodiscard]] Proof worked(const Recipe&, PrintSteps) const;
 

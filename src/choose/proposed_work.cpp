@@ -36,7 +36,7 @@ Interval interval_of(const std::vector<double>& values) {
 
 ProposedWork weighed(const Printing& printing, const Wanted& wanted, const StartingPoint& without,
                      const StartingPoint& with, ProposedPlace place) {
-    Prospects plain(printing, wanted, kToldDraws, kToldSet);
+    Prospects plain(printing, printing.in_places(wanted, {}), kToldDraws, kToldSet);
     const std::vector<double> before = plain.first_sheets(as_told(without.found, printing));
     const auto less = first_sheets(printing, wanted, with, kLess),
                none = first_sheets(printing, wanted, with, 0), told = first_sheets(printing, wanted, with, 1),

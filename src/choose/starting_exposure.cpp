@@ -65,15 +65,16 @@ class Lightnesses {
     Lightnesses(const Pack& pack, const PaperModel& paper, const Recipe& recipe, const Wanted& wanted,
                 const FrameLight& light, double from, double to)
         : staying_(staying(pack, paper, recipe)) {
-        std::vector<Seconds> bleached;
+        std::vector<PlaceWork> lines;
         const PrintSteps steps = unit_steps(pack, paper, moved(recipe));
         for (const Tone& tone : wanted.tones) {
             const PlaceWork work = wanted.work_at(tone);
-            log_light_.push_back(light.log_light(tone) + work.log_light);
-            line_.push_back(std::size_t(std::ranges::find(bleached, work.bleach) - bleached.begin()));
-            if (line_.back() < bleached.size()) continue;
-            bleached.push_back(work.bleach);
-            responses_.emplace_back(paper, pack.darkroom.enlarger, more_bleached(steps, pack, paper, work));
+            log_light_.push_back(light.log_light(tone) + work.shift());
+            line_.push_back(std::size_t(std::ranges::find(lines, work.curve()) - lines.begin()));
+            if (line_.back() < lines.size()) continue;
+            lines.push_back(work.curve());
+            responses_.emplace_back(paper, pack.darkroom.enlarger, worked_on(steps, pack, paper, work),
+                                    work.fog);
         }
         const auto [dimmest, brightest] = std::ranges::minmax(log_light_);
         if (stays()) return;
@@ -88,14 +89,21 @@ class Lightnesses {
   private:
     [[nodiscard]] bool stays() const { return staying_.blue > 0 || staying_.green > 0; }
 
-    static PrintSteps more_bleached(PrintSteps steps, const Pack& pack, const PaperModel& paper,
-                                    const PlaceWork& work) {
+    static PrintSteps worked_on(PrintSteps steps, const Pack& pack, const PaperModel& paper,
+                                const PlaceWork& work) {
         if (work.bleach.value > 0)
             steps.finishing.bleach_dose += bleach_dose(paper.bleach, pack.darkroom.bath, work.bleach);
+        if (work.burns.empty()) return steps;
+        double all = 0;
+        for (const Exposure& exposure : steps.exposures) all += exposure.time.value;
+        const double own = std::pow(10.0, work.log_light / pack.darkroom.enlarger.reciprocity);
+        for (Exposure& exposure : steps.exposures) exposure.time = own * exposure.time;
+        for (const PlaceWork::Burn& burn : work.burns)
+            steps.exposures.push_back({filter_for(pack, paper, burn.grade), Seconds{burn.ratio * all}});
         return steps;
     }
 
-    std::vector<Response> responses_;  // by local bleach
+    std::vector<Response> responses_;  // by what places share
     EaselLight staying_;
     std::vector<double> log_light_;
     std::vector<std::size_t> line_;  // of each tone, in responses_

@@ -107,7 +107,7 @@ StartingPoints points_of(const Printing& printing, const Wanted& wanted, const S
 }  // namespace
 
 StartingPoints starting_points(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds) {
-    return points_of(printing, wanted, bounds, {});
+    return points_of(printing, printing.in_places(wanted, {}), bounds, {});
 }
 
 StartingPoints starting_points(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds,

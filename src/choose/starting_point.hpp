@@ -46,10 +46,9 @@ struct StartingPoints {
 
 /// Chosen by Choice; what is told of the recipes comes from papers that took no part in choosing them.
 [[nodiscard]] StartingPoints starting_points(const Printing&, const Wanted&, const SearchBounds&);
-/// The same of prints with this local work, whose places the printing counts: light and local bleach of every
-/// place are counted in exposure, choice and all that is told. Seconds of a work are held against the
-/// exposure that would be best without it; in the choice a burn through another filter is one through the
-/// print's own.
+/// The same of prints with this local work, whose places the printing counts: light, local bleach and fog of
+/// every place are counted in exposure, choice and all that is told. Seconds of a work, and all burns through
+/// other filters, are held against the exposure that would be best without them.
 [[nodiscard]] StartingPoints starting_points(const Printing&, const Wanted&, const SearchBounds&,
                                              const std::vector<LocalWork>&);
 

@@ -4,9 +4,11 @@
 // What a print is meant to look like, tone by tone, and how far a print is from it.
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <vector>
 
+#include "fogproof/emulsion/emulsion.hpp"
 #include "fogproof/rooms.hpp"
 #include "negative/tones.hpp"
 
@@ -16,11 +18,41 @@ class PrintModel;
 
 namespace fogproof::choose {
 
-/// What local work does at one of the places that its masks tell apart.
+/// What is another at one of the places that masks and the fog of the sheet's edges tell apart.
 struct PlaceWork {
     double log_light = 0;  ///< log10 exposure that it gets beside the main exposure
     Seconds bleach;        ///< in the pack's bath, whose dose it gets beside the bath's
+    double fog = 0;        ///< share of the fog that the sheet's edge has more than its middle
+    struct Burn {
+        double grade;
+        double ratio;  ///< of its seconds to those of the main exposure
+        friend bool operator==(const Burn&, const Burn&) = default;
+    };
+    std::vector<Burn> burns{};  ///< through filters of their own
+
     friend bool operator==(const PlaceWork&, const PlaceWork&) = default;
+
+    /// What its tones share with those of other places: their L* over the light that `shift` has moved.
+    [[nodiscard]] PlaceWork curve() const {
+        PlaceWork work = *this;
+        if (burns.empty()) work.log_light = 0;
+        return work;
+    }
+    [[nodiscard]] double shift() const { return burns.empty() ? log_light : 0; }
+    /// All light of a unit exposure through this filter and of the burns beside it; `filter_of` gives the
+    /// filter of a grade.
+    [[nodiscard]] Filter light_through(const Filter& main, double reciprocity, const auto& filter_of) const {
+        if (burns.empty()) return main;
+        const double own = std::pow(10.0, log_light);
+        Filter all{own * main.blue, own * main.green};
+        for (const Burn& burn : burns) {
+            const Filter filter = filter_of(burn.grade);
+            const double weight = std::pow(burn.ratio, reciprocity);
+            all.blue += weight * filter.blue;
+            all.green += weight * filter.green;
+        }
+        return all;
+    }
 };
 
 /// Tones of the negative, the L* wanted of each, and how much each counts (shares that add up to 1).
@@ -31,7 +63,7 @@ struct Wanted {
     /// L* of the white of the print that is wanted. Where it is told, exposures are judged as an eye does
     /// that adapts to each print's own white; where not, the L* are meant as they stand.
     std::optional<double> white = std::nullopt;
-    /// Of each place that its tones know; none where nothing is local.
+    /// Of each place that its tones know; none where the whole sheet is alike.
     std::vector<PlaceWork> places{};
 
     [[nodiscard]] PlaceWork work_at(const Tone& tone) const {

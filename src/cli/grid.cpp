@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <iterator>
 #include <memory>
+#include <nlohmann/json.hpp>
 #include <optional>
 
 #include "base/markup.hpp"
@@ -125,7 +126,8 @@ void run(const GridOptions& options, const Console& console) {
         options.output, console);
     OutputSet outputs;
     render_grid(scan, sheet, look, profile, picture, outputs.file(options.output, picture.replace));
-    outputs.write(numbers, grid_json(printing, grid), picture.replace);
+    outputs.write(numbers, grid_json(printing, grid, fog ? edge_fog_json(*fog, masks->back()) : nullptr),
+                  picture.replace);
     if (options.html) {
         const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
         outputs.write(

@@ -26,6 +26,7 @@
 #include "report/work_sheets.hpp"
 #include "report/worksheet_pictures.hpp"
 #include "report/zero_words.hpp"
+#include "scan/advice_on_edges.hpp"
 #include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "scan/small_negative.hpp"
@@ -155,8 +156,7 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     if (const auto pull = moment_to_pull(print.printing, print.point))
         print.telling = telling_place(*pull, overview.width, overview.height, overview.density);
     if (fog)
-        print.edges = edge_advice_words(
-            edge_advice(print.printing, print.point.proof.steps, *fog, terms.sheet, overview));
+        print.edges = advice_on_edges(print.printing, print.point.proof.steps, *fog, terms.sheet, overview);
     if (options.folder.empty()) return print;
     make_folder(options.folder);
     const fs::path labels = in_folder(options, source, "-labels.csv");

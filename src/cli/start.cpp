@@ -30,6 +30,7 @@
 #include "report/print_words.hpp"
 #include "report/start_report.hpp"
 #include "report/zero_words.hpp"
+#include "scan/advice_on_edges.hpp"
 #include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "scan/small_negative.hpp"
@@ -215,7 +216,7 @@ void run(const StartOptions& options, const Console& console) {
 
     const Asked asked{options, scan, printing, points, overdone, masks, fog, work};
     StartRequest request = request_of(asked, target, doubts, overview);
-    if (fog) request.edges = edge_advice(printing, points.best.proof.steps, *fog, sheet, overview);
+    if (fog) request.edges = advice_on_edges(printing, points.best.proof.steps, *fog, sheet, overview);
     console.detail(std::to_string(points.tried) + " recipes tried");
     if (!options.recipe.empty()) write_recipe(asked);
     Console::answer(answer_of(asked, request));

@@ -42,7 +42,7 @@ Recipe bleaching_all(Recipe recipe, const LocalWork& work) {
 }
 
 LocalStep local_step(const Pack& pack, const PaperModel& paper, const Recipe& recipe, const LocalWork& work) {
-    LocalStep step{work.kind, std::nullopt, {}, std::nullopt, 0};
+    LocalStep step{work.kind, std::nullopt, {}, std::nullopt, work.grade, 0};
     if (work.kind == LocalWork::Kind::bleach) {
         const BleachStep bleach = bleach_step(pack, paper, bleaching_all(recipe, work));
         step.time = bleach.time;

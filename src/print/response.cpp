@@ -14,28 +14,33 @@ constexpr LogExposure kAllLight{12};  // full density on any paper, whatever its
 
 }  // namespace
 
-Response::Response(const PaperModel& paper, const Enlarger& enlarger, const PrintSteps& steps)
-    : sheet_(paper, steps.develop, steps.finishing) {
+Response::Response(const PaperModel& paper, const Enlarger& enlarger, const PrintSteps& steps,
+                   double edge_fog)
+    : sheet_(paper, steps.develop, steps.finishing), place_{0, edge_fog > 0 ? sheet_.more_fog(edge_fog) : 0} {
     for (const auto& exposure : steps.exposures) {
         const double weight = std::pow(exposure.time.value, enlarger.reciprocity);
         unit_.blue += weight * exposure.filter.blue;
         unit_.green += weight * exposure.filter.green;
     }
     flash_ = light_at_easel({0}, 0, enlarger, {}, steps.flashes);
-    border_ = sheet_.border();
-    minimum_ = sheet_.lit(flash_).density;
+    border_ = lit(sheet_, {});
+    minimum_ = lit(sheet_, flash_).density;
     maximum_ = density(kAllLight);
+}
+
+Patch Response::lit(const TreatedSheet& sheet, EaselLight light) const {
+    return place_.fog > 0 ? sheet.lit(light, place_) : sheet.lit(light);
 }
 
 Patch Response::patch(LogExposure exposure) const {
     const double h = std::pow(10.0, exposure.value);
-    return sheet_.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green});
+    return lit(sheet_, {flash_.blue + h * unit_.blue, flash_.green + h * unit_.green});
 }
 
 Patch Response::beside(EaselLight staying, double transmittance, LogExposure exposure) const {
     const double h = std::pow(10.0, exposure.value);
-    return sheet_.lit({flash_.blue + transmittance * (staying.blue + h * unit_.blue),
-                       flash_.green + transmittance * (staying.green + h * unit_.green)});
+    return lit(sheet_, {flash_.blue + transmittance * (staying.blue + h * unit_.blue),
+                        flash_.green + transmittance * (staying.green + h * unit_.green)});
 }
 
 std::optional<PaperNumbers> Response::numbers() const {
@@ -49,7 +54,7 @@ MonotoneCurve Response::lightness_between(LogExposure from, LogExposure to) cons
     for (std::size_t i = 0; i <= steps; ++i) {
         x.push_back(from.value + (to.value - from.value) * double(i) / double(steps));
         const double h = std::pow(10.0, x.back());
-        lightness.push_back(quick.lit({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green}).lab.l);
+        lightness.push_back(lit(quick, {flash_.blue + h * unit_.blue, flash_.green + h * unit_.green}).lab.l);
     }
     return {std::move(x), std::move(lightness)};
 }

@@ -18,8 +18,8 @@ namespace fogproof::print {
 class Response {
   public:
     /// The exposures of `steps` are taken as shares of a unit exposure, their times as weights; flashes are
-    /// added as they are.
-    Response(const PaperModel&, const Enlarger&, const PrintSteps&);
+    /// added as they are. At a place with a share of the fog that the sheet's edge has more.
+    Response(const PaperModel&, const Enlarger&, const PrintSteps&, double edge_fog = 0);
 
     [[nodiscard]] Patch patch(LogExposure) const;
     /// A tone of this transmittance where the unit exposure comes on top of light that stays, flash apart.
@@ -36,7 +36,10 @@ class Response {
     [[nodiscard]] MonotoneCurve lightness_between(LogExposure from, LogExposure to) const;
 
   private:
+    [[nodiscard]] Patch lit(const TreatedSheet&, EaselLight) const;
+
     TreatedSheet sheet_;
+    PlaceOnSheet place_;
     Filter unit_{0, 0};
     EaselLight flash_;
     Patch border_;

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/remarks.hpp"
+#include "choose/edge_advice.hpp"
 #include "choose/pull.hpp"
 #include "choose/session.hpp"
 #include "choose/sheet_cost.hpp"
@@ -41,7 +42,7 @@ struct PlannedPrint {
     BleachLatitude latitude{};  ///< times alike enough
     SheetCost cost{};
     std::optional<TellingPlace> telling{};  ///< where to watch it in the bleach
-    std::vector<std::string> edges{};  ///< what the fog of the sheet's edges does to it, where there is some
+    std::optional<EdgeAdvice> edges{};      ///< where the sheet is fogged at its edges
 };
 
 /// What the session and the table of all numbers ask of a print: little, so that thousands find room.
@@ -56,6 +57,7 @@ struct SessionPrint {
         BleachBath bath;
         BleachLatitude latitude;
         SheetCost cost;
+        std::optional<EdgeAdvice> edges;
     } numbers;
     std::vector<std::string> warnings{};
 

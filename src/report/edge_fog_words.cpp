@@ -70,7 +70,7 @@ std::vector<std::string> edge_advice_words(const EdgeAdvice& advice) {
                                    "), its lights up to " + fixed(advice.lights_lost, 1) +
                                    " L* where they lie nearest to an edge"};
     if (const auto& turn = advice.turn)
-        words.push_back("with the sheet turned by 180 degrees (--turn-sheet " +
+        words.push_back("with the sheet turned round (--turn-sheet " +
                         std::to_string(90 * turn->quarter_turns) + ") it costs " + fixed(turn->lost, 1) +
                         " L* rms");
     if (const auto& margin = advice.margin)

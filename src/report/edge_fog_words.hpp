@@ -8,10 +8,10 @@
 #include <string>
 #include <vector>
 
+#include "choose/edge_advice.hpp"
 #include "fogproof/rooms.hpp"
 #include "picture/picture_options.hpp"
 #include "pixels/sheet_fog.hpp"
-#include "scan/edge_advice.hpp"
 
 namespace fogproof::report {
 

@@ -27,23 +27,23 @@ Json cell_json(const Proof& proof, bool anchored) {
 
 }  // namespace
 
-std::string grid_json(const Printing& printing, const WorkedGrid& grid) {
+std::string grid_json(const Printing& printing, const WorkedGrid& grid, const Json& edge_fog) {
     Json cells = Json::array();
     for (const auto& proof : grid.proofs)
         cells.push_back(cell_json(proof, printing.pack().darkroom.anchored));
-    const Json all{
-        {"fogproof", version()},
-        {"negative", grid.request.negative},
-        {"pack", printing.pack().name},
-        {"anchored", printing.pack().darkroom.anchored},
-        {"zero_of_seconds", zero_of_seconds(printing.pack())},
-        {"across", axis_json(grid.request.across)},
-        {"down", axis_json(grid.request.down)},
-        {"target", {{"grade", printing.target().grade}, {"iso_range", printing.target().iso_range}}},
-        {"closest", grid.closest},
-        {"notes", grid.request.remarks.notes},
-        {"warnings", grid.request.remarks.warnings},
-        {"cells", cells}};
+    Json all{{"fogproof", version()},
+             {"negative", grid.request.negative},
+             {"pack", printing.pack().name},
+             {"anchored", printing.pack().darkroom.anchored},
+             {"zero_of_seconds", zero_of_seconds(printing.pack())},
+             {"across", axis_json(grid.request.across)},
+             {"down", axis_json(grid.request.down)},
+             {"target", {{"grade", printing.target().grade}, {"iso_range", printing.target().iso_range}}},
+             {"closest", grid.closest},
+             {"notes", grid.request.remarks.notes},
+             {"warnings", grid.request.remarks.warnings},
+             {"cells", cells}};
+    if (!edge_fog.is_null()) all["edge_fog"] = edge_fog;
     return json_text(all);
 }
 

@@ -5,6 +5,7 @@
 // JSON.
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 
 #include "fogproof/rooms.hpp"
@@ -17,7 +18,9 @@ namespace fogproof::report {
 [[nodiscard]] GridSheet grid_sheet(const Printing&, const WorkedGrid&, Rendering);
 /// What goes into the picture's metadata beside the pack: common recipe, negative and axes.
 [[nodiscard]] Description grid_description(const WorkedGrid&, const std::filesystem::path& folder = {});
-/// The same numbers as JSON: axes, and for each cell recipe, seconds, densities, shares without tone.
-[[nodiscard]] std::string grid_json(const Printing&, const WorkedGrid&);
+/// The same numbers as JSON; what the fog of the edges does, where there is some; axes, and for each cell
+/// recipe, seconds, densities, shares without tone.
+[[nodiscard]] std::string grid_json(const Printing&, const WorkedGrid&,
+                                    const nlohmann::ordered_json& edge_fog);
 
 }  // namespace fogproof::report

@@ -5,6 +5,7 @@
 #include "base/version.hpp"
 #include "bleach/mixing.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "report/edge_fog_words.hpp"
 #include "report/json_text.hpp"
 #include "report/work_sheets.hpp"
 
@@ -43,6 +44,7 @@ Json print_json(const SessionPrint& listed, const Pack& pack, const WorkTerms& t
               {"test_strip", print.cost.strip},
               {"sheets", print.cost.expected},
               {"warnings", listed.warnings}};
+    if (print.edges) json["edge_fog"] = edge_advice_json(*print.edges);
     return json;
 }
 

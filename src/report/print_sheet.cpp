@@ -9,6 +9,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
 #include "report/cautions.hpp"
+#include "report/edge_fog_words.hpp"
 #include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
@@ -48,7 +49,8 @@ Listing exposures(const PlannedPrint& print) {
         table.rows.push_back(
             {"Local work " + std::to_string(i + 1),
              local_words(print.printing, proof, i) + ": " + place_words(proof.recipe.local[i])});
-    for (const auto& words : print.edges) table.rows.push_back({"Edge fog", words});
+    if (print.edges)
+        for (const auto& words : edge_advice_words(*print.edges)) table.rows.push_back({"Edge fog", words});
     table.rows.push_back(
         {"First sheet right", fixed(100 * print.point.first_sheet_good, 0) + " in 100, within 1/6 stop"});
     return table;

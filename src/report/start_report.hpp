@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "choose/edge_advice.hpp"
 #include "choose/proposed_work.hpp"
 #include "choose/pull.hpp"
 #include "choose/rescue.hpp"
@@ -15,7 +16,6 @@
 #include "choose/strip_place.hpp"
 #include "fogproof/rooms.hpp"
 #include "pixels/level_grid.hpp"
-#include "scan/edge_advice.hpp"
 
 namespace fogproof::report {
 

@@ -23,6 +23,7 @@ struct LocalStep {
     std::optional<double> stops;   ///< of all exposures together
     Seconds time;                  ///< where no stops are told
     std::optional<Filter> filter;  ///< of a burn through another one
+    std::optional<double> grade;   ///< of that filter
     double dose = 0;               ///< of a bleach
 };
 

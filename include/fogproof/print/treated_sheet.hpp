@@ -24,6 +24,12 @@ struct PlaceOnSheet {
     double fog = 0;   ///< share of the grains there that develop without light and would not elsewhere
 };
 
+/// Share of the grains that develop where light reaches one share and more fog another, one regardless of the
+/// other.
+[[nodiscard]] inline double with_more_fog(double exposed_share, double more_fog) {
+    return 1 - (1 - exposed_share) * (1 - more_fog);
+}
+
 class TreatedSheet {
   public:
     /// A bath shows the print through it.
@@ -33,7 +39,7 @@ class TreatedSheet {
     /// Any light at the easel.
     [[nodiscard]] Patch lit(EaselLight light) const { return with_share(exposed_share(light)); }
     [[nodiscard]] Patch lit(EaselLight light, const PlaceOnSheet& place) const {
-        return with_share(1 - (1 - exposed_share(light)) * (1 - place.fog), place.dose);
+        return with_share(with_more_fog(exposed_share(light), place.fog), place.dose);
     }
     /// What a place has that gets a share of the fog which the sheet's edge has more than its middle.
     [[nodiscard]] double more_fog(double level) const { return developer_.more_fog(level); }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
-#include "scan/edge_advice.hpp"
+#include "scan/advice_on_edges.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -141,20 +141,39 @@ std::optional<EdgeAdvice::Margin> better_margin(const Cost& cost, const SheetFog
     return EdgeAdvice::Margin{margin, moved.frame().width, moved.frame().height, cost.of_picture(moved)};
 }
 
+// The other ways in which the sheet can lie: half round, which leaves the picture where it is; and by a
+// quarter where that leaves the picture its size, as on a square sheet.
+std::vector<SheetFog> turned_alike(const SheetFog& fog, const SheetLayout& sheet,
+                                   const SmallNegative& negative) {
+    constexpr double kSameSize = 0.99;
+    const FrameOnSheet& frame = fog.frame();
+    std::vector<SheetFog> ways;
+    for (const int by : {2, 1, 3}) {
+        FrameOnSheet turned = frame;
+        turned.quarter_turns = (frame.quarter_turns + by) % 4;
+        if (by % 2 == 1)
+            turned =
+                laid_on_sheet(sheet, negative.width, negative.height, {turned.quarter_turns, std::nullopt});
+        if (turned.width >= kSameSize * frame.width) ways.push_back(fog.laid(turned));
+    }
+    return ways;
+}
+
 }  // namespace
 
-EdgeAdvice edge_advice(const Printing& printing, const PrintSteps& steps, const SheetFog& fog,
-                       const SheetLayout& sheet, const SmallNegative& negative) {
+EdgeAdvice advice_on_edges(const Printing& printing, const PrintSteps& steps, const SheetFog& fog,
+                           const SheetLayout& sheet, const SmallNegative& negative) {
     const Cost cost(printing, printing.paper(), steps, negative);
     EdgeAdvice advice{lost_within(printing, steps, fog, negative, cost.of_picture(fog)),
                       cost.of_lights_at_worst(fog)};
     if (advice.lights_lost > kSeenInLights) advice.margin = better_margin(cost, fog, sheet, negative);
-    // The half turn alone leaves the picture where it lies.
-    FrameOnSheet turned = fog.frame();
-    turned.quarter_turns = (turned.quarter_turns + 2) % 4;
-    const double lost = cost.of_picture(fog.laid(turned));
-    if (advice.lost.value - lost > std::max(kWorthTurning, kShareWorthTurning * advice.lost.value))
-        advice.turn = {turned.quarter_turns, lost};
+    double least = advice.lost.value - std::max(kWorthTurning, kShareWorthTurning * advice.lost.value);
+    for (const SheetFog& turned : turned_alike(fog, sheet, negative)) {
+        const double lost = cost.of_picture(turned);
+        if (lost >= least) continue;
+        least = lost;
+        advice.turn = {turned.frame().quarter_turns, lost};
+    }
     return advice;
 }
 

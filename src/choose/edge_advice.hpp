@@ -1,19 +1,15 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What the fog of a sheet's edges costs a picture, and what a wider margin or another turn of the sheet would
-// save.
+// What the fog of a sheet's edges costs a picture, and what would save some of it, as figures.
 #pragma once
 
 #include <optional>
 
-#include "choose/printing.hpp"
 #include "fogproof/print/working_curve.hpp"
 #include "fogproof/rooms.hpp"
-#include "pixels/sheet_fog.hpp"
-#include "scan/small_negative.hpp"
 
-namespace fogproof::scan {
+namespace fogproof::choose {
 
 struct EdgeAdvice {
     /// rms L* over the picture against the same print without fog of the edges; 95 % of what is known of
@@ -29,14 +25,11 @@ struct EdgeAdvice {
         int quarter_turns;
         double lost;
     };
-    std::optional<Turn> turn{};  ///< where turning the sheet gains something worth it
+    std::optional<Turn>
+        turn{};  ///< where turning the sheet gains something worth it and keeps the picture's size
 };
 
 /// L*; an eye tells about one apart on a print's lights. Common practice, no source.
 inline constexpr double kSeenInLights = 1;
 
-/// Of these steps without their local work, on the paper exactly as its pack says.
-[[nodiscard]] EdgeAdvice edge_advice(const Printing&, const PrintSteps&, const SheetFog&, const SheetLayout&,
-                                     const SmallNegative&);
-
-}  // namespace fogproof::scan
+}  // namespace fogproof::choose
