@@ -61,6 +61,10 @@ void add_new(CLI::App& pack, const Console& console) {
                      "base as the eye names it: neutral, cold, warm; or A,B in CIELAB");
     verb->add_option("--restrainer-agent", options->agent,
                      "what your restrainer stock holds: bromide or benzotriazole");
+    verb->add_option("--restrainer-stock", slips.restrainer_stock_percent,
+                     "its strength, g in 100 ml [10 of bromide, 1 of benzotriazole]");
+    verb->add_option("--bleach-stock", slips.ferricyanide_g_l,
+                     "potassium ferricyanide in your bleach concentrate, g/L [100]");
     verb->add_option("--head", options->head, "your enlarger's head: diffuser or condenser");
     verb->add_option("--name", slips.name, "what you call the pack");
     verb->add_option("-o,--output", options->output, "file of the pack")->required();

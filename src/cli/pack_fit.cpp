@@ -37,7 +37,7 @@ struct FitOptions {
     std::string readings, prior, output, drawing, carrier;
     std::vector<std::string> negatives;
     NegativeOptions film;
-    bool json = false, force = false;
+    bool json = false, all = false, force = false;
 };
 
 // The first of P.1.toml, P.2.toml ... that is free.
@@ -124,8 +124,9 @@ void fit(const FitOptions& options, const Console& console) {
              fixed(kUsualBaseFog, 2) + "): --carrier empty, or a column carrier_density"},
             options.readings);
     Console::warnings(result.warnings, options.readings);
-    Console::answer(options.json ? fit_json(result, result.warnings, negatives)
-                                 : fit_text(result, negatives));
+    Console::answer(options.json
+                        ? fit_json(result, result.warnings, negatives)
+                        : fit_text(result, negatives, options.all ? Numbers::listed : Numbers::counted));
 }
 
 }  // namespace
@@ -149,6 +150,7 @@ void add_fit(CLI::App& pack, const Console& console) {
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     options->film.add_to(*verb);
+    verb->add_flag("--all", options->all, "list every number of the pack that was fitted");
     verb->add_flag("--json", options->json, "everything as JSON");
     verb->add_flag("--force", options->force, "replace an existing file; a numbered copy of it stays");
     verb->callback([options, &console] { fit(*options, console); });

@@ -160,6 +160,7 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     if (options.folder.empty()) return print;
     make_folder(options.folder);
     const fs::path labels = in_folder(options, source, "-labels.csv");
+    print.small = session_picture(scan, print, local_masks_of(scan, masks, fog));
     const Document sheet =
         print_sheet(print, terms, worksheet_pictures(scan, print, local_masks_of(scan, masks, fog)),
                     labels.filename().string());

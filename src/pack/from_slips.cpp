@@ -70,8 +70,13 @@ void take_words(Pack& pack, const Slips& slips) {
     if (slips.restrainer_agent != RestrainerAgent::unknown)
         pack.knowledge["restrainer.agent"] = {Origin::given, std::nullopt};
     const RestrainerDefaults restrainer = restrainer_defaults(slips.restrainer_agent);
-    take(pack, "restrainer.stock_percent", restrainer.stock_percent, Origin::assumed);
-    take(pack, "restrainer.half_ml_l", restrainer.half_ml_l, Origin::assumed);
+    take(pack, "restrainer.stock_percent", slips.restrainer_stock_percent.value_or(restrainer.stock_percent),
+         slips.restrainer_stock_percent ? Origin::given : Origin::assumed);
+    if (slips.ferricyanide_g_l) take(pack, "bath.ferricyanide_g_l", *slips.ferricyanide_g_l, Origin::given);
+    // What it does goes by the agent, not by the water it comes in.
+    take(pack, "restrainer.half_ml_l",
+         restrainer.half_ml_l * restrainer.stock_percent / pack.darkroom.restrainer_stock_percent,
+         Origin::assumed);
     pack.darkroom.head = slips.head;
     if (slips.head != Head::unknown) pack.knowledge["enlarger.head"] = {Origin::given, std::nullopt};
     take(pack, "enlarger.callier", head_defaults(slips.head).callier, Origin::assumed);

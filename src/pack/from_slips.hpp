@@ -31,6 +31,8 @@ struct Slips {
     std::optional<std::variant<Tint, TintReading>> tint{};
     std::optional<std::string> name{};
     RestrainerAgent restrainer_agent = RestrainerAgent::unknown;
+    std::optional<double> restrainer_stock_percent{};  ///< g of agent in 100 ml of the restrainer stock
+    std::optional<double> ferricyanide_g_l{};          ///< in the bleach's concentrate
     Head head = Head::unknown;
 };
 

@@ -4,17 +4,11 @@
 // A mask made small, for a worksheet to show where work is done.
 #pragma once
 
-#include <string>
-
 #include "fogproof/rooms.hpp"
 #include "pixels/level_grid.hpp"
+#include "proof/small_picture.hpp"
 
 namespace fogproof::picture {
-
-struct SmallPicture {
-    std::string jpeg;
-    int width = 0, height = 0;
-};
 
 /// The darker, the more of the mask; on light grey, so that its paper is seen where nothing is done.
 [[nodiscard]] SmallPicture mask_jpeg(const LevelGrid&, int long_side);

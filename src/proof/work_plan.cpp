@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "proof/work_plan.hpp"
 
+#include <cstdint>
 #include <cstring>
 #include <type_traits>
 
@@ -10,6 +11,32 @@
 #include "fogproof/print/print_steps.hpp"
 
 namespace fogproof::proof {
+namespace {
+
+Error incomplete() {
+    return {Fault::internal, "session", "a print arrived incomplete"};
+}
+
+std::string with_length(const std::string& text) {
+    const std::uint64_t size = text.size();
+    return std::string(reinterpret_cast<const char*>(&size), sizeof size) + text;
+}
+
+std::vector<std::string> texts_with_lengths(std::string_view bytes) {
+    std::vector<std::string> texts;
+    while (!bytes.empty()) {
+        std::uint64_t size = 0;
+        if (bytes.size() < sizeof size) throw incomplete();
+        std::memcpy(&size, bytes.data(), sizeof size);
+        bytes.remove_prefix(sizeof size);
+        if (bytes.size() < size) throw incomplete();
+        texts.emplace_back(bytes.substr(0, size));
+        bytes.remove_prefix(size);
+    }
+    return texts;
+}
+
+}  // namespace
 
 PlannedPrint planned_print(std::string name, std::string wanted, Printing printing, StartingPoint point,
                            TestStripPlace strip, double aspect, const WorkTerms& terms) {
@@ -31,29 +58,30 @@ SessionPrint session_print(const PlannedPrint& print) {
              print.silver_g, point.proof.clearing_percent.value_or(-1), pull ? pull->border_ahead : 0,
              point.exposure_s, point.bleach_s, point.lightness_error, point.proof.bleach,
              bleach_bath(print.printing.pack(), point.recipe), print.latitude, print.cost, print.edges},
-            print.remarks.warnings};
+            print.remarks.warnings,
+            print.small};
 }
 
 std::string SessionPrint::packed() const {
     static_assert(std::is_trivially_copyable_v<Numbers>);
     std::string bytes(reinterpret_cast<const char*>(&numbers), sizeof numbers);
-    bytes += name + '\0' + wanted + '\0';
-    for (const auto& warning : warnings) bytes += warning + '\0';
+    for (const auto* text : {&name, &wanted, &small.jpeg}) bytes += with_length(*text);
+    bytes += with_length(std::to_string(small.width)) + with_length(std::to_string(small.height));
+    for (const auto& warning : warnings) bytes += with_length(warning);
     return bytes;
 }
 
 SessionPrint SessionPrint::unpacked(std::string_view bytes) {
-    const Error incomplete(Fault::internal, "session", "a print arrived incomplete");
-    if (bytes.size() < sizeof(Numbers) || bytes.back() != '\0') throw incomplete;
+    if (bytes.size() < sizeof(Numbers)) throw incomplete();
     SessionPrint print{};
     std::memcpy(&print.numbers, bytes.data(), sizeof(Numbers));
-    std::vector<std::string> texts;
-    for (std::size_t from = sizeof(Numbers); from < bytes.size(); from += texts.back().size() + 1)
-        texts.emplace_back(bytes.substr(from, bytes.find('\0', from) - from));
-    if (texts.size() < 2) throw incomplete;
-    print.name = std::move(texts[0]);
-    print.wanted = std::move(texts[1]);
-    print.warnings.assign(texts.begin() + 2, texts.end());
+    const std::vector<std::string> texts = texts_with_lengths(bytes.substr(sizeof(Numbers)));
+    constexpr std::size_t kFixed = 5;
+    if (texts.size() < kFixed) throw incomplete();
+    print.name = texts[0];
+    print.wanted = texts[1];
+    print.small = {texts[2], std::stoi(texts[3]), std::stoi(texts[4])};
+    print.warnings.assign(texts.begin() + kFixed, texts.end());
     return print;
 }
 

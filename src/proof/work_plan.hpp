@@ -18,6 +18,7 @@
 #include "choose/starting_point.hpp"
 #include "choose/strip_place.hpp"
 #include "fogproof/rooms.hpp"
+#include "proof/small_picture.hpp"
 
 namespace fogproof::proof {
 
@@ -43,6 +44,7 @@ struct PlannedPrint {
     SheetCost cost{};
     std::optional<TellingPlace> telling{};  ///< where to watch it in the bleach
     std::optional<EdgeAdvice> edges{};      ///< where the sheet is fogged at its edges
+    SmallPicture small{};                   ///< of the finished print; none where no sheets are written
 };
 
 /// What the session and the table of all numbers ask of a print: little, so that thousands find room.
@@ -60,6 +62,7 @@ struct SessionPrint {
         std::optional<EdgeAdvice> edges;
     } numbers;
     std::vector<std::string> warnings{};
+    SmallPicture small{};  ///< of the finished print
 
     /// As bytes, for another process of this very program.
     [[nodiscard]] std::string packed() const;

@@ -46,7 +46,11 @@ struct Picture {
     std::string words, caption;
     std::vector<Mark> marks{};  ///< drawn over it; not over drawings (SVG)
 };
-using Block = std::variant<Paragraph, Listing, Steps, Blanks, Caution, Picture>;
+/// Pages only: small pictures in rows.
+struct Pictures {
+    std::vector<Picture> pictures;
+};
+using Block = std::variant<Paragraph, Listing, Steps, Blanks, Caution, Picture, Pictures>;
 
 /// Where a section of a page is seen: on the first printed sheet, on one of its own behind it, or on a screen
 /// only. Plain text has all of them.

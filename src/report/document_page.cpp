@@ -86,6 +86,11 @@ struct AsMarkup {
                 : html::picture(block.media_type, block.bytes, block.words, block.width, block.height);
         return html::element("figure", {}, shown + html::worded("figcaption", block.caption));
     }
+    std::string operator()(const Pictures& block) const {
+        std::string figures;
+        for (const Picture& picture : block.pictures) figures += (*this)(picture);
+        return html::element("div", {{"class", "small"}}, figures);
+    }
 };
 
 }  // namespace

@@ -99,6 +99,7 @@ struct AsText {
         return text;
     }
     std::string operator()(const Picture&) const { return {}; }
+    std::string operator()(const Pictures&) const { return {}; }
 };
 
 }  // namespace

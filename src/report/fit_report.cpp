@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "report/fit_report.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -24,8 +26,8 @@ std::string rough(double value, double deviation) {
     return fixed(value, std::min(digits, 6));
 }
 
-std::string number_line(const FittedNumber& number) {
-    return left("  " + number.name, 28) +
+std::string number_line(std::string_view called, const FittedNumber& number) {
+    return left("  " + std::string(called), 36) +
            right(rough(number.before, number.doubt_before) + " +/- " +
                      rough(number.doubt_before, number.doubt_before),
                  20) +
@@ -34,26 +36,56 @@ std::string number_line(const FittedNumber& number) {
            "  " + shown(number.state) + "\n";
 }
 
+// What a printer asks for first, in a printer's words.
+struct PlainNumber {
+    std::string_view name, words;
+};
+constexpr std::array kPlainNumbers{
+    PlainNumber{"paper.white", "white, only fixed, D"},
+    PlainNumber{"fog.blank", "blank, developed unexposed, D"},
+    PlainNumber{"paper.black", "black, D"},
+    PlainNumber{"speed.log_seconds", "speed, log10 of seconds"},
+    PlainNumber{"restrainer.half_ml_l", "restrainer that halves fog, ml/L"},
+    PlainNumber{"bleach.per_second", "pace of the bleach, D/s"},
+};
+
+std::string number_lines(const PackFit& fit, Numbers numbers) {
+    std::string text;
+    std::size_t others = 0;
+    for (const auto& number : fit.numbers) {
+        if (number.name.starts_with(kDepartureSection)) continue;
+        const auto* plain = std::ranges::find(kPlainNumbers, number.name, &PlainNumber::name);
+        if (numbers == Numbers::listed)
+            text += number_line(number.name, number);
+        else if (plain != kPlainNumbers.end())
+            text += number_line(plain->words, number);
+        else
+            ++others;
+    }
+    if (others > 0)
+        text += "  and " + std::to_string(others) + " more, of curve, filters and baths (listed by --all)\n";
+    return text;
+}
+
 }  // namespace
 
-std::string fit_text(const PackFit& fit, std::span<const NegativeOnPack> negatives) {
+std::string fit_text(const PackFit& fit, std::span<const NegativeOnPack> negatives, Numbers numbers) {
     std::string text =
         "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
     text += "Readings err by " + fixed(fit.reading_error, 3) + " D, " +
             (fit.pack.law_scatter > 0 ? "the laws miss this paper by " + fixed(fit.pack.law_scatter, 3) + " D"
                                       : "no misfit beyond the reading error") +
-            ", sheets differ by " + fixed(fit.pack.sheet_scatter, 3) + " D; all readings are met to " +
-            fixed(fit.rms, 3) + " D rms.\n\n";
-    text += left("Numbers", 28) + right("before", 20) + right("now", 22) + "\n";
-    for (const auto& number : fit.numbers)
-        if (!number.name.starts_with(kDepartureSection)) text += number_line(number);
+            ", sheets differ by " + fixed(fit.pack.sheet_scatter, 3) + " D. The fit meets all readings to " +
+            fixed(fit.rms, 3) + " D (root mean square).\n\n";
+    text += left("Numbers (+/- one deviation)", 36) + right("before", 20) + right("now", 22) + "\n" +
+            number_lines(fit, numbers);
     text += "  " + departure_words(fit.pack) + "\n";
-    text +=
-        "\n" + left("Strips", 28) + right("readings", 10) + right("rms D", 10) + right("mean D", 10) + "\n";
+    text += "\n" + left("Strips", 28) + right("readings", 10) + right("off by, D", 12) +
+            right("fit darker, D", 15) + "\n";
     for (const auto& strip : fit.strips)
         text += left("  " + (strip.label.empty() ? "(no label)" : strip.label), 28) +
-                right(std::to_string(strip.readings), 10) + right(fixed(strip.rms, 3), 10) +
-                right(fixed(strip.mean, 3), 10) + "\n";
+                right(std::to_string(strip.readings), 10) + right(fixed(strip.rms, 3), 12) +
+                right(fixed(strip.mean, 3), 15) + "\n";
     text += surer_text(negatives);
     return text;
 }

@@ -49,6 +49,19 @@ Listing print_table(const Prints& prints, const Pack& pack) {
     return table;
 }
 
+// In the order of exposing; none where no pictures were made.
+std::vector<Block> print_pictures(const Prints& prints) {
+    Pictures small;
+    for (const std::size_t i : printing_order(prints)) {
+        const auto& [jpeg, width, height] = prints[i].small;
+        if (jpeg.empty()) continue;
+        small.pictures.push_back(
+            {"image/jpeg", jpeg, width, height, "Simulated print of " + prints[i].name, prints[i].name});
+    }
+    if (small.pictures.empty()) return {};
+    return {std::move(small)};
+}
+
 std::vector<BleachBath> baths_of(const Prints& prints, const Session& session) {
     std::vector<BleachBath> baths;
     for (const SessionBatch& batch : session.batches) {
@@ -204,8 +217,10 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
             sheet.lead.push_back("Warning, " + print.name + ": " + warning);
     Section mix{"Mix", {mixtures(prints, session, terms)}};
     for (auto& block : bath_words(prints, session, pack, terms)) mix.blocks.push_back(std::move(block));
-    sheet.sections = {{"Print", {print_table(prints, pack), Paragraph{sheets_words(prints, terms)}}},
-                      std::move(mix)};
+    Section print{"Print", print_pictures(prints)};
+    print.blocks.emplace_back(print_table(prints, pack));
+    print.blocks.emplace_back(Paragraph{sheets_words(prints, terms)});
+    sheet.sections = {std::move(print), std::move(mix)};
     if (bleach)
         sheet.sections.push_back(bleaching(prints, session, terms));
     else

@@ -90,4 +90,13 @@ WorksheetPictures worksheet_pictures(const Scan& scan, const PlannedPrint& print
     return pictures;
 }
 
+SmallPicture session_picture(const Scan& scan, const PlannedPrint& print, const LocalMasks& local) {
+    constexpr int kSmallPixels = 260;
+    const GridCell cell{panels(print.printing, print.point.proof, GridRequest{}), {}, {}};
+    CellPicture picture = cell_pictures(scan, {&cell, 1}, {Rendering::absolute, kSmallPixels},
+                                        OutputProfile::named("srgb"), local)
+                              .front();
+    return {std::move(picture.jpeg), picture.width, picture.height};
+}
+
 }  // namespace fogproof::report

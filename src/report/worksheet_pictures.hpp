@@ -20,5 +20,7 @@ struct WorksheetPictures {
     std::vector<Block> charts;  ///< tones and curve
 };
 [[nodiscard]] WorksheetPictures worksheet_pictures(const Scan&, const PlannedPrint&, const LocalMasks& = {});
+/// The finished print, small enough for a session's sheet to show all of its prints.
+[[nodiscard]] SmallPicture session_picture(const Scan&, const PlannedPrint&, const LocalMasks& = {});
 
 }  // namespace fogproof::report

@@ -24,6 +24,7 @@ caption { text-align: left; margin-bottom: .25rem; }
 th, td { border: 1px solid #000000; padding: .3rem .5rem; text-align: left; vertical-align: top;
   font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
 td:first-child, th:first-child { min-width: 8em; }
+thead th { white-space: nowrap; }
 ol.steps { list-style: none; margin: .4rem 0; padding: 0; }
 ol.steps li { position: relative; padding: .25rem 0 .25rem 2.2rem; }
 ol.steps li::before { content: ""; position: absolute; left: .2rem; top: .45rem; width: 1.05rem; height: 1.05rem;
@@ -35,6 +36,8 @@ dd { flex: 1; margin: 0; border-bottom: 1px solid #000000; min-height: 1.2rem; }
 figure { margin: .6rem 0; }
 figure img { display: block; max-width: 100%; height: auto; }
 figcaption { font-size: .85rem; margin-top: .3rem; }
+.small { display: flex; flex-wrap: wrap; gap: .6rem; align-items: end; }
+.small figure { margin: 0; width: 10rem; }
 .marked { display: block; width: 100%; height: auto; }
 .marked rect { fill: none; stroke: #000000; stroke-width: 6; }
 .marked rect.mark { stroke: #ffffff; stroke-width: 2.5; }
@@ -61,6 +64,7 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   tr, li, figure, .caution, dl div { break-inside: avoid; }
   thead { display: table-header-group; }
   figure { margin: 0 0 .4rem; }
+  .small figure { width: 33mm; margin: 0; }
 }
 )css";
 

@@ -6,6 +6,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -120,6 +121,29 @@ TEST(AgentAndHead, ACondenserWantsLongerExposures) {
         return double(json::parse(said.out)["best"]["exposure_s"]);
     };
     EXPECT_GT(seconds("condenser"), 1.1 * seconds("diffuser"));
+}
+
+// Half the strength is twice the millilitres; grams of agent, and the bath's grams in a litre, are what
+// works.
+TEST(Stock, OfOtherStrengthIsCountedByItsGrams) {
+    const Program program;
+    ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);
+    const std::string slips = "pack new --white 0.09 --blank 0.42 --restrainer-agent bromide ";
+    ASSERT_EQ(program.run(slips + "-o usual.toml").code, 0);
+    ASSERT_EQ(program.run(slips + "--restrainer-stock 5 --bleach-stock 200 -o own.toml").code, 0);
+    const auto densities = [&](const std::string& options) {
+        const auto said = program.run(
+            "print negative.tif --exposure +0 --bleach 40s --json --force -o print.tif " + options);
+        EXPECT_EQ(said.code, 0) << said.err;
+        const json print = json::parse(said.out)["prints"][0];
+        return std::array{double(print["density_lightest"]), double(print["density_darkest"])};
+    };
+    const auto usual = densities("--pack usual.toml --restrainer 10 --dilution 1+50"),
+               own = densities("--pack own.toml --restrainer 20 --dilution 1+101"),
+               other = densities("--pack own.toml --restrainer 10 --dilution 1+50");
+    for (const std::size_t end : {0u, 1u}) EXPECT_NEAR(own[end], usual[end], 1e-9);
+    EXPECT_GT(std::abs(other[0] - usual[0]), 0.01);
+    EXPECT_THAT(program.run("pack show own.toml --all").out, testing::HasSubstr("5 g/100 ml"));
 }
 
 }  // namespace

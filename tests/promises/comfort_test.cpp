@@ -126,6 +126,18 @@ TEST(Settings, HoldThePackInUseAndHowItIsWorked) {
     EXPECT_EQ(with_settings(program, "start negative.tif --pack absent.toml").code, 66);
 }
 
+TEST(Settings, HoldTheStocksOfTheDarkroom) {
+    const Program program;
+    set(program, "[work]\nrestrainer-agent = \"bromide\"\nrestrainer-stock = 5\nbleach-stock = 200\n");
+    const std::string slips = "pack new --white 0.09 --blank 0.42 ";
+    ASSERT_EQ(
+        program.run(slips + "--restrainer-agent bromide --restrainer-stock 5 --bleach-stock 200 -o told.toml")
+            .code,
+        0);
+    ASSERT_EQ(with_settings(program, slips + "-o set.toml").code, 0);
+    EXPECT_EQ(content_of(program / "set.toml"), content_of(program / "told.toml"));
+}
+
 TEST(Settings, FaultsNameTheirLine) {
     const Program program;
     ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);

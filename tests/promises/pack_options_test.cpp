@@ -121,6 +121,18 @@ TEST(PackOptions, CurvesAreDrawnAsSvgAndPng) {
     EXPECT_GT(VImage::new_from_file((program / "drawn.png").c_str()).width(), 500);
 }
 
+TEST(PackOptions, EveryFittedNumberIsListedOnRequest) {
+    const Program program;
+    ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);
+    const std::string fit = "pack fit readings.csv --pack pack.toml -o fitted.toml --force ";
+    const std::string few = program.run(fit).out, all = program.run(fit + "--all").out;
+    // In a printer's words; the names of the file only where they are asked for.
+    EXPECT_THAT(few, testing::AllOf(HasSubstr("white, only fixed"), HasSubstr("pace of the bleach"),
+                                    HasSubstr("--all"), testing::Not(HasSubstr("paper.white"))));
+    EXPECT_THAT(all, testing::AllOf(HasSubstr("paper.white"), HasSubstr("filter.0.balance"),
+                                    testing::Not(HasSubstr("--all"))));
+}
+
 TEST(PackOptions, AFitDrawsItsCurvesAnswersAsJsonAndKeepsAnOlderPack) {
     vips_ready();
     const Program program;

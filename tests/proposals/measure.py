@@ -61,6 +61,8 @@ def main():
     wrong = 0
     for row, path in enumerate(sys.argv[3:]):
         name = Path(path).stem
+        if name[0].isdigit():  # a size; the wallpaper is named by its folder
+            name = Path(path).parents[2].name
         tifffile.imwrite(folder / f"{name}.tif", negative(path, row % len(FILMS)), photometric="minisblack")
         start = f"start {name}.tif --whole --clear 1 --pack pack.toml --grade 3.5 --quiet --json --force "
         plain = json.loads(run(program, folder, start + f"--recipe-out {name}-plain.toml"))
