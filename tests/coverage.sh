@@ -11,4 +11,5 @@ missed=0
 PACKS=200 "$build/tests/choose_tests" --gtest_filter='UnmeasuredPack.*' || missed=1
 PACKS=40 "$build/tests/choose_tests" --gtest_filter='ForeignStart.*' || missed=1
 PACKS=40 "$build/tests/fit_tests" --gtest_filter='ForeignPaper.*' || missed=1
+PACKS=480 "$build/tests/fit_tests" --gtest_filter='SheetScatter.TheNextSheet*' || missed=1
 exit $missed

@@ -27,10 +27,9 @@ double value_at(std::size_t node, double most, std::size_t nodes) {
 
 ShareCurve::ShareCurve(const GrainPopulation& population, const Filter& filter, double per_unit)
     : per_unit_(per_unit) {
-    for (double x = -kShareReach; x <= kShareReach + 1.5 / per_unit; x += 1 / per_unit) {
-        const double h = std::pow(10.0, x);
-        share_.push_back(population.developable({h * filter.blue, h * filter.green}, 0.0));
-    }
+    const FilteredGrains grains(population, filter);
+    for (double x = -kShareReach; x <= kShareReach + 1.5 / per_unit; x += 1 / per_unit)
+        share_.push_back(grains.developable(x));
 }
 
 double ShareCurve::operator()(double log_over_threshold) const {

@@ -22,7 +22,7 @@ constexpr std::size_t kMostNamed = 8;
 // The fault of a worker that could not even say what went wrong.
 Error ended_by(int signal, const std::string& scan) {
     if (signal == SIGKILL)
-        return Error(Fault::unavailable, scan, "was ended by the system, perhaps for want of memory",
+        return Error(Fault::unavailable, scan, "was stopped by the system, perhaps because memory ran out",
                      "fewer --jobs or less --memory");
     return Error(Fault::internal, scan, std::string("internal defect: ended by ") + ::strsignal(signal));
 }

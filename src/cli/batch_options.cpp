@@ -26,7 +26,8 @@ void BatchOptions::add_to(CLI::App& app) {
            "--memory", memory_mb,
            "MB for all of them together; a larger one waits until it is alone [half of the machine's]")
         ->group(group);
-    app.add_option("--time-limit", seconds, "seconds after which one of several is given up [1200]")
+    app.add_option("--time-limit", seconds,
+                   "seconds after which the program gives up on one of several [1200]")
         ->group(group);
 }
 

@@ -130,10 +130,11 @@ void run(const GridOptions& options, const Console& console) {
                   picture.replace);
     if (options.html) {
         const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
-        outputs.write(
-            page,
-            proof_page(printing, grid, sheet, cell_pictures(scan, sheet.cells, closer, profile, sheet.local)),
-            picture.replace);
+        const TrayPrint large = tray_print(scan, printing, grid, look.rendering, sheet.local);
+        outputs.write(page,
+                      proof_page(printing, grid, sheet, large,
+                                 cell_pictures(scan, sheet.cells, closer, profile, sheet.local)),
+                      picture.replace);
     }
     outputs.place();
 }
@@ -159,7 +160,8 @@ void add_grid(CLI::App& program, const Console& console) {
         ->excludes(halves);
     verb->add_option("--cell", options->cell_pixels, "longer side of one print in pixels, 80 to 4000 [400]");
     verb->add_flag("--html", options->html,
-                   "write NAME.html too: the proofs as one page with glass, curves and histogram");
+                   "write NAME.html too: the proofs as one page, with a large print that bleaches as you "
+                   "watch, glass, curves and histogram");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);
     options->sheet.add_to(*verb, kSheetGroup);

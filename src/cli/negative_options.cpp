@@ -127,7 +127,7 @@ void NegativeOptions::refuse_without_negative() const {
                                            {film_range != usual.film_range, "--film-range"},
                                            {max_pixels != usual.max_pixels, "--max-pixels"}})
         if (is_given)
-            throw Error(Fault::usage, option, "says something of a negative, and none is given",
+            throw Error(Fault::usage, option, "describes a negative, but no negative is given",
                         "--negative FILE beside it, or leave it out");
 }
 

@@ -85,7 +85,8 @@ void add_new(CLI::App& pack, const Console& console) {
             "white and blank are measured, all else is assumed until you measure it"};
         if (options->head.empty())
             notes.emplace_back(
-                "which head has your enlarger? --head diffuser or --head condenser makes exposures surer");
+                "which head does your enlarger have? --head diffuser or --head condenser makes exposures "
+                "surer");
         console.notes(notes, options->output);
     });
 }

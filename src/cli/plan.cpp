@@ -114,7 +114,9 @@ std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted, c
     const WorkedGrid grid = worked_grid(print.printing, plan_proofs(print, std::move(wanted)));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
     const GridSheet sheet = grid_sheet(print.printing, grid, look.rendering);
-    return proof_page(print.printing, grid, sheet,
+    TrayPrint large = tray_print(scan, print.printing, grid, look.rendering, local);
+    large.pull = print.point.bleach_s;
+    return proof_page(print.printing, grid, sheet, large,
                       cell_pictures(scan, sheet.cells, look, OutputProfile::named("srgb"), local));
 }
 

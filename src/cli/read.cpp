@@ -92,7 +92,7 @@ void refuse_early(const ReadRequest& options, std::span<const PieceLabels> filed
     files.writes(options.output, "the readings");
     if (!options.print.handwork.empty()) {
         if (options.inputs.size() > 1)
-            throw Error(Fault::usage, "--handwork", "is of one print, and several are given",
+            throw Error(Fault::usage, "--handwork", "takes one print, but several are given",
                         "one print at a time");
         HandworkFiles(options.print.handwork).declare(files, replace);
     }

@@ -60,7 +60,7 @@ void refuse_words_of_strips(const StripOptions& strips) {
                                            {strips.steps != 0, "--steps"},
                                            {strips.leave_out, "--leave-out"}})
         if (is_given)
-            throw Error(Fault::usage, option, "is for strips, and --negative reads prints", "one of them");
+            throw Error(Fault::usage, option, "is for strips, but --negative reads prints", "one of them");
 }
 
 }  // namespace
@@ -106,7 +106,7 @@ void PrintOfNegativeOptions::refuse_without_negative() const {
                                            {callier.has_value(), "--callier"},
                                            {flare.has_value(), "--flare"}})
         if (is_given)
-            throw Error(Fault::usage, option, "says something of a negative, and none is given",
+            throw Error(Fault::usage, option, "describes a negative, but no negative is given",
                         "--negative FILE beside it, or leave it out");
 }
 

@@ -24,8 +24,7 @@ namespace fs = std::filesystem;
 
 void refuse_other_words(const ReadRequest& options) {
     if (options.inputs.size() > 1)
-        throw Error(Fault::usage, "--sheet-of", "is of one sheet, and several scans are given",
-                    "one at a time");
+        throw Error(Fault::usage, "--sheet-of", "takes one scan, but several are given", "one at a time");
     const StripOptions& strips = options.strips;
     for (const auto& [is_given, option] : {std::pair{!options.picture.empty(), "--picture"},
                                            {!options.labels.empty(), "--labels"},
@@ -37,7 +36,7 @@ void refuse_other_words(const ReadRequest& options) {
                                            {strips.halves, "--halves"},
                                            {strips.leave_out, "--leave-out"}})
         if (is_given)
-            throw Error(Fault::usage, option, "says nothing of a blank sheet, and --sheet-of reads one",
+            throw Error(Fault::usage, option, "does not apply to a blank sheet, which --sheet-of reads",
                         "one of them");
 }
 

@@ -81,19 +81,25 @@ double grain_quantile(double share, const Grains& grains) {
 ShareTable::ShareTable(const Grains& grains)
     : skew_(grains.skew), peak_(grains.peak), slope_(grains.departure.slope) {
     const SlopeMap map = slope_map(grains.departure);
+    std::vector<double> share;
     for (int i = -1; i <= 2 * kTableReach * kPerUnit + 2; ++i)
-        share_.push_back(normal_cdf(bent(map(double(i) / kPerUnit - kTableReach), grains)));
+        share.push_back(normal_cdf(bent(map(double(i) / kPerUnit - kTableReach), grains)));
+    // Cubics through the four nearest entries, between the middle two.
+    for (std::size_t i = 0; i + 3 < share.size(); ++i) {
+        const double *s = &share[i], third = 1.0 / 3, sixth = 1.0 / 6;
+        cells_.push_back({s[1], s[2] - third * s[0] - 0.5 * s[1] - sixth * s[3], 0.5 * (s[0] + s[2]) - s[1],
+                          sixth * (s[3] - s[0]) + 0.5 * (s[1] - s[2])});
+    }
 }
 
-// Cubic through the four nearest entries.
 double ShareTable::operator()(double z) const {
     const double place = (z + kTableReach) * kPerUnit;
-    if (!(place > 0)) return share_.front();
-    if (place >= 2.0 * kTableReach * kPerUnit) return share_.back();
+    if (!(place > 0)) return cells_.front()[0];
+    if (place >= 2.0 * kTableReach * kPerUnit) return cells_.back()[0];
     const auto cell = std::size_t(place);
     const double t = place - double(cell);
-    const double *s = &share_[cell], a = t + 1, b = t, c = t - 1, d = t - 2;
-    return -b * c * d / 6 * s[0] + a * c * d / 2 * s[1] - a * b * d / 2 * s[2] + a * b * c / 6 * s[3];
+    const auto& c = cells_[cell];
+    return c[0] + t * (c[1] + t * (c[2] + t * c[3]));
 }
 
 GrainPopulation::GrainPopulation(const Grains& grains, std::shared_ptr<const ShareTable> table)

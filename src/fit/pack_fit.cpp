@@ -215,7 +215,7 @@ Pack unfitted(const Pack& fitted) {
 
 std::string PackFit::in_words() const {
     if (ending == Ending::failed) return "failed: no pack shows these readings";
-    if (ending == Ending::singular) return "the readings leave a number wholly open";
+    if (ending == Ending::singular) return "the readings say nothing about one of the numbers";
     std::string words = ending == Ending::converged ? "converged" : "out of steps";
     if (contradictions.empty()) return words;
     words += "; the readings contradict each other:";

@@ -14,7 +14,7 @@ namespace fogproof::picture {
 std::vector<CellPicture> cell_pictures(const Scan& scan, std::span<const GridCell> cells,
                                        const GridLook& look, const OutputProfile& profile,
                                        const LocalMasks& local) {
-    constexpr int kQuality = 90;  // no seam or ringing to be seen at three times the size
+    constexpr int kQuality = 86;  // no seam or ringing to be seen at twice the size
     const SmallNegative small = small_negative(scan, look.cell_pixels);
     PictureOptions options;
     options.bits = 8;

@@ -104,9 +104,9 @@ void require_readable(const VImage& image, const std::filesystem::path& file, Pi
     const std::string complaint = watch.complaint();
     vips_error_clear();
     if (!same || !complaint.empty())
-        throw Error(
-            Fault::io, name,
-            "reads back other than it was written" + (complaint.empty() ? "" : " (" + complaint + ")"));
+        throw Error(Fault::io, name,
+                    "reads back differently from how it was written" +
+                        (complaint.empty() ? "" : " (" + complaint + ")"));
 }
 
 }  // namespace

@@ -23,8 +23,9 @@ class CheckWorker : public BandWorker {
         const int top = written_.edges[band], count = written_.edges[band + 1] - top;
         const std::byte* const lines = reader_.lines(top, count);
         if (libdeflate_crc32(0, lines, std::size_t(count) * line_bytes_) != written_.checksums[band])
-            throw Error(Fault::io, written_.name,
-                        "reads back other than it was written, in the lines from " + std::to_string(top));
+            throw Error(
+                Fault::io, written_.name,
+                "reads back differently from how it was written, in the lines from " + std::to_string(top));
         steps_.done();
     }
 

@@ -70,7 +70,8 @@ std::vector<double> proportions(const Recipe& recipe, const std::string& place) 
     std::vector<double> shares;
     for (const auto& exposure : recipe.exposures) {
         if (exposure.amount.index() != first.amount.index())
-            throw Error(Fault::usage, place, "exposures in stops beside others in seconds have no proportion",
+            throw Error(Fault::usage, place,
+                        "some exposures are in stops and others in seconds, so their proportion is unknown",
                         "all in stops (+1) or all in seconds (12s)");
         shares.push_back(amount_of(exposure) / amount_of(first));
     }

@@ -150,9 +150,9 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
                                  " (assumed); that doubt goes into all readings of this scan");
     if (image.is_coarsely_coded) {
         scan.doubt.share = std::hypot(kScaleShare, kToneCurveShare);
-        scan.notes.push_back("8 bit: the doubt of each density grows by " +
-                             decimal(100 * kToneCurveShare, 0) +
-                             " % of it (assumed), for nobody tells how the scanner's program made the codes");
+        scan.notes.push_back(
+            "8 bit: the doubt of each density grows by " + decimal(100 * kToneCurveShare, 0) +
+            " % of it (assumed), since it is unknown how the scanner's program made the codes");
     }
     scan.notes.insert(scan.notes.end(), scale.notes.begin(), scale.notes.end());
     return scan;

@@ -53,7 +53,8 @@ void note(PrintReading& read, const PrintPiece& piece) {
         read.notes.push_back(
             decimal(100 * out, 0) +
             " % of the even ground departs from the tone curve (dust, handwork, clipped) and is left out");
-    if (!piece.border) read.notes.emplace_back("no unexposed border is told from the lid; fog is not read");
+    if (!piece.border)
+        read.notes.emplace_back("no unexposed border can be told from the lid, so fog is not read");
 }
 
 PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, const NegativeView& view,

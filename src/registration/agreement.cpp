@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numeric>
 #include <span>
 
 #include "registration/block_grid.hpp"
@@ -38,11 +37,33 @@ constexpr double kDriftLeftOut = 0.05;
 // that make a block one of a region.
 constexpr double kBeyond = 0.02, kMostlyAgainst = 0.75;
 
+// How sharply a block's likeness singles out its place: 1 in the direction in which it does so most, and 0
+// along an outline that looks the same wherever it is slid to.
+struct Sharpness {
+    double across = 0, down = 0, mixed = 0;
+};
+
 struct Answer {
     bool is_asked = false, is_alike = false, is_picture = false, is_seen = false;
     double right = 0, down = 0;
+    Sharpness sharp{};
     [[nodiscard]] double shift() const { return std::hypot(right, down); }
+    /// The shift without what nobody can tell of it.
+    [[nodiscard]] double told_right() const { return sharp.across * right + sharp.mixed * down; }
+    [[nodiscard]] double told_down() const { return sharp.mixed * right + sharp.down * down; }
 };
+
+// From how fast the logarithm of the chance falls around its best, in each direction.
+Sharpness sharpness(double across, double down, double mixed) {
+    const double middle = (across + down) / 2, spread = std::hypot((across - down) / 2, mixed),
+                 most = middle + spread;
+    if (!(most > 0)) return {};
+    // Where it rises along one direction it tells nothing there.
+    if (middle - spread >= 0) return {across / most, down / most, mixed / most};
+    const double turned = std::atan2(2 * mixed, across - down) / 2, c = std::cos(turned),
+                 s = std::sin(turned);
+    return {c * c, s * s, c * s};
+}
 
 double likeness(const GreyImage& negative, const SeenFrame& seen, const Block& block, int dx, int dy) {
     double n = 0, sn = 0, ss = 0, snn = 0, sss = 0, sns = 0;
@@ -82,6 +103,9 @@ Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& bloc
     };
     answer.right = bx + extremum_between(at(bx - 1, by), best, at(bx + 1, by));
     answer.down = by + extremum_between(at(bx, by - 1), best, at(bx, by + 1));
+    answer.sharp =
+        sharpness(2 * best - at(bx - 1, by) - at(bx + 1, by), 2 * best - at(bx, by - 1) - at(bx, by + 1),
+                  (at(bx + 1, by - 1) + at(bx - 1, by + 1) - at(bx + 1, by + 1) - at(bx - 1, by - 1)) / 4);
     answer.is_alike = alike > kAlikeInPlace && answer.shift() < kInPlace;
     answer.is_seen = alike > kAlikeInPlace;
     return answer;
@@ -150,9 +174,13 @@ void count_others(Agreement& sum, const std::vector<Answer>& answers, int column
         }
 }
 
-// What neighbouring blocks are off by together: a camera that stood elsewhere, not noise.
+// What neighbouring blocks are off by together, each as far as it can tell: a camera that stood elsewhere,
+// not noise, and not a long outline that is slid along itself.
 double drift_of(const std::vector<Answer>& answers, int columns, int rows) {
-    std::vector<double> together;
+    struct Pair {
+        double product, told;
+    };
+    std::vector<Pair> together;
     const auto at = [&](int x, int y) -> const Answer& {
         return answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
     };
@@ -160,14 +188,19 @@ double drift_of(const std::vector<Answer>& answers, int columns, int rows) {
         for (int x = 0; x < columns; ++x)
             for (const auto& [u, v] : {std::pair{x + 1, y}, {x, y + 1}}) {
                 if (u >= columns || v >= rows || !at(x, y).is_seen || !at(u, v).is_seen) continue;
-                together.push_back(at(x, y).right * at(u, v).right + at(x, y).down * at(u, v).down);
+                const Answer &one = at(x, y), &next = at(u, v);
+                together.push_back({one.told_right() * next.told_right() + one.told_down() * next.told_down(),
+                                    (one.sharp.across * next.sharp.across + one.sharp.down * next.sharp.down +
+                                     2 * one.sharp.mixed * next.sharp.mixed) /
+                                        2});
             }
     // A few pairs lie on the edge of a print or of something upon it.
-    std::ranges::sort(together);
+    std::ranges::sort(together, {}, &Pair::product);
     const auto left_out = std::ptrdiff_t(kDriftLeftOut * double(together.size()));
-    const std::span<const double> counted(together.begin() + left_out, together.end() - left_out);
-    const double sum = std::accumulate(counted.begin(), counted.end(), 0.0);
-    return counted.empty() ? 0 : std::sqrt(std::max(0.0, sum / double(counted.size())));
+    const std::span<const Pair> counted(together.begin() + left_out, together.end() - left_out);
+    double sum = 0, told = 0;
+    for (const Pair& pair : counted) sum += pair.product, told += pair.told;
+    return told > 0 ? std::sqrt(std::max(0.0, sum / told)) : 0;
 }
 
 }  // namespace

@@ -13,6 +13,8 @@
 #include "report/proof_page_script.hpp"
 #include "report/proof_page_style.hpp"
 #include "report/tone_chart.hpp"
+#include "report/tray_script.hpp"
+#include "report/tray_style.hpp"
 
 namespace fogproof::report {
 namespace {
@@ -144,18 +146,18 @@ std::string glass() {
 
 int page_cell_pixels(int grid_cell_pixels) {
     constexpr int kLargest = 2000;
-    return std::max(grid_cell_pixels, std::min(2 * grid_cell_pixels, kLargest));
+    return std::max(grid_cell_pixels, std::min(3 * grid_cell_pixels / 2, kLargest));
 }
 
 std::string proof_page(const Printing& printing, const WorkedGrid& grid, const GridSheet& sheet,
-                       std::span<const CellPicture> pictures) {
+                       const TrayPrint& large, std::span<const CellPicture> pictures) {
     std::string header = html::worded("h1", sheet.title);
     for (const auto& line : sheet.subtitle) header += html::worded("p", line);
     std::string legend;
     for (const auto& paragraph : sheet.legend) legend += html::worded("p", paragraph);
 
     const std::string main =
-        html::worded("h2", "Prints", {{"id", "prints"}}) +
+        tray_section(printing, large) + html::worded("h2", "Prints", {{"id", "prints"}}) +
         html::worded("p",
                      "A click or the Enter key lays a print under the glass; arrow keys go from print to "
                      "print. Under the glass Shift with an arrow key shows the same spot on the next print.",
@@ -163,7 +165,9 @@ std::string proof_page(const Printing& printing, const WorkedGrid& grid, const G
         wall(sheet, pictures) + html::worded("h2", "Negative and paper") +
         html::element("div", {{"class", "charts"}}, tones(printing, grid) + curves(printing, grid)) +
         html::worded("h2", "How to read it") + html::element("div", {{"class", "paragraphs"}}, legend);
-    html::Page page{"Proofs of " + sheet.title, kProofPageStyle, kProofPageScript, {}};
+    const std::string style = std::string(kProofPageStyle) + std::string(kTrayStyle),
+                      script = std::string(kProofPageScript) + std::string(kTrayScript);
+    html::Page page{"Proofs of " + sheet.title, style, script, {}};
     page.body = html::worded("a", "To the prints", {{"class", "skip"}, {"href", "#prints"}}) +
                 html::element("header", {}, header) + html::element("main", {}, main) +
                 html::element("footer", {}, html::worded("p", "Drawn by fogproof " + version())) + glass();

@@ -11,6 +11,7 @@
 #include "fogproof/rooms.hpp"
 #include "picture/cell_pictures.hpp"
 #include "proof/worked_grid.hpp"
+#include "report/tray_section.hpp"
 
 namespace fogproof::report {
 
@@ -18,8 +19,9 @@ namespace fogproof::report {
 /// the glass to show more than the eye sees beside it.
 [[nodiscard]] int page_cell_pixels(int grid_cell_pixels);
 
-/// One picture for each cell of the grid, in its order.
-[[nodiscard]] std::string proof_page(const Printing&, const WorkedGrid&, const GridSheet&,
+/// The large print, which can be watched while it bleaches, and one picture for each cell of the grid, in its
+/// order.
+[[nodiscard]] std::string proof_page(const Printing&, const WorkedGrid&, const GridSheet&, const TrayPrint&,
                                      std::span<const CellPicture>);
 
 }  // namespace fogproof::report

@@ -89,7 +89,7 @@ Tally tally(const Trial& t, double filter, double restrainer, double bleach_s) {
     return result;
 }
 
-constexpr unsigned kPacks = 12;
+constexpr unsigned kPacks = 8;
 
 // Where tried or asked for: packs of another seed, and each one's own figures.
 unsigned number_in(const char* name, unsigned otherwise) {

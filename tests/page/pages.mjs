@@ -194,6 +194,114 @@ test('proof: a click lays the clicked spot under the glass', async () => {
   await page.context().close();
 });
 
+// The print in the bleach.
+const trayed = async (options = {}) => {
+  const page = await opened(pages.proof, options);
+  await page.waitForSelector('#tray[data-ready]', { timeout: 15000 });
+  return page;
+};
+const settled = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+const words = (page, id) => page.evaluate((id) => document.getElementById(id).value, id);
+
+test('tray: its pixels are those of print at 20 settings', async () => {
+  const page = await trayed({ viewport: { width: 1400, height: 1000 } });
+  const told = JSON.parse(await page.locator('#tray-numbers').textContent());
+  let seed = 7;
+  const chance = () => (seed = (seed * 1103515245 + 12345) % 2147483648) / 2147483648;
+  for (let each = 0; each < 20; ++each) {
+    const way = Math.floor(chance() * told.ways.length), time = Math.floor(chance() * 1000), step = Math.floor(chance() * 37) - 18;
+    const stops = await page.evaluate(([way, time, stops]) => {
+      document.getElementById('tray-way').value = way;
+      document.getElementById('tray-time').value = time;
+      document.getElementById('tray-stops').value = stops;
+      document.getElementById('tray-way').dispatchEvent(new Event('change'));
+      return document.getElementById('tray-stops').value;
+    }, [way, time, step / 12]);
+    await settled(page);
+    const grade = told.ways[way].words.match(/^grade ([\d.]+)/)[1], develop = told.ways[way].words.match(/developed (\d+) s/)[1];
+    run('print', at('negative.tif'), '--pack', at('pack.toml'), '--grade', grade, '--develop', develop,
+      '--exposure', `${(told.ways[way].told * 2 ** stops).toFixed(6)}s`, '--bleach', `${(told.longest * time / 1000).toFixed(6)}s`,
+      '--size', '1200', '--bits', '8', '--force', '-o', at('tray.png'));
+    const worst = await page.evaluate(async ([png, border, width, height]) => {
+      const bytes = Uint8Array.from(atob(png), (letter) => letter.charCodeAt(0));
+      const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }), { colorSpaceConversion: 'none' });
+      const canvas = Object.assign(document.createElement('canvas'), { width, height });
+      const pen = canvas.getContext('2d');
+      pen.drawImage(image, 0, 0);
+      const asked = pen.getImageData(0, 0, width, height).data;
+      const shown = document.getElementById('tray-print').getContext('2d').getImageData(border, border, width, height).data;
+      return image.width === width && image.height === height ? shown.reduce((most, v, i) => Math.max(most, Math.abs(v - asked[i])), 0) : -1;
+    }, [readFileSync(at('tray.png')).toString('base64'), told.border, told.width, told.height]);
+    assert.ok(worst >= 0 && worst <= 1, `way ${way}, time ${time}, ${stops} stops: ${worst} codes`);
+  }
+  await page.context().close();
+});
+
+test('tray: keys, mouse and touch move it, at 1400 and at 390 pixels', async () => {
+  for (const width of [1400, 390]) {
+    const page = await trayed({ viewport: { width, height: 1000 }, hasTouch: true });
+    const print = page.locator('#tray-print');
+    await print.focus();
+    const first = await words(page, 'tray-time-words'), light = await words(page, 'tray-stops-words');
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowUp');
+    await settled(page);
+    assert.notEqual(await words(page, 'tray-time-words'), first);
+    assert.notEqual(await words(page, 'tray-stops-words'), light);
+    for (const [key, id] of [['f', 'tray-fresh'], ['b', 'tray-bath']]) {
+      await page.keyboard.press(key);
+      await settled(page);
+      assert.equal(await page.locator(`#${id}`).getAttribute('aria-pressed'), 'true');
+      if (id === 'tray-fresh') assert.match(await page.locator('#tray-state').textContent(), /^Fresh paper/);
+      await page.screenshot({ path: at(`${id}-${width}.png`) });
+      await page.keyboard.press(key);
+    }
+    const box = await print.boundingBox();
+    await page.mouse.move(box.x + box.width / 3, box.y + box.height / 2);
+    await settled(page);
+    assert.match(await words(page, 'tray-reading'), /^density \d\.\d\d, L\* [\d.]+ \(95 %: \d+ to \d+\)$/);
+    // Before beside after: the line goes where the mouse or the finger drags it.
+    await page.keyboard.press('s');
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 0.7, box.y + box.height / 2);
+    await page.mouse.up();
+    const dragged = Number(await page.locator('#tray-line').inputValue());
+    assert.ok(dragged > 600 && dragged < 900, `${dragged}`);
+    await page.touchscreen.tap(box.x + box.width / 4, box.y + box.height / 2);
+    await settled(page);
+    assert.ok(Number(await page.locator('#tray-line').inputValue()) < 350);
+    await page.screenshot({ path: at(`tray-${width}.png`), fullPage: true });
+    // Played, it comes to the end of its scale and stands still.
+    await page.locator('#tray-time').evaluate((scale) => { scale.value = 960; });
+    await page.locator('#tray-pace').selectOption('20');
+    await page.locator('#tray-play').click();
+    await page.waitForFunction(() => document.getElementById('tray-play').getAttribute('aria-pressed') === 'false');
+    assert.equal(await page.locator('#tray-time').inputValue(), '1000');
+    assert.deepEqual(page.complaints, []);
+    await page.context().close();
+  }
+});
+
+test('tray: steps once a second where motion is not wanted; its marks lie in their order', async () => {
+  const page = await trayed({ reducedMotion: 'reduce' });
+  await page.locator('#tray-time').evaluate((scale) => { scale.value = 0; });
+  await page.locator('#tray-pace').selectOption('1');
+  await page.locator('#tray-play').click();
+  await page.waitForTimeout(500);
+  assert.equal(await page.locator('#tray-time').inputValue(), '0');
+  await page.waitForFunction(() => Number(document.getElementById('tray-time').value) > 0);
+  await page.locator('#tray-play').click();
+  const places = await page.evaluate(() => ['clears', 'over'].map((name) => parseFloat(document.querySelector(`[data-mark=${name}]`).style.left)));
+  assert.ok(places[0] > 0 && places[1] > 1.2 * places[0] && places[1] <= 100, `${places}`);
+  await page.context().close();
+});
+
+test('tray: a page of the usual size stays under 4 MB', () => {
+  run('demo', at('large'));
+  run('grid', at('large/negative.tif'), '--pack', at('large/pack.toml'), '-o', at('large/grid.png'), '--html');
+  assert.ok(readFileSync(at('large/grid.png.html')).length < 4e6);
+});
+
 test('proof: without scripts all prints, numbers and words are there', async () => {
   const page = await opened(pages.proof, { javaScriptEnabled: false });
   assert.equal(await page.locator('figure img').count(), 9 + 2);

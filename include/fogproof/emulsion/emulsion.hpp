@@ -128,7 +128,7 @@ class ShareTable {
   private:
     double skew_, peak_;
     std::array<double, GrainDeparture::kSlopes> slope_;
-    std::vector<double> share_;
+    std::vector<std::array<double, 4>> cells_;  // coefficients of a cubic each, of rising power
 };
 
 /// Share of grains made developable by light:

@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The tables of the print in the bleach: they hold what the model says, and along the scale of time what the
+// trade says of ferricyanide. Common practice, no source: lights clear first, mid-tones lose less, shadows
+// least; past clearing the middle goes.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "fogproof/print/print_steps.hpp"
+#include "proof/tray_ways.hpp"
+#include "support/examples.hpp"
+#include "support/recipes.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using examples::fogged_pack;
+using examples::ordinary_frame;
+
+WorkedGrid grid_of(const Printing& printing) {
+    GridRequest request;
+    request.base = recipe_of(2, Seconds{0});
+    request.across = usual_across(printing);
+    request.down = usual_down(printing, request.base);
+    return worked_grid(printing, std::move(request));
+}
+
+// L* of a way after a time in the bleach, at a light of the frame from 0 (densest) to 1 (thinnest).
+double lightness_at(const Tray& tray, const TrayWay& way, double share_of_longest, double light) {
+    const auto at = std::size_t(std::lround(share_of_longest * double(tray.dose.size() - 1)));
+    const auto dose = std::size_t(std::lround(std::sqrt(tray.dose[at]) * double(Tray::kDoses - 1)));
+    const double log_light = tray.darkest + light * (tray.brightest - tray.darkest);
+    const auto i = std::size_t(std::lround((log_light - tray.first_light) / Tray::kLightStep));
+    return way.colours[dose * tray.lights + i].lab.l;
+}
+
+// The demo's kind of pack, and two others that nobody chose.
+std::vector<Pack> packs() {
+    std::mt19937 random(5);
+    std::vector<Pack> all{fogged_pack(0.33)};
+    while (all.size() < 3) {
+        Pack pack = examples::random_pack(random);
+        pack.darkroom.anchored = true;
+        if (pack.contrast == Contrast::variable && pack.blank_density > pack.white_density + 0.15)
+            all.push_back(pack);
+    }
+    return all;
+}
+
+TEST(TrayWays, HoldWhatTheModelSays) {
+    for (const Pack& pack : packs()) {
+        const Printing printing(pack, ordinary_frame());
+        const WorkedGrid grid = grid_of(printing);
+        const Tray tray = proof::tray(printing, grid);
+        const TrayWay& way = tray.ways[tray.marked];
+        const Proof& marked = grid.proofs[grid.marked()];
+        for (const std::size_t dose : {0u, 7u, 20u})
+            for (const double density : {0.3, 0.7, 1.1}) {
+                PrintSteps steps = marked.steps;
+                const double u = double(dose) / double(Tray::kDoses - 1);
+                steps.finishing.bleach_dose =
+                    u * u *
+                    bleach_dose(printing.paper().bleach, bleach_bath(pack, marked.recipe),
+                                Seconds{tray.longest_s});
+                const double expected = printing.print(steps).patch(NegativeDensity{density}).lab.l;
+                const double place =
+                    (printing.light().log_light(NegativeDensity{density}) - tray.first_light) /
+                    Tray::kLightStep;
+                const auto i = std::size_t(place);
+                const auto l = [&](std::size_t at) { return way.colours[dose * tray.lights + at].lab.l; };
+                EXPECT_GE(std::max(l(i), l(i + 1)) + 1e-9, expected);
+                EXPECT_LE(std::min(l(i), l(i + 1)) - 1e-9, expected);
+            }
+    }
+}
+
+TEST(TrayWays, LightsClearFirstMidTonesLessAndShadowsLeast) {
+    for (const Pack& pack : packs()) {
+        const Printing printing(pack, ordinary_frame());
+        const Tray tray = proof::tray(printing, grid_of(printing));
+        const TrayWay& way = tray.ways[tray.marked];
+        ASSERT_TRUE(way.clears_s);
+        const double cleared = *way.clears_s / tray.longest_s;
+        const auto gain = [&](double light) {
+            return lightness_at(tray, way, cleared, light) - lightness_at(tray, way, 0, light);
+        };
+        EXPECT_GT(gain(0.05), gain(0.5) + 1) << pack.name;
+        EXPECT_GT(gain(0.5), gain(1) - 0.5) << pack.name;
+        EXPECT_GT(gain(0.05), gain(1) + 3) << pack.name;
+    }
+}
+
+TEST(TrayWays, PastClearingTheMiddleGoes) {
+    for (const Pack& pack : packs()) {
+        const Printing printing(pack, ordinary_frame());
+        const Tray tray = proof::tray(printing, grid_of(printing));
+        const TrayWay& way = tray.ways[tray.marked];
+        const double cleared = *way.clears_s / tray.longest_s;
+        const auto after = [&](double light) {
+            return lightness_at(tray, way, 1, light) - lightness_at(tray, way, cleared, light);
+        };
+        EXPECT_GT(after(0.5), after(0.02)) << pack.name << ": the lights have little left to lose";
+        EXPECT_GT(after(0.5), 1) << pack.name;
+    }
+}
+
+TEST(TrayWays, AreEveryFilterAndDevelopmentOfTheGridOnce) {
+    const Printing printing(fogged_pack(0.33), ordinary_frame());
+    GridRequest request;
+    request.base = recipe_of(2, ClearingPercent{100});
+    request.across = axis_of(AxisQuantity::grade, {"1", "2", "3"}, "across");
+    request.down = axis_of(AxisQuantity::restrainer, {"0", "10"}, "down");
+    const WorkedGrid grid = worked_grid(printing, std::move(request));
+    const Tray tray = proof::tray(printing, grid);
+    EXPECT_EQ(tray.ways.size(), 6u);
+    EXPECT_EQ(std::ranges::count_if(tray.ways, [](const TrayWay& way) { return bool(way.recommended_s); }),
+              1);
+    EXPECT_EQ(tray.ways[tray.marked].told_s, grid.proofs[grid.marked()].exposures.front().value);
+}
+
+}  // namespace
+}  // namespace fogproof::tests
