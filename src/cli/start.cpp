@@ -20,6 +20,7 @@
 #include "cli/target_options.hpp"
 #include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
+#include "fogproof/pack/file.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "picture/level_picture.hpp"
@@ -29,6 +30,7 @@
 #include "report/grid_sheet.hpp"
 #include "report/print_words.hpp"
 #include "report/start_report.hpp"
+#include "report/strip_sheet.hpp"
 #include "report/zero_words.hpp"
 #include "scan/advice_on_edges.hpp"
 #include "scan/fogged_sheet.hpp"
@@ -47,7 +49,7 @@ struct StartOptions {
     DecidedOptions decided;
     LocalWorkOptions local;
     SheetOptions sheet;
-    std::string scan, ladder, rescue, recipe;
+    std::string scan, ladder, strip, rescue, recipe;
     std::optional<double> dilution;
     double dry_down_percent = 0;
     bool json = false, propose = false;
@@ -83,11 +85,13 @@ void check_files(const StartOptions& options, const Recipe& local, const Pack& p
     for (const auto& mask : mask_files(local)) files.reads(mask);
     files.reads(pack.edge_fog.map);
     files.writes(options.ladder, "the ladder");
+    files.writes(options.strip, "the test strip");
     files.writes(options.recipe, "the recipe");
     if (options.propose) declare_proposed_masks(files, options.recipe, replace_of(options));
-    if (!options.ladder.empty()) {
-        static_cast<void>(options.picture.options(options.ladder, 8));
-        WholeFile::refuse_unwritable(options.ladder, replace_of(options));
+    for (const std::string& picture : {options.ladder, options.strip}) {
+        if (picture.empty()) continue;
+        static_cast<void>(options.picture.options(picture, 8));
+        WholeFile::refuse_unwritable(picture, replace_of(options));
     }
     if (!options.recipe.empty()) WholeFile::refuse_unwritable(options.recipe, replace_of(options));
 }
@@ -171,6 +175,23 @@ void draw_ladder(const Asked& asked, const std::string& negative) {
                 options.picture.options(options.ladder, 8), options.ladder);
 }
 
+void draw_strip(const Asked& asked, const StartRequest& request, const Console& console) {
+    const StartOptions& options = asked.options;
+    const Printing& printing = asked.printing;
+    const std::filesystem::path target = options.strip, folder = target.parent_path();
+    const PredictedStrip predicted = predicted_strip(printing, asked.points.best, request.strip);
+    const Rendering rendering = options.picture.chosen_rendering();
+    const auto bath =
+        options.picture.bath(working_strength_g_l(bleach_bath(printing.pack(), predicted.recipe)));
+    PictureOptions picture = options.picture.options(options.strip, 8);
+    picture.description = described({strip_description(printing, predicted, request.negative, folder),
+                                     options.pack.label(with_map_as_from(folder, printing.pack()))},
+                                    target, console);
+    render_test_strip(asked.scan,
+                      strip_sheet(printing, predicted, request.negative, asked.masks, bath, rendering),
+                      rendering, OutputProfile::named(options.picture.profile), picture, target);
+}
+
 void run(const StartOptions& options, const Console& console) {
     Pack pack = options.pack.pack();
     const std::optional<Seconds> overdone = overdone_bleach(options);
@@ -221,6 +242,7 @@ void run(const StartOptions& options, const Console& console) {
     if (!options.recipe.empty()) write_recipe(asked);
     Console::answer(answer_of(asked, request));
     if (!options.ladder.empty()) draw_ladder(asked, request.negative);
+    if (!options.strip.empty()) draw_strip(asked, request, console);
 }
 
 }  // namespace
@@ -239,6 +261,9 @@ void add_start(CLI::App& program, const Console& console) {
         "the told times are for the dry print and stay [0]");
     verb->add_option("--ladder", options->ladder,
                      "picture of the print pulled too early to too late (.tif .png .jpg)");
+    verb->add_option("--strip", options->strip,
+                     "picture of the test strip as its bands will come out, to lay the real one beside "
+                     "(.tif .png .jpg)");
     verb->add_option(
         "--rescue", options->rescue,
         "the best print was left in the bleach for so long (140s): what redevelopment brings back");

@@ -33,6 +33,8 @@ constexpr Example kStartExamples[] = {
      "the best recipe, kept for print --recipe"},
     {"fogproof start negative.tif --pack pack.toml --restrainer 10 --develop 2min --place 0.09@95%",
      "two things decided, and a tone placed"},
+    {"fogproof start negative.tif --pack pack.toml --strip strip.png",
+     "the test strip as it will come out, to lay the real one beside"},
 };
 constexpr Example kPlanExamples[] = {
     {"fogproof plan negative.tif --pack pack.toml -o evening", "worksheet, proofs, labels and the session"},

@@ -9,15 +9,12 @@
 #include "picture/canvas.hpp"
 #include "picture/picture_file.hpp"
 #include "picture/print_painter.hpp"
+#include "picture/sheet_inks.hpp"
 #include "scan/small_negative.hpp"
 #include "system/threads.hpp"
 
 namespace fogproof::picture {
 namespace {
-
-// Neutral surround, darker than any fogged white, so that whites can be told apart, and lighter than the
-// blacks (ISO 3664 asks for a neutral matt surround; the lightness is our choice).
-constexpr Lab kSurround{40, 0, 0}, kInk{94, 0, 0}, kFaintInk{78, 0, 0}, kMark{97, 0, 0};
 
 // All measures of the sheet, in pixels, from the size of one print.
 struct Layout {

@@ -43,14 +43,14 @@ std::vector<Panel> spread_panels(const Printing& printing, const Proof& proof, c
     return {dark, likely, light};
 }
 
-Panel before_the_bleach(const Printing& printing, PrintSteps steps, std::optional<BathLayer> bath) {
+}  // namespace
+
+PrintSteps as_developed(PrintSteps steps) {
     steps.finishing = {};
     // What is brushed on is bleach too.
     for (LocalStep& step : steps.local) step.dose = 0;
-    return panel_of(printing, steps, bath);
+    return steps;
 }
-
-}  // namespace
 
 std::vector<Panel> panels(const Printing& printing, const Proof& proof, const GridRequest& request) {
     const Panel likely = panel_of(printing, proof.steps, request.bath);
@@ -58,7 +58,7 @@ std::vector<Panel> panels(const Printing& printing, const Proof& proof, const Gr
         case GridRequest::Panels::likely:
             break;
         case GridRequest::Panels::halves:
-            return {before_the_bleach(printing, proof.steps, request.bath), likely};
+            return {panel_of(printing, as_developed(proof.steps), request.bath), likely};
         case GridRequest::Panels::spread:
             return spread_panels(printing, proof, likely, request.bath);
     }
@@ -71,7 +71,7 @@ std::vector<Panel> before_and_after(const Printing& printing, const PrintSteps& 
     const bool is_brushed = std::ranges::any_of(
         steps.local, [](const LocalStep& step) { return step.kind == LocalWork::Kind::bleach; });
     if (steps.finishing.bleach_dose <= 0 && !is_brushed) return {after};
-    return {before_the_bleach(printing, steps, bath), after};
+    return {panel_of(printing, as_developed(steps), bath), after};
 }
 
 }  // namespace fogproof::proof

@@ -32,6 +32,8 @@ struct Panel {
 
 /// The panels of one proof, left to right.
 [[nodiscard]] std::vector<Panel> panels(const Printing&, const Proof&, const GridRequest&);
+/// The steps of the same print before anything is bleached.
+[[nodiscard]] PrintSteps as_developed(PrintSteps);
 /// The print before its bleach, where it has one, and after it.
 [[nodiscard]] std::vector<Panel> before_and_after(const Printing&, const PrintSteps&,
                                                   std::optional<BathLayer> bath = std::nullopt);

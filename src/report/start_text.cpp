@@ -16,6 +16,7 @@
 #include "report/pull_rule.hpp"
 #include "report/shown.hpp"
 #include "report/start_report.hpp"
+#include "report/strip_sheet.hpp"
 #include "report/zero_words.hpp"
 
 namespace fogproof::report {
@@ -54,11 +55,8 @@ std::string unreached(const Printing& printing, const StartingPoint& point) {
 std::string strip_words(const Printing& printing, const StartingPoint& point, const StartRequest& request) {
     const TestStrip strip = test_strip(point.exposure_s);
     std::string bands;
-    for (const Seconds time : strip.exposures)
-        bands += (bands.empty() ? "" : ", ") +
-                 (printing.pack().darkroom.anchored
-                      ? report::shown(time)
-                      : fixed(std::log2(time.value / point.exposure_s.value), 2) + " stop");
+    for (std::size_t i = 0; i < strip.exposures.size(); ++i)
+        bands += (i == 0 ? "" : ", ") + band_words(printing, strip, i);
     return bands + "; over " + request.strip.in_words();
 }
 

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "report/strip_sheet.hpp"
+
+#include <array>
+#include <cmath>
+
+#include "base/words.hpp"
+#include "fogproof/print/recipe_file.hpp"
+#include "pack/grade_words.hpp"
+#include "report/assumptions.hpp"
+#include "report/shown.hpp"
+#include "report/zero_words.hpp"
+
+namespace fogproof::report {
+namespace {
+
+constexpr char kToldBand[] = "as told";
+
+std::string recipe_words(const Printing& printing, const PredictedStrip& predicted) {
+    const Proof proof =
+        printing.timed_proof(predicted.recipe, std::array{predicted.strip.exposures[predicted.told()]});
+    std::string words;
+    if (printing.pack().contrast == Contrast::variable)
+        words = "Grade " + grade_name(predicted.recipe.exposures.front().grade.value_or(2)) + ", ";
+    return words + shown_exposure(proof, printing.pack().darkroom.anchored) + ", restrainer " +
+           decimal(predicted.recipe.restrainer_ml_l, 1) + " ml/L, developed " +
+           report::shown(Seconds{proof.steps.develop.time_s}) + ", " + shown_bleach(proof) +
+           "; pack: " + printing.pack().name;
+}
+
+}  // namespace
+
+std::string band_words(const Printing& printing, const TestStrip& strip, std::size_t band) {
+    const Seconds time = strip.exposures[band];
+    if (printing.pack().darkroom.anchored) return shown(time);
+    const double stops = std::log2(time.value / strip.exposures[strip.exposures.size() / 2].value);
+    return (stops > 0 ? "+" : "") + fixed(stops, 2) + " stop";
+}
+
+TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predicted,
+                           const std::string& negative, const std::shared_ptr<const Masks>& masks,
+                           std::optional<BathLayer> bath, Rendering rendering) {
+    TestStripSheet sheet;
+    sheet.title = negative + ": test strip as predicted";
+    sheet.place = predicted.place;
+    const std::size_t count = predicted.strip.exposures.size();
+    sheet.subtitle = {"One piece of paper over " + predicted.place.in_words() + "; band 1 is at the " +
+                          (predicted.place.upright ? "top" : "left") + ", each " +
+                          decimal(predicted.strip.step_stops, 2) + " stop longer than the one before",
+                      recipe_words(printing, predicted)};
+    for (std::size_t i = 0; i < count; ++i) {
+        sheet.labels.push_back({std::to_string(i + 1), band_words(printing, predicted.strip, i)});
+        if (i == predicted.told()) sheet.labels.back().emplace_back(kToldBand);
+    }
+    const std::string told = band_words(printing, predicted.strip, predicted.told());
+    for (const StripState& state : predicted.states) {
+        const std::size_t first = sheet.prints.size();
+        StripOfBands bands{state.bleached ? "After the bleach" : "As developed", true, {}}, even = bands;
+        even.is_labelled = false;
+        even.heading += (printing.pack().darkroom.anchored ? ", all of it " + told : ", all of it as told") +
+                        std::string(state.bleached ? "" : ": which of your bands looks like its place here?");
+        for (std::size_t i = 0; i < count; ++i) {
+            StripPrint print{printing.print(state.bands[i], bath)};
+            if (masks && !masks->empty()) print.local.emplace(printing, state.bands[i], masks, bath);
+            sheet.prints.push_back(std::move(print));
+            bands.print_of_band.push_back(first + i);
+            even.print_of_band.push_back(first + predicted.told());
+        }
+        sheet.strips.push_back(std::move(bands));
+        sheet.strips.push_back(std::move(even));
+    }
+    sheet.legend = {
+        "Expose the real strip over the same place for the same seconds and lay it, dry, beside this "
+        "picture. "
+        "If its bands look like those drawn here, the paper is as fast as the pack says."};
+    if (printing.pack().darkroom.anchored)
+        sheet.legend.emplace_back(
+            "Or find the band of the real strip, as developed, that looks like its place on the strip drawn "
+            "with the told exposure throughout. fogproof start --seen takes that band's number as a reading "
+            "of the paper's speed.");
+    sheet.legend.push_back(assumptions(printing.pack()));
+    if (printing.pack().darkroom.anchored) sheet.legend.push_back(zero_of_seconds(printing.pack()));
+    sheet.legend.push_back(std::string("A simulation, ") +
+                           (rendering == Rendering::absolute
+                                ? "colours absolute: white of the picture is the perfect diffuser under D50."
+                                : "colours relative to the fixed-only slip."));
+    return sheet;
+}
+
+Description strip_description(const Printing& printing, const PredictedStrip& predicted,
+                              const std::string& negative, const std::filesystem::path& folder) {
+    std::string bands;
+    for (std::size_t i = 0; i < predicted.strip.exposures.size(); ++i)
+        bands += (i == 0 ? "" : ", ") + band_words(printing, predicted.strip, i);
+    return {{"recipe", written(with_masks_as_from(folder, predicted.recipe))},
+            {"negative", negative},
+            {"bands", bands},
+            {"place", predicted.place.in_words()}};
+}
+
+}  // namespace fogproof::report
