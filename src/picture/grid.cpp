@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <vips/vips8>
 
 #include "picture/canvas.hpp"
@@ -19,6 +20,15 @@ namespace {
 // All measures of the sheet, in pixels, from the size of one print.
 struct Layout {
     Layout(const PrintPainter&, int longest, const GridSheet&);
+    /// Puts large prints of a painter, so many in a row, between cells and legend.
+    void make_room(const PrintPainter&, const GridSheet&, int in_row);
+    [[nodiscard]] int words_width() const { return width - 2 * margin; }
+    /// Where the picture of a large print lies.
+    [[nodiscard]] Box large(std::size_t number) const {
+        const int row = int(number) / large_in_row, column = int(number) % large_in_row;
+        return {margin + column * (large_width + gap), large_top + row * large_pitch + heading_line_height,
+                large_width, large_height};
+    }
 
     [[nodiscard]] int columns() const { return columns_; }
     [[nodiscard]] Box cell(int row, int column) const {
@@ -27,6 +37,8 @@ struct Layout {
 
     int unit, gap, margin, row_heading, print_height, cell_width, cell_height;
     int left, top, width, height, legend_top;
+    int large_top = 0, large_in_row = 1, large_width = 0, large_height = 0, large_pitch = 0;
+    int heading_line_height = 0;
     Type title, subtitle, heading, small_heading, caption, bold_caption, legend;
 
   private:
@@ -85,6 +97,28 @@ Layout::Layout(const PrintPainter& painter, int longest, const GridSheet& sheet)
     height = legend_top + paragraphs_height(sheet.legend, words_width, legend, unit / 2) + margin;
 }
 
+void Layout::make_room(const PrintPainter& painter, const GridSheet& sheet, int in_row) {
+    large_in_row = in_row;
+    large_width = painter.width();
+    large_height = painter.print_height();
+    heading_line_height = heading_line(*this);
+    std::size_t lines = 0;
+    for (const auto& print : sheet.large) lines = std::max(lines, print.cell.caption.size());
+    large_pitch = heading_line_height + large_height + unit / 2 + int(lines) * (caption.pixels * 3 / 2) + gap;
+    large_top = legend_top;
+    const int rows = (int(sheet.large.size()) + in_row - 1) / in_row;
+    legend_top += rows * large_pitch;
+    height += rows * large_pitch;
+}
+
+// The size at which so many large prints fit beside each other, up to three times the others.
+int large_longest(const PrintPainter& painter, int longest, const Layout& layout, int in_row) {
+    const int room = (layout.words_width() - (in_row - 1) * layout.gap) / in_row;
+    // Rounding may add a pixel or two to border and slip.
+    constexpr double kSafe = 0.99;
+    return std::min(3 * longest, int(kSafe * longest * room / painter.width()));
+}
+
 void write_heading(Canvas& canvas, Box box, const std::string& words, const Layout& layout,
                    const ColourCoder& ink) {
     const auto cut = words.find('\n');
@@ -105,9 +139,9 @@ void paint_cell(Canvas& canvas, Box box, const GridCell& cell, const PrintPainte
     painter.paint(canvas, box.left, box.top, cell);
 }
 
-void write_caption(Canvas& canvas, Box box, const GridCell& cell, const Layout& layout,
+void write_caption(Canvas& canvas, Box box, int print_height, const GridCell& cell, const Layout& layout,
                    const ColourCoder& ink) {
-    Box line{box.left, box.top + layout.print_height + layout.unit / 2, box.width, 0};
+    Box line{box.left, box.top + print_height + layout.unit / 2, box.width, 0};
     for (std::size_t i = 0; i < cell.caption.size(); ++i) {
         canvas.write(line, cell.caption[i], i == 0 ? layout.bold_caption : layout.caption, ink.plain(kInk));
         line.top += layout.caption.pixels * 3 / 2;
@@ -135,10 +169,18 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     const ColourCoder ink(profile, look.rendering, sheet.cells.front().panels.front().print.fixed_only().lab,
                           options.bits);
     const PrintPainter painter(small, ink, sheet.local);
-    const Layout layout(painter, std::max(small.width, small.height), sheet);
+    const int longest = std::max(small.width, small.height);
+    Layout layout(painter, longest, sheet);
+    std::optional<PrintPainter> larger;
+    if (!sheet.large.empty()) {
+        const int in_row = 2 * painter.width() + layout.gap <= layout.words_width() ? 2 : 1;
+        larger.emplace(small_negative(scan, large_longest(painter, longest, layout, in_row)), ink,
+                       sheet.local);
+        layout.make_room(*larger, sheet, in_row);
+    }
 
     Canvas canvas(layout.width, layout.height, profile.channels(), options.bits, ink.plain(kSurround));
-    const int words_width = layout.width - 2 * layout.margin;
+    const int words_width = layout.words_width();
     Box line{layout.margin, layout.margin, words_width, 0};
     line.top += canvas.write(line, sheet.title, layout.title, ink.plain(kInk)) + layout.unit / 2;
     for (const auto& words : sheet.subtitle)
@@ -160,8 +202,16 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     in_parallel(1 + sheet.cells.size(), [&](std::size_t job) {
         if (job > 0) return paint_cell(canvas, place(job - 1), sheet.cells[job - 1], painter, layout, ink);
         for (std::size_t i = 0; i < sheet.cells.size(); ++i)
-            write_caption(canvas, place(i), sheet.cells[i], layout, ink);
+            write_caption(canvas, place(i), layout.print_height, sheet.cells[i], layout, ink);
     });
+    for (std::size_t i = 0; i < sheet.large.size(); ++i) {
+        const LargePrint& print = sheet.large[i];
+        const Box box = layout.large(i);
+        canvas.write({box.left, box.top - layout.heading_line_height, box.width, 0}, print.heading,
+                     layout.heading, ink.plain(kInk));
+        larger->paint(canvas, box.left, box.top, print.cell);
+        write_caption(canvas, box, box.height, print.cell, layout, ink);
+    }
     line.top = layout.legend_top;
     for (const auto& words : sheet.legend)
         line.top += canvas.write(line, words, layout.legend, ink.plain(kInk)) + layout.unit / 2;

@@ -37,6 +37,12 @@ struct LocalMasks {
 [[nodiscard]] LocalMasks local_masks_of(const Scan&, std::shared_ptr<const Masks>,
                                         std::shared_ptr<const SheetFog> = {});
 
+/// A print shown once more, larger where there is room.
+struct LargePrint {
+    std::string heading;
+    GridCell cell;
+};
+
 /// Everything on the sheet, words included.
 struct GridSheet {
     std::string title;
@@ -44,6 +50,7 @@ struct GridSheet {
     std::vector<std::string> columns;   ///< headings; a second line after '\n' is set smaller
     std::vector<std::string> rows;
     std::vector<GridCell> cells;      ///< row by row
+    std::vector<LargePrint> large{};  ///< under the others
     std::vector<std::string> legend;  ///< paragraphs
     LocalMasks local{};
 };
@@ -53,7 +60,7 @@ struct GridLook {
     int cell_pixels = 400;  ///< longer side of one print without its border
 };
 
-/// Draws and saves the sheet. One pass over the scan, whatever the number of cells.
+/// Draws and saves the sheet. One pass over the scan, whatever the number of cells, and one for large prints.
 void render_grid(const Scan&, const GridSheet&, const GridLook&, const OutputProfile&, const PictureOptions&,
                  const std::filesystem::path& target);
 /// The same into a file that the caller names when it is time.

@@ -29,7 +29,7 @@ struct GridRequest {
     Remarks remarks;  ///< on the scan and the recipe, repeated in the legend
     /// What starting exposures are for; nothing: the fresh print.
     std::optional<Wanted> wanted = std::nullopt;
-    /// Index of the print that a worksheet recommends, row by row. It has the mark then, not the closest to
+    /// Index of the print that is told as the best, row by row. It has the mark then, not the closest to
     /// fresh paper.
     std::optional<std::size_t> recommended = std::nullopt;
 };

@@ -123,7 +123,7 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
         "The slip at its right is the same paper only fixed, the whitest it can be." +
         panels_in_words(request.panels));
     if (request.recommended)
-        words.push_back("The print with the white rim is the one that the worksheet recommends.");
+        words.push_back("The print with the white rim is the one that is told as the best.");
     else
         words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
                         grade_name(printing.target().grade) + ": the print with the white rim.");
@@ -155,6 +155,20 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
     return words;
 }
 
+// The print with the rim, and what all of them are measured against.
+std::vector<LargePrint> large_prints(const Printing& printing, const WorkedGrid& grid,
+                                     const GridSheet& sheet) {
+    const GridRequest& request = grid.request;
+    GridCell fresh{{Panel{printing.fresh_print()}},
+                   {"Fresh paper, grade " + grade_name(printing.target().grade) + ", only to compare",
+                    "what this paper would have given before it fogged; off by 0.0 L*, others are measured "
+                    "against it"},
+                   ""};
+    const GridCell& marked = sheet.cells[grid.marked()];
+    return {{request.recommended ? "As told" : "Closest to fresh paper", {marked.panels, marked.caption, ""}},
+            {"Fresh paper", std::move(fresh)}};
+}
+
 }  // namespace
 
 GridSheet grid_sheet(const Printing& printing, const WorkedGrid& grid, Rendering rendering) {
@@ -171,7 +185,8 @@ GridSheet grid_sheet(const Printing& printing, const WorkedGrid& grid, Rendering
         sheet.cells[i] = {panels(printing, proof, grid.request), caption(proof, printing), ""};
     });
     sheet.cells[grid.marked()].mark =
-        grid.request.recommended ? "Recommended by the worksheet" : "Closest to fresh paper of these prints";
+        grid.request.recommended ? "Told as the best" : "Closest to fresh paper of these prints";
+    sheet.large = large_prints(printing, grid, sheet);
     sheet.legend = legend(printing, grid, rendering);
     return sheet;
 }

@@ -149,7 +149,7 @@ TEST(Worksheet, ProofsAreMadeAsThePlanSaysAndMarkItsPrint) {
     const auto cell = page.find("<td class=\"closest\">");
     ASSERT_NE(cell, std::string::npos);
     const std::string marked = plain(std::string_view(page).substr(cell, page.find("</td>", cell) - cell));
-    EXPECT_THAT(marked, HasSubstr("Recommended by the worksheet"));
+    EXPECT_THAT(marked, HasSubstr("Told as the best"));
     const auto two_digits = [](double value) {
         const double unit = std::pow(10, std::floor(std::log10(value)) - 1);
         std::ostringstream text;
