@@ -1,31 +1,20 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <filesystem>
 #include <iterator>
 #include <memory>
 
 #include "base/markup.hpp"
 #include "cli/choice.hpp"
-#include "cli/decided_options.hpp"
-#include "cli/negative_options.hpp"
-#include "cli/pack_options.hpp"
-#include "cli/picture_options.hpp"
 #include "cli/proposed_files.hpp"
-#include "cli/recipe_options.hpp"
-#include "cli/run_inputs.hpp"
-#include "cli/sheet_options.hpp"
-#include "cli/target_options.hpp"
+#include "cli/start_options.hpp"
 #include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "picture/level_picture.hpp"
-#include "print/amounts.hpp"
-#include "print/recipe_doubts.hpp"
 #include "proof/start_ladder.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/print_words.hpp"
@@ -41,60 +30,31 @@
 namespace fogproof::cli {
 namespace {
 
-struct StartOptions {
-    NegativeOptions negative;
-    PackOptions pack;
-    TargetOptions target;
-    PictureChoices picture;
-    DecidedOptions decided;
-    LocalWorkOptions local;
-    SheetOptions sheet;
-    std::string scan, ladder, strip, rescue, recipe;
-    std::optional<double> dilution;
-    double dry_down_percent = 0;
-    bool json = false, propose = false;
-};
-
-// What can hardly be meant.
-std::vector<std::string> option_doubts(const StartOptions& options, const Pack& pack,
-                                       std::optional<Seconds> overdone) {
-    Recipe recipe = options.decided.recipe();
-    // A print left in the bleach for long is what a rescue is for.
-    if (overdone && overdone->value <= pack.bleach.soak_s) recipe.bleach = *overdone;
-    auto doubts = recipe_doubts(pack, std::array{recipe});
-    if (const double percent = options.dry_down_percent; percent > 0 && percent < 1)
-        doubts.push_back("--dry-down " + decimal(percent, 3) +
-                         " takes less than one percent off; percent are wanted: 8 for 8 %");
-    return doubts;
+std::string negative_name(const StartOptions& options) {
+    return plain_line(std::filesystem::path(options.scan).stem().string());
 }
 
-// Time in the bleach of a print that has been left in it too long.
-std::optional<Seconds> overdone_bleach(const StartOptions& options) {
-    if (options.rescue.empty()) return std::nullopt;
-    return Seconds{within(plain_amount(options.rescue, "s", "--rescue"), 0, 36000, "--rescue")};
-}
+// One pack asked about one negative.
+struct Question {
+    Printing printing;
+    AskedTarget target;
+    std::shared_ptr<const SheetFog> fog;
+    std::shared_ptr<const Masks> masks;
+    std::optional<StartingPoints> points{};
 
-WholeFile::Replace replace_of(const StartOptions& options) {
-    return options.picture.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
-}
-
-// Refuses what can be refused before the scan is read.
-void check_files(const StartOptions& options, const Recipe& local, const Pack& pack) {
-    RunFiles files = run_that_reads(
-        {options.scan, options.pack.path, options.target.match, options.picture.profile, options.local.file});
-    for (const auto& mask : mask_files(local)) files.reads(mask);
-    files.reads(pack.edge_fog.map);
-    files.writes(options.ladder, "the ladder");
-    files.writes(options.strip, "the test strip");
-    files.writes(options.recipe, "the recipe");
-    if (options.propose) declare_proposed_masks(files, options.recipe, replace_of(options));
-    for (const std::string& picture : {options.ladder, options.strip}) {
-        if (picture.empty()) continue;
-        static_cast<void>(options.picture.options(picture, 8));
-        WholeFile::refuse_unwritable(picture, replace_of(options));
+    Question(const StartOptions& options, const Pack& pack, const Recipe& local, const Scan& scan,
+             const SmallNegative& overview)
+        : printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()),
+                   options.target.fresh_grade()),
+          target(options.target.wanted(printing, scan, overview)),
+          fog(fogged_sheet(printing.pack(), options.sheet.layout(), options.sheet.laying(), scan)),
+          masks(std::make_shared<const Masks>(local_masks(local, scan, fog.get()))) {
+        if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
     }
-    if (!options.recipe.empty()) WholeFile::refuse_unwritable(options.recipe, replace_of(options));
-}
+    void answer(const std::vector<LocalWork>& local, const SearchBounds& bounds) {
+        points = starting_points(printing, target.wanted, bounds, local);
+    }
+};
 
 // A negative on a pack, with all that a question about it takes.
 struct Asked {
@@ -108,21 +68,10 @@ struct Asked {
     std::optional<ProposedWork> proposed;
 };
 
-// A work can be proposed for the whole picture, once nothing else is asked.
-void require_alone(const StartOptions& options) {
-    if (!options.propose) return;
-    const auto refuse = [](const std::string& other) {
-        throw Error(Fault::usage, "--local", "together with " + other, "one of the two");
-    };
-    if (!options.local.file.empty()) refuse("--local-work");
-    if (!options.rescue.empty()) refuse("--rescue");
-    if (!options.target.places.empty()) refuse("--place");
-}
-
 StartRequest request_of(const Asked& asked, const AskedTarget& target, const std::vector<std::string>& doubts,
                         const SmallNegative& overview) {
     StartRequest request;
-    request.negative = plain_line(std::filesystem::path(asked.options.scan).stem().string());
+    request.negative = negative_name(asked.options);
     request.target = target.words;
     request.warnings = asked.scan.warnings();
     std::ranges::copy(target.warnings, std::back_inserter(request.warnings));
@@ -146,11 +95,11 @@ void write_recipe(const Asked& asked) {
     file.write(asked.options.recipe,
                written(with_masks_as_from(std::filesystem::path(asked.options.recipe).parent_path(),
                                           written_out(asked.points.best, asked.printing))),
-               replace_of(asked.options));
+               asked.options.replace());
     if (asked.proposed)
         save_levels(asked.masks->front(),
                     file.file(proposed_mask_file(asked.options.recipe, asked.proposed->place.kind),
-                              replace_of(asked.options)));
+                              asked.options.replace()));
     file.place();
 }
 
@@ -165,7 +114,7 @@ std::string answer_of(const Asked& asked, const StartRequest& request) {
 void draw_ladder(const Asked& asked, const std::string& negative) {
     const auto& [options, scan, printing, points, overdone, masks, fog, proposed] = asked;
     GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, negative)
-                                  : bleach_ladder(printing, points.best, negative);
+                                  : bleach_ladder(printing, points.best, negative, options.ladder_times());
     ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().darkroom.bath));
     const Rendering rendering = options.picture.chosen_rendering();
     const WorkedGrid grid = worked_grid(printing, std::move(ladder));
@@ -194,40 +143,48 @@ void draw_strip(const Asked& asked, const StartRequest& request, const Console& 
 
 void run(const StartOptions& options, const Console& console) {
     Pack pack = options.pack.pack();
-    const std::optional<Seconds> overdone = overdone_bleach(options);
-    require_alone(options);
+    const std::optional<Seconds> overdone = options.overdone();
+    options.require_alone();
     static_cast<void>(options.decided.kept_in({}));
     static_cast<void>(options.target.fresh_grade());
-    const std::vector<std::string> doubts = option_doubts(options, pack, overdone);
+    options.seen.refuse_idle();
+    static_cast<void>(options.ladder_times());
+    const std::vector<std::string> doubts = options.doubts(pack, overdone);
     Console::warnings(doubts);
     if (options.dilution) pack.darkroom.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
     Recipe local;
     local.local = options.local.works();
-    check_files(options, local, pack);
+    options.check_files(local, pack);
 
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     console.remarks({std::move(notes), scan.warnings()}, options.scan);
     console.notes(zero_notes(pack, scan.film_base(), false), options.scan);
-    Printing printing(with_negative(std::move(pack), scan.film_base()), Tones(scan.histogram(), scan.scale()),
-                      options.target.fresh_grade());
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
-    const AskedTarget target = options.target.wanted(printing, scan, overview);
-    Console::warnings(target.warnings, options.scan);
     const SheetLayout sheet = options.sheet.layout();
-    const auto fog = fogged_sheet(printing.pack(), sheet, options.sheet.laying(), scan);
-    console.notes(options.sheet.idle_notes(fog != nullptr), options.scan);
-    auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
-    if (!masks->empty()) {
-        Console::warnings(rim_warnings(local, *masks), options.scan);
-        printing.count_places(placed_tones(scan, masks));
+    Question question(options, pack, local, scan, overview);
+    Console::warnings(question.target.warnings, options.scan);
+    console.notes(options.sheet.idle_notes(question.fog != nullptr), options.scan);
+    Console::warnings(rim_warnings(local, *question.masks), options.scan);
+    question.answer(local.local, options.decided.kept_in(usual_bounds(question.printing)));
+    std::optional<SeenBand> seen;
+    if (options.seen.band) {
+        seen =
+            seen_band(question.printing, question.points->best, *options.seen.band, negative_name(options));
+        const SearchBounds held =
+            held_to_strip(question.points->best, options.decided.kept_in(usual_bounds(question.printing)));
+        question = Question(options, options.seen.fitted(pack, *seen), local, scan, overview);
+        question.answer(local.local, held);
     }
-    const SearchBounds bounds = options.decided.kept_in(usual_bounds(printing));
-    StartingPoints points = starting_points(printing, target.wanted, bounds, local.local);
+    Printing& printing = question.printing;
+    StartingPoints points = std::move(*question.points);
+    std::shared_ptr<const Masks> masks = question.masks;
+    const auto& fog = question.fog;
     std::optional<ProposedWork> work;
     if (options.propose)
-        if (auto found = proposed(printing, target.wanted, bounds, points, scan, overview, fog.get(),
-                                  options.recipe)) {
+        if (auto found =
+                proposed(printing, question.target.wanted, options.decided.kept_in(usual_bounds(printing)),
+                         points, scan, overview, fog.get(), options.recipe)) {
             work = std::move(found->work);
             points = std::move(found->points);
             masks = std::move(found->masks);
@@ -236,10 +193,12 @@ void run(const StartOptions& options, const Console& console) {
     Console::warnings(dodge_warnings(points.best.proof.steps, *masks), options.scan);
 
     const Asked asked{options, scan, printing, points, overdone, masks, fog, work};
-    StartRequest request = request_of(asked, target, doubts, overview);
+    StartRequest request = request_of(asked, question.target, doubts, overview);
+    request.seen = seen;
     if (fog) request.edges = advice_on_edges(printing, points.best.proof.steps, *fog, sheet, overview);
     console.detail(std::to_string(points.tried) + " recipes tried");
     if (!options.recipe.empty()) write_recipe(asked);
+    if (seen) options.seen.keep(*seen, options.scan);
     Console::answer(answer_of(asked, request));
     if (!options.ladder.empty()) draw_ladder(asked, request.negative);
     if (!options.strip.empty()) draw_strip(asked, request, console);
@@ -251,35 +210,7 @@ void add_start(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand(
         "start", "starting exposure, filter, restrainer and bleach for a negative on a pack");
     const auto options = std::make_shared<StartOptions>();
-    verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
-    verb->add_flag("--json", options->json, "the answer as JSON");
-    verb->add_option("--dilution", options->dilution, "of the bleach bath [the pack's]")
-        ->type_name(kDilution);
-    verb->add_option(
-        "--dry-down", options->dry_down_percent,
-        "for strips judged wet: percent by which the chosen band must be shortened, 8 to 12 by trade habit; "
-        "the told times are for the dry print and stay [0]");
-    verb->add_option("--ladder", options->ladder,
-                     "picture of the print pulled too early to too late (.tif .png .jpg)");
-    verb->add_option("--strip", options->strip,
-                     "picture of the test strip as its bands will come out, to lay the real one beside "
-                     "(.tif .png .jpg)");
-    verb->add_option(
-        "--rescue", options->rescue,
-        "the best print was left in the bleach for so long (140s): what redevelopment brings back");
-    verb->add_option("--recipe-out", options->recipe,
-                     "file for the best recipe, which print takes as its own (.toml)");
-    verb->add_flag(
-        "--local", options->propose,
-        "also seek the burn or dodge that would gain most; --recipe-out then writes it with its mask "
-        "(RECIPE-burn.png or RECIPE-dodge.png)");
-    options->decided.add_to(*verb);
-    options->local.add_to(*verb);
-    options->sheet.add_to(*verb, kSheetGroup);
-    options->target.add_to(*verb);
-    options->pack.add_to(*verb);
-    options->negative.add_to(*verb);
-    options->picture.add_to(*verb);
+    options->add_to(*verb);
     verb->callback([options, &console] { run(*options, console); });
 }
 

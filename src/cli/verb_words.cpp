@@ -31,10 +31,8 @@ constexpr Example kPrintExamples[] = {
 constexpr Example kStartExamples[] = {
     {"fogproof start negative.tif --pack pack.toml --recipe-out best.toml",
      "the best recipe, kept for print --recipe"},
-    {"fogproof start negative.tif --pack pack.toml --restrainer 10 --develop 2min --place 0.09@95%",
-     "two things decided, and a tone placed"},
-    {"fogproof start negative.tif --pack pack.toml --strip strip.png",
-     "the test strip as it will come out, to lay the real one beside"},
+    {"fogproof start negative.tif --pack pack.toml --restrainer 10 --develop 2min --strip strip.png",
+     "two things decided, and the test strip drawn as it will come out"},
 };
 constexpr Example kPlanExamples[] = {
     {"fogproof plan negative.tif --pack pack.toml -o evening", "worksheet, proofs, labels and the session"},
@@ -152,7 +150,11 @@ constexpr VerbWords kWords[] = {
      "for. --mind "
      "80%-100% counts what matters most. --ladder FILE draws the print pulled too early to too late; "
      "--rescue 140s "
-     "says what redevelopment brings back of one left in too long. Local work of --local-work is counted in "
+     "says what redevelopment brings back of one left in too long. The ladder runs from half to double the "
+     "told time unless --rungs says otherwise, and shows the told print large beside that of fresh paper. "
+     "--strip FILE draws the test strip as it will come out. --seen 3 then takes the third band of the real "
+     "strip as the one that looks right: it moves the exposure, and --readings-out keeps it as a reading. "
+     "Local work of --local-work is counted in "
      "all seconds that are told. --local seeks the one burn or dodge that would gain most, says how much, "
      "and --recipe-out then writes its recipe and its mask.\n\n"
      "Seconds need an [anchor] in the pack's file or --black-time 8s@2; without one, answers are in stops. "

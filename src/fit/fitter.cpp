@@ -19,6 +19,8 @@ namespace {
 constexpr double kDerivativeStep = 2e-5;
 // D; a number whose doubt changes no reading by this much has nothing to learn from them.
 constexpr double kSpokenAbout = 1e-3;
+// Lit patches among which one is likely black: those of a test strip or more. Judgement.
+constexpr int kShowsBlack = 5;
 // Standard deviations at which a residual begins to count for less. Judgement.
 constexpr double kOutlier = 3;
 // Of many readings the bend over a step adds up, while nothing but what was known before holds the valley in
@@ -105,7 +107,7 @@ Fitter::ReadOff Fitter::read_off() const {
     for (const auto& reading : readings_) {
         const TreatedPatch patch = treated(reading, prior_.pack);
         seen.darkest = std::max(seen.darkest, reading.density);
-        seen.has_light |= patch.exposure_s > 0 && patch.develop_s > 0;
+        seen.lit += patch.exposure_s > 0 && patch.develop_s > 0 ? 1 : 0;
         seen.has_bleach |= reading.bleach_s > 0;
     }
     return seen;
@@ -143,14 +145,16 @@ Eigen::VectorXd Fitter::rough_start() {
     if (seen.white) white = std::clamp(*seen.white, 0.0, 0.5);
     const double least_black = white + 0.75;
     const double limit = -std::log10(prior_.pack.sheet.surface + 1e-4) - 0.03;
-    black = seen.darkest > white + 1 ? std::clamp(seen.darkest, least_black, std::max(limit, least_black))
-                                     : std::max(black, std::min(limit, least_black));
+    // The darkest of a few patches may be any tone.
+    black = seen.lit >= kShowsBlack && seen.darkest > white + 1
+                ? std::clamp(seen.darkest, least_black, std::max(limit, least_black))
+                : std::max(black, std::min(limit, least_black));
     if (seen.blank) blank = *seen.blank;
     blank = std::clamp(blank, white, black - 0.05);
-    if (seen.has_light) search(x, "speed.log_seconds", 2.4, 0.2);
+    if (seen.lit > 0) search(x, "speed.log_seconds", 2.4, 0.2);
     if (seen.has_bleach) {
         search(x, "bleach.per_second", 2.4, 0.4);
-        if (seen.has_light) search(x, "speed.log_seconds", 0.3, 0.1);
+        if (seen.lit > 0) search(x, "speed.log_seconds", 0.3, 0.1);
     }
     return x;
 }

@@ -72,7 +72,8 @@ class Fitter {
     struct ReadOff {
         std::optional<double> white, blank;
         double darkest = 0;
-        bool has_light = false, has_bleach = false;
+        int lit = 0;  // patches
+        bool has_bleach = false;
     };
     [[nodiscard]] ReadOff read_off() const;
     [[nodiscard]] double* number_in(Eigen::VectorXd&, const std::string& name) const;

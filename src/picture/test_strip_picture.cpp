@@ -7,6 +7,7 @@
 #include <vips/vips8>
 
 #include "picture/canvas.hpp"
+#include "picture/colour_coder.hpp"
 #include "picture/picture_file.hpp"
 #include "picture/sheet_inks.hpp"
 #include "picture/small_colours.hpp"

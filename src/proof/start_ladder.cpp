@@ -28,21 +28,23 @@ GridRequest row_of(const Printing& printing, const StartingPoint& point, const s
 
 }  // namespace
 
-GridRequest bleach_ladder(const Printing& printing, const StartingPoint& point, const std::string& negative) {
-    if (point.bleach_s.value <= 0)
+GridRequest bleach_ladder(const Printing& printing, const StartingPoint& point, const std::string& negative,
+                          std::vector<Seconds> times) {
+    const double told_s = point.bleach_s.value;
+    if (told_s <= 0)
         throw Error(Fault::config, "ladder", "the best print is not bleached",
                     "a negative and pack that want a bleach");
     GridRequest request = row_of(printing, point, negative);
-    // From early to late on a logarithmic clock, the likely time in the middle.
-    constexpr int kEachSide = 2;
-    const auto rung = [&](int i) {
-        const double end = i < 0 ? point.bleach_s.low : point.bleach_s.high;
-        return point.bleach_s.value * std::pow(end / point.bleach_s.value, std::abs(i) / double(kEachSide));
-    };
+    // Half stops of time to either side.
+    if (times.empty())
+        for (const double stops : {-1.0, -0.5, 0.5, 1.0}) times.push_back({told_s * std::exp2(stops)});
+    times.push_back({told_s});
+    std::ranges::sort(times, {}, &Seconds::value);
+    // Rungs may be told alike; the told one counts.
     std::vector<std::string> told;
-    for (int i = -kEachSide; i <= kEachSide; ++i) told.push_back(two_digits(rung(i)) + "s");
-    // Rungs of a narrow interval may be told alike.
+    for (const Seconds time : times) told.push_back(two_digits(time.value) + "s");
     told.erase(std::unique(told.begin(), told.end()), told.end());
+    request.recommended = std::size_t(std::ranges::find(told, two_digits(told_s) + "s") - told.begin());
     request.across = axis_of(AxisQuantity::bleach, told, "ladder");
     return request;
 }

@@ -11,6 +11,7 @@
 #include "report/json_text.hpp"
 #include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
+#include "report/seen_words.hpp"
 #include "report/start_report.hpp"
 #include "report/zero_words.hpp"
 
@@ -146,6 +147,7 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
         {"split_grade", split_json(printing, points.best)},
         {"flash", flash_json(printing, points.best)},
         {"recipes_tried", points.tried}};
+    if (request.seen) all["seen"] = seen_json(*request.seen);
     if (request.edges) all["edge_fog"] = edge_advice_json(*request.edges);
     return json_text(all);
 }

@@ -12,6 +12,7 @@
 #include "choose/proposed_work.hpp"
 #include "choose/pull.hpp"
 #include "choose/rescue.hpp"
+#include "choose/seen_band.hpp"
 #include "choose/starting_point.hpp"
 #include "choose/strip_place.hpp"
 #include "fogproof/rooms.hpp"
@@ -25,6 +26,7 @@ struct StartRequest {
     double dry_down = 0;                 ///< share by which an exposure chosen on a wet strip is too long
     TestStripPlace strip;
     std::optional<TellingPlace> telling{};   ///< where the print tells that it is time to pull
+    std::optional<SeenBand> seen{};          ///< of the real strip; all else is told with it
     std::vector<std::string> warnings{};     ///< on the scan and the options
     std::vector<Touched> touched{};          ///< by each local work
     std::optional<EdgeAdvice> edges{};       ///< where the sheet is fogged at its edges

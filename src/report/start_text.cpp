@@ -14,6 +14,7 @@
 #include "report/edge_fog_words.hpp"
 #include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
+#include "report/seen_words.hpp"
 #include "report/shown.hpp"
 #include "report/start_report.hpp"
 #include "report/strip_sheet.hpp"
@@ -150,6 +151,9 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     const double parts = bleach_bath(printing.pack(), best.recipe).parts;
     std::string text = request.negative + " on " + printing.pack().name + "\n";
     text += "Wanted: " + request.target + ". In brackets 95 % of what the pack leaves open.\n\n";
+    if (request.seen)
+        text +=
+            "Seen: " + seen_words(*request.seen) + ".\nAll but the exposure is kept as the strip had it.\n\n";
     text += "Best\n";
     text += "  expose       " + exposure(printing, best) + " through grade " + grade_name(best.found.grade) +
             "\n";

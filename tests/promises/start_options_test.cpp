@@ -113,6 +113,41 @@ TEST(StartOptions, LadderIsAPictureOfThePrintPulledTooEarlyToTooLate) {
     EXPECT_GT(ladder.width(), 3 * 7 * kPatch);
 }
 
+TEST(StartOptions, RungsOfTheLadderAreTheTimesAskedForAndTheToldOne) {
+    const PatchPrints prints;
+    const auto width = [&](const std::string& rungs) {
+        const auto answer =
+            prints.program.run("start neg.tif --pack pack.toml --force --ladder ladder.png" + kFrame + rungs);
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        return VImage::new_from_file((prints.program / "ladder.png").c_str()).width();
+    };
+    const int five = width(""), three = width("--rungs 1s,90s"), two = width("--rungs 1s");
+    // As much narrower for each rung.
+    EXPECT_NEAR(three - two, (five - three) / 2.0, 1);
+    EXPECT_GT(three, two);
+}
+
+// Light grey pixels: as white as the paper only fixed.
+double whites_of(const std::string& path) {
+    const VImage picture = VImage::new_from_file(path.c_str());
+    const VImage grey = picture.extract_band(0);
+    return (grey >= grey.max() - 2).avg() / 255 * grey.width() * grey.height();
+}
+
+TEST(StartOptions, LadderShowsFreshPaperAndTheToldPrintLarge) {
+    const PatchPrints prints;
+    ASSERT_EQ(
+        prints.program.run("start neg.tif --pack pack.toml --rendering relative --ladder ladder.png" + kFrame)
+            .code,
+        0);
+    const VImage ladder = VImage::new_from_file((prints.program / "ladder.png").c_str());
+    // The slips at the sides of five small prints and two large ones, and the whole border of a fresh print.
+    const int print = 7 * kPatch + 2 * 8, high = 2 * kPatch + 2 * 8;
+    EXPECT_GT(ladder.height(), 3 * high);
+    const double border_of_one = print * high - 7 * kPatch * 2 * kPatch;
+    EXPECT_GT(whites_of((prints.program / "ladder.png").string()), 7 * 10.5 * high + 0.8 * border_of_one);
+}
+
 TEST(StartOptions, RescueSaysWhatRedevelopmentBringsBack) {
     const PatchPrints prints;
     const auto answer = prints.program.run("start neg.tif --pack pack.toml --rescue 400s" + kFrame);

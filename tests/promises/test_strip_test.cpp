@@ -49,9 +49,8 @@ class PredictedTestStrip : public testing::Test {
   protected:
     [[nodiscard]] json start(const std::string& options) const {
         const auto answer = prints.program.run(
-            "start textured.tif --pack pack.toml --json --force --profile grey --bits 16 --strip strip.png "
-            "--recipe-out best.toml" +
-            kTexturedFrame + options);
+            "start textured.tif --pack pack.toml --json --force --profile grey --bits 16 " + kTexturedFrame +
+            options);
         EXPECT_EQ(answer.code, 0) << answer.err;
         return json::parse(answer.out);
     }
@@ -94,7 +93,7 @@ class PredictedTestStrip : public testing::Test {
 
 TEST_F(PredictedTestStrip, BandsHaveThePixelsOfPrintsBeforeAndAfterTheBleach) {
     save_textured(prints.program, 320, 240, false);
-    const json answer = start("");
+    const json answer = start("--strip strip.png --recipe-out best.toml");
     ASSERT_FALSE(place_in(answer["test_strip"]["where"]).upright);
     ASSERT_GT(double(answer["best"]["bleach_s"]), 0);
     expect_bands_of_prints(answer, "");
@@ -104,7 +103,7 @@ TEST_F(PredictedTestStrip, BandsHaveThePixelsOfPrintsBeforeAndAfterTheBleach) {
 TEST_F(PredictedTestStrip, LiesAsItsPlaceDoesAndShowsNoBleachWhereThereIsNone) {
     // Larger than the strip is drawn, so that light is averaged.
     save_textured(prints.program, 1050, 1400, true);
-    const json answer = start("--no-bleach");
+    const json answer = start("--no-bleach --strip strip.png --recipe-out best.toml");
     ASSERT_TRUE(place_in(answer["test_strip"]["where"]).upright);
     expect_bands_of_prints(answer, "");
     EXPECT_EQ(count_of(answer, answer["test_strip"]["exposures_s"][0], 0, " --bleach 20s"), 0);
@@ -113,7 +112,7 @@ TEST_F(PredictedTestStrip, LiesAsItsPlaceDoesAndShowsNoBleachWhereThereIsNone) {
 TEST_F(PredictedTestStrip, IsDrawnOnAPackWithoutAnAnchorToo) {
     save_textured(prints.program, 320, 240, false);
     prints.program.write("pack.toml", "fogproof_pack = 1\n[paper]\nwhite = 0.08\n[fog]\nblank = 0.35\n");
-    const json answer = start("");
+    const json answer = start("--strip strip.png --recipe-out best.toml");
     EXPECT_TRUE(answer["test_strip"]["exposures_s"][0].is_null());
     EXPECT_GT(Samples((prints.program / "strip.png").string()).width(), 320);
 }

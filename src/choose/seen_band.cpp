@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "choose/seen_band.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/stop.hpp"
+#include "fogproof/base/error.hpp"
+#include "fogproof/print/print_steps.hpp"
+
+namespace fogproof::choose {
+namespace {
+
+constexpr double kDoubtInBands = 0.5;
+
+// To so many parts of one, without digits that only binary fractions have.
+double in_parts(double parts, double value) {
+    return std::round(value * parts) / parts;
+}
+
+// What becomes of tones in the told print before any bleach.
+class DevelopedTones {
+  public:
+    DevelopedTones(const Printing& printing, const Recipe& recipe) : printing_(printing), recipe_(recipe) {
+        recipe_.local.clear();
+    }
+    [[nodiscard]] PrintModel at(Seconds time) const {
+        PrintSteps steps = printing_.timed_proof(recipe_, std::array{time}).steps;
+        steps.finishing = {};
+        return printing_.print(steps);
+    }
+
+  private:
+    const Printing& printing_;
+    Recipe recipe_;
+};
+
+// Density gained by log10 exposure.
+class DensitySlope {
+  public:
+    DensitySlope(const DevelopedTones& tones, Seconds time)
+        : less_(tones.at({time.value * std::pow(10.0, -kNear)})),
+          more_(tones.at({time.value * std::pow(10.0, kNear)})) {}
+    [[nodiscard]] double at(NegativeDensity tone) const {
+        return (more_.patch(tone).density.value - less_.patch(tone).density.value) / (2 * kNear);
+    }
+
+  private:
+    static constexpr double kNear = 0.02;
+    PrintModel less_, more_;
+};
+
+}  // namespace
+
+SeenBand seen_band(const Printing& printing, const StartingPoint& point, int number,
+                   const std::string& negative) {
+    if (!printing.pack().darkroom.anchored)
+        throw Error(Fault::config, "--seen", "the pack has no anchor, so its strips have no seconds",
+                    "an [anchor] in the pack, or --black-time");
+    const TestStrip strip = test_strip(point.exposure_s);
+    const int bands = int(strip.exposures.size());
+    if (number < 1 || number > bands)
+        throw Error(Fault::usage, "--seen", std::to_string(number),
+                    "1 to " + std::to_string(bands) + ", the bands of the strip that start tells");
+    SeenBand band{
+        number, strip.exposures[std::size_t(number - 1)], {point.exposure_s.value}, strip.step_stops, {}};
+
+    // The tone that tells exposures apart best, both where it is to be and where the pack has it so exposed.
+    const DevelopedTones tones(printing, point.recipe);
+    const PrintModel as_told = tones.at(band.told);
+    const DensitySlope by_told(tones, band.told), by_seen(tones, band.seen);
+    NegativeDensity tone{};
+    double least = -1, slope = 0;
+    for (int percent = 2; percent <= 98; percent += 4) {
+        const NegativeDensity each = printing.frame().quantile(percent / 100.0);
+        const double here = by_told.at(each), worse = std::min(here, by_seen.at(each));
+        if (worse > least) least = worse, slope = here, tone = each;
+    }
+
+    const Enlarger& enlarger = printing.pack().darkroom.enlarger;
+    Reading& row = band.reading;
+    row.strip = negative + "-seen-" + std::to_string(number);
+    // As readings count: at the anchor's setting, through what lay in the carrier then.
+    row.exposure_s =
+        in_parts(1e3, time_at_anchor(exposure_of(std::log10(band.seen.value), enlarger), enlarger).value);
+    if (enlarger.anchor_carrier.held == Carrier::Held::density)
+        row.carrier_density = enlarger.anchor_carrier.density;
+    row.wedge_density =
+        in_parts(1e4, -std::log10(transmitted(tone, printing.light().mean_transmitted(), enlarger)));
+    if (printing.pack().contrast == Contrast::variable) row.filter = point.found.grade;
+    row.restrainer_ml_l = point.found.restrainer_ml_l;
+    row.develop_s = point.proof.steps.develop.time_s;
+    row.density = in_parts(1e4, as_told.patch(tone).density.value);
+    row.density_error =
+        std::clamp(in_parts(1e4, slope * kDoubtInBands * strip.step_stops * kLogPerStop), 1e-3, 1.0);
+    return band;
+}
+
+SearchBounds held_to_strip(const StartingPoint& point, SearchBounds bounds) {
+    bounds.softest = bounds.hardest = point.found.grade;
+    bounds.restrainers = {point.found.restrainer_ml_l};
+    bounds.develop_s = {point.proof.steps.develop.time_s};
+    if (bounds.bleach) return bounds;
+    if (point.proof.bleach.value > 0)
+        bounds.bleach = point.proof.bleach;
+    else
+        bounds.most_clearing = 0;
+    return bounds;
+}
+
+}  // namespace fogproof::choose

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "cli/seen_options.hpp"
+
+#include <array>
+#include <filesystem>
+
+#include "base/markup.hpp"
+#include "fogproof/base/error.hpp"
+#include "fogproof/fit/pack_fit.hpp"
+#include "fogproof/pack/readings.hpp"
+#include "report/seen_words.hpp"
+
+namespace fogproof::cli {
+
+void SeenOptions::add_to(CLI::App& app) {
+    const std::string group = "After the test strip";
+    app.add_option(
+           "--seen", band,
+           "the real strip's band, from 1 for the shortest, that looks as the told exposure does in the "
+           "picture of --strip, as developed and dry; of the strip that the same start tells without "
+           "--seen")
+        ->group(group)
+        ->type_name("BAND");
+    app.add_option("--readings-out", readings,
+                   "with --seen: readings file to append its reading to, for pack fit (.csv)")
+        ->group(group);
+}
+
+void SeenOptions::refuse_idle() const {
+    if (!readings.empty() && !band)
+        throw Error(Fault::usage, "--readings-out", "without --seen", "--seen BAND beside it");
+}
+
+Pack SeenOptions::fitted(const Pack& pack, const SeenBand& seen) {
+    return fitted_pack(pack, std::array{seen.reading}, "start --seen").pack;
+}
+
+void SeenOptions::keep(const SeenBand& seen, const std::string& scan) const {
+    if (readings.empty()) return;
+    append_readings(readings,
+                    std::array{OriginalRows{plain_line(std::filesystem::path(scan).filename().string()) +
+                                                ", start --seen: " + seen_words(seen),
+                                            {seen.reading}}});
+}
+
+}  // namespace fogproof::cli

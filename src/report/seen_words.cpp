@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "report/seen_words.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "base/words.hpp"
+#include "report/shown.hpp"
+
+namespace fogproof::report {
+
+std::string seen_words(const SeenBand& band) {
+    const double stops = std::log2(band.told.value / band.seen.value);
+    const std::string said = std::abs(stops) < 0.005 ? std::string("as fast as")
+                                                     : fixed(std::abs(stops), 2) + " stop " +
+                                                           (stops > 0 ? "faster" : "slower") + " than";
+    return "band " + std::to_string(band.number) + " (" + shown(band.seen) + ") looks as " +
+           shown(band.told) + " was to look: the paper is " + said + " the pack said, +/- " +
+           decimal(band.step_stops / 2, 2) + " stop";
+}
+
+nlohmann::ordered_json seen_json(const SeenBand& band) {
+    return {{"band", band.number},
+            {"exposure_s", band.seen.value},
+            {"told_s", band.told.value},
+            {"paper_faster_stops", std::log2(band.told.value / band.seen.value)},
+            {"doubt_stops", band.step_stops / 2}};
+}
+
+}  // namespace fogproof::report

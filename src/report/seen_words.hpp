@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What the chosen band of a real test strip says.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+
+#include "choose/seen_band.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
+
+/// "band 3 (18 s) looks as 28 s was to look: the paper is 0.67 stop faster than the pack said".
+[[nodiscard]] std::string seen_words(const SeenBand&);
+[[nodiscard]] nlohmann::ordered_json seen_json(const SeenBand&);
+
+}  // namespace fogproof::report

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A band of the real test strip told to `start`: what it does to the exposure, and what is kept of it.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "fogproof/pack/readings.hpp"
+#include "support/patches.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using nlohmann::json;
+using testing::HasSubstr;
+
+class SeenBand : public testing::Test {
+  protected:
+    [[nodiscard]] json start(const std::string& options, const std::string& pack = "pack.toml") const {
+        const auto answer =
+            prints.program.run("start neg.tif --json --whole --clear 1 --pack " + pack + " " + options);
+        EXPECT_EQ(answer.code, 0) << options << "\n" << answer.err;
+        return json::parse(answer.out);
+    }
+    PatchPrints prints;
+};
+
+double stops_between(const json& one, const json& other) {
+    return std::log2(double(one) / double(other));
+}
+
+TEST_F(SeenBand, MovesTheExposureToWhatTheChoiceSays) {
+    const json before = start("");
+    const json& bands = before["test_strip"]["exposures_s"];
+    const double width = before["test_strip"]["step_stops"];
+    ASSERT_GE(bands.size(), 5);
+    double last = 0;
+    for (std::size_t i = 0; i < bands.size(); ++i) {
+        const json after = start("--seen " + std::to_string(i + 1));
+        const json& exposure = after["best"]["exposure_s"];
+        EXPECT_LT(std::abs(stops_between(exposure, bands[i])), width) << "band " << i + 1;
+        EXPECT_GT(double(exposure), last) << "band " << i + 1;
+        last = exposure;
+        // What the strip told is known better than it was.
+        EXPECT_LT(stops_between(after["best"]["exposure_s_high"], exposure),
+                  stops_between(before["best"]["exposure_s_high"], before["best"]["exposure_s"]));
+        EXPECT_NEAR(double(after["seen"]["paper_faster_stops"]),
+                    stops_between(before["best"]["exposure_s"], bands[i]), 1e-6);
+    }
+    // The told band says that nothing is to be moved.
+    const json as_told = start("--seen " + std::to_string(bands.size() / 2 + 1));
+    EXPECT_LT(std::abs(stops_between(as_told["best"]["exposure_s"], before["best"]["exposure_s"])),
+              width / 4);
+}
+
+TEST_F(SeenBand, CountsSecondsOfTheEnlargerAsItStandsNow) {
+    const std::string larger = "--magnification 9 ";
+    const json before = start(larger), after = start(larger + "--seen 2");
+    EXPECT_LT(std::abs(stops_between(after["best"]["exposure_s"], before["test_strip"]["exposures_s"][1])),
+              double(before["test_strip"]["step_stops"]));
+}
+
+TEST_F(SeenBand, KeepsAllButTheExposureOfTheStrip) {
+    const json before = start(""), after = start("--seen 2");
+    for (const char* kept : {"grade", "restrainer_ml_l", "develop_s", "bleach_s"})
+        EXPECT_NEAR(double(after["best"][kept]), double(before["best"][kept]), 1e-6) << kept;
+    const auto text = prints.program.run("start neg.tif --whole --clear 1 --pack pack.toml --seen 2").out;
+    EXPECT_THAT(text, HasSubstr("Seen: band 2"));
+    EXPECT_THAT(text, HasSubstr("stop faster than the pack said"));
+}
+
+TEST_F(SeenBand, ReadingThatIsKeptTeachesThePackTheSame) {
+    const json before = start("");
+    const json seen = start("--seen 2 --readings-out seen.csv");
+    const auto fit = prints.program.run("pack fit seen.csv --pack pack.toml -o learnt.toml");
+    ASSERT_EQ(fit.code, 0) << fit.err;
+    const json& recipe = before["best"];
+    const std::string as_before = "--grade " + recipe["grade"].dump() + " --restrainer " +
+                                  recipe["restrainer_ml_l"].dump() + " --develop " +
+                                  recipe["develop_s"].dump() + " --bleach " + recipe["bleach_s"].dump() + "s";
+    const json after = start(as_before, "learnt.toml");
+    EXPECT_NEAR(stops_between(after["best"]["exposure_s"], seen["best"]["exposure_s"]), 0, 0.01);
+    // A second strip's reading goes below the first.
+    const json again = start("--seen 3 --readings-out both.csv", "learnt.toml");
+    const json more = start("--seen 4 --readings-out both.csv", "learnt.toml");
+    EXPECT_EQ(read_readings_file(prints.program / "both.csv").size(), 2);
+}
+
+}  // namespace
+}  // namespace fogproof::tests
