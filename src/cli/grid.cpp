@@ -23,6 +23,7 @@
 #include "report/grid_sheet.hpp"
 #include "report/print_words.hpp"
 #include "report/proof_page.hpp"
+#include "report/toning_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
@@ -96,7 +97,9 @@ void run(const GridOptions& options, const Console& console) {
     refuse_clash(request.across, request.down);
     const std::vector<Recipe> recipes = recipes_over(recipe, request.across, request.down);
     require_bleach_before_redevelopment(recipes);
+    refuse_toned_in_grey(profile.channels(), recipes);
     request.remarks = {std::move(notes), scan.warnings()};
+    std::ranges::copy(toner_notes(pack, recipes), std::back_inserter(request.remarks.notes));
     std::ranges::copy(rim_warnings(recipe, *masks), std::back_inserter(request.remarks.warnings));
     std::ranges::copy(recipe_doubts(pack, recipes), std::back_inserter(request.remarks.warnings));
     console.remarks(request.remarks, options.scan);
@@ -150,9 +153,10 @@ void add_grid(CLI::App& program, const Console& console) {
                      "picture to write (.tif .png .jpg); NAME.json is written beside it")
         ->required();
     verb->add_option("--across", options->across, "axis across: grade=1,2,3,4");
-    verb->add_option("--down", options->down,
-                     "axis down: bleach=0,50%,100%,150%; axes: grade exposure restrainer develop bleach "
-                     "redevelop, or a local work of the recipe by its name: sky=0,0.5,1 times its amount");
+    verb->add_option(
+        "--down", options->down,
+        "axis down: bleach=0,50%,100%,150%; axes: grade exposure restrainer develop bleach "
+        "redevelop toner, or a local work of the recipe by its name: sky=0,0.5,1 times its amount");
     auto* halves = verb->add_flag("--halves", options->halves,
                                   "each print before the bleach (left) and after it (right)");
     verb->add_flag("--spread", options->spread,

@@ -28,6 +28,7 @@
 #include "print/recipe_doubts.hpp"
 #include "report/edge_fog_words.hpp"
 #include "report/print_words.hpp"
+#include "report/toning_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
@@ -93,6 +94,7 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     Notes notes;
     const Scan scan = Scan::open(source, job.scan, notes);
     Remarks remarks{std::move(notes), scan.warnings()};
+    std::ranges::copy(toner_notes(job.pack, std::array{job.recipe}), std::back_inserter(remarks.notes));
     const auto fog = fogged_sheet(job.pack, job.sheet, job.laying, scan);
     const auto masks = std::make_shared<const Masks>(local_masks(job.recipe, scan, fog.get()));
     console.notes(options.sheet.idle_notes(fog || options.border == kWholeSheet), source);
@@ -177,6 +179,7 @@ void run(const PrintOptions& options, const Console& console) {
             options.sheet.laying()};
     job.laying.long_side_mm = options.long_side_mm;
     require_bleach_before_redevelopment(std::array{job.recipe});
+    refuse_toned_in_grey(job.profile.channels(), std::array{job.recipe});
     Console::warnings(recipe_doubts(job.pack, std::array{job.recipe}));
 
     const auto work = [&](const std::string& source) {

@@ -9,6 +9,7 @@
 #include "pack/grade_words.hpp"
 #include "picture/xmp_reading.hpp"
 #include "print/amounts.hpp"
+#include "print/toner_words.hpp"
 #include "system/text_file.hpp"
 
 namespace fogproof::cli {
@@ -58,8 +59,12 @@ void RecipeOptions::add_to(CLI::App& app) {
     app.add_option("--bleach", bleach, "40s, or percent of the dose that clears the blank: 100%")
         ->group(group);
     app.add_option("--dilution", dilution, "of the bleach bath")->type_name(kDilution)->group(group);
-    app.add_option("--redevelop", redevelop, "seconds in the developer after the bleach")
+    app.add_option("--redevelop", redevelop, "seconds in the developer, or the toner, after the bleach")
         ->type_name(kSeconds)
+        ->group(group);
+    app.add_option("--toner", toner,
+                   "in place of a developer after the bleach: sulphide, thiourea; selenium, with or without "
+                   "a bleach; none")
         ->group(group);
 }
 
@@ -81,6 +86,7 @@ Recipe RecipeOptions::recipe() const {
     if (!bleach.empty()) recipe.bleach = bleach_amount(bleach, "--bleach");
     if (dilution) recipe.bleach_parts = *dilution;
     if (redevelop) recipe.redevelop_s = *redevelop;
+    if (!toner.empty()) recipe.toner = toner_told(toner, "--toner");
     check(recipe, file.empty() ? "recipe" : file);
     return recipe;
 }

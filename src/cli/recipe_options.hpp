@@ -15,7 +15,7 @@
 namespace fogproof::cli {
 
 struct RecipeOptions {
-    std::string file, grade, exposure, bleach;
+    std::string file, grade, exposure, bleach, toner;
     std::vector<std::string> split, flash;
     std::optional<double> restrainer, develop, dilution, redevelop;
 

@@ -58,7 +58,7 @@ bool may_move(const Pack& pack, const PackNumber& row) {
     if (row.doubt <= 0 || std::ranges::find(kLeftAlone, row.section) != kLeftAlone.end()) return false;
     if (row.section == "enlarger") return row.key == "reciprocity";
     if (row.key == "white_a" || row.key == "white_b" || row.key == "per_kelvin") return false;
-    if (!applies(pack, row)) return false;
+    if (!applies(pack, row) || is_of_toner(row)) return false;  // no reading is of a toned patch
     if (row.name() == "grains.spread") return pack.contrast == Contrast::variable;
     return row.name() != kGreenSpread || pack.contrast == Contrast::variable;
 }

@@ -4,13 +4,26 @@
 // Which rows of the schema are of use to which pack.
 #include "pack/schema.hpp"
 
+#include <algorithm>
+
 namespace fogproof::pack {
 
 bool is_departure(const PackNumber& row) {
     return row.section == kDepartureSection;
 }
 
+bool is_of_toner(const PackNumber& row) {
+    return std::ranges::find(kTonerSections, row.section) != kTonerSections.end();
+}
+
 bool is_listed(const Pack& pack, const PackNumber& row) {
+    if (is_of_toner(row)) {
+        static const Pack defaults;
+        return std::ranges::any_of(pack_numbers(), [&](const PackNumber& number) {
+            return number.section == row.section &&
+                   (pack.known(number.name()) != Knowledge{} || number.of(pack) != number.of(defaults));
+        });
+    }
     return row.section != kEdgeFogSection || pack.edge_fog != EdgeFog{} ||
            pack.known("edge_fog.density") != Knowledge{} || pack.known("edge_fog.reach_mm") != Knowledge{};
 }

@@ -32,6 +32,25 @@ constexpr NumberRow<Owner> row(std::string_view section, std::string_view key, s
         return owner.path;     \
     }
 
+// The numbers of one toner.
+#define FOGPROOF_TONER_ROWS(i, toner)                                                                  \
+    row<Pack>(kTonerSections[i], "covering", "", 0.1, 2,                                               \
+              "Density of toned silver over that of the silver it was", 0.06,                          \
+              FOGPROOF_MEMBER(redevelop.toner.covering)),                                              \
+        row<Pack>(kTonerSections[i], "rise_s", "s", 1, 3600, "Time constant of its toning", 0,         \
+                  FOGPROOF_MEMBER(redevelop.toner.rise_s)),                                            \
+        row<Pack>(kTonerSections[i], "tone", "", -2, 4, "Warmth of toned silver; 0 is neutral", 0,     \
+                  FOGPROOF_MEMBER(sheet.toner.tone)),                                                  \
+        row<Pack>(kTonerSections[i], "purple", "", -0.5, 1, "Its share of green density over that", 0, \
+                  FOGPROOF_MEMBER(sheet.toner.purple)),                                                \
+        row<Pack>(kTonerSections[i], "patch_l", "", 0, 99,                                             \
+                  "L* of a measured patch, all its silver toned, dry, under D50; 0: none", 0,          \
+                  FOGPROOF_MEMBER(sheet.toner.patch.l)),                                               \
+        row<Pack>(kTonerSections[i], "patch_a", "", -20, 40, "Its a*", 0,                              \
+                  FOGPROOF_MEMBER(sheet.toner.patch.a)),                                               \
+        row<Pack>(kTonerSections[i], "patch_b", "", -30, 60, "Its b*", 0,                              \
+                  FOGPROOF_MEMBER(sheet.toner.patch.b))
+
 // How far papers depart from the laws in their grains and their bleach. Judgement, tried on computed papers
 // of other laws.
 constexpr double kSlopeDoubt = 0.25, kMoreDoubt = 0.4, kSlowerDoubt = 0.06, kPaceDoubt = 0.3;
@@ -51,6 +70,11 @@ constexpr std::array kSections{
     PackSection{"bath", "The bleach as mixed."},
     PackSection{"redevelop", "How bleached silver comes back."},
     PackSection{"tone", "The colour of the silver; 0 is neutral, higher is warmer."},
+    PackSection{kTonerSections[0],
+                "Sepia toner of sulphide, after a bleach. A patch_l above 0 is the L* of a measured patch, "
+                "all its silver toned, dry, under D50."},
+    PackSection{kTonerSections[1], "Sepia toner of thiourea, of one colour whatever its alkali."},
+    PackSection{kTonerSections[2], "Selenium toner, which works on the silver that was not bleached."},
     PackSection{"enlarger", "The light path in use."},
     PackSection{
         "anchor",
@@ -171,6 +195,12 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(sheet.redeveloped_tone)),
     row<Pack>("tone", "stain", "D", 0, 1, "Blue density of bleach stain per density of silver bleached away",
               0.03, FOGPROOF_MEMBER(sheet.stain)),
+    FOGPROOF_TONER_ROWS(0, sulphide),
+    FOGPROOF_TONER_ROWS(1, thiourea),
+    FOGPROOF_TONER_ROWS(2, selenium),
+    row<Pack>(kTonerSections[2], "lights", "D", 0, 2,
+              "Layer density of which half the share of the darkest is toned", 0,
+              FOGPROOF_MEMBER(redevelop.selenium_lights)),
     row<Pack>("enlarger", "callier", "", 1, 2, "Callier factor: 1 to 1.05 diffuser, 1.2 to 1.5 condenser",
               0.1, FOGPROOF_MEMBER(darkroom.enlarger.callier)),
     row<Pack>("enlarger", "flare", "", 0, 0.3, "Share of the frame's mean light spread evenly over the easel",
@@ -251,13 +281,8 @@ constexpr std::array kFilterNumbers{
                     FOGPROOF_MEMBER(speed)),
 };
 
+#undef FOGPROOF_TONER_ROWS
 #undef FOGPROOF_MEMBER
-
-const std::array<std::string, 2> kContrastWords{"graded", "variable"};
-const std::array<std::string, 3> kSurfaceWords{"gloss", "semi-matt", "matt"};
-const std::array<std::string, 4> kOriginWords{"assumed", "given", "measured", "nudged"};
-const std::array<std::string, 3> kAgentWords{"unknown", "bromide", "benzotriazole"};
-const std::array<std::string, 3> kHeadWords{"unknown", "diffuser", "condenser"};
 
 }  // namespace
 
@@ -277,26 +302,6 @@ const PackNumber* pack_number(std::string_view name) {
     const auto row = std::find_if(kNumbers.begin(), kNumbers.end(),
                                   [&](const PackNumber& number) { return number.name() == name; });
     return row == kNumbers.end() ? nullptr : &*row;
-}
-
-std::span<const std::string> contrast_words() {
-    return kContrastWords;
-}
-
-std::span<const std::string> surface_words() {
-    return kSurfaceWords;
-}
-
-std::span<const std::string> origin_words() {
-    return kOriginWords;
-}
-
-std::span<const std::string> agent_words() {
-    return kAgentWords;
-}
-
-std::span<const std::string> head_words() {
-    return kHeadWords;
 }
 
 }  // namespace fogproof::pack

@@ -5,6 +5,7 @@
 // it lives. Reading, checking, writing, showing and fitting all go by these rows.
 #pragma once
 
+#include <array>
 #include <span>
 #include <string>
 #include <string_view>
@@ -55,7 +56,11 @@ inline constexpr std::string_view kDepartureSection = "departure";
 [[nodiscard]] bool is_departure(const PackNumber&);
 /// The section of fog that came in from the sheets' edges.
 inline constexpr std::string_view kEdgeFogSection = "edge_fog";
-/// False for fog of the edges where nothing is told of it: such rows are in no file and no list.
+/// The sections of the toners, in the order of Toner.
+inline constexpr std::array<std::string_view, kToners> kTonerSections{"sulphide", "thiourea", "selenium"};
+[[nodiscard]] bool is_of_toner(const PackNumber&);
+/// False for fog of the edges and for toners where nothing is told of them: such rows are in no file and no
+/// list but those of the assumed toners.
 [[nodiscard]] bool is_listed(const Pack&, const PackNumber&);
 /// False where a paper of this kind has no use for the number.
 [[nodiscard]] bool applies(const Pack&, const PackNumber&);

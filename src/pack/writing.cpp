@@ -116,7 +116,8 @@ std::string written(const Pack& pack) {
     check(pack, "pack");
     std::string text = head_of(pack);
     for (const auto& section : pack_sections()) {
-        if (section.name == kEdgeFogSection && !is_listed(pack, *pack_number("edge_fog.density"))) continue;
+        const auto first = std::ranges::find(pack_numbers(), section.name, &PackNumber::section);
+        if (first != pack_numbers().end() && !is_listed(pack, *first)) continue;
         if (section.name == kDepartureSection) {
             text.append(departure_section(pack));
             continue;

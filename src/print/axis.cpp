@@ -12,6 +12,7 @@
 #include "pack/grade_words.hpp"
 #include "print/amounts.hpp"
 #include "print/local_entries.hpp"
+#include "print/toner_words.hpp"
 
 namespace fogproof::print {
 namespace {
@@ -19,7 +20,8 @@ namespace {
 constexpr double kMostTimes = 10;  // the amount of a local work
 
 // In the order of AxisQuantity; a local work has names of its own.
-const std::array<std::string, 6> kNames{"grade", "exposure", "restrainer", "develop", "bleach", "redevelop"};
+const std::array<std::string, 7> kNames{"grade",  "exposure",  "restrainer", "develop",
+                                        "bleach", "redevelop", "toner"};
 
 std::string name_of(AxisQuantity quantity) {
     return kNames[std::size_t(quantity)];
@@ -81,7 +83,8 @@ void refuse_torn_values(AxisQuantity quantity, const std::string& name,
     const auto is_bare = [&](const std::string& value) { return value != "0" && !has_unit(value); };
     const auto with = std::ranges::find_if(values, has_unit), without = std::ranges::find_if(values, is_bare);
     if (quantity != AxisQuantity::exposure && quantity != AxisQuantity::grade &&
-        quantity != AxisQuantity::local && with != values.end() && without != values.end())
+        quantity != AxisQuantity::local && quantity != AxisQuantity::toner && with != values.end() &&
+        without != values.end())
         throw Error(Fault::usage, place, name + "=" + *without + " has no unit beside " + *with,
                     "a unit behind every value, and a point in a decimal: 1.5s");
     for (auto value = values.begin(); value != values.end(); ++value)
@@ -133,6 +136,8 @@ AxisValue axis_value(AxisQuantity quantity, std::string told, const std::string&
                 return any_of(bleach_amount(told, place));
             case AxisQuantity::local:
                 return local_amount(told, place);
+            case AxisQuantity::toner:
+                return toner_told(told, place);
             case AxisQuantity::develop:
             case AxisQuantity::redevelop:
                 break;
@@ -172,6 +177,9 @@ Recipe Axis::applied(Recipe recipe, std::size_t index) const {
             break;
         case AxisQuantity::redevelop:
             recipe.redevelop_s = std::get<Seconds>(amount).value;
+            break;
+        case AxisQuantity::toner:
+            recipe.toner = std::get<Toner>(amount);
             break;
     }
     check(recipe, place);

@@ -15,11 +15,11 @@
 namespace fogproof::print {
 
 /// The last is the amount of one local work.
-enum class AxisQuantity { grade, exposure, restrainer, develop, bleach, redevelop, local };
+enum class AxisQuantity { grade, exposure, restrainer, develop, bleach, redevelop, toner, local };
 
 /// A number stands for a grade, for ml of restrainer or for times the amount of a local work, times for
-/// development, bleach and redevelopment.
-using AxisAmount = std::variant<double, Stops, Seconds, ClearingPercent>;
+/// development, bleach and redevelopment; a toner for itself.
+using AxisAmount = std::variant<double, Stops, Seconds, ClearingPercent, Toner>;
 
 struct AxisValue {
     std::string told;  ///< as somebody wrote it: "50%"

@@ -150,7 +150,7 @@ PrintSteps print_steps(const Pack& pack, const PaperModel& paper, const Recipe& 
     for (const auto& flash : recipe.flashes)
         steps.flashes.push_back({filter_of(pack, paper, flash), seconds_of(pack, flash, std::nullopt)});
     steps.develop = develop_step(pack, recipe);
-    steps.finishing = {bleach_step(pack, paper, recipe).dose, Seconds{recipe.redevelop_s}};
+    steps.finishing = {bleach_step(pack, paper, recipe).dose, redevelopment_time(recipe), recipe.toner};
     for (const LocalWork& work : recipe.local) steps.local.push_back(local_step(pack, paper, recipe, work));
     return steps;
 }

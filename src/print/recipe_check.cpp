@@ -64,7 +64,11 @@ constexpr std::array kParts{
                {0, 1800, "s"},
                "Time in the second developer.",
                [](Recipe& recipe, double value) { recipe.redevelop_s = value; },
-               [](const Recipe& recipe) { return std::optional(recipe.redevelop_s); }},
+               [](const Recipe& recipe) {
+                   // Of a toner only what is told, so that a file leaves its usual time open.
+                   if (recipe.toner != Toner::none) return recipe.redevelop_s;
+                   return std::optional(recipe.redevelop_s.value_or(0));
+               }},
 };
 
 void check_number(double value, const Limits& limits, const std::string& place, const std::string& name) {
@@ -86,6 +90,14 @@ void check_exposure(const PlannedExposure& exposure, const Limits& seconds, cons
 
 std::span<const RecipePart> recipe_parts() {
     return kParts;
+}
+
+Seconds redevelopment_time(const Recipe& recipe) {
+    return recipe.redevelop_s ? Seconds{*recipe.redevelop_s} : usual_time(recipe.toner);
+}
+
+bool is_toned(const Recipe& recipe) {
+    return recipe.toner != Toner::none && redevelopment_time(recipe).value > 0;
 }
 
 void check(const Recipe& recipe, const std::string& place) {

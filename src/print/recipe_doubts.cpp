@@ -9,6 +9,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "print/clearing.hpp"
+#include "print/toner_words.hpp"
 
 namespace fogproof::print {
 namespace {
@@ -79,8 +80,11 @@ std::optional<std::string> doubt_of_bleach(const Pack& pack, const PaperModel& p
 }
 
 std::optional<std::string> doubt_of_redevelopment(const Recipe& recipe) {
-    const double time = recipe.redevelop_s;
+    const double time = redevelopment_time(recipe).value;
     if (time <= 0 || time > kLeastRedevelopment) return std::nullopt;
+    if (is_toned(recipe))
+        return "toning in " + toner_name(recipe.toner) + " for " + seconds(time) + " tones next to nothing" +
+               meant_minutes(time);
     return "redevelopment of " + seconds(time) + " brings back next to nothing" + meant_minutes(time);
 }
 
@@ -109,11 +113,18 @@ void require_bleach_before_redevelopment(std::span<const Recipe> recipes) {
                    return work.kind == LocalWork::Kind::bleach && some(work.amount);
                });
     };
-    const auto redevelops = [](const Recipe& recipe) { return recipe.redevelop_s > 0; };
+    const auto redevelops = [](const Recipe& recipe) {
+        return redevelopment_time(recipe).value > 0 && recipe.toner != Toner::selenium;
+    };
     const auto found = std::ranges::find_if(recipes, redevelops);
     if (found != recipes.end() && std::ranges::none_of(recipes, bleaches))
-        throw Error(Fault::usage, "redevelop", seconds(found->redevelop_s) + " without a bleach before it",
-                    "a bleach (40s or 100%), since redevelopment brings back what the bleach took");
+        throw Error(
+            Fault::usage, found->toner == Toner::none ? "redevelop" : "toner",
+            (found->toner == Toner::none ? seconds(*found->redevelop_s) : toner_name(found->toner)) +
+                " without a bleach before it",
+            found->toner == Toner::none
+                ? "a bleach (40s or 100%), since redevelopment brings back what the bleach took"
+                : "a bleach (40s or 100%), since this toner works on what the bleach took; or selenium");
 }
 
 }  // namespace fogproof::print

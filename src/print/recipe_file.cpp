@@ -4,20 +4,27 @@
 
 #include <algorithm>
 
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/grade_words.hpp"
 #include "pack/toml_file.hpp"
 #include "print/local_entries.hpp"
 #include "print/recipe_parts.hpp"
+#include "print/toner_words.hpp"
 #include "system/text_file.hpp"
 #include "system/whole_file.hpp"
 
 namespace fogproof::print {
 namespace {
 
+constexpr char kTonerKey[] = "toner";
 constexpr char kVersionKey[] = "fogproof_recipe";
 constexpr int kRecipeVersion = 1;
 constexpr std::size_t kLargestFile = 1u << 20;  // far more than a recipe needs
+
+std::vector<std::string> toner_names() {
+    return {kTonerNames.begin(), kTonerNames.end()};
+}
 
 // Refuses the second of two keys that tell the same thing.
 void refuse_both(const TomlValue& entry, const std::string& other, const std::string& section) {
@@ -76,6 +83,10 @@ void read_local(Recipe& recipe, const TomlSection& section) {
 void read_section(Recipe& recipe, const TomlSection& section) {
     std::string told;
     for (const auto& entry : section.values) {
+        if (section.name == "redevelop" && entry.key == kTonerKey) {
+            recipe.toner = Toner(choice_of(entry, toner_names()));
+            continue;
+        }
         const auto parts = recipe_parts();
         const auto part = std::find_if(parts.begin(), parts.end(), [&](const RecipePart& p) {
             return p.section == section.name && p.key == entry.key;
@@ -84,6 +95,7 @@ void read_section(Recipe& recipe, const TomlSection& section) {
             std::vector<std::string> keys;
             for (const auto& p : parts)
                 if (p.section == section.name) keys.emplace_back(p.key);
+            if (section.name == "redevelop") keys.emplace_back(kTonerKey);
             refuse_unknown(entry.place, "key in [" + section.name + "]:", entry.key, keys);
         }
         if (section.name == "bleach" && (entry.key == "time_s" || entry.key == "clearing_percent")) {
@@ -173,6 +185,9 @@ std::string written(const Recipe& recipe) {
     for (const auto& part : recipe_parts()) {
         if (part.section != section) text += "\n[" + std::string(part.section) + "]\n";
         section = part.section;
+        if (section == "redevelop" && recipe.toner != Toner::none)
+            text += "# In a toner in place of the second developer: " + listed(toner_names()) + ".\n" +
+                    kTonerKey + " = \"" + toner_name(recipe.toner) + "\"\n";
         const std::string key(part.key);
         const auto value = part.of(recipe);
         text += "# " + std::string(part.description) + " " + limits_in_words(part.limits) + ".\n";

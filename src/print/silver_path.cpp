@@ -6,7 +6,7 @@ namespace fogproof::print {
 
 FinishedSilver finished(const PaperModel& paper, DevelopedSilver silver, const Finishing& finishing) {
     const BleachedSilver thinned = bleached(silver, paper.bleach, finishing.bleach_dose);
-    return redeveloped(thinned, paper.redevelop, finishing.redevelop);
+    return redeveloped(thinned, paper.redevelop, finishing.redevelop, finishing.toner);
 }
 
 FinishedSilver finished(const PaperModel& paper, const Developer& developer, EaselLight light,

@@ -25,8 +25,8 @@ struct LabelledCurve {
     WorkingCurve curve;
 };
 
-/// "grade=3,restrainer=20,bleach=40s": any of grade, restrainer, develop, bleach, redevelop, each once.
-/// Throws Error(Fault::usage) with `place` in front.
+/// "grade=3,restrainer=20,bleach=40s": any of grade, restrainer, develop, bleach, redevelop, toner, each
+/// once. Throws Error(Fault::usage) with `place` in front.
 [[nodiscard]] CurveRequest curve_request(std::string_view text, const std::string& place);
 /// Shown when nothing is asked for: softest, middle and hardest grade, and the middle one bleached until the
 /// blank is clear where the pack has fog.

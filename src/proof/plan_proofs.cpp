@@ -14,8 +14,9 @@ namespace {
 double number_of(const AxisValue& value) {
     return std::visit(
         [](const auto& amount) {
-            if constexpr (std::is_same_v<std::remove_cvref_t<decltype(amount)>, double>)
-                return amount;
+            using Amount = std::remove_cvref_t<decltype(amount)>;
+            if constexpr (std::is_same_v<Amount, double> || std::is_same_v<Amount, Toner>)
+                return double(amount);
             else
                 return amount.value;
         },

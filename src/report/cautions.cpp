@@ -2,13 +2,43 @@
 // Copyright the fogproof authors
 #include "report/cautions.hpp"
 
+#include <string>
+
 namespace fogproof::report {
+
+namespace {
+
+// Sulphide: US Army subcourse SS0513 p. 50, "Focal Encyclopedia" p. 687 (hydrogen sulphide, acids, heat, fogs
+// paper). Thiourea: IPCS ICSC 0680 (avoid all contact, limited evidence of cancer, harm to the unborn, acids,
+// oxidants, sewers). Selenium: toxic, by skin and breath, ammonia: suppliers' data sheets, from memory.
+std::string caution_of(Toner toner) {
+    switch (toner) {
+        case Toner::sulphide:
+            return "Sulphide toner gives off hydrogen sulphide, a poisonous gas, and much more with acid or "
+                   "heat: keep stop bath, acid fixer and every other acid away from it, work outdoors or "
+                   "under an exhaust, and stop when the smell fades, since the nose gives up first. Keep it "
+                   "away from paper and film: the gas fogs them.";
+        case Toner::thiourea:
+            return "Thiourea is suspected of causing cancer and of harming the unborn child: gloves, no "
+                   "contact with the skin, no dust, no work with it in pregnancy. Keep it away from acids "
+                   "and oxidants, out of drain and sewer.";
+        case Toner::selenium:
+            return "Selenium toner is poisonous if swallowed, breathed or taken in through the skin, and "
+                   "gives off ammonia: gloves, tongs, an exhaust or open window, and never ferricyanide or "
+                   "acid in it.";
+        case Toner::none:
+            break;
+    }
+    return {};
+}
+
+}  // namespace
 
 // Sources: potassium ferricyanide, IPCS ICSC 1132 (heat, acids, hydrogen cyanide; dust; environment); ammonia
 // and light, ABC of Safety (ihcworld); sunlight, Kuhn and Young (2005). Benzotriazole: NITE Japan GHS 22A4094
 // (explodes at 220 C); harmful, eyes: suppliers' data sheets, from memory. Developers and skin, gloves,
 // exhaust, acid into water: common practice and public darkroom guidance.
-Caution cautions(bool bleach, RestrainerAgent agent) {
+Caution cautions(bool bleach, RestrainerAgent agent, Toner toner) {
     Caution caution;
     if (bleach)
         caution.words = {
@@ -25,8 +55,10 @@ Caution cautions(bool bleach, RestrainerAgent agent) {
             "Benzotriazole is harmful if swallowed, irritates the eyes and can explode when strongly heated: "
             "weigh it "
             "without raising dust, never heat the powder.");
+    if (toner != Toner::none) caution.words.push_back(caution_of(toner));
     caution.words.push_back(
         std::string(bleach ? "Used bleach, fixer" : "Used fixer") +
+        (toner == Toner::none ? "" : ", used toner") +
         " and rinse water that carries silver go to collection, not into drain or septic tank, unless the "
         "local authority allows it.");
     caution.words.push_back(

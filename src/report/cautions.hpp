@@ -10,7 +10,7 @@
 
 namespace fogproof::report {
 
-/// For developing, fixing and, where the work asks for it, bleaching with ferricyanide.
-[[nodiscard]] Caution cautions(bool bleach, RestrainerAgent);
+/// For developing, fixing and, where the work asks for it, bleaching with ferricyanide and toning.
+[[nodiscard]] Caution cautions(bool bleach, RestrainerAgent, Toner = Toner::none);
 
 }  // namespace fogproof::report

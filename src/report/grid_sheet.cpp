@@ -8,6 +8,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "pack/grade_words.hpp"
+#include "print/toner_words.hpp"
 #include "proof/panels.hpp"
 #include "report/assumptions.hpp"
 #include "report/local_words.hpp"
@@ -47,6 +48,10 @@ std::string heading(const Printing& printing, const Axis& axis, std::size_t inde
                                                              : "no bleach";
         case AxisQuantity::redevelop:
             return seconds() + "redevelopment";
+        case AxisQuantity::toner: {
+            const Toner toner = std::get<Toner>(value.amount);
+            return toner == Toner::none ? "no toner" : toner_name(toner) + "\ntoner";
+        }
         case AxisQuantity::local:
             if (const auto* times = std::get_if<double>(&value.amount))
                 return decimal(*times, 2) + " times\n" + plain_line(axis.work);
@@ -65,7 +70,10 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
     if (printing.pack().contrast == Contrast::variable && proof.recipe.exposures.size() == 1)
         work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
     work += shown_exposure(proof, printing.pack().darkroom.anchored) + ", " + shown_bleach(proof);
-    if (proof.recipe.redevelop_s > 0) work += ", back " + shown(Seconds{proof.recipe.redevelop_s});
+    if (is_toned(proof.recipe))
+        work += ", " + toner_name(proof.recipe.toner) + " " + shown(redevelopment_time(proof.recipe));
+    else if (redevelopment_time(proof.recipe).value > 0)
+        work += ", back " + shown(redevelopment_time(proof.recipe));
     std::vector<std::string> lines{work,
                                    "density " + shown(proof.extent.lightest) + " to " +
                                        shown(proof.extent.darkest) +

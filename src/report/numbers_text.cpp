@@ -51,7 +51,7 @@ std::string numbers_text(const Pack& pack) {
             within ? told(within->low) + " to " + told(within->high) : std::string());
     };
     for (const auto& row : pack_numbers())
-        if (!is_departure(row) && is_listed(pack, row))
+        if (!is_departure(row) && (is_listed(pack, row) || is_of_toner(row)))
             add_number(row.name(), row.of(pack), pack.known(row.name()), row.unit,
                        within_95_percent(pack, row));
     if (!pack.grains.departure.is_nil() || pack.bleach.pace != BleachRate{}.pace)

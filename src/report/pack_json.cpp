@@ -32,7 +32,7 @@ Json number_json(const std::string& name, const Json& value, std::string_view un
 Json numbers_json(const Pack& pack) {
     Json numbers = Json::array();
     for (const auto& row : pack_numbers())
-        if (!is_departure(row) && is_listed(pack, row))
+        if (!is_departure(row) && (is_listed(pack, row) || is_of_toner(row)))
             numbers.push_back(number_json(row.name(), row.of(pack), row.unit, pack.known(row.name())));
     for (const auto& filter : pack.filters)
         for (const auto& row : filter_numbers()) {

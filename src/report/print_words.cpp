@@ -10,6 +10,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "print/recipe_parts.hpp"
+#include "print/toner_words.hpp"
 #include "report/json_text.hpp"
 #include "report/local_words.hpp"
 #include "report/proof_json.hpp"
@@ -27,7 +28,10 @@ std::string print_sentence(const Printing& printing, const Proof& proof) {
                        shown(Seconds{proof.steps.develop.time_s}) + ", " + shown_bleach(proof);
     if (proof.clearing_percent && *proof.clearing_percent > 0)
         text += " (" + fixed(*proof.clearing_percent, 0) + " % of clearing)";
-    if (proof.recipe.redevelop_s > 0) text += ", redeveloped " + shown(Seconds{proof.recipe.redevelop_s});
+    if (is_toned(proof.recipe))
+        text += ", " + toner_name(proof.recipe.toner) + " toner " + shown(redevelopment_time(proof.recipe));
+    else if (redevelopment_time(proof.recipe).value > 0)
+        text += ", redeveloped " + shown(redevelopment_time(proof.recipe));
     for (std::size_t i = 0; i < proof.recipe.local.size(); ++i)
         text += ", " + local_words(printing, proof, i);
     return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "print/toner_words.hpp"
 #include "report/json_text.hpp"
 
 namespace fogproof::report {
@@ -16,18 +17,20 @@ nlohmann::ordered_json proof_json(const Proof& proof, bool anchored) {
         if (anchored) exposure["exposure_s"] = proof.exposures[i].value;
         exposures.push_back(std::move(exposure));
     }
-    return {{"exposures", exposures},
-            {"full_black_stops", proof.black_stops},
-            {"restrainer_ml_l", proof.steps.develop.restrainer_ml_l},
-            {"develop_s", proof.steps.develop.time_s},
-            {"bleach_s", proof.bleach.value},
-            {"redevelop_s", proof.recipe.redevelop_s},
-            {"density_lightest", proof.extent.lightest.value},
-            {"density_darkest", proof.extent.darkest.value},
-            {"blank_highlights", proof.extent.blank_highlights},
-            {"blocked_shadows", proof.extent.blocked_shadows},
-            {"lightness_error", proof.lightness_error},
-            {"clearing_percent", or_null(proof.clearing_percent)}};
+    nlohmann::ordered_json json{{"exposures", exposures},
+                                {"full_black_stops", proof.black_stops},
+                                {"restrainer_ml_l", proof.steps.develop.restrainer_ml_l},
+                                {"develop_s", proof.steps.develop.time_s},
+                                {"bleach_s", proof.bleach.value},
+                                {"redevelop_s", redevelopment_time(proof.recipe).value},
+                                {"density_lightest", proof.extent.lightest.value},
+                                {"density_darkest", proof.extent.darkest.value},
+                                {"blank_highlights", proof.extent.blank_highlights},
+                                {"blocked_shadows", proof.extent.blocked_shadows},
+                                {"lightness_error", proof.lightness_error},
+                                {"clearing_percent", or_null(proof.clearing_percent)}};
+    if (is_toned(proof.recipe)) json["toner"] = toner_name(proof.recipe.toner);
+    return json;
 }
 
 }  // namespace fogproof::report

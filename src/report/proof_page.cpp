@@ -93,8 +93,9 @@ std::string curves(const Printing& printing, const WorkedGrid& grid) {
     Recipe plain = whole;
     plain.bleach = Seconds{0};
     plain.redevelop_s = 0;
+    plain.toner = Toner::none;
     asked.push_back({name + ", not bleached", plain});
-    if (print.steps.finishing.bleach_dose > 0) asked.push_back({name, whole});
+    if (print.steps.finishing.bleach_dose > 0 || is_toned(print.recipe)) asked.push_back({name, whole});
     const auto worked = worked_curves(printing.pack(), asked);
     std::string words;
     for (const LabelledCurve& curve : worked) {

@@ -10,6 +10,7 @@
 #include "sheet/base_spectrum.hpp"
 #include "sheet/optics.hpp"
 #include "sheet/quick_bands.hpp"
+#include "sheet/toned_spectrum.hpp"
 
 namespace fogproof::sheet {
 namespace {
@@ -34,7 +35,9 @@ double staining(LayerDensity gone) {
 
 // Share of the silver present before the bleach that the bleach took; nothing where there was none.
 double bleached_share(const FinishedSilver& silver) {
-    const double taken = silver.back.value + silver.gone.value, before = silver.left.value + taken;
+    const bool selenium = silver.toner == Toner::selenium;  // which was never bleached
+    const double taken = silver.back.value + silver.gone.value + (selenium ? 0.0 : silver.toned.value);
+    const double before = silver.left.value + taken + (selenium ? silver.toned.value : 0.0);
     return before > 0.0 ? taken / before : 0.0;
 }
 
@@ -46,7 +49,16 @@ Sheet::Sheet(const SheetConstants& constants) : constants_(constants), base_(bas
         redeveloped_[i] = std::exp(-constants.redeveloped_tone * log_ratio_[i]);
         stain_[i] = constants.stain * unit_stain(band_nm(i));
     }
+    const std::array colours{&constants.sulphide, &constants.thiourea, &constants.selenium};
+    static constexpr std::array kNames{"sulphide", "thiourea", "selenium"};
+    for (std::size_t t = 0; t < kToners; ++t)
+        toned_[t] = toned_spectrum(*colours[t], base_, constants.surface, kNames[t]);
     white_ = visual_density(reflectance({}));
+}
+
+double Sheet::toned_density(const FinishedSilver& silver, std::size_t band) const {
+    return silver.toner == Toner::none ? 0.0
+                                       : silver.toned.value * toned_[std::size_t(silver.toner) - 1][band];
 }
 
 Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
@@ -55,7 +67,8 @@ Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
     Spectrum seen;
     for (std::size_t i = 0; i < kBands; ++i) {
         const double density = silver.left.value * std::exp(-tone * log_ratio_[i]) +
-                               silver.back.value * redeveloped_[i] + stain * stain_[i];
+                               silver.back.value * redeveloped_[i] + stain * stain_[i] +
+                               toned_density(silver, i);
         seen[i] = constants_.surface + williams_clapper(base_[i], density);
     }
     return seen;
@@ -67,7 +80,8 @@ PrintDensity Sheet::quick_density(const FinishedSilver& silver) const {
     double luminous = 0;
     for (const auto& [band, weight] : quick_bands()) {
         const double density = silver.left.value * std::exp(-tone * log_ratio_[band]) +
-                               silver.back.value * redeveloped_[band] + stain * stain_[band];
+                               silver.back.value * redeveloped_[band] + stain * stain_[band] +
+                               toned_density(silver, band);
         luminous += weight * (constants_.surface + williams_clapper(base_[band], density));
     }
     return {-std::log10(luminous)};

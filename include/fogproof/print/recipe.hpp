@@ -12,6 +12,7 @@
 
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/print/local_work.hpp"
+#include "fogproof/redevelop/redevelop.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::print {
@@ -32,10 +33,16 @@ struct Recipe {
     std::variant<Seconds, ClearingPercent> bleach = Seconds{0.0};
     std::optional<double> bleach_parts;  ///< N of 1+N; the pack's if absent
     std::optional<double> bleach_c;
-    double redevelop_s = 0.0;
-    std::vector<LocalWork> local;  ///< in the order in which it is done
+    std::optional<double> redevelop_s;  ///< in the second developer or the toner; its usual time if absent
+    Toner toner = Toner::none;          ///< in place of a second developer
+    std::vector<LocalWork> local;       ///< in the order in which it is done
     friend bool operator==(const Recipe&, const Recipe&) = default;
 };
+
+/// Time in the second developer or the toner.
+[[nodiscard]] Seconds redevelopment_time(const Recipe&);
+/// Whether the recipe tones at all.
+[[nodiscard]] bool is_toned(const Recipe&);
 
 /// Lowest and highest value allowed for each part of a recipe, checked wherever a recipe enters.
 /// Throws Error(Fault::usage) with `place` in front.

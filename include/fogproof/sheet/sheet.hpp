@@ -5,12 +5,29 @@
 // Not modelled: texture, fluorescence of brightened base, scattering in the layer.
 #pragma once
 
+#include <array>
+#include <cstddef>
+
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/redevelop/redevelop.hpp"
 #include "fogproof/rooms.hpp"
 #include "fogproof/sheet/colour.hpp"
 
 namespace fogproof::sheet {
+
+/// The colour of toned silver: A(lambda) = A (lambda/550)^-tone (1 + purple g(lambda)), g a bell over the
+/// green. No measured spectrum or colour of a toned print was found; the law and its numbers are judgement,
+/// until a patch is measured.
+struct TonedColour {
+    double tone = 0.0, purple = 0.0;
+    /// CIELAB under D50 of a fully toned patch of this paper, which then decides in place of both numbers; L*
+    /// 0: nobody measured one.
+    Lab patch{};
+    friend bool operator==(const TonedColour& a, const TonedColour& b) {
+        return a.tone == b.tone && a.purple == b.purple && a.patch.l == b.patch.l && a.patch.a == b.patch.a &&
+               a.patch.b == b.patch.b;
+    }
+};
 
 /// What the paper itself brings to the look of a print.
 struct SheetConstants {
@@ -25,6 +42,10 @@ struct SheetConstants {
     double stain =
         0.04;  ///< blue (420 nm) layer density of bleach stain per layer density of silver bleached and gone,
                ///< where that is little; in emptied shadows it levels off (judgement)
+    /// Mid-tones at a* 4 to 8 and b* 10 to 25 (from memory); thiourea the yellower, of one colour, since no
+    /// measurement says what its alkali does. Selenium to aubergine on cold papers (Amateur Photographer,
+    /// "Darkroom toning tips").
+    TonedColour sulphide{2.1, 0.06}, thiourea{2.7, 0.0}, selenium{0.2, 0.3};
     friend bool operator==(const SheetConstants&, const SheetConstants&) = default;
 };
 
@@ -53,11 +74,14 @@ class Sheet {
     [[nodiscard]] PrintDensity white() const { return white_; }
 
   private:
+    [[nodiscard]] double toned_density(const FinishedSilver&, std::size_t band) const;
+
     SheetConstants constants_;
-    Spectrum base_{};         // rho(lambda) behind the layer
-    Spectrum log_ratio_{};    // ln(lambda/550)
-    Spectrum redeveloped_{};  // (lambda/550)^-q of redeveloped silver
-    Spectrum stain_{};        // of the stain of a little silver gone, per layer density
+    Spectrum base_{};                        // rho(lambda) behind the layer
+    Spectrum log_ratio_{};                   // ln(lambda/550)
+    Spectrum redeveloped_{};                 // (lambda/550)^-q of redeveloped silver
+    std::array<Spectrum, kToners> toned_{};  // of toned silver, to the eye 1 in the mean
+    Spectrum stain_{};                       // of the stain of a little silver gone, per layer density
     PrintDensity white_;
 };
 

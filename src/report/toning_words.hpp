@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What is said of toners: what is merely assumed of their colour, where a picture would lose it.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "fogproof/pack/pack.hpp"
+#include "fogproof/print/recipe.hpp"
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::report {
+
+/// One note for each toner of the recipes whose colour nobody measured on this pack.
+[[nodiscard]] std::vector<std::string> toner_notes(const Pack&, std::span<const Recipe>);
+
+/// Throws Error(Fault::usage) where toned prints would be written in a profile of one channel.
+void refuse_toned_in_grey(int channels, std::span<const Recipe>);
+
+/// The step of a worksheet after the bleach, or after the wash for selenium; nothing without a toner.
+[[nodiscard]] std::optional<std::string> toning_step(const Recipe&);
+
+}  // namespace fogproof::report
