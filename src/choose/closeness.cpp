@@ -38,7 +38,8 @@ Closeness::Closeness(const Printing& printing, const Wanted& wanted)
       table_(std::make_shared<const ShareTable>(printing.paper().emulsion.grains)),
       population_(printing.paper().emulsion.grains, table_),
       filters_(printing.pack(), printing.paper(), table_),
-      lightness_(printing.paper(), printing.paper().emulsion.grains.max_density * 1.05, most_dose(printing)),
+      lightness_(printing.paper(), printing.paper().emulsion.grains.max_density * 1.05, most_dose(printing),
+                 printing.toner()),
       wanted_(wanted.lightness),
       white_(wanted.white),
       nominal_threshold_(

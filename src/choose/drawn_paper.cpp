@@ -85,7 +85,7 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
       filters_(draw_.pack, paper_, table_),
       lightness_(paper_, paper_.emulsion.grains.max_density * 1.05,
                  bleach_dose(paper_.bleach, draw_.pack.darkroom.bath, Seconds{longest_bleach_s(printing)}),
-                 BleachedLightness::kCoarse),
+                 printing.toner(), BleachedLightness::kCoarse),
       read_(read),
       light_(printing.frame(), draw_.pack.darkroom.enlarger),
       nominal_threshold_(

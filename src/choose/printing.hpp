@@ -52,6 +52,10 @@ class Printing {
     /// treated by these steps, or are fogged. As it stands where they are neither.
     [[nodiscard]] Wanted in_places(const Wanted&, const PrintSteps&) const;
 
+    /// From now on searches look for prints that go into a toner in the end.
+    void decide(Toner toner) { toner_ = toner; }
+    [[nodiscard]] Toner toner() const { return toner_; }
+
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_; }
     [[nodiscard]] const Tones& frame() const { return frame_; }
@@ -91,6 +95,7 @@ class Printing {
     FrameLight light_;
     std::vector<Tone> tones_;
     FreshTarget target_;
+    Toner toner_ = Toner::none;
     std::vector<Tone> placed_tones_;        // gathered; none where no places are told apart
     std::vector<double> placed_lightness_;  // of the fresh print, without local work
     std::vector<std::vector<double>> places_;

@@ -16,10 +16,12 @@ namespace {
 constexpr std::size_t kNodes = 64;
 constexpr int kSquaresAlongside = 10;
 
+// As it lies in the bath: a toner comes later.
 PrintModel after(const Printing& printing, const StartingPoint& point, double factor) {
     PrintSteps steps = point.proof.steps;
     steps.finishing.bleach_dose = bleach_dose(
         printing.paper().bleach, bleach_bath(printing.pack(), point.recipe), factor * point.proof.bleach);
+    steps.finishing.redevelop = {0};
     return printing.print(steps);
 }
 

@@ -42,12 +42,12 @@ double ShareCurve::operator()(double log_over_threshold) const {
 }
 
 BleachedLightness::BleachedLightness(const PaperModel& paper, double most_silver, double most_dose,
-                                     Nodes nodes)
+                                     Toner toner, Nodes nodes)
     : most_silver_(most_silver), most_dose_(std::max(most_dose, 1e-6)), nodes_(nodes) {
     for (std::size_t d = 0; d < nodes_.doses; ++d)
         for (std::size_t s = 0; s < nodes_.silver; ++s) {
             const DevelopedSilver silver{{value_at(s, most_silver_, nodes_.silver)}};
-            const Finishing bath{value_at(d, most_dose_, nodes_.doses), Seconds{0}};
+            const Finishing bath{value_at(d, most_dose_, nodes_.doses), usual_time(toner), toner};
             table_.push_back(lightness_of(paper.sheet, finished(paper, silver, bath)));
         }
 }

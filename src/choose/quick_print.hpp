@@ -28,8 +28,8 @@ class ShareCurve {
     std::vector<double> share_;
 };
 
-/// L* of silver that was developed and then bleached by a dose. Within 0.05 L* of the model; coarse, for one
-/// of many draws, within 0.3.
+/// L* of silver that was developed, then bleached by a dose, then toned for the usual time. Within 0.05 L* of
+/// the model; coarse, for one of many draws, within 0.3.
 class BleachedLightness {
   public:
     struct Nodes {
@@ -37,7 +37,7 @@ class BleachedLightness {
     };
     static constexpr Nodes kFine{160, 40}, kCoarse{60, 16};
 
-    BleachedLightness(const PaperModel&, double most_silver, double most_dose, Nodes nodes = kFine);
+    BleachedLightness(const PaperModel&, double most_silver, double most_dose, Toner, Nodes nodes = kFine);
     /// The table's row at one dose, for many tones of one print.
     [[nodiscard]] std::vector<double> at_dose(double dose) const;
     [[nodiscard]] double lightness(const std::vector<double>& row, double silver) const;

@@ -186,6 +186,7 @@ Recipe RecipeSearch::as_recipe(const FoundRecipe& found) const {
     recipe.restrainer_ml_l = found.restrainer_ml_l;
     if (found.develop_s != pack.development.nominal_s) recipe.develop_s = found.develop_s;
     recipe.bleach = bleach_time(printing_.paper().bleach, bleach_bath(pack, recipe), found.bleach_dose);
+    recipe.toner = printing_.toner();
     return recipe;
 }
 

@@ -13,6 +13,7 @@ Rescue rescue(const Printing& printing, Recipe recipe, Seconds bleached, std::op
     const auto step = [&](double seconds) {
         Recipe next = recipe;
         next.redevelop_s = seconds;
+        next.toner = Toner::none;
         const Proof proof = printing.timed_proof(next, made.exposures);
         return RescueStep{{seconds}, proof, printing.print(proof.steps).border().density};
     };

@@ -6,6 +6,7 @@
 #include "cli/typed_values.hpp"
 #include "pack/grade_words.hpp"
 #include "print/amounts.hpp"
+#include "print/toner_words.hpp"
 
 namespace fogproof::cli {
 
@@ -22,6 +23,9 @@ void DecidedOptions::add_to(CLI::App& app) {
     app.add_option("--bleach", bleach, "40s, or percent of the dose that clears the blank: 100%")
         ->group(group);
     app.add_flag("--no-bleach", no_bleach, "leave the bleach out")->group(group);
+    app.add_option("--toner", toner,
+                   "in the end: selenium; sulphide or thiourea on what a decided bleach takes; none")
+        ->group(group);
 }
 
 SearchBounds DecidedOptions::kept_in(SearchBounds bounds) const {
@@ -48,11 +52,22 @@ SearchBounds DecidedOptions::kept_in(SearchBounds bounds) const {
     return bounds;
 }
 
+Toner DecidedOptions::decided_toner() const {
+    if (toner.empty()) return Toner::none;
+    const Toner told = toner_told(toner, "--toner");
+    if (told != Toner::none && told != Toner::selenium && bleach.empty())
+        throw Error(Fault::usage, "--toner",
+                    toner_name(told) + " without a decided bleach, on whose silver it works",
+                    "--bleach with it (40s or 100%), or selenium");
+    return told;
+}
+
 Recipe DecidedOptions::recipe() const {
     Recipe recipe;
     recipe.restrainer_ml_l = restrainer.value_or(most_restrainer.value_or(0));
     recipe.develop_s = develop;
     if (!bleach.empty()) recipe.bleach = bleach_amount(bleach, "--bleach");
+    recipe.toner = decided_toner();
     return recipe;
 }
 

@@ -99,10 +99,11 @@ void run(const GridOptions& options, const Console& console) {
     require_bleach_before_redevelopment(recipes);
     refuse_toned_in_grey(profile.channels(), recipes);
     request.remarks = {std::move(notes), scan.warnings()};
-    std::ranges::copy(toner_notes(pack, recipes), std::back_inserter(request.remarks.notes));
     std::ranges::copy(rim_warnings(recipe, *masks), std::back_inserter(request.remarks.warnings));
     std::ranges::copy(recipe_doubts(pack, recipes), std::back_inserter(request.remarks.warnings));
     console.remarks(request.remarks, options.scan);
+    const auto toners = toner_notes(pack, recipes);
+    console.notes(toners, options.scan);
     console.notes(zero_notes(pack, scan.film_base(), !recipe.flashes.empty()), options.scan);
     request.panels = options.halves   ? GridRequest::Panels::halves
                      : options.spread ? GridRequest::Panels::spread
@@ -120,6 +121,7 @@ void run(const GridOptions& options, const Console& console) {
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};
     GridSheet sheet = grid_sheet(printing, grid, look.rendering);
     sheet.local = local_masks_of(scan, masks, fog);
+    std::ranges::copy(toners, std::back_inserter(sheet.legend));
     if (fog) sheet.legend.push_back("On the sheet: " + edge_fog_sentence(*fog, masks->back()) + ".");
     picture.pixels_per_mm = kGridPixelsPerMm;
     picture.description = described(

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <iterator>
 #include <memory>
@@ -17,12 +18,14 @@
 #include "cli/verbs.hpp"
 #include "cli/work_options.hpp"
 #include "picture/cell_pictures.hpp"
+#include "print/toner_words.hpp"
 #include "proof/plan_proofs.hpp"
 #include "report/edge_fog_words.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/plan_labels.hpp"
 #include "report/print_words.hpp"
 #include "report/proof_page.hpp"
+#include "report/toning_words.hpp"
 #include "report/work_sheets.hpp"
 #include "report/worksheet_pictures.hpp"
 #include "report/zero_words.hpp"
@@ -48,6 +51,7 @@ struct PlanOptions {
     PackOptions pack;
     WorkOptions work;
     TargetOptions target;
+    std::string toner;
     LocalWorkOptions local;
     BatchOptions batch;
     std::string folder;
@@ -66,6 +70,18 @@ fs::path in_folder(const PlanOptions& options, const std::string& scan, const st
 
 WholeFile::Replace replacing(const PlanOptions& options) {
     return options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+}
+
+// A plan seeks the bleach that clears the fog, and fixes after it; sepia would work on what that bleach took.
+Toner decided_toner(const PlanOptions& options) {
+    if (options.toner.empty()) return Toner::none;
+    const Toner told = toner_told(options.toner, "--toner");
+    if (told == Toner::sulphide || told == Toner::thiourea)
+        throw Error(
+            Fault::usage, "--toner",
+            toner_name(told) + " works on what the bleach took, fog and all, and a plan seeks the bleach",
+            "selenium or none; start and print take sepia with a --bleach of yours");
+    return told;
 }
 
 // A session is of all its prints; a part of them has none.
@@ -130,6 +146,10 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     console.notes(zero_notes(pack, scan.film_base(), false), source);
     Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()),
                       options.target.fresh_grade());
+    printing.decide(terms.toner);
+    Recipe toned;
+    toned.toner = printing.toner();
+    console.notes(toner_notes(pack, std::array{toned}), source);
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     AskedTarget asked = options.target.wanted(printing, scan, overview);
     Console::warnings(asked.warnings, source);
@@ -215,7 +235,8 @@ void run(const PlanOptions& options, const Console& console) {
     refuse_clashes(options, all);
     refuse_unwritable(options, scans, shard.is_all());
     const ScanOptions how = options.negative.scan_options();
-    const WorkTerms terms = options.work.terms();
+    WorkTerms terms = options.work.terms();
+    terms.toner = decided_toner(options);
     static_cast<void>(options.target.fresh_grade());
     Pack pack = options.pack.pack();
     if (options.work.dilution)
@@ -258,6 +279,8 @@ void add_plan(CLI::App& program, const Console& console) {
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");
     options->work.add_to(*verb);
+    verb->add_option("--toner", options->toner, "in the end: selenium, none")
+        ->group("Decided already (all else is sought)");
     options->local.add_to(*verb);
     options->target.add_to(*verb);
     options->pack.add_to(*verb);

@@ -20,6 +20,7 @@
 #include "report/print_words.hpp"
 #include "report/start_report.hpp"
 #include "report/strip_sheet.hpp"
+#include "report/toning_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/advice_on_edges.hpp"
 #include "scan/fogged_sheet.hpp"
@@ -49,6 +50,7 @@ struct Question {
           target(options.target.wanted(printing, scan, overview)),
           fog(fogged_sheet(printing.pack(), options.sheet.layout(), options.sheet.laying(), scan)),
           masks(std::make_shared<const Masks>(local_masks(local, scan, fog.get()))) {
+        printing.decide(options.decided.decided_toner());
         if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
     }
     void answer(const std::vector<LocalWork>& local, const SearchBounds& bounds) {
@@ -163,6 +165,7 @@ void run(const StartOptions& options, const Console& console) {
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     const SheetLayout sheet = options.sheet.layout();
     Question question(options, pack, local, scan, overview);
+    console.notes(toner_notes(question.printing.pack(), std::array{options.decided.recipe()}), options.scan);
     Console::warnings(question.target.warnings, options.scan);
     console.notes(options.sheet.idle_notes(question.fog != nullptr), options.scan);
     Console::warnings(rim_warnings(local, *question.masks), options.scan);

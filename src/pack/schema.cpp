@@ -41,7 +41,7 @@ constexpr NumberRow<Owner> row(std::string_view section, std::string_view key, s
                   FOGPROOF_MEMBER(redevelop.toner.rise_s)),                                            \
         row<Pack>(kTonerSections[i], "tone", "", -2, 4, "Warmth of toned silver; 0 is neutral", 0,     \
                   FOGPROOF_MEMBER(sheet.toner.tone)),                                                  \
-        row<Pack>(kTonerSections[i], "purple", "", -0.5, 1, "Its share of green density over that", 0, \
+        row<Pack>(kTonerSections[i], "purple", "", -0.2, 1, "Its share of green density over that", 0, \
                   FOGPROOF_MEMBER(sheet.toner.purple)),                                                \
         row<Pack>(kTonerSections[i], "patch_l", "", 0, 99,                                             \
                   "L* of a measured patch, all its silver toned, dry, under D50; 0: none", 0,          \

@@ -145,6 +145,8 @@ Recipe parse_recipe(std::string_view text, const std::string& place) {
         else
             read_section(recipe, section);
     }
+    // Every written recipe says 0 where nobody asked for any; a toner told beside it keeps its usual time.
+    if (recipe.toner == Toner::none && recipe.redevelop_s == 0.0) recipe.redevelop_s.reset();
     check(recipe, place);
     return recipe;
 }

@@ -30,6 +30,7 @@ struct WorkTerms {
     double alike = 1.0;          ///< L* by which prints of one bleach time may differ from their own best
     int together = 2;            ///< sheets in the bleach at once
     std::optional<int> sheets_left;
+    Toner toner = Toner::none;  ///< that all prints go into in the end
 };
 
 /// One negative, worked out.

@@ -6,12 +6,10 @@
 
 namespace fogproof::report {
 
-namespace {
-
 // Sulphide: US Army subcourse SS0513 p. 50, "Focal Encyclopedia" p. 687 (hydrogen sulphide, acids, heat, fogs
 // paper). Thiourea: IPCS ICSC 0680 (avoid all contact, limited evidence of cancer, harm to the unborn, acids,
 // oxidants, sewers). Selenium: toxic, by skin and breath, ammonia: suppliers' data sheets, from memory.
-std::string caution_of(Toner toner) {
+std::string toner_caution(Toner toner) {
     switch (toner) {
         case Toner::sulphide:
             return "Sulphide toner gives off hydrogen sulphide, a poisonous gas, and much more with acid or "
@@ -31,8 +29,6 @@ std::string caution_of(Toner toner) {
     }
     return {};
 }
-
-}  // namespace
 
 // Sources: potassium ferricyanide, IPCS ICSC 1132 (heat, acids, hydrogen cyanide; dust; environment); ammonia
 // and light, ABC of Safety (ihcworld); sunlight, Kuhn and Young (2005). Benzotriazole: NITE Japan GHS 22A4094
@@ -55,7 +51,7 @@ Caution cautions(bool bleach, RestrainerAgent agent, Toner toner) {
             "Benzotriazole is harmful if swallowed, irritates the eyes and can explode when strongly heated: "
             "weigh it "
             "without raising dust, never heat the powder.");
-    if (toner != Toner::none) caution.words.push_back(caution_of(toner));
+    if (toner != Toner::none) caution.words.push_back(toner_caution(toner));
     caution.words.push_back(
         std::string(bleach ? "Used bleach, fixer" : "Used fixer") +
         (toner == Toner::none ? "" : ", used toner") +

@@ -14,6 +14,7 @@
 #include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
 #include "report/shown.hpp"
+#include "report/toning_words.hpp"
 #include "report/work_sheets.hpp"
 #include "report/zero_words.hpp"
 
@@ -99,6 +100,11 @@ std::vector<std::string> local_steps(const PlannedPrint& print, LocalWork::Kind 
     return steps;
 }
 
+void add_toning(std::vector<std::string>& steps, const std::string& toning) {
+    steps.push_back(toning);
+    steps.push_back("Wash as the paper asks; dry.");
+}
+
 std::vector<std::string> way(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
     const DevelopStep& develop = point.proof.steps.develop;
@@ -117,8 +123,11 @@ std::vector<std::string> way(const PlannedPrint& print) {
                     restrainer_words(print.printing.pack().darkroom.restrainer_agent) +
                     "). Stop, fix, wash as the labels say.");
     const auto brushed = local_steps(print, LocalWork::Kind::bleach);
+    const auto toning = toning_step(point.recipe);
     if (point.bleach_s.value <= 0 && brushed.empty()) {
-        steps.push_back("No bleach: it would gain less than it costs. Wash and dry.");
+        steps.push_back(toning ? "No bleach: it would gain less than it costs."
+                               : "No bleach: it would gain less than it costs. Wash and dry.");
+        if (toning) add_toning(steps, *toning);
         return steps;
     }
     const BleachBath bath = bleach_bath(print.printing.pack(), point.recipe);
@@ -135,7 +144,9 @@ std::vector<std::string> way(const PlannedPrint& print) {
     steps.push_back(
         "Rinse until the water stays clear. Too far? Before it is fixed again the print can still be "
         "redeveloped.");
-    steps.push_back("Fix again in fresh fixer, time from its label; wash as the paper asks; dry.");
+    steps.push_back(toning ? "Fix again in fresh fixer, time from its label."
+                           : "Fix again in fresh fixer, time from its label; wash as the paper asks; dry.");
+    if (toning) add_toning(steps, *toning);
     return steps;
 }
 
@@ -183,7 +194,8 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, Workshee
     sheet.sections.push_back(std::move(expose));
     sheet.sections.push_back({"Do", {Steps{way(print)}}});
     sheet.sections.push_back(
-        {"Take care", {cautions(bleach, print.printing.pack().darkroom.restrainer_agent)}});
+        {"Take care",
+         {cautions(bleach, print.printing.pack().darkroom.restrainer_agent, print.printing.toner())}});
     Blanks blanks{{"Exposure and filter used", "Development, restrainer"}};
     if (bleach) blanks.labels.push_back("Bleach: pulled after, because");
     blanks.labels.push_back("Seen when dry; next time");

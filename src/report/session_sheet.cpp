@@ -227,7 +227,7 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
         sheet.sections.push_back({"Bleach", {Paragraph{"None of these prints wants a bleach."}}});
     sheet.sections.push_back(
         {"Written down", {Blanks{{"Date, temperatures", "Sheets used, sheets left", "Next time"}}}});
-    sheet.sections.push_back({"Take care", {cautions(bleach, pack.darkroom.restrainer_agent)}});
+    sheet.sections.push_back({"Take care", {cautions(bleach, pack.darkroom.restrainer_agent, terms.toner)}});
     return sheet;
 }
 

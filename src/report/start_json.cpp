@@ -7,6 +7,7 @@
 #include "base/version.hpp"
 #include "choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "print/toner_words.hpp"
 #include "report/edge_fog_words.hpp"
 #include "report/json_text.hpp"
 #include "report/local_words.hpp"
@@ -23,24 +24,27 @@ using Json = nlohmann::ordered_json;
 Json point_json(const Printing& printing, const StartingPoint& point) {
     const bool anchored = printing.pack().darkroom.anchored;
     const auto seconds = [&](double value) { return anchored ? Json(value) : Json(); };
-    return {{"exposure_s", seconds(point.exposure_s.value)},
-            {"exposure_s_low", seconds(point.exposure_s.low)},
-            {"exposure_s_high", seconds(point.exposure_s.high)},
-            {"full_black_stops", point.proof.black_stops},
-            {"grade", point.found.grade},
-            {"restrainer_ml_l", point.found.restrainer_ml_l},
-            {"develop_s", point.proof.steps.develop.time_s},
-            {"bleach_s", point.bleach_s.value},
-            {"bleach_s_low", point.bleach_s.low},
-            {"bleach_s_high", point.bleach_s.high},
-            {"dilution", bleach_bath(printing.pack(), point.recipe).parts},
-            {"clearing_percent", point.proof.clearing_percent ? Json(*point.proof.clearing_percent) : Json()},
-            {"lightness_error", point.lightness_error.value},
-            {"lightness_error_low", point.lightness_error.low},
-            {"lightness_error_high", point.lightness_error.high},
-            {"lightness_error_after_strip", point.lightness_error_after_strip},
-            {"lightness_error_as_described", point.found.lightness_error},
-            {"first_sheet_good", point.first_sheet_good}};
+    Json json{
+        {"exposure_s", seconds(point.exposure_s.value)},
+        {"exposure_s_low", seconds(point.exposure_s.low)},
+        {"exposure_s_high", seconds(point.exposure_s.high)},
+        {"full_black_stops", point.proof.black_stops},
+        {"grade", point.found.grade},
+        {"restrainer_ml_l", point.found.restrainer_ml_l},
+        {"develop_s", point.proof.steps.develop.time_s},
+        {"bleach_s", point.bleach_s.value},
+        {"bleach_s_low", point.bleach_s.low},
+        {"bleach_s_high", point.bleach_s.high},
+        {"dilution", bleach_bath(printing.pack(), point.recipe).parts},
+        {"clearing_percent", point.proof.clearing_percent ? Json(*point.proof.clearing_percent) : Json()},
+        {"lightness_error", point.lightness_error.value},
+        {"lightness_error_low", point.lightness_error.low},
+        {"lightness_error_high", point.lightness_error.high},
+        {"lightness_error_after_strip", point.lightness_error_after_strip},
+        {"lightness_error_as_described", point.found.lightness_error},
+        {"first_sheet_good", point.first_sheet_good}};
+    if (is_toned(point.recipe)) json["toner"] = toner_name(point.recipe.toner);
+    return json;
 }
 
 Json pull_json(const Printing& printing, const StartingPoint& best, const StartRequest& request) {

@@ -10,6 +10,7 @@
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
+#include "print/toner_words.hpp"
 #include "report/columns.hpp"
 #include "report/edge_fog_words.hpp"
 #include "report/local_words.hpp"
@@ -168,6 +169,9 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     } else {
         text += "  bleach       none: it would gain less than it costs\n";
     }
+    if (is_toned(best.recipe))
+        text += "  toner        " + toner_name(best.recipe.toner) + ", about " +
+                report::shown(redevelopment_time(best.recipe)) + "\n";
     text += "  test strip   " + strip_words(printing, best, request) + "\n" + judged_wet(request);
     text += other_ways(printing, best);
     for (std::size_t i = 0; i < best.recipe.local.size(); ++i)

@@ -7,6 +7,7 @@
 #include "fogproof/base/error.hpp"
 #include "pack/schema.hpp"
 #include "print/toner_words.hpp"
+#include "report/cautions.hpp"
 #include "report/shown.hpp"
 
 namespace fogproof::report {
@@ -34,12 +35,14 @@ std::vector<std::string> toner_notes(const Pack& pack, std::span<const Recipe> r
     for (const Toner toner : {Toner::sulphide, Toner::thiourea, Toner::selenium}) {
         const bool used = std::ranges::any_of(
             recipes, [&](const Recipe& recipe) { return recipe.toner == toner && is_toned(recipe); });
-        if (!used || is_colour_measured(pack, toner)) continue;
+        if (!used) continue;
         const std::string name = toner_name(toner);
-        notes.push_back("the colour of " + name +
-                        " toner is assumed, a judgement; a measured patch of this paper, all its silver "
-                        "toned, goes into the pack as patch_l, patch_a, patch_b of [" +
-                        name + "]");
+        if (!is_colour_measured(pack, toner))
+            notes.push_back("The colour of " + name +
+                            " toner is assumed, a judgement; a measured patch of this paper, all its silver "
+                            "toned, goes into the pack as patch_l, patch_a, patch_b of [" +
+                            name + "].");
+        notes.push_back(toner_caution(toner) + " Labels, local rules and licensed practice come first.");
     }
     return notes;
 }

@@ -15,7 +15,8 @@
 
 namespace fogproof::report {
 
-/// One note for each toner of the recipes whose colour nobody measured on this pack.
+/// Of each toner of the recipes its caution, and that its colour is assumed where nobody measured it on this
+/// pack.
 [[nodiscard]] std::vector<std::string> toner_notes(const Pack&, std::span<const Recipe>);
 
 /// Throws Error(Fault::usage) where toned prints would be written in a profile of one channel.

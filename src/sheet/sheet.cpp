@@ -75,13 +75,14 @@ Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
 }
 
 PrintDensity Sheet::quick_density(const FinishedSilver& silver) const {
+    // Seven bands are too few for the colour of toned silver, which no fit asks for.
+    if (silver.toned.value > 0) return visual_density(reflectance(silver));
     const double tone = constants_.silver_tone + constants_.thinned_tone * bleached_share(silver);
     const double stain = staining(silver.gone);
     double luminous = 0;
     for (const auto& [band, weight] : quick_bands()) {
         const double density = silver.left.value * std::exp(-tone * log_ratio_[band]) +
-                               silver.back.value * redeveloped_[band] + stain * stain_[band] +
-                               toned_density(silver, band);
+                               silver.back.value * redeveloped_[band] + stain * stain_[band];
         luminous += weight * (constants_.surface + williams_clapper(base_[band], density));
     }
     return {-std::log10(luminous)};

@@ -16,7 +16,7 @@ namespace {
 // The bell over the green that makes a tone purple. Judgement.
 constexpr double kGreen_nm = 545.0, kGreenWidth_nm = 60.0;
 // What silver sulphide or selenide can plausibly be; the same ranges as in the pack's file.
-constexpr double kLeastTone = -2, kMostTone = 4, kLeastPurple = -0.5, kMostPurple = 1;
+constexpr double kLeastTone = -2, kMostTone = 4, kLeastPurple = -0.2, kMostPurple = 1;
 // Far below what a colorimeter shows.
 constexpr double kSameColour = 1e-7;
 

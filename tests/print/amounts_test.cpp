@@ -142,7 +142,7 @@ TEST(Axis, FaultsNamePlaceFoundAndAllowed) {
     EXPECT_EQ(
         fault("bleech=1"),
         "--across: \"bleech\" is no axis, perhaps bleach; grade, exposure, restrainer, develop, bleach, "
-        "redevelop");
+        "redevelop, toner");
     EXPECT_THAT(fault("colour=red"), AllOf(HasSubstr("\"colour\" is no axis;"), HasSubstr("redevelop")));
     EXPECT_THAT(fault("grade"), HasSubstr("0 values for grade; 1 to 20 values (grade=A,B,C)"));
     EXPECT_THAT(fault("grade="), HasSubstr("\"\" is no grade"));

@@ -41,7 +41,7 @@ TEST(TonedPatch, OfNoColourThatTonedSilverCanHaveIsRefused) {
         const std::string words = words_of_refusal([&] {
             static_cast<void>(Sheet({.thiourea = {1, 0, patch}}));
         });
-        EXPECT_THAT(words, testing::HasSubstr("thiourea.patch"));
+        EXPECT_THAT(words, testing::HasSubstr("thiourea.patch")) << patch.l << " " << patch.b;
         EXPECT_THAT(words, testing::HasSubstr("measured dry under D50"));
     }
 }

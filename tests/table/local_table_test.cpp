@@ -63,6 +63,7 @@ Case drawn_case(std::mt19937_64& random) {
     if (from(0, 1) < 0.3) made.recipe.flashes = {{grade(), Seconds{from(0.1, 0.5)}}};
     if (from(0, 1) < 0.7) made.recipe.bleach = ClearingPercent{from(0, 120)};
     if (from(0, 1) < 0.3) made.recipe.redevelop_s = from(10, 60);
+    if (from(0, 1) < 0.4) made.recipe.toner = Toner(1 + int(from(0, 2.99)));
     using Kind = LocalWork::Kind;
     auto& local = made.recipe.local;
     local.push_back(work(Kind::burn, Stops{from(0.1, 2.5)}));

@@ -65,6 +65,10 @@ std::vector<Work> works() {
     split.exposures.push_back({5.0, Seconds{9}});
     flashed.flashes = {{0.0, Seconds{0.4}}};
     toned.redevelop_s = 20;
+    Recipe sepia = recipe(2, 30, 2000), halves = recipe(3, 20, 60), purple = recipe(2, 20, 0);
+    sepia.toner = Toner::sulphide;
+    halves.toner = Toner::thiourea;
+    purple.toner = Toner::selenium;
 
     const Pack usual = examples::fogged_pack(0.35);
     return {{"soft grade", usual, recipe(0, 12, 0), {}},
@@ -73,6 +77,9 @@ std::vector<Work> works() {
             {"split grade", usual, split, {}},
             {"flash", usual, flashed, {}},
             {"bleached and redeveloped", usual, toned, {}},
+            {"sepia", usual, sepia, {}},
+            {"lights toned, darks neutral", usual, halves, {}},
+            {"selenium", usual, purple, {}},
             {"under the bath", usual, recipe(3, 20, 100), BathLayer{2.0, 5.0}},
             {"matt, strong fog, stain", matt, recipe(2, 20, 100), {}},
             {"hard graded paper", graded, of_graded, {}},
