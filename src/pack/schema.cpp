@@ -33,22 +33,22 @@ constexpr NumberRow<Owner> row(std::string_view section, std::string_view key, s
     }
 
 // The numbers of one toner.
-#define FOGPROOF_TONER_ROWS(i, toner)                                                                  \
-    row<Pack>(kTonerSections[i], "covering", "", 0.1, 2,                                               \
-              "Density of toned silver over that of the silver it was", 0.06,                          \
-              FOGPROOF_MEMBER(redevelop.toner.covering)),                                              \
-        row<Pack>(kTonerSections[i], "rise_s", "s", 1, 3600, "Time constant of its toning", 0,         \
-                  FOGPROOF_MEMBER(redevelop.toner.rise_s)),                                            \
-        row<Pack>(kTonerSections[i], "tone", "", -2, 4, "Warmth of toned silver; 0 is neutral", 0,     \
-                  FOGPROOF_MEMBER(sheet.toner.tone)),                                                  \
-        row<Pack>(kTonerSections[i], "purple", "", -0.2, 1, "Its share of green density over that", 0, \
-                  FOGPROOF_MEMBER(sheet.toner.purple)),                                                \
-        row<Pack>(kTonerSections[i], "patch_l", "", 0, 99,                                             \
-                  "L* of a measured patch, all its silver toned, dry, under D50; 0: none", 0,          \
-                  FOGPROOF_MEMBER(sheet.toner.patch.l)),                                               \
-        row<Pack>(kTonerSections[i], "patch_a", "", -20, 40, "Its a*", 0,                              \
-                  FOGPROOF_MEMBER(sheet.toner.patch.a)),                                               \
-        row<Pack>(kTonerSections[i], "patch_b", "", -30, 60, "Its b*", 0,                              \
+#define FOGPROOF_TONER_ROWS(i, toner)                                                                    \
+    row<Pack>(kTonerSections[i], "covering", "", 0.1, 2,                                                 \
+              "Density of toned silver over that of the silver it was", 0.06,                            \
+              FOGPROOF_MEMBER(redevelop.toner.covering)),                                                \
+        row<Pack>(kTonerSections[i], "rise_s", "s", 1, 3600, "Time constant of its toning", 15,          \
+                  FOGPROOF_MEMBER(redevelop.toner.rise_s)),                                              \
+        row<Pack>(kTonerSections[i], "tone", "", -2, 4, "Warmth of toned silver; 0 is neutral", 0.5,     \
+                  FOGPROOF_MEMBER(sheet.toner.tone)),                                                    \
+        row<Pack>(kTonerSections[i], "purple", "", -0.2, 1, "Its share of green density over that", 0.1, \
+                  FOGPROOF_MEMBER(sheet.toner.purple)),                                                  \
+        row<Pack>(kTonerSections[i], "patch_l", "", 0, 99,                                               \
+                  "L* of a measured patch, all its silver toned, dry, under D50; 0: none", 0,            \
+                  FOGPROOF_MEMBER(sheet.toner.patch.l)),                                                 \
+        row<Pack>(kTonerSections[i], "patch_a", "", -20, 40, "Its a*", 0,                                \
+                  FOGPROOF_MEMBER(sheet.toner.patch.a)),                                                 \
+        row<Pack>(kTonerSections[i], "patch_b", "", -30, 60, "Its b*", 0,                                \
                   FOGPROOF_MEMBER(sheet.toner.patch.b))
 
 // How far papers depart from the laws in their grains and their bleach. Judgement, tried on computed papers
@@ -199,7 +199,7 @@ constexpr std::array kNumbers{
     FOGPROOF_TONER_ROWS(1, thiourea),
     FOGPROOF_TONER_ROWS(2, selenium),
     row<Pack>(kTonerSections[2], "lights", "D", 0, 2,
-              "Layer density of which half the share of the darkest is toned", 0,
+              "Layer density of which half the share of the darkest is toned", 0.08,
               FOGPROOF_MEMBER(redevelop.selenium_lights)),
     row<Pack>("enlarger", "callier", "", 1, 2, "Callier factor: 1 to 1.05 diffuser, 1.2 to 1.5 condenser",
               0.1, FOGPROOF_MEMBER(darkroom.enlarger.callier)),

@@ -50,7 +50,8 @@ double filter_deviation_of(const Pack& pack, const std::string& name) {
 
 std::optional<Within> within_95_percent(const Pack& pack, const PackNumber& row) {
     const double deviation = deviation_of(pack, row), value = row.of(pack);
-    const bool is_doubted = row.section == kEdgeFogSection ? applies(pack, row) : is_moved(pack, row);
+    const bool is_told = row.section == kEdgeFogSection || is_of_toner(row);
+    const bool is_doubted = is_told ? applies(pack, row) : is_moved(pack, row);
     if (deviation <= 0 || !is_doubted) return std::nullopt;
     const bool by_factor = goes_by_factor(row) && value > 0;
     const double factor = std::exp(kWithin95Percent * std::log1p(deviation / value)),
@@ -74,6 +75,8 @@ PutDoubtful putting_for(const Pack& pack) {
 bool is_moved(const Pack& pack, const PackNumber& row) {
     // Answers are those of the middle of the sheet.
     if (row.section == kEdgeFogSection) return false;
+    // Lightness hardly depends on what else is told of a toner.
+    if (is_of_toner(row)) return row.key == "covering";
     if (row.section == "scatter" || (row.section == "speed" && !pack.darkroom.anchored)) return false;
     return applies(pack, row);
 }

@@ -11,7 +11,7 @@
 
 namespace fogproof::sheet {
 
-/// Of one layer density at 550 nm. A measured patch is sought on this base behind this surface; throws
+/// Of layer density 1 in the eye's mean. A measured patch is sought on this base behind this surface; throws
 /// Error(Fault::config) with the toner's name where no density of the family has that colour.
 [[nodiscard]] Spectrum toned_spectrum(const TonedColour&, const Spectrum& base, double surface,
                                       const std::string& toner);

@@ -98,7 +98,10 @@ TEST(PaperModel, AnyPackInRangeIsRefusedOrPrintsBetweenItsWhiteAndItsBlack) {
     std::mt19937_64 dice(20240609);
     int modelled = 0;
     for (int i = 0; i < 5000; ++i) {
-        const Pack pack = random_pack(dice);
+        Pack pack = random_pack(dice);
+        // Hardly any colour at all is one of toned silver; what of that is refused, the sheet's tests hold.
+        for (TonedColour* toned : {&pack.sheet.sulphide, &pack.sheet.thiourea, &pack.sheet.selenium})
+            toned->patch = {};
         std::optional<PaperModel> model;
         try {
             model.emplace(paper_model(pack));

@@ -37,7 +37,16 @@ const std::set<std::string> kSet{"restrainer.stock_percent",
                                  "anchor.f_number",
                                  "anchor.lux",
                                  "scatter.law",
-                                 "scatter.sheet"};
+                                 "scatter.sheet",
+                                 "sulphide.patch_l",
+                                 "sulphide.patch_a",
+                                 "sulphide.patch_b",
+                                 "thiourea.patch_l",
+                                 "thiourea.patch_a",
+                                 "thiourea.patch_b",
+                                 "selenium.patch_l",
+                                 "selenium.patch_a",
+                                 "selenium.patch_b"};
 
 }  // namespace
 

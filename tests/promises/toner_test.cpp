@@ -38,8 +38,8 @@ std::vector<double> warmth(const PatchPrints& prints, const std::string& options
 
 TEST(Toner, SepiaAfterAFullBleachIsWarmInEveryTone) {
     const PatchPrints prints;
-    const auto plain = warmth(prints, ""), sulphide = warmth(prints, "--bleach 2h --toner sulphide"),
-               thiourea = warmth(prints, "--bleach 2h --toner thiourea");
+    const auto plain = warmth(prints, ""), sulphide = warmth(prints, "--bleach 7200s --toner sulphide"),
+               thiourea = warmth(prints, "--bleach 7200s --toner thiourea");
     for (std::size_t i = 0; i < plain.size(); ++i) {
         EXPECT_GT(sulphide[i], 1.05 * plain[i]) << "patch " << i;
         EXPECT_GT(thiourea[i], 1.05 * sulphide[i] - 0.05) << "patch " << i;
@@ -49,7 +49,7 @@ TEST(Toner, SepiaAfterAFullBleachIsWarmInEveryTone) {
 TEST(Toner, SepiaAfterAPartialBleachWarmsLightsMoreThanDarks) {
     const PatchPrints prints;
     const auto plain = warmth(prints, ""), split = warmth(prints, "--bleach 60% --toner sulphide"),
-               whole = warmth(prints, "--bleach 2h --toner sulphide");
+               whole = warmth(prints, "--bleach 7200s --toner sulphide");
     // Clear film prints the darkest patch.
     const auto share = [&](std::size_t i) { return (split[i] - plain[i]) / (whole[i] - plain[i]); };
     EXPECT_GT(share(PatchPrints::kLight.size() - 1), 0.5);
@@ -90,7 +90,8 @@ TEST(Toner, OfARecipeFileIsTheOneOfTheOptionAndComesBackOutOfThePrint) {
                          "90\n[redevelop]\ntoner = \"thiourea\"\n");
     const auto told = prints.codes("--exposure 20s --grade 2 --bleach 90s --toner thiourea");
     EXPECT_EQ(prints.codes("--recipe recipe.toml"), told);
-    prints.program.run("print neg.tif --pack pack.toml -o first.tif --whole --clear 1 --recipe recipe.toml");
+    static_cast<void>(prints.program.run(
+        "print neg.tif --pack pack.toml -o first.tif --whole --clear 1 --recipe recipe.toml"));
     EXPECT_EQ(prints.codes("--recipe first.tif"), told);
     EXPECT_EQ(prints.codes("--recipe recipe.toml --redevelop 180"), told) << "the usual time";
     expect_another_print(prints.codes("--recipe recipe.toml --redevelop 20"), told);
@@ -117,13 +118,14 @@ TEST(Toner, IsAnAxisOfAGrid) {
 
 TEST(Toner, AMeasuredPatchInThePackDecidesItsColour) {
     const PatchPrints prints;
-    const auto assumed = warmth(prints, "--bleach 2h --toner sulphide");
+    const auto assumed = warmth(prints, "--bleach 7200s --toner sulphide");
     prints.program.write("pack.toml", content_of(prints.program / "pack.toml") +
                                           "[sulphide]\npatch_l = 45\npatch_a = 9\npatch_b = 30\n");
-    const auto measured = warmth(prints, "--bleach 2h --toner sulphide");
+    const auto measured = warmth(prints, "--bleach 7200s --toner sulphide");
     EXPECT_GT(measured[3], 1.1 * assumed[3]);
     const auto answer = prints.program.run(
-        "print neg.tif --pack pack.toml -o out.tif --force --whole --clear 1 --bleach 2h --toner sulphide");
+        "print neg.tif --pack pack.toml -o out.tif --force --whole --clear 1 --bleach 7200s --toner "
+        "sulphide");
     EXPECT_THAT(answer.err, Not(HasSubstr("is assumed")));
 }
 
