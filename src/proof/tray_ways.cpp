@@ -35,7 +35,8 @@ bool is_same_way(const Proof& a, const Proof& b) {
     const DevelopStep &one = a.steps.develop, &other = b.steps.develop;
     return filters(a) == filters(b) && one.restrainer_ml_l == other.restrainer_ml_l &&
            one.time_s == other.time_s &&
-           a.steps.finishing.redevelop.value == b.steps.finishing.redevelop.value;
+           a.steps.finishing.redevelop.value == b.steps.finishing.redevelop.value &&
+           a.steps.finishing.toner == b.steps.finishing.toner;
 }
 
 std::string words_of(const Printing& printing, const Proof& proof) {

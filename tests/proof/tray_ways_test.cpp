@@ -46,7 +46,7 @@ std::vector<Pack> packs() {
     while (all.size() < 3) {
         Pack pack = examples::random_pack(random);
         pack.darkroom.anchored = true;
-        if (pack.contrast == Contrast::variable && pack.blank_density > pack.white_density + 0.15)
+        if (pack.contrast == Contrast::variable && pack.blank_density > pack.sheet.white_density + 0.15)
             all.push_back(pack);
     }
     return all;

@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <random>
 
 #include "scan/light_pairs.hpp"
 #include "support/examples.hpp"
@@ -21,7 +23,7 @@ double reflected(double light) {
 }
 
 struct Small {
-    Program program;
+    TestFolder folder;
     vips::VImage picture;
     LightPairs pairs;
     double darkest = -1.6, brightest = 0;
@@ -33,12 +35,12 @@ Small made_small(const std::function<double(int, int, int)>& density, int width,
         width, height, 1,
         [&](int x, int y, int) { return std::round(65535 * std::pow(10.0, -density(x, y, 0))); },
         VIPS_INTERPRETATION_GREY16);
-    made.picture.tiffsave((made.program / "scan.tif").c_str());
+    made.picture.tiffsave((made.folder / "scan.tif").c_str());
     Notes notes;
     ScanOptions options;
     options.whole = true;
-    options.clear = 1.0;
-    const Scan scan = Scan::open((made.program / "scan.tif").string(), options, notes);
+    options.clear_value = 1.0;
+    const Scan scan = Scan::open((made.folder / "scan.tif").string(), options, notes);
     const Printing printing(examples::fogged_pack(0.3), Tones(scan.histogram(), scan.scale()));
     made.darkest = printing.light().log_light(NegativeDensity{1.5});
     made.brightest = printing.light().log_light(NegativeDensity{0});
