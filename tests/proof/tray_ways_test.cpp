@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <random>
 
 #include "fogproof/print/print_steps.hpp"
 #include "proof/tray_ways.hpp"
@@ -39,17 +38,9 @@ double lightness_at(const Tray& tray, const TrayWay& way, double share_of_longes
     return way.colours[dose * tray.lights + i].lab.l;
 }
 
-// The demo's kind of pack, and two others that nobody chose.
+// Packs that fogged little, as the demo's did, and much.
 std::vector<Pack> packs() {
-    std::mt19937 random(5);
-    std::vector<Pack> all{fogged_pack(0.33)};
-    while (all.size() < 3) {
-        Pack pack = examples::random_pack(random);
-        pack.darkroom.anchored = true;
-        if (pack.contrast == Contrast::variable && pack.blank_density > pack.sheet.white_density + 0.15)
-            all.push_back(pack);
-    }
-    return all;
+    return {fogged_pack(0.22), fogged_pack(0.42), fogged_pack(0.6)};
 }
 
 TEST(TrayWays, HoldWhatTheModelSays) {

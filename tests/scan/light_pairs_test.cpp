@@ -22,30 +22,25 @@ double reflected(double light) {
     return std::pow(10.0, -(0.1 + 1.6 / (1 + std::exp(-9 * (light + 0.8)))));
 }
 
-struct Small {
-    TestFolder folder;
-    vips::VImage picture;
-    LightPairs pairs;
-    double darkest = -1.6, brightest = 0;
-};
-
-Small made_small(const std::function<double(int, int, int)>& density, int width, int height, int long_side) {
-    Small made;
-    made.picture = raster<std::uint16_t>(
+LightPairs made_small(const std::function<double(int, int)>& density, int width, int height, int long_side) {
+    const TestFolder folder;
+    const vips::VImage picture = raster<std::uint16_t>(
         width, height, 1,
-        [&](int x, int y, int) { return std::round(65535 * std::pow(10.0, -density(x, y, 0))); },
+        [&](int x, int y, int) { return std::round(65535 * std::pow(10.0, -density(x, y))); },
         VIPS_INTERPRETATION_GREY16);
-    made.picture.tiffsave((made.folder / "scan.tif").c_str());
+    const std::string path = (folder / "scan.tif").string();
+    picture.tiffsave(path.c_str());
     Notes notes;
     ScanOptions options;
     options.whole = true;
     options.clear_value = 1.0;
-    const Scan scan = Scan::open((made.folder / "scan.tif").string(), options, notes);
-    const Printing printing(examples::fogged_pack(0.3), Tones(scan.histogram(), scan.scale()));
-    made.darkest = printing.light().log_light(NegativeDensity{1.5});
-    made.brightest = printing.light().log_light(NegativeDensity{0});
-    made.pairs = light_pairs(scan, printing, made.darkest, made.brightest, long_side);
-    return made;
+    const Scan scan = Scan::open(path, options, notes);
+    Pack pack = examples::fogged_pack(0.3);
+    pack.darkroom.enlarger.flare = 0;  // so that light and density are one
+    pack.darkroom.enlarger.callier = 1;
+    const Printing printing(pack, Tones(scan.histogram(), scan.scale()));
+    return light_pairs(scan, printing, printing.light().log_light(NegativeDensity{1.5}),
+                       printing.light().log_light(NegativeDensity{0}), long_side);
 }
 
 double shown(const LightPairs& pairs, std::size_t i) {
@@ -58,15 +53,15 @@ double shown(const LightPairs& pairs, std::size_t i) {
 
 TEST(LightPairs, OfAnEdgeBetweenTwoTonesAreThoseTones) {
     // Cells of 4 pixels, of which one column of two lies beyond the edge.
-    const Small small = made_small([](int x, int, int) { return x < 21 ? 0.2 : 1.1; }, 60, 40, 30);
+    const LightPairs small = made_small([](int x, int) { return x < 21 ? 0.2 : 1.1; }, 60, 40, 30);
     const Printing printing(examples::fogged_pack(0.3), examples::ordinary_frame());
     const std::size_t at = 10;  // columns 20 and 21
-    const double share = double(small.pairs.share[at]) / LightPairs::kShares;
+    const double share = double(small.share[at]) / LightPairs::kShares;
     EXPECT_NEAR(share, 0.5, 1e-9);
-    EXPECT_NEAR(small.pairs.apart[at] * LightPairs::kApart * LightPairs::kStep, 0.9,
+    EXPECT_NEAR(small.apart[at] * LightPairs::kApart * LightPairs::kStep, 0.9,
                 LightPairs::kApart * LightPairs::kStep);
-    EXPECT_EQ(small.pairs.apart[0], 0);
-    EXPECT_EQ(small.pairs.apart[29], 0);
+    EXPECT_EQ(small.apart[0], 0);
+    EXPECT_EQ(small.apart[29], 0);
 }
 
 TEST(LightPairs, OfGrainReflectWhatItsPixelsReflect) {
@@ -76,15 +71,15 @@ TEST(LightPairs, OfGrainReflectWhatItsPixelsReflect) {
     std::vector<double> density;
     for (int i = 0; i < width * height; ++i)
         density.push_back(std::clamp(0.2 + double(i % width) / width + grain(random), 0.0, 1.5));
-    const Small small = made_small([&](int x, int y, int) { return density[std::size_t(y * width + x)]; },
-                                   width, height, width / 2);
+    const LightPairs small = made_small([&](int x, int y) { return density[std::size_t(y * width + x)]; },
+                                        width, height, width / 2);
     double worst = 0;
     for (int y = 0; y < height / 2; ++y)
         for (int x = 0; x < width / 2; ++x) {
             double exact = 0;
             for (const auto& [u, v] : {std::pair{0, 0}, {0, 1}, {1, 0}, {1, 1}})
                 exact += reflected(-density[std::size_t((2 * y + v) * width + 2 * x + u)]) / 4;
-            const double told = shown(small.pairs, std::size_t(y * (width / 2) + x));
+            const double told = shown(small, std::size_t(y * (width / 2) + x));
             worst = std::max(worst, std::abs(std::cbrt(told) - std::cbrt(exact)) * 116);
         }
     EXPECT_LT(worst, 0.4) << "L*; a code of 8 bits is about that";
