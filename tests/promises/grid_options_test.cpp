@@ -151,7 +151,12 @@ TEST(GridOptions, HtmlWritesThePageBesideThePicture) {
     static_cast<void>(grid(prints, "--across grade=2,3 --down bleach=0,100%"));
     EXPECT_FALSE(std::filesystem::exists(prints.program / "grid.png.html"));
     static_cast<void>(grid(prints, "--across grade=2,3 --down bleach=0,100% --html"));
-    EXPECT_THAT(content_of(prints.program / "grid.png.html"), HasSubstr("<!DOCTYPE html>"));
+    const std::string page = content_of(prints.program / "grid.png.html");
+    EXPECT_THAT(page, HasSubstr("<!DOCTYPE html>"));
+    // The large print's tables, and a way for each filter; tests/page drives it in a browser.
+    EXPECT_THAT(
+        page, testing::AllOf(HasSubstr("id=\"tray-print\""), HasSubstr("id=\"tray-pairs\""),
+                             HasSubstr(">grade 2, developed 90 s<"), HasSubstr(">grade 3, developed 90 s<")));
 }
 
 TEST(GridOptions, OneCellIsThePrintOfItsRecipe) {
