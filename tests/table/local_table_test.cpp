@@ -110,7 +110,9 @@ Lab by_the_laws(const Case& of, const PrintSteps& steps, PaperModel paper, doubl
     for (const auto& exposure : steps.exposures)
         exposures.push_back({exposure.filter, {std::max(0.0, exposure.time.value * (all + added) / all)}});
     const EaselLight light = light_at_easel({density}, kMeanTransmitted, enlarger, exposures, steps.flashes);
-    return TreatedSheet(paper, steps.develop, {dose, steps.finishing.redevelop}).lit(light).lab;
+    return TreatedSheet(paper, steps.develop, {dose, steps.finishing.redevelop, steps.finishing.toner})
+        .lit(light)
+        .lab;
 }
 
 TEST(LocalTableTest, ErrsByLessThanPromisedOverRandomPacksTonesAndLevelsOfMasks) {

@@ -16,8 +16,8 @@
 namespace fogproof::sheet {
 
 /// The colour of toned silver: A(lambda) = A (lambda/550)^-tone (1 + purple g(lambda)), g a bell over the
-/// green. No measured spectrum or colour of a toned print was found; the law and its numbers are judgement,
-/// until a patch is measured.
+/// green, scaled to the eye's mean. No measured spectrum or colour of a toned print was found; the law and
+/// its numbers are judgement, until a patch is measured.
 struct TonedColour {
     double tone = 0.0, purple = 0.0;
     /// CIELAB under D50 of a fully toned patch of this paper, which then decides in place of both numbers; L*
