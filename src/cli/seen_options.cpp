@@ -2,10 +2,13 @@
 // Copyright the fogproof authors
 #include "cli/seen_options.hpp"
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <filesystem>
 
 #include "base/markup.hpp"
+#include "base/shortest.cpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/fit/pack_fit.hpp"
 #include "fogproof/pack/readings.hpp"
@@ -23,8 +26,15 @@ void SeenOptions::add_to(CLI::App& app) {
         ->group(group)
         ->type_name("BAND");
     app.add_option("--readings-out", readings,
-                   "with --seen: readings file to append its reading to, for pack fit (.csv)")
+                   "readings file to append the reading of --seen to, for pack fit (.csv)")
         ->group(group);
+}
+
+int SeenOptions::number() const {
+    constexpr double kFarBeyond = 1e6;  // any strip
+    if (*band != std::floor(*band))
+        throw Error(Fault::usage, "--seen", shortest(*band), "the whole number of a band");
+    return int(std::clamp(*band, -kFarBeyond, kFarBeyond));
 }
 
 void SeenOptions::refuse_idle() const {

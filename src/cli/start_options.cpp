@@ -33,8 +33,7 @@ void StartOptions::add_to(CLI::App& app) {
     app.add_option("--ladder", ladder, "picture of the print pulled too early to too late (.tif .png .jpg)");
     app.add_option("--rungs", rungs,
                    "bleach times of the ladder beside the told one, such as 10s,20s,2min [half to double of "
-                   "it]")
-        ->type_name("TIMES");
+                   "it]");
     app.add_option("--strip", strip,
                    "picture of the test strip as its bands will come out, to lay the real one beside "
                    "(.tif .png .jpg)");
