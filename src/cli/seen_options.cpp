@@ -8,7 +8,7 @@
 #include <filesystem>
 
 #include "base/markup.hpp"
-#include "base/shortest.cpp"
+#include "base/shortest.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/fit/pack_fit.hpp"
 #include "fogproof/pack/readings.hpp"
