@@ -2,13 +2,10 @@
 // Copyright the fogproof authors
 #include "cli/seen_options.hpp"
 
-#include <algorithm>
 #include <array>
-#include <cmath>
 #include <filesystem>
 
 #include "base/markup.hpp"
-#include "base/shortest.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/fit/pack_fit.hpp"
 #include "fogproof/pack/readings.hpp"
@@ -23,18 +20,10 @@ void SeenOptions::add_to(CLI::App& app) {
            "the real strip's band, from 1 for the shortest, that looks as the told exposure does in the "
            "picture of --strip, as developed and dry; of the strip that the same start tells without "
            "--seen")
-        ->group(group)
-        ->type_name("BAND");
+        ->group(group);
     app.add_option("--readings-out", readings,
                    "readings file to append the reading of --seen to, for pack fit (.csv)")
         ->group(group);
-}
-
-int SeenOptions::number() const {
-    constexpr double kFarBeyond = 1e6;  // any strip
-    if (*band != std::floor(*band))
-        throw Error(Fault::usage, "--seen", shortest(*band), "the whole number of a band");
-    return int(std::clamp(*band, -kFarBeyond, kFarBeyond));
 }
 
 void SeenOptions::refuse_idle() const {

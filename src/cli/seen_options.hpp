@@ -14,12 +14,10 @@
 namespace fogproof::cli {
 
 struct SeenOptions {
-    std::optional<double> band;  ///< as typed
+    std::optional<int> band;  ///< as typed
     std::string readings;
 
     void add_to(CLI::App&);
-    /// The band's number. Throws Error(Fault::usage) where it is no whole one.
-    [[nodiscard]] int number() const;
     /// Throws Error(Fault::usage) where a file is named for a reading that is not made.
     void refuse_idle() const;
     /// The pack fitted to its own readings and this one.

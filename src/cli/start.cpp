@@ -172,8 +172,8 @@ void run(const StartOptions& options, const Console& console) {
     question.answer(local.local, options.decided.kept_in(usual_bounds(question.printing)));
     std::optional<SeenBand> seen;
     if (options.seen.band) {
-        seen = seen_band(question.printing, question.points->best, options.seen.number(),
-                         negative_name(options));
+        seen =
+            seen_band(question.printing, question.points->best, *options.seen.band, negative_name(options));
         const SearchBounds held =
             held_to_strip(question.points->best, options.decided.kept_in(usual_bounds(question.printing)));
         question = Question(options, options.seen.fitted(pack, *seen), local, scan, overview);
