@@ -62,8 +62,8 @@ inline NamedInputs named_inputs(const std::filesystem::path& folder, const std::
     };
     for (const auto& word : shell_words(line)) {
         if (word.is_redirected ||
-            std::set<std::string>{"-o", "--output", "--picture", "--ladder", "--curves", "--readings-out"}.contains(
-                word.option)) {
+            std::set<std::string>{"-o", "--output", "--picture", "--ladder", "--curves", "--readings-out"}
+                .contains(word.option)) {
             outputs.insert(word.name);
             continue;
         }
