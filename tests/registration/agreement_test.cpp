@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// By how much neighbouring parts of a print are off together: another place of the camera is told by it, and
+// a long outline, which looks the same wherever it is slid to, is not taken for one.
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <random>
+
+#include "registration/agreement.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using registration::agreement;
+using registration::GreyImage;
+using registration::SeenFrame;
+
+constexpr int kWidth = 420, kHeight = 300;
+constexpr double kHarmless = 0.35;  // pixels; a print is refused from 0.45 on
+
+template <class Value>
+GreyImage image_of(const Value& value) {
+    GreyImage image(kWidth, kHeight);
+    for (int y = 0; y < kHeight; ++y)
+        for (int x = 0; x < kWidth; ++x) image.at(x, y) = float(value(x, y));
+    return image;
+}
+
+SeenFrame seen_as(GreyImage image) {
+    SeenFrame seen{std::move(image), {}, {}, {}};
+    seen.inside.assign(std::size_t(kWidth) * kHeight, 1);
+    return seen;
+}
+
+// Smooth noise, whose bumps are some pixels wide.
+class Texture {
+  public:
+    explicit Texture(unsigned seed) {
+        std::mt19937 random(seed);
+        std::normal_distribution<double> normal(0, 1);
+        for (double& v : phase_) v = 10 * normal(random);
+        for (std::size_t i = 0; i < kWaves; ++i) {
+            across_[i] = 0.35 * normal(random);
+            down_[i] = 0.35 * normal(random);
+        }
+    }
+    [[nodiscard]] double operator()(double x, double y) const {
+        double sum = 0;
+        for (std::size_t i = 0; i < kWaves; ++i) sum += std::sin(across_[i] * x + down_[i] * y + phase_[i]);
+        return 0.4 + 0.04 * sum;
+    }
+
+  private:
+    static constexpr std::size_t kWaves = 24;
+    double phase_[kWaves], across_[kWaves], down_[kWaves];
+};
+
+TEST(Agreement, DriftOfOnePictureIsNone) {
+    const Texture texture(1);
+    EXPECT_LT(agreement(image_of(texture), seen_as(image_of(texture))).drift, 0.05);
+}
+
+TEST(Agreement, DriftIsByHowMuchAnotherViewIsOff) {
+    const Texture texture(2);
+    // A camera that stood elsewhere: what is near has moved, over half of the frame and smoothly.
+    const auto moved = [&](double x, double y) { return texture(x + 1.2 * std::sin(x / 60), y); };
+    EXPECT_NEAR(agreement(image_of(texture), seen_as(image_of(moved))).drift, 1.2 / std::sqrt(2.0), 0.2);
+}
+
+TEST(Agreement, OutlinesSlidAlongThemselvesAreNoDrift) {
+    // Bars from top to bottom; the print is lit unevenly from top to bottom, and its grain is its own.
+    std::mt19937 random(3);
+    std::normal_distribution<double> grain(0, 0.01);
+    const auto bars = [](double x) { return 0.3 + 0.25 * std::tanh(3 * std::sin(x / 7.0)); };
+    const GreyImage expected =
+        image_of([&](int x, int y) { return bars(x) * (1 - 0.0004 * y) + grain(random); });
+    const GreyImage shown = image_of(
+        [&](int x, int y) { return bars(x) * (1 - 0.0016 * y + 0.2 * std::sin(y / 9.0)) + grain(random); });
+    EXPECT_LT(agreement(expected, seen_as(shown)).drift, kHarmless);
+}
+
+}  // namespace
+}  // namespace fogproof::tests
