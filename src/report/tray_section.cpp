@@ -16,6 +16,8 @@
 namespace fogproof::report {
 namespace {
 
+static_assert(LightPairs::kShares == 32, "the script divides by it with a shift");
+
 using Json = nlohmann::ordered_json;
 
 constexpr double kFull = 65535;  // linear light
