@@ -160,7 +160,8 @@ inline constexpr std::string_view kTrayScript = R"js(
       byId("tray-time-words").value = clock(s) + percent;
       time.setAttribute("aria-valuetext", byId("tray-time-words").value);
       const exposure = own.told * 2 ** stops.value;
-      byId("tray-stops-words").value = (stops.value > 0 ? "+" : "") + Number(stops.value).toFixed(2) + " stop"
+      const moved = Math.round(100 * stops.value) / 100 || 0;  // no -0
+      byId("tray-stops-words").value = (moved > 0 ? "+" : "") + moved.toFixed(2) + " stop"
         + (told.anchored ? ", " + exposure.toPrecision(3) + " s" : "");
       stops.setAttribute("aria-valuetext", byId("tray-stops-words").value);
       byId("tray-state").textContent = pressed("tray-fresh")

@@ -33,7 +33,7 @@ inline constexpr std::string_view kTrayStyle = R"css(
 @media (max-width: 46rem) {
   body { padding: 1rem .8rem; }
   .scales { grid-template-columns: 1fr; gap: .2rem; }
-  .scales > *, .marks { grid-column: 1; }
+  .scales > label, .scales > span, .scales > select, .scales > output, .marks { grid-column: 1; }
   .scales output { margin-bottom: .5rem; }
 }
 @media (prefers-contrast: more) { #tray-reading, .scales output, .mark { color: #ffffff; }

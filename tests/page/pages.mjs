@@ -270,6 +270,9 @@ test('tray: keys, mouse and touch move it, at 1400 and at 390 pixels', async () 
     await page.touchscreen.tap(box.x + box.width / 4, box.y + box.height / 2);
     await settled(page);
     assert.ok(Number(await page.locator('#tray-line').inputValue()) < 350);
+    // Each scale is as wide as the page allows.
+    const scale = await page.locator('#tray-time').boundingBox();
+    assert.ok(scale.width > 0.6 * Math.min(width, 1000), `${scale.width}`);
     await page.screenshot({ path: at(`tray-${width}.png`), fullPage: true });
     // Played, it comes to the end of its scale and stands still.
     await page.locator('#tray-time').evaluate((scale) => { scale.value = 960; });
