@@ -31,10 +31,6 @@ constexpr double kFullBlack = 0.04;
 // D; an eye takes a black for full that falls so much short of it, anywhere between these. Judgement.
 constexpr double kLeastShort = 0.02, kMostShort = 0.08;
 
-// Percent of clearing up to which a print is exposed more to make up for its bleach. Judgement: beyond it the
-// bleach eats the picture, and nobody exposes for a print that was left in too long.
-constexpr double kMostMadeUpFor = 150;
-
 Recipe pulled_in_time(const Pack& pack, const PaperModel& paper, Recipe recipe) {
     if (bleach_step(pack, paper, recipe).clearing_percent.value_or(0) > kMostMadeUpFor)
         recipe.bleach = ClearingPercent{kMostMadeUpFor};

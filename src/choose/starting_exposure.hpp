@@ -11,6 +11,10 @@
 
 namespace fogproof::choose {
 
+/// Percent of clearing up to which a print is exposed more to make up for its bleach. Judgement: beyond it
+/// the bleach eats the picture, and nobody exposes for a print that was left in too long.
+inline constexpr double kMostMadeUpFor = 150;
+
 /// Where to start: the exposure whose print has the least Adaptation::miss (wanted_tones.hpp) from what is
 /// wanted, rms over the tones. Every command takes its seconds from here. Grade, restrainer, development,
 /// flash, bleach and redevelopment are the recipe's. Its exposures in stops count by their proportions, and

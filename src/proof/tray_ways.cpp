@@ -7,10 +7,12 @@
 
 #include "base/words.hpp"
 #include "choose/print_spread.hpp"
+#include "choose/starting_exposure.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
 #include "print/clearing.hpp"
 #include "print/response.hpp"
+#include "print/toner_words.hpp"
 #include "system/threads.hpp"
 
 namespace fogproof::proof {
@@ -46,7 +48,14 @@ std::string words_of(const Printing& printing, const Proof& proof) {
     if (words.empty()) words = printing.pack().contrast == Contrast::graded ? "graded paper" : "no filter";
     const DevelopStep& step = proof.steps.develop;
     if (step.restrainer_ml_l > 0) words += ", restrainer " + decimal(step.restrainer_ml_l, 1) + " ml/L";
-    return words + ", developed " + decimal(step.time_s, 0) + " s";
+    words += ", developed " + decimal(step.time_s, 0) + " s";
+    const Finishing& finishing = proof.steps.finishing;
+    if (finishing.toner != Toner::none)
+        return words + ", " + toner_name(finishing.toner) + " " + decimal(finishing.redevelop.value, 0) +
+               " s";
+    if (finishing.redevelop.value > 0)
+        words += ", redeveloped " + decimal(finishing.redevelop.value, 0) + " s";
+    return words;
 }
 
 class Bath {
@@ -96,8 +105,10 @@ TrayWay way_of(const Printing& printing, const Tray& tray, const Bath& bath, con
             way.colours.push_back(colour_of(
                 response.patch({way.told_log_h + tray.first_light + double(i) * Tray::kLightStep})));
     }
-    if (const auto clears = clearing_dose(printing.paper(), steps.develop))
+    if (const auto clears = clearing_dose(printing.paper(), steps.develop)) {
         way.clears_s = bath.time_of(*clears);
+        way.over_s = bath.time_of(kMostMadeUpFor / 100 * *clears);
+    }
     return way;
 }
 

@@ -29,6 +29,7 @@ struct TrayWay {
     std::vector<TrayColour> colours;      ///< dose by dose, each over the lights
     std::vector<TrayColour> borders;      ///< never exposed, by dose
     std::optional<double> clears_s;       ///< where there is fog to clear
+    std::optional<double> over_s;         ///< from there on a bleach takes the picture too: kMostMadeUpFor
     std::optional<double> recommended_s;  ///< time in the bleach of the print with the mark
 };
 

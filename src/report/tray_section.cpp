@@ -21,7 +21,6 @@ static_assert(LightPairs::kShares == 32, "the script divides by it with a shift"
 using Json = nlohmann::ordered_json;
 
 constexpr double kFull = 65535;  // linear light
-constexpr double kOver = 1.5;    // of the clearing dose; from there on a bleach takes the picture too
 constexpr int kMaskCells = 240;
 
 double linear_of(std::uint16_t code) {
@@ -133,8 +132,10 @@ Outlines outlines(const TrayPrint& print) {
 Json way_json(const TrayPrint& print, std::size_t index) {
     const TrayWay& way = print.tray.ways[index];
     const auto maybe = [](const std::optional<double>& value) { return value ? Json(*value) : Json(); };
-    Json told{{"words", way.words}, {"told", way.told_s}, {"clears", maybe(way.clears_s)}};
-    told["over"] = way.clears_s ? Json(kOver * *way.clears_s) : Json();
+    Json told{{"words", way.words},
+              {"told", way.told_s},
+              {"clears", maybe(way.clears_s)},
+              {"over", maybe(way.over_s)}};
     told["pull"] = way.recommended_s && *way.recommended_s > 0 ? Json(*way.recommended_s) : Json();
     told["interval"] = index == print.tray.marked && print.pull && print.pull->value > 0
                            ? Json{print.pull->low, print.pull->high}

@@ -8,6 +8,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <string>
+#include <vector>
 
 #include "fogproof/print/print_steps.hpp"
 #include "proof/tray_ways.hpp"
@@ -97,6 +100,38 @@ TEST(TrayWays, PastClearingTheMiddleGoes) {
         };
         EXPECT_GT(after(0.5), after(0.02)) << pack.name << ": the lights have little left to lose";
         EXPECT_GT(after(0.5), 1) << pack.name;
+    }
+}
+
+// Shares of clearing are shares of the dose, and a bath that must soak in first takes no seconds for it.
+TEST(TrayWays, MarksLieWhereRecipesHaveThem) {
+    const Pack pack = fogged_pack(0.33);
+    const Printing printing(pack, ordinary_frame());
+    const Tray tray = proof::tray(printing, grid_of(printing));
+    const TrayWay& way = tray.ways[tray.marked];
+    EXPECT_NEAR(*way.clears_s,
+                bleach_step(pack, printing.paper(), recipe_of(2, ClearingPercent{100})).time.value, 1e-6);
+    EXPECT_NEAR(*way.over_s,
+                bleach_step(pack, printing.paper(), recipe_of(2, ClearingPercent{150})).time.value, 1e-6);
+    ASSERT_GT(pack.bleach.soak_s, 0);
+    EXPECT_LT(*way.over_s, 1.5 * *way.clears_s);
+}
+
+// A reader of the page can only choose between ways whose words differ.
+TEST(TrayWays, OfOtherToneOrRedevelopmentHaveOtherWords) {
+    const Printing printing(fogged_pack(0.33), ordinary_frame());
+    for (const auto& [quantity, values] :
+         {std::pair{AxisQuantity::toner, std::vector<std::string>{"none", "sulphide", "selenium"}},
+          {AxisQuantity::redevelop, std::vector<std::string>{"0", "10", "60"}}}) {
+        GridRequest request;
+        request.base = recipe_of(2, ClearingPercent{100});
+        request.across = axis_of(quantity, values, "across");
+        request.down = axis_of(AxisQuantity::grade, {"2"}, "down");
+        const Tray tray = proof::tray(printing, worked_grid(printing, std::move(request)));
+        ASSERT_EQ(tray.ways.size(), 3u);
+        std::set<std::string> words;
+        for (const TrayWay& way : tray.ways) words.insert(way.words);
+        EXPECT_EQ(words.size(), 3u);
     }
 }
 
