@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "fogproof/print/working_curve.hpp"
 #include "fogproof/rooms.hpp"
 #include "picture/grid.hpp"
 #include "proof/tray_ways.hpp"
