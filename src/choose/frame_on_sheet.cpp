@@ -52,9 +52,9 @@ FrameOnSheet laid_on_sheet(const SheetLayout& layout, int picture_width, int pic
     }
     if (least_margin(frame) < -1e-6)
         throw Error(Fault::usage, "--long-side",
-                    "a picture of " + millimetres(frame.width, frame.height) + " on a sheet of " +
+                    "a picture of " + millimetres(frame.width, frame.height) + " is larger than a sheet of " +
                         millimetres(frame.sheet_width, frame.sheet_height),
-                    "a picture that lies on its sheet; or another --sheet");
+                    "a smaller --long-side, or another --sheet");
     return frame;
 }
 

@@ -81,8 +81,9 @@ std::optional<std::string> doubt_of_same_frame(const TonePlane& frame, const Ton
     if (std::min({frame.width, frame.height, picture.width, picture.height}) < kGrid) return std::nullopt;
     const double likeness = likeness_by_place(frame, picture);
     if (likeness >= kLeastLikeness) return std::nullopt;
-    return "does not look like this frame (rank correlation of tones by place " + fixed(likeness, 2) +
-           ", 1 for the same picture): tones of another picture would be wanted; give a print or picture of "
+    return "does not look like this frame (agreement of tones by place " + fixed(likeness, 2) +
+           "; the same picture has 1): it would set the tones of another picture as the goal; give a print "
+           "or picture of "
            "this "
            "frame, cropped alike";
 }

@@ -22,9 +22,9 @@ void BatchOptions::add_to(CLI::App& app) {
         ->group(group);
     app.add_option("--shard", shard, "K/N: only the K-th of N parts of all negatives named")->group(group);
     app.add_option("--jobs", jobs, "negatives worked on at once [as many as processors]")->group(group);
-    app.add_option(
-           "--memory", memory_mb,
-           "MB for all of them together; a larger one waits until it is alone [half of the machine's]")
+    app.add_option("--memory", memory_mb,
+                   "MB for all of them together; a negative that needs more waits until it is alone "
+                   "[half of the machine's]")
         ->group(group);
     app.add_option("--time-limit", seconds,
                    "seconds after which the program gives up on one of several [1200]")

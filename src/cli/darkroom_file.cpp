@@ -149,7 +149,7 @@ void DarkroomFile::serve(CLI::App& program) const {
     for (const Setting& setting : settings_) {
         bool taken = false;
         serve_verb(program, setting, taken);
-        if (!taken) throw Error(Fault::data, setting.place, setting.option + " is an option of no verb");
+        if (!taken) throw Error(Fault::data, setting.place, setting.option + " is not an option of any verb");
     }
 }
 

@@ -11,12 +11,12 @@
 namespace fogproof::cli {
 
 void DecidedOptions::add_to(CLI::App& app) {
-    const std::string group = "Decided already (all else is sought)";
+    const std::string group = "Already decided (the program looks for the rest)";
     app.add_option("--grade", grade, "contrast grade: 00, 0, 0.5 (or 1/2) ... 5")->group(group);
     app.add_option("--restrainer", restrainer, "ml of restrainer stock per litre of developer")
         ->type_name(kMillilitres)
         ->group(group);
-    app.add_option("--most-restrainer", most_restrainer, "never exceeded [30]")
+    app.add_option("--most-restrainer", most_restrainer, "most restrainer to try [30]")
         ->type_name(kMillilitres)
         ->group(group);
     app.add_option("--develop", develop, "seconds in the developer")->type_name(kSeconds)->group(group);
@@ -24,15 +24,16 @@ void DecidedOptions::add_to(CLI::App& app) {
         ->group(group);
     app.add_flag("--no-bleach", no_bleach, "leave the bleach out")->group(group);
     app.add_option("--toner", toner,
-                   "in the end: selenium; sulphide or thiourea on what a decided bleach takes; none")
+                   "toner at the end: selenium or none; also sulphide or thiourea, with --bleach")
         ->group(group);
 }
 
 SearchBounds DecidedOptions::kept_in(SearchBounds bounds) const {
     if (!bleach.empty() && no_bleach)
-        throw Error(Fault::usage, "--bleach", "together with --no-bleach", "one of the two");
+        throw Error(Fault::usage, "--bleach", "cannot go together with --no-bleach", "give one of the two");
     if (restrainer && most_restrainer)
-        throw Error(Fault::usage, "--restrainer", "together with --most-restrainer", "one of the two");
+        throw Error(Fault::usage, "--restrainer", "cannot go together with --most-restrainer",
+                    "give one of the two");
     if (!grade.empty()) bounds.softest = bounds.hardest = grade_told(grade, "--grade");
     if (restrainer) bounds.restrainers = {within(*restrainer, 0, 500, "--restrainer")};
     if (most_restrainer) {
@@ -57,8 +58,8 @@ Toner DecidedOptions::decided_toner() const {
     const Toner told = toner_told(toner, "--toner");
     if (told != Toner::none && told != Toner::selenium && bleach.empty())
         throw Error(Fault::usage, "--toner",
-                    toner_name(told) + " without a decided bleach, on whose silver it works",
-                    "--bleach with it (40s or 100%), or selenium");
+                    toner_name(told) + " works on the silver that a bleach took, and none is decided",
+                    "--bleach beside it (40s or 100%), or selenium");
     return told;
 }
 

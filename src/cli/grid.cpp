@@ -152,7 +152,7 @@ void add_grid(CLI::App& program, const Console& console) {
     const auto options = std::make_shared<GridOptions>();
     verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
     verb->add_option("-o,--output", options->output,
-                     "picture to write (.tif .png .jpg); NAME.json is written beside it")
+                     "picture to write (.tif .png .jpg), and NAME.json beside it")
         ->required();
     verb->add_option("--across", options->across, "axis across: grade=1,2,3,4");
     verb->add_option(
@@ -166,8 +166,8 @@ void add_grid(CLI::App& program, const Console& console) {
         ->excludes(halves);
     verb->add_option("--cell", options->cell_pixels, "longer side of one print in pixels, 80 to 4000 [400]");
     verb->add_flag("--html", options->html,
-                   "write NAME.html too: the proofs as one page, with a large print that bleaches as you "
-                   "watch, glass, curves and histogram");
+                   "write NAME.html too: the proofs as one page, with a large print that bleaches "
+                   "as you watch, a magnifying glass, curves and histogram");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);
     options->sheet.add_to(*verb, kSheetGroup);

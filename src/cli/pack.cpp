@@ -149,7 +149,8 @@ void add_show(CLI::App& pack) {
     const auto options = std::make_shared<ShowOptions>();
     verb->add_option("PACK", options->path, "file of the pack")->required();
     verb->add_option("--at", options->at,
-                     "a way of working to show as a curve, again for more: grade=3,restrainer=20,bleach=40s")
+                     "a way of working to show as a curve: grade=3,restrainer=20,bleach=40s; repeat "
+                     "for more")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     verb->add_option("--curves", options->drawing, "draw the curves into a file (.svg .png)");

@@ -137,7 +137,7 @@ void add_fit(CLI::App& pack, const Console& console) {
     const auto options = std::make_shared<FitOptions>();
     verb->add_option("READINGS", options->readings, "readings file (CSV)")->required();
     verb->add_option("--pack", options->prior,
-                     "what is known already; its readings are fitted again with the new ones");
+                     "pack to start from; its readings are fitted again with the new ones");
     verb->add_option("-o,--output", options->output, "file of the pack")->required();
     verb->add_option(
         "--carrier", options->carrier,
@@ -146,7 +146,7 @@ void add_fit(CLI::App& pack, const Console& console) {
     verb->add_option("--curves", options->drawing,
                      "draw every strip's readings on its curve, and the misses (.svg .png)");
     verb->add_option("--negative", options->negatives,
-                     "scan of a negative: says how much surer its print has become; again for more")
+                     "scan of a negative: says how much surer its print has become; repeat for more")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     options->film.add_to(*verb);

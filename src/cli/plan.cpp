@@ -79,8 +79,8 @@ Toner decided_toner(const PlanOptions& options) {
     if (told == Toner::sulphide || told == Toner::thiourea)
         throw Error(
             Fault::usage, "--toner",
-            toner_name(told) + " works on what the bleach took, fog and all, and a plan seeks the bleach",
-            "selenium or none; start and print take sepia with a --bleach of yours");
+            toner_name(told) + " needs a bleach that you decide, and plan looks for the bleach itself",
+            "selenium or none; start and print take sulphide and thiourea with --bleach");
     return told;
 }
 
@@ -95,7 +95,8 @@ void refuse_part_without_folder(const PlanOptions& options, const Shard& shard) 
 void refuse_clashes(const PlanOptions& options, const std::vector<std::string>& all) {
     for (const auto& scan : all)
         if (fs::path(scan).stem() == kSession)
-            throw Error(Fault::usage, scan, "its sheet would be the session's", "another name");
+            throw Error(Fault::usage, scan, "its worksheet would take the name of the session's",
+                        "another name");
     if (options.folder.empty()) return;
     RunFiles files =
         run_that_reads({options.batch.list, options.pack.path, options.target.match, options.local.file});
@@ -279,8 +280,8 @@ void add_plan(CLI::App& program, const Console& console) {
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");
     options->work.add_to(*verb);
-    verb->add_option("--toner", options->toner, "in the end: selenium, none")
-        ->group("Decided already (all else is sought)");
+    verb->add_option("--toner", options->toner, "toner at the end: selenium or none")
+        ->group("Already decided (the program looks for the rest)");
     options->local.add_to(*verb);
     options->target.add_to(*verb);
     options->pack.add_to(*verb);

@@ -236,16 +236,16 @@ void add_read(CLI::App& program, const Console& console) {
                      "scans (.tif .png .jpg), CGATS files of an instrument, or CSV with a column density")
         ->required();
     verb->add_option("-o,--output", options->output, "readings file; rows are appended");
-    verb->add_option(
-        "--labels", options->labels,
-        "what lies on the scan, a CSV file with one line a piece, as --labels-out or plan write it; "
-        "what is typed counts before it");
-    verb->add_option(
-        "--labels-out", options->labels_out,
-        "write the pieces found on the scan into such a file, to be filled in; reads nothing yet");
+    verb->add_option("--labels", options->labels,
+                     "what lies on the scan: a CSV file with one line a piece, as --labels-out or "
+                     "plan writes it; options override it");
+    verb->add_option("--labels-out", options->labels_out,
+                     "write such a file with the pieces found on the scan, for you to fill in; no "
+                     "readings yet");
     verb->add_option("--sheet-of", options->sheet,
-                     "pack of which SCAN shows one sheet developed without exposure; --output is then that "
-                     "pack with the fog of its edges, and NAME-edges.png beside it the map");
+                     "a pack of paper: SCAN shows one sheet of it, developed without exposure; "
+                     "--output is then the pack with the fog of its edges, and NAME-edges.png beside "
+                     "it is the map");
     verb->add_option("--picture", options->picture, "draw what was read into a file (.png .tif .jpg)");
     verb->add_option("--encoding", options->encoding,
                      "linear, srgb, gamma22 or density; overrides profile and default");

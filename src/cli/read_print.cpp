@@ -60,21 +60,21 @@ void refuse_words_of_strips(const StripOptions& strips) {
                                            {strips.steps != 0, "--steps"},
                                            {strips.leave_out, "--leave-out"}})
         if (is_given)
-            throw Error(Fault::usage, option, "is for strips, but --negative reads prints", "one of them");
+            throw Error(Fault::usage, option, "is for strips, but --negative reads prints",
+                        "give one of them");
 }
 
 }  // namespace
 
 void PrintOfNegativeOptions::add_to(CLI::App& app) {
     const std::string group = "Prints held against their negative";
-    app.add_option(
-           "--negative", negative,
-           "the scan of the negative: SCAN is a print of it, and its tones are read (--frame is then the "
-           "picture in the negative's scan)")
+    app.add_option("--negative", negative,
+                   "scan of the negative of which SCAN is a print; reads the print's tones (--frame "
+                   "is then the picture in the negative's scan)")
         ->group(group);
     app.add_option("--handwork", handwork,
-                   "write what was burnt or dodged as a mask for a recipe (.png .tif), with the recipe's "
-                   "lines and a picture to look at beside it; one print")
+                   "write what was burnt or dodged on one print as a mask for a recipe (.png .tif), "
+                   "and beside it the recipe's lines and a picture to look at")
         ->group(group);
     app.add_option("--negative-encoding", negative_encoding, "as --encoding, of the negative's scan")
         ->group(group);

@@ -63,8 +63,8 @@ void RecipeOptions::add_to(CLI::App& app) {
         ->type_name(kSeconds)
         ->group(group);
     app.add_option("--toner", toner,
-                   "in place of a developer after the bleach: sulphide, thiourea; selenium, with or without "
-                   "a bleach; none")
+                   "toner: sulphide or thiourea after a bleach, instead of the developer; selenium "
+                   "with or without a bleach; none")
         ->group(group);
 }
 
@@ -73,7 +73,8 @@ Recipe RecipeOptions::recipe() const {
     std::optional<double> told_grade;
     if (!grade.empty()) told_grade = grade_told(grade, "--grade");
     if (!split.empty() && (told_grade || !exposure.empty()))
-        throw Error(Fault::usage, "--split", "together with --grade or --exposure", "one of the two ways");
+        throw Error(Fault::usage, "--split", "cannot go together with --grade or --exposure",
+                    "give one of the two ways");
     if (!split.empty()) recipe.exposures.clear();
     for (const auto& text : split) recipe.exposures.push_back(exposure_in(text, "--split", false));
     for (const auto& text : flash) recipe.flashes.push_back(exposure_in(text, "--flash", true));
@@ -94,7 +95,7 @@ Recipe RecipeOptions::recipe() const {
 void LocalWorkOptions::add_to(CLI::App& app) {
     app.add_option("--local-work", file,
                    "recipe file, or a print, whose burns, dodges and local bleach the print gets")
-        ->group("Decided already (all else is sought)");
+        ->group("Already decided (the program looks for the rest)");
 }
 
 std::vector<LocalWork> LocalWorkOptions::works() const {

@@ -15,14 +15,13 @@ namespace fogproof::cli {
 
 void SeenOptions::add_to(CLI::App& app) {
     const std::string group = "After the test strip";
-    app.add_option(
-           "--seen", band,
-           "the real strip's band, from 1 for the shortest, that looks as the told exposure does in the "
-           "picture of --strip, as developed and dry; of the strip that the same start tells without "
-           "--seen")
+    app.add_option("--seen", band,
+                   "number of the real strip's band that looks like the told exposure in the "
+                   "picture of --strip (1 is the shortest); judge it developed, unbleached and dry; "
+                   "keep the other options as they were for that strip")
         ->group(group);
     app.add_option("--readings-out", readings,
-                   "readings file to append the reading of --seen to, for pack fit (.csv)")
+                   "append the reading of --seen to this readings file, for pack fit (.csv)")
         ->group(group);
 }
 

@@ -26,10 +26,9 @@ void StartOptions::add_to(CLI::App& app) {
     app.add_option("NEG", scan, "scanned negative or digital picture")->required();
     app.add_flag("--json", json, "the answer as JSON");
     app.add_option("--dilution", dilution, "of the bleach bath [the pack's]")->type_name(kDilution);
-    app.add_option(
-        "--dry-down", dry_down_percent,
-        "for strips judged wet: percent by which the chosen band must be shortened, 8 to 12 by trade habit; "
-        "the told times are for the dry print and stay [0]");
+    app.add_option("--dry-down", dry_down_percent,
+                   "for strips judged wet: percent by which to shorten the band you choose, 8 to 12 "
+                   "by trade habit; told times are for the dry print and do not change [0]");
     app.add_option("--ladder", ladder, "picture of the print pulled too early to too late (.tif .png .jpg)");
     app.add_option("--rungs", rungs,
                    "bleach times of the ladder beside the told one, such as 10s,20s,2min [half to double of "
@@ -37,14 +36,13 @@ void StartOptions::add_to(CLI::App& app) {
     app.add_option("--strip", strip,
                    "picture of the test strip as its bands will come out, to lay the real one beside "
                    "(.tif .png .jpg)");
-    app.add_option(
-        "--rescue", rescue,
-        "the best print was left in the bleach for so long (140s): what redevelopment brings back");
+    app.add_option("--rescue", rescue,
+                   "how long the best print was left in the bleach (140s); start says what "
+                   "redevelopment brings back");
     app.add_option("--recipe-out", recipe, "file for the best recipe, which print takes as its own (.toml)");
-    app.add_flag(
-        "--local", propose,
-        "also seek the burn or dodge that would gain most; --recipe-out then writes it with its mask "
-        "(RECIPE-burn.png or RECIPE-dodge.png)");
+    app.add_flag("--local", propose,
+                 "also look for the burn or dodge that would gain most; --recipe-out then writes "
+                 "it with its mask (RECIPE-burn.png or RECIPE-dodge.png)");
     seen.add_to(app);
     decided.add_to(app);
     local.add_to(app);
@@ -77,7 +75,7 @@ std::vector<Seconds> StartOptions::ladder_times() const {
         throw Error(Fault::usage, "--rungs", other, "--ladder FILE of a print that is bleached");
     };
     if (ladder.empty()) refuse("without --ladder");
-    if (!rescue.empty()) refuse("together with --rescue");
+    if (!rescue.empty()) refuse("cannot go together with --rescue");
     std::vector<Seconds> times;
     for (const auto& word : split(rungs, ','))
         times.push_back({within(plain_amount(std::string(word), "s", "--rungs"), 0.5, 7200, "--rungs")});
@@ -111,7 +109,7 @@ void StartOptions::check_files(const Recipe& worked, const Pack& on) const {
 void StartOptions::require_alone() const {
     if (!propose) return;
     const auto refuse = [](const std::string& other) {
-        throw Error(Fault::usage, "--local", "together with " + other, "one of the two");
+        throw Error(Fault::usage, "--local", "cannot go together with " + other, "give one of the two");
     };
     if (!local.file.empty()) refuse("--local-work");
     if (!rescue.empty()) refuse("--rescue");

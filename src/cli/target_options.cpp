@@ -107,32 +107,32 @@ AskedTarget plainly_wanted(const TargetOptions& asked, const Printing& printing,
 }  // namespace
 
 void TargetOptions::add_to(CLI::App& app) {
-    const std::string group = "What is wanted (fresh paper if nothing is said)";
+    const std::string group = "Goal (the fresh-paper print unless told otherwise)";
     app.add_option("--place", places,
-                   "a tone put at a print density above white: 0.09@95% or 0.09@LEFT,TOP,WIDTH,HEIGHT")
+                   "put a tone at a print density above white: 0.09@95% or "
+                   "0.09@LEFT,TOP,WIDTH,HEIGHT")
         ->group(group)
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-    app.add_option(
-           "--fresh", fresh,
-           "fresh paper of this grade, also of one that the pack has no filter for [the grade that suits "
-           "the negative]")
+    app.add_option("--fresh", fresh,
+                   "fresh paper of this grade, even one for which the pack has no filter [the grade "
+                   "that suits the negative]")
         ->group(group);
     app.add_option("--mind", minded,
-                   "tones that matter most, LEFT,TOP,WIDTH,HEIGHT or 80%-100% of the negative from thin to "
-                   "dense; =70% behind it gives them 70 % of the weight [50%]")
+                   "tones that matter most: LEFT,TOP,WIDTH,HEIGHT, or 80%-100% of the negative from "
+                   "thin to dense; add =70% to give them 70 % of the weight [50%]")
         ->group(group)
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-    app.add_option("--match", match,
-                   "a print or picture of the same frame: its tones, from darkest to lightest, are wanted")
+    app.add_option("--match", match, "a print or picture of the same frame, whose tones the print shall have")
         ->group(group);
 }
 
 std::optional<double> TargetOptions::fresh_grade() const {
     constexpr double kHardest = 5;
     if (fresh.empty()) return std::nullopt;
-    if (!match.empty()) throw Error(Fault::usage, "--fresh", "together with --match", "one of the two");
+    if (!match.empty())
+        throw Error(Fault::usage, "--fresh", "cannot go together with --match", "give one of the two");
     const double grade = grade_told(fresh, "--fresh");
     if (grade > kHardest) throw Error(Fault::usage, "--fresh", "grade " + fresh, "00, 0, 0.5 (or 1/2) ... 5");
     return grade;
@@ -141,7 +141,7 @@ std::optional<double> TargetOptions::fresh_grade() const {
 AskedTarget TargetOptions::wanted(const Printing& printing, const Scan& scan,
                                   const SmallNegative& overview) const {
     if (!match.empty() && !places.empty())
-        throw Error(Fault::usage, "--match", "together with --place", "one of the two");
+        throw Error(Fault::usage, "--match", "cannot go together with --place", "give one of the two");
     AskedTarget asked = plainly_wanted(*this, printing, scan, overview);
     if (minded.empty()) return asked;
     std::vector<MindedTones> tones;

@@ -78,7 +78,7 @@ std::string in_our_words(const CLI::App& app, const CLI::ParseError& fault) {
         return option + ": is given " + said.substr(said.rfind(' ') + 1) + " times; at most " +
                most->substr(0, most->find(' '));
     if (const auto other = after(" excludes "))
-        return option + ": together with " + *other + "; one of the two";
+        return option + ": cannot go together with " + *other + "; give one of the two";
     if (kind == "ArgumentMismatch") return option + ": has a value; it stands alone";
     return option + ": " + said + "; see --help";
 }

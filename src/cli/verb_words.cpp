@@ -24,7 +24,7 @@ constexpr Example kGridExamples[] = {
 };
 constexpr Example kPrintExamples[] = {
     {"fogproof print negative.tif --pack pack.toml --grade 2 --bleach 100% -o print.tif",
-     "at full size, cleared; the exposure is sought"},
+     "at full size, cleared; the program finds the exposure"},
     {"fogproof print negative.tif --pack pack.toml --exposure +1/3 --size 1200 -o small.jpg",
      "a third of a stop more, small"},
 };
@@ -32,7 +32,7 @@ constexpr Example kStartExamples[] = {
     {"fogproof start negative.tif --pack pack.toml --recipe-out best.toml",
      "the best recipe, kept for print --recipe"},
     {"fogproof start negative.tif --pack pack.toml --restrainer 10 --develop 2min --strip strip.png",
-     "two things decided, and the test strip drawn as it will come out"},
+     "two things are decided; the test strip is drawn as it will come out"},
 };
 constexpr Example kPlanExamples[] = {
     {"fogproof plan negative.tif --pack pack.toml -o evening", "worksheet, proofs, labels and the session"},
@@ -58,7 +58,7 @@ constexpr Example kPackFitExamples[] = {
     {"fogproof pack fit readings.csv --pack pack.toml -o measured.toml",
      "strips that were read teach the pack"},
     {"fogproof pack fit prints.csv --pack pack.toml --negative negative.tif -o learnt.toml",
-     "so does a print; told is what this negative gains"},
+     "a print teaches it too; the answer says what this negative gains"},
 };
 constexpr Example kPackShowExamples[] = {
     {"fogproof pack show pack.toml", "a verdict, whites, contrast, what to measure next"},
@@ -87,145 +87,124 @@ constexpr Example kManualExamples[] = {
 // Plain paragraphs. Every sentence has a row in tests/reference/promises.txt.
 constexpr VerbWords kWords[] = {
     {"",
-     "Scans are TIFF, PNG or JPEG; 8 or 16 bit or float, grey or colour. What the file says of its codes is "
-     "believed "
-     "in this order: --encoding, a PNG's cICP chunk, an embedded profile, the chunks sRGB and gAMA or TIFF's "
-     "TransferFunction, the EXIF colour space. Else 16-bit counts as linear and 8-bit as sRGB. The frame is "
-     "found and "
-     "its clear edge taken as base + fog. Every guess is printed, and an option replaces it.\n\n"
-     "Warnings come for a scan that looks gamma-coded, inverted, positive, orange-masked, stretched or "
-     "cropped without "
-     "base + fog, and for amounts that are hardly meant. Each says what it would do to the print and the "
-     "option that "
-     "settles it. They stand in JSON, on sheets and pages too, and --quiet keeps them.\n\n"
-     "Times are written as 90, 90s, 1:30 or 2min, lengths as 240x300 (mm), 24x30cm or 8x10in, dilutions as "
-     "1+50, stops "
-     "as +1 or +1/3. A number takes a point; the comma parts two values.",
+     "Scans are TIFF, PNG or JPEG files with 8 or 16 bits or floats, grey or in colour. The program "
+     "believes what says how the codes stand for light in this order: --encoding, a PNG's cICP chunk, "
+     "an embedded profile, the chunks sRGB and gAMA or TIFF's TransferFunction, the EXIF colour "
+     "space. Without any of them, 16-bit codes count as linear and 8-bit codes as sRGB. The program "
+     "finds the frame and takes the clear film around it as base + fog. It prints every guess, and an "
+     "option replaces it.\n\n"
+     "The program warns of a scan that looks gamma-coded, inverted, positive, "
+     "orange-masked, stretched, or cropped without base + fog. It also warns of amounts that look "
+     "like a slip. Each warning says what it does to the print and which option settles it. JSON, "
+     "sheets and pages show the warnings too, and --quiet keeps them.\n\n"
+     "Write times as 90, 90s, 1:30 "
+     "or 2min, lengths as 240x300 (mm), 24x30cm or 8x10in, dilutions as 1+50, stops as +1 or +1/3. "
+     "Write decimals with a point (2.5); a comma separates two values.",
      kProgramExamples},
     {"demo", "Everything in the scenario is invented: the hut, the negative, the paper and its readings.",
      kDemoExamples},
     {"grid",
-     "Every cell is a print on its own border. The border was developed and bleached with the print but "
-     "never exposed, "
-     "for that is where fog shows. The slip beside it is the same paper only fixed. The words under it name "
-     "filter, "
-     "exposure, bleach, densities, the ISO range of the finished curve and the tones that are lost. They "
-     "also say how "
-     "far the print is from what this paper would have given before it fogged.",
+     "Every cell is a print with its own border. The border was developed and bleached with the print "
+     "but never exposed: it shows the fog. The slip beside it is the same paper, only fixed. The "
+     "words below name the filter, the exposure, the bleach, the densities, the ISO range of the "
+     "finished curve and the tones that are lost. They also say how far the print is from what this "
+     "paper would have given before it fogged.",
      kGridExamples},
     {"print",
-     "Prints come at full size in 16 or 8 bit as TIFF, PNG or JPEG, in sRGB, Display P3, grey or any ICC "
-     "file of RGB "
-     "or grey. Recipe and the pack's numbers are kept in the XMP, so a print is its own recipe. --verify "
-     "reads the "
-     "picture back before it takes its name.\n\n"
-     "--toner sulphide or thiourea makes sepia of the silver that the bleach took, its fog as well: all of "
-     "it "
-     "after a long bleach, the lights alone after a short one. --toner selenium works on silver that was not "
-     "bleached. Their colours are judgement until the pack holds a measured patch ([sulphide] patch_l, "
-     "patch_a, patch_b).\n\n"
-     "Where a pack is fogged from the edges in, print, grid, start and plan lay the picture on its sheet "
-     "(--sheet, --margin, --turn-sheet; print --border sheet shows all of it), and start says which margin "
-     "to trim and whether to turn the sheet.\n\n"
-     "Many negatives are taken by name or --list FILE, several at once (--jobs, --memory). A bad one stops "
-     "no other "
-     "and is named at the end. --shard 3/8 does the third of eight parts. Whole archives go that way, as "
-     "examples/archive-parallel.sh shows. Meanwhile coded scans are kept "
-     "decoded in a "
-     "nameless file under $TMPDIR, if it has room. Whatever ends a run, Ctrl-C included, leaves whole files "
-     "only, and "
-     "no output is ever one of the inputs. Files that belong together appear all or none; a message names "
-     "what is "
-     "missing should that fail.",
+     "Prints are written at full size with 16 or 8 bits, as TIFF, PNG or JPEG, in sRGB, Display P3, "
+     "grey or any ICC profile of RGB or grey. The XMP of a print holds its recipe and the pack's "
+     "numbers, so --recipe can read a print. --verify reads the picture back before it takes its "
+     "name.\n\n"
+     "--toner sulphide or thiourea turns the silver that the bleach took into sepia, the "
+     "silver of the fog too. After a long bleach all tones are toned, after a short one only the "
+     "lights. --toner selenium tones silver that was not bleached. Their colours are judgement until "
+     "the pack holds a measured patch ([sulphide] patch_l, patch_a, patch_b).\n\n"
+     "Where a pack is "
+     "fogged from the edges in, print, grid, start and plan lay the picture on its sheet (--sheet, "
+     "--margin, --turn-sheet). print --border sheet shows the whole sheet. start says which margin to "
+     "trim and whether to turn the sheet.\n\n"
+     "Name many negatives, or list them in a file (--list "
+     "FILE). The program prints several at once (--jobs, --memory). One bad negative does not stop "
+     "the others; the program names it at the end. --shard 3/8 prints the third of eight parts. "
+     "examples/archive-parallel.sh prints a whole archive that way. Compressed scans are kept decoded "
+     "in a nameless file under $TMPDIR while there is room. However a run ends, even by Ctrl-C, it "
+     "leaves only whole files. No output is ever one of the inputs. Files that belong together appear "
+     "all or none; if that fails, a message names the missing ones.",
      kPrintExamples},
     {"start",
-     "In brackets stands what the pack leaves open, 95 % of it. The recipe is the one whose print is "
-     "expected closest "
-     "over all papers that this pack may be, so it stays near what was measured unless leaving pays. A table "
-     "with the "
-     "best at each grade and the best without bleach follows. --grade, --restrainer, --develop and --bleach "
-     "keep what you decided, --toner too. What reading one more strip, print or wedge "
-     "would save "
-     "on this negative is told as well. print, grid and plan give the same recipe the same seconds.\n\n"
-     "Wanted is what this paper would have given before it fogged; each print is exposed as an eye sees it "
-     "that adapts "
-     "to its own white. --place 0.09@95% puts a tone at a density above white instead, --match FILE wants "
-     "the tones of "
-     "another print, --fresh 3.5 wants fresh paper of that grade, also of one that the pack has no filter "
-     "for. --mind "
-     "80%-100% counts what matters most. --ladder FILE draws the print pulled too early to too late; "
-     "--rescue 140s "
-     "says what redevelopment brings back of one left in too long. The ladder runs from half to double the "
-     "told time unless --rungs says otherwise, and shows the told print large beside that of fresh paper. "
-     "--strip FILE draws the test strip as it will come out. --seen 3 then takes the third band of the real "
-     "strip as the one that looks right: it moves the exposure, and --readings-out keeps it as a reading. "
-     "Local work of --local-work is counted in "
-     "all seconds that are told. --local seeks the one burn or dodge that would gain most, says how much, "
-     "and --recipe-out then writes its recipe and its mask.\n\n"
-     "Seconds need an [anchor] in the pack's file or --black-time 8s@2; without one, answers are in stops. "
-     "They count "
-     "from what lay in the carrier when they were measured: nothing, clear film, or film of a known density. "
-     "--carrier "
-     "says it; unsaid, it was clear film, and a note says so. A flash without the negative is light through "
-     "an empty "
-     "carrier.",
+     "Brackets hold 95 % of what the pack leaves open. The best recipe is the one whose print is "
+     "expected to come closest, averaged over all papers that this pack may be. So it stays near what "
+     "was measured unless leaving it gains something. A table follows with the best recipe at each "
+     "grade and the best without bleach. --grade, --restrainer, --develop, --bleach and --toner keep "
+     "what you have decided. start also says how much one more strip, print or wedge would gain for "
+     "this negative. print, grid and plan give the same recipe the same seconds.\n\n"
+     "The goal is the "
+     "print that this paper would have given before it fogged. Each print is judged as by an eye that "
+     "has adapted to its white. --place 0.09@95% puts a tone at a density above white instead. "
+     "--match FILE aims at the tones of another print. --fresh 3.5 aims at fresh paper of that grade, "
+     "even one for which the pack has no filter. --mind 80%-100% gives more weight to the tones that "
+     "matter most. Local work from --local-work counts in every time that is told. --local looks for "
+     "the one burn or dodge that would gain most and says how much; --recipe-out then writes its "
+     "recipe and its mask.\n\n"
+     "--ladder FILE draws a row of prints, from pulled too early to pulled "
+     "too late. It runs from half to double the told time unless --rungs says otherwise, and shows "
+     "the told print large beside that of fresh paper. --rescue 140s says what redevelopment brings "
+     "back of a print that was left in too long. --strip FILE draws the test strip as it will come "
+     "out. --seen 3 then takes the third band of the real strip as the one that looks right: it moves "
+     "the exposure, and --readings-out keeps it as a reading.\n\n"
+     "Seconds need an [anchor] in the "
+     "pack's file or --black-time 8s@2; without one, answers are in stops. Seconds count from what "
+     "lay in the carrier when they were measured: nothing, clear film, or film of a known density. "
+     "--carrier says which; without it the program takes clear film, and a note says so. A flash "
+     "without the negative is light through an empty carrier.",
      kStartExamples},
     {"plan",
-     "Each negative gets a worksheet to print and tick, the labels of its print and its proofs as a page "
-     "with the "
-     "recommended print marked. session.html is for all of them: what to mix, in what order to expose and to "
-     "bleach, "
-     "which prints share a time (--alike), when the bath is spent.",
+     "Each negative gets a worksheet to print and tick, the labels of its print, and a page of proofs "
+     "with the recommended print marked. session.html is for all negatives: what to mix, in what "
+     "order to expose and to bleach, which prints share a time (--alike), and when the bath is used "
+     "up.",
      kPlanExamples},
-    {"pack", "A pack is one box of paper, its numbers kept in one file with where each of them comes from.",
+    {"pack", "A pack is one box of paper. Its file keeps its numbers, and where each of them comes from.",
      kPackExamples},
     {"pack new",
-     "Cut two slips from a sheet in the dark. Fix one without developing it. Develop the other as usual, "
-     "without "
-     "exposing it. Read both with a densitometer, or lay them on a flatbed for read.",
+     "Cut two slips from a sheet in the dark. Fix one without developing it. Develop the other as "
+     "usual, without exposing it. Read both with a densitometer, or scan them on a flatbed and use "
+     "read.",
      kPackNewExamples},
-    {"pack check", "A file that is valid hangs together: no number contradicts another.", kPackCheckExamples},
+    {"pack check", "A pack file is valid when no number in it contradicts another.", kPackCheckExamples},
     {"pack fit",
-     "Readings are a CSV file, one patch a row, only density required; instruments' CGATS files (ISO 28178) "
-     "come in "
-     "by read. Where strips were read, the fit follows them; far from there it falls back on the laws, and "
-     "its bands "
-     "open. Every number is called measured, partly measured or assumed by how far the readings narrowed it. "
-     "If one "
-     "strip disagrees with the rest, its likely correct label is suggested. Readings that were fitted before "
-     "are "
+     "Readings are a CSV file with one patch a row; only density is required. read also takes "
+     "instruments' CGATS files (ISO 28178). Where strips were read, the fit follows them. Far from "
+     "there it returns to the laws, and its bands widen. Every number is called measured, partly "
+     "measured or assumed, by how far the readings narrowed it. If one strip disagrees with the rest, "
+     "its likely correct label is suggested. Readings that the pack has already learnt from are "
      "refused.",
      kPackFitExamples},
     {"pack show",
-     "The verdict comes first: what bleach does to white and black, and what prints that allows. --all lists "
-     "every "
-     "number of the pack. What is measured next is named, wedge, test strip or print.",
+     "The verdict comes first: what bleach does to white and black, and which prints that allows. "
+     "--all lists every number of the pack. pack show also names what to measure next: a wedge, a "
+     "test strip or a print.",
      kPackShowExamples},
     {"read",
-     "A print is held against its negative: the frame is found and what each tone became is written, up to "
-     "forty rows, "
-     "and one for an unexposed border. Falloff of the enlarger is taken out, dust and handwork are outvoted. "
-     "A print "
-     "of another negative is refused.\n\n"
-     "Whatever stands out from the lid is a piece with a number. --known gives a piece its density: a "
-     "reading, or "
-     "fixed (0.06 to 0.11), fresh-white, grey-card, each with its doubt. Strips and steps are found even "
-     "when they lie "
-     "askew, rows are appended, and --picture shows what was read. Clipped steps are refused by their "
-     "number.\n\n"
-     "A flatbed is taken as good to 0.02 in whites, and to 2 % of the density and half a percent of stray "
-     "light in "
-     "blacks (assumed; more for 8-bit scans). Only a second, dark known patch takes the stray light away. "
-     "The doubt is "
-     "written into the rows and all readings of one scan share it.",
+     "With --negative, read finds the negative's frame on the scan of a print. It writes what each "
+     "tone became: up to forty rows, and one more for an unexposed border. It removes the falloff of "
+     "the enlarger, and it leaves dust and handwork out. A print of another negative is "
+     "refused.\n\n"
+     "Whatever stands out from the lid is a piece with a number. --known gives a piece "
+     "its density: a reading, or fixed (0.06 to 0.11), fresh-white or grey-card, each with its doubt. "
+     "read finds strips and steps even when they lie askew. It appends rows to the readings file, and "
+     "--picture shows what it read. It refuses clipped steps and names their numbers.\n\n"
+     "A flatbed is "
+     "assumed to be good to 0.02 in whites, and in blacks to 2 % of the density and half a percent of "
+     "stray light (more for 8-bit scans). Only a second, dark known patch takes the stray light away. "
+     "The doubt is written into the rows, and all readings of one scan share it.",
      kReadExamples},
     {"darkroom",
-     "Settings that never change go into a file: enlarger, trays, scanner, the pack in use. An option on the "
-     "command "
-     "line counts before them.",
+     "Settings that never change go into a file: enlarger, trays, scanner, the pack in use. An option "
+     "on the command line overrides them.",
      kDarkroomExamples},
-    {"completion", "The script offers verbs, options and file names.", kCompletionExamples},
-    {"manual", "The pages hold what --help tells, and more words on each verb.", kManualExamples},
+    {"completion", "The script completes verbs, options and file names.", kCompletionExamples},
+    {"manual", "The pages hold what --help tells, and more on each verb.", kManualExamples},
 };
 
 constexpr VerbWords kNone{};

@@ -76,9 +76,9 @@ PaperModel paper_model(const Pack& pack) {
     check_densities(pack, sheet);
     if (pack.development.induction_s >= pack.development.nominal_s)
         refuse(pack,
-               "the image appears after " + decimal(pack.development.induction_s, 1) + " s of " +
+               "the image appears only after " + decimal(pack.development.induction_s, 1) + " s of " +
                    decimal(pack.development.nominal_s, 1) + " s of development",
-               "a time before the nominal one");
+               "an earlier time");
     const SheetLayers layers = sheet_layers(pack, sheet);
     return paper_model(pack, std::move(sheet), layers);
 }

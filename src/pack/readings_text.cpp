@@ -124,7 +124,7 @@ class Hold {
         if (!file_.is_open())
             throw Error(Fault::cannot_create, path_.string(),
                         std::string("cannot be opened: ") + std::strerror(errno),
-                        "a readings file in a folder that may be written into");
+                        "a readings file in a folder that you may write to");
     }
     [[nodiscard]] bool leads_here() const {
         struct stat held {

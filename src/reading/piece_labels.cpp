@@ -166,8 +166,8 @@ class LabelLine {
         const bool has_bands = told.strip.wedge || !told.strip.exposures.empty();
         need(told.kind == Kind::strip || !has_bands, "wedge or exposures of a " + kind_word(told.kind),
              "kind strip, or empty cells");
-        need(!told.strip.wedge || told.strip.exposures.empty(), "wedge and exposures", "one of them");
-        need(told.strip.exposures.empty() || !row.exposure_s, "exposure_s and exposures", "one of them");
+        need(!told.strip.wedge || told.strip.exposures.empty(), "wedge and exposures", "give one of them");
+        need(told.strip.exposures.empty() || !row.exposure_s, "exposure_s and exposures", "give one of them");
         need(!told.halves || told.kind == Kind::strip || told.kind == Kind::print,
              "halves of a " + kind_word(told.kind), "kind strip or print");
         need(!told.halves || row.bleach_s > 0, "halves without bleach_s",

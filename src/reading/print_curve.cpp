@@ -137,9 +137,8 @@ PrintCurve print_curve(const EvenGround& ground, const FilmOverPaper& film, cons
         found.counted[i] = 1;
     }
     const auto refuse = [&] {
-        throw Error(Fault::data, place,
-                    "too little even ground is in focus and unclipped for tones to be read",
-                    "even places in at least " + std::to_string(kLeastTones) + " tones");
+        throw Error(Fault::data, place, "has too few even areas that are sharp and not clipped",
+                    "even areas in at least " + std::to_string(kLeastTones) + " tones");
     };
     if (all.size() < kLeastTones * kFewestSquares) refuse();
     std::vector<ToneSquare> squares;

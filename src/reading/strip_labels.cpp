@@ -112,7 +112,7 @@ std::vector<Reading> labelled(std::span<const Reading> read, const StripLabels& 
         if (i > 0 && (rows[i].density - rows[i - 1].density) * (darkens ? 1 : -1) < -kReadingNoise)
             throw Error(Fault::data, place,
                         "reading " + std::to_string(i + 1) + " (" + fixed(rows[i].density, 2) +
-                            ") runs against the others",
+                            ") breaks the order of the others",
                         "densities from dark to light or from light to dark");
         label_step(rows[i], labels, int(darkens ? rows.size() - i : i + 1));
     }

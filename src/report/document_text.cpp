@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <algorithm>
+#include <numeric>
+#include <string>
+#include <vector>
 
 #include "base/markup.hpp"
 #include "base/words.hpp"
@@ -32,28 +35,58 @@ std::vector<std::string> unbroken(const std::string& words) {
     return kept;
 }
 
-std::string wrapped(const std::string& words, const std::string& first, const std::string& rest) {
-    std::string text, line = first;
-    bool begun = false;
+// Lines of so many columns at most, but for a word that alone is longer.
+std::vector<std::string> lines_of(const std::string& words, std::size_t columns) {
+    std::vector<std::string> lines{""};
     for (const std::string& word : unbroken(words)) {
-        if (begun && columns_of(line) + 1 + columns_of(word) > kColumns) {
-            text += line + "\n";
-            line = rest;
-            begun = false;
-        }
-        line += (begun ? " " : "") + word;
-        begun = true;
+        if (!lines.back().empty() && columns_of(lines.back()) + 1 + columns_of(word) > columns)
+            lines.emplace_back();
+        lines.back() += (lines.back().empty() ? "" : " ") + word;
     }
-    return text + line + "\n";
+    return lines;
+}
+
+std::string wrapped(const std::string& words, const std::string& first, const std::string& rest) {
+    std::string text;
+    for (const std::string& line : lines_of(words, kColumns - columns_of(first)))
+        text += (text.empty() ? first : rest) + line + "\n";
+    return text;
 }
 
 std::string row_text(const std::vector<std::string>& cells, const std::vector<std::size_t>& widths) {
-    std::string line = "  ";
+    std::vector<std::vector<std::string>> columns;
+    std::size_t height = 1;
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        line += cells[i];
-        if (i + 1 < cells.size()) line.append(widths[i] + 2 - columns_of(cells[i]), ' ');
+        columns.push_back(columns_of(cells[i]) > widths[i] ? lines_of(cells[i], widths[i])
+                                                           : std::vector{cells[i]});
+        height = std::max(height, columns.back().size());
     }
-    return line.erase(line.find_last_not_of(' ') + 1) + "\n";
+    std::string text;
+    for (std::size_t at = 0; at < height; ++at) {
+        std::string line = "  ";
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            const std::string cell = at < columns[i].size() ? columns[i][at] : "";
+            line += cell;
+            if (i + 1 < columns.size())
+                line.append(widths[i] + 2 - std::min(widths[i], columns_of(cell)), ' ');
+        }
+        text += line.erase(line.find_last_not_of(' ') + 1) + "\n";
+    }
+    return text;
+}
+
+std::size_t total_of(const std::vector<std::size_t>& widths) {
+    return std::accumulate(widths.begin(), widths.end(), 2 * (widths.size() - 1));
+}
+
+// The widest column gives way where a table is wider than a page of text.
+void narrow(std::vector<std::size_t>& widths) {
+    constexpr std::size_t kNarrowest = 24, kInset = 2;
+    const std::size_t total = total_of(widths);
+    if (total + kInset <= kColumns) return;
+    auto& widest = *std::ranges::max_element(widths);
+    const std::size_t rest = total - widest + kInset;
+    widest = std::max(kNarrowest, rest < kColumns ? kColumns - rest : 0);
 }
 
 std::vector<std::string> plain_lines(std::vector<std::string> cells) {
@@ -73,10 +106,9 @@ struct AsText {
         for (const auto& row : block.rows) rows.push_back(plain_lines(row));
         widen(block.heads);
         std::ranges::for_each(rows, widen);
+        narrow(widths);
         std::string text = wrapped(block.caption, "  ", "  ") + row_text(block.heads, widths);
-        std::size_t total = 2 * (widths.size() - 1);
-        for (const std::size_t width : widths) total += width;
-        text += "  " + std::string(total, '-') + "\n";
+        text += "  " + std::string(total_of(widths), '-') + "\n";
         for (const auto& row : rows) text += row_text(row, widths);
         return text;
     }

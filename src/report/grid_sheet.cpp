@@ -73,7 +73,7 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
     if (is_toned(proof.recipe))
         work += ", " + toner_name(proof.recipe.toner) + " " + shown(redevelopment_time(proof.recipe));
     else if (redevelopment_time(proof.recipe).value > 0)
-        work += ", back " + shown(redevelopment_time(proof.recipe));
+        work += ", redeveloped " + shown(redevelopment_time(proof.recipe));
     std::vector<std::string> lines{work,
                                    "density " + shown(proof.extent.lightest) + " to " +
                                        shown(proof.extent.darkest) +
@@ -97,7 +97,7 @@ std::string panels_in_words(GridRequest::Panels panels) {
         case GridRequest::Panels::spread:
             return " Left third: as dark as the print may come out; middle: as it is likely to; right third: "
                    "as light as it "
-                   "may, for 95 % of what is not known of the pack.";
+                   "may, for 95 % of the doubt about the pack.";
     }
     return {};
 }
@@ -131,13 +131,13 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
         "The slip at its right is the same paper only fixed, the whitest it can be." +
         panels_in_words(request.panels));
     if (request.recommended)
-        words.push_back("The print with the white rim is the one that is told as the best.");
+        words.push_back("The print with the white rim is the recommended one.");
     else
         words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
                         grade_name(printing.target().grade) + ": the print with the white rim.");
     words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
                     (request.wanted && !request.wanted->white
-                         ? "what is wanted."
+                         ? "the goal."
                          : "the fresh-paper print, each seen against its own white."));
     if (!printing.pack().darkroom.anchored)
         words.push_back(
@@ -150,7 +150,7 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
     words.push_back(
         "How far a print is off fresh paper (rms of its tones in lightness, L*) is told for paper exactly as "
         "the "
-        "pack says; what is not known of the pack comes on top.");
+        "pack says; the doubt about the pack comes on top.");
     words.push_back(assumptions(printing.pack()));
     for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
     words.push_back(

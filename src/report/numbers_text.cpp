@@ -50,8 +50,12 @@ std::string numbers_text(const Pack& pack) {
         add(name, with_unit(told(value), unit), known,
             within ? told(within->low) + " to " + told(within->high) : std::string());
     };
+    // A patch that nobody measured has no colour to tell.
+    const auto is_told = [&](const PackNumber& row) {
+        return is_listed(pack, row) || (is_of_toner(row) && !row.key.starts_with("patch_"));
+    };
     for (const auto& row : pack_numbers())
-        if (!is_departure(row) && (is_listed(pack, row) || is_of_toner(row)))
+        if (!is_departure(row) && is_told(row))
             add_number(row.name(), row.of(pack), pack.known(row.name()), row.unit,
                        within_95_percent(pack, row));
     if (!pack.grains.departure.is_nil() || pack.bleach.pace != BleachRate{}.pace)

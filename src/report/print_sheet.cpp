@@ -138,7 +138,7 @@ std::vector<std::string> way(const PlannedPrint& print) {
                         " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
                         shown_within(point.bleach_s.low, point.bleach_s) + " on" +
                         (print.telling ? ", and " + print.telling->in_words() : std::string()) +
-                        "; the yellow bath deceives, so rinse, look, return. " +
+                        ". The yellow bath hides tones: rinse, look, and put it back. " +
                         pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
     steps.insert(steps.end(), brushed.begin(), brushed.end());
     steps.push_back(
@@ -155,8 +155,8 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
     Listing table{"What should come out, a simulation", {"What", "How much"}, {}};
     table.rows.push_back(
         {"Density of the picture", shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest)});
-    table.rows.push_back({"Wanted", print.wanted});
-    table.rows.push_back({"Expected off what is wanted, the first sheet",
+    table.rows.push_back({"Goal", print.wanted});
+    table.rows.push_back({"Expected distance from the goal, first sheet",
                           shown_distance(print.point.lightness_error) + " rms"});
     table.rows.push_back(
         {"The same after a test strip", shown_distance(print.point.lightness_error_after_strip) + " L* rms"});

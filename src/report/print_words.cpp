@@ -34,9 +34,9 @@ std::string print_sentence(const Printing& printing, const Proof& proof) {
         text += ", redeveloped " + shown(redevelopment_time(proof.recipe));
     for (std::size_t i = 0; i < proof.recipe.local.size(); ++i)
         text += ", " + local_words(printing, proof, i);
-    return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) +
-           ", on paper exactly as the pack says misses fresh paper by " + fixed(proof.lightness_error, 1) +
-           " L* rms";
+    return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) + "; " +
+           fixed(proof.lightness_error, 1) +
+           " L* (rms) off fresh paper, if the paper is exactly as the pack says";
 }
 
 void require_exposable(const Printing& printing, std::span<const Proof> proofs, const std::string& scan) {

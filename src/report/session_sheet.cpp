@@ -100,7 +100,7 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
     std::vector<Block> blocks;
     blocks.push_back(Paragraph{
         "Developer dilution as its label says; " + one_plus(terms.developer_parts) +
-        " is only reckoned with. Restrainer stock: " + decimal(pack.darkroom.restrainer_stock_percent, 1) +
+        " is assumed here. Restrainer stock: " + decimal(pack.darkroom.restrainer_stock_percent, 1) +
         (pack.darkroom.restrainer_agent == RestrainerAgent::unknown ? " %, " : " % ") +
         restrainer_words(pack.darkroom.restrainer_agent) + origin("restrainer.stock_percent") + "."});
     for (const BleachBath& bath : baths_of(prints, session)) {
@@ -168,20 +168,20 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
     section.blocks.push_back(Paragraph{
         count_of(session.groups, "bleach time") + " for " + count_of(session.batches.size(), "tray load") +
         ", " + count_of(session.baths, "bath") +
-        ". Prints share a time where, by their histograms, each stays within " + decimal(terms.alike, 2) +
+        ". Prints share a time where each stays, by its histogram, within " + decimal(terms.alike, 2) +
         " L* of its own best. Strong baths come before weak ones, since a bath can be thinned but not made "
         "stronger; short times before long ones, since they forgive least and a fresh bath is the most "
-        "reliable. Time now is longer for the silver that this bath has taken up before."});
-    section.blocks.push_back(
-        Steps{{"Soak all prints for some minutes, changing the water.",
-               "Bleach load by load; pull by eye, the times only say when to look.",
-               "Rinse until the water stays clear, look at them in white light beside a slip only fixed.",
-               "Fix again in fresh fixer, time from its label. What was bleached too far goes back into the "
-               "developer before that, never after.",
-               "Wash as the paper asks."}});
+        "reliable. \"Time now\" is longer where the bath has taken up silver before."});
+    section.blocks.push_back(Steps{
+        {"Soak all prints for some minutes, changing the water.",
+         "Bleach load by load; pull by eye, the times only say when to look.",
+         "Rinse until the water stays clear, look at them in white light beside a slip only fixed.",
+         "Fix again in fresh fixer, time from its label. A print that was bleached too far goes into the "
+         "developer before it is fixed again, never after.",
+         "Wash as the paper asks."}});
     section.blocks.push_back(pull_table(prints, session));
     const double total = kSoak_s + session.total.value + kRefix_s;
-    section.blocks.push_back(Paragraph{"Reckon with " + minutes(total) + " before the wash: soak " +
+    section.blocks.push_back(Paragraph{"Allow " + minutes(total) + " before the wash: soak " +
                                        minutes(kSoak_s) + ", bleach with rinse and look " +
                                        minutes(session.total.value) + ", fix " + minutes(kRefix_s) + "."});
     return section;

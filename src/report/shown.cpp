@@ -67,7 +67,7 @@ std::string restrainer_words(RestrainerAgent agent) {
         case RestrainerAgent::unknown:
             break;
     }
-    return "agent not named, reckoned as potassium bromide";
+    return "agent not named, taken as potassium bromide";
 }
 
 std::string shown_percent(double share) {

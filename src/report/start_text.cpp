@@ -65,7 +65,8 @@ std::string strip_words(const Printing& printing, const StartingPoint& point, co
 // All times are for the dry print, which the model is fitted to; only an eye on a wet strip errs.
 std::string judged_wet(const StartRequest& request) {
     if (request.dry_down <= 0) return {};
-    return "               all times are for the dry print, dry-down included; of a band chosen wet give " +
+    return "               all times are for the dry print, dry-down included; if you choose a band wet, "
+           "give " +
            fixed(100 * request.dry_down, 0) + " % less\n";
 }
 
@@ -95,16 +96,16 @@ std::string pull_words(const Printing& printing, const StartingPoint& best, cons
     if (!pull) return {};
     const std::string gap(15, ' ');
     std::string text = "  pull         look from " + shown_within(pull->bleach_s.low, pull->bleach_s) +
-                       " on, out at the latest at " + shown_within(pull->bleach_s.high, pull->bleach_s) +
-                       "; the yellow bath deceives, so rinse and look\n";
+                       " on, take it out by " + shown_within(pull->bleach_s.high, pull->bleach_s) +
+                       " at the latest; the yellow bath hides tones, so rinse before you look\n";
     if (request.telling)
         text += gap + "watch " + request.telling->in_words() + ":\n" + gap +
                 "between 20 % too short and 25 % too long it becomes " + fixed(request.telling->gain, 1) +
                 " L* lighter\n";
-    return text + gap + "the unexposed border gains " + fixed(pull->border_gain, 1) +
-           " L* meanwhile; when it is time it is " + fixed(std::max(pull->border_ahead, 0.0), 1) +
-           " L* short of fixed-only white\n" + gap +
-           pull_rule(best.proof.clearing_percent, pull->border_ahead) + "\n";
+    std::string rule = pull_rule(best.proof.clearing_percent, pull->border_ahead);
+    if (const auto end = rule.find(". "); end != std::string::npos) rule.replace(end, 2, ".\n" + gap);
+    return text + gap + "the unexposed border becomes " + fixed(pull->border_gain, 1) +
+           " L* lighter meanwhile\n" + gap + rule + "\n";
 }
 
 // The best of each kind: a printer may own no wedge, or have no sheet to spare.
@@ -114,9 +115,9 @@ std::string next_words(const Printing& printing, const StartingPoints& points) {
     for (const Offer& offer : points.measure_next) {
         if (std::ranges::find(told, offer.kind) != told.end()) continue;
         text += (told.empty() ? "  read next    " : "               or ") +
-                offer.in_words(printing.pack().darkroom.anchored) + ": " + decimal(offer.sheets, 2) +
-                " sheet; the next first sheet is then expected " + shown_distance(offer.expected_then) +
-                " L* off\n";
+                offer.in_words(printing.pack().darkroom.anchored) + "\n" + std::string(15, ' ') +
+                decimal(offer.sheets, 2) + " sheet; the next first sheet is then expected " +
+                shown_distance(offer.expected_then) + " L* off\n";
         told.push_back(offer.kind);
     }
     return text;
@@ -136,7 +137,7 @@ std::string proposed_words(const StartRequest& request) {
            " stop (" + fixed(stops.low, 1) + " to " + fixed(stops.high, 1) + ")\n" + gap + "this part is " +
            off(place.off) + " without it, then " + off(place.off_then) + "\n" + gap +
            "the first sheet comes " + fixed(gain.value, 2) + " L* (" + fixed(gain.low, 1) + " to " +
-           fixed(gain.high, 1) + ") closer; without it it is expected " + fixed(without, 1) + " L* off\n";
+           fixed(gain.high, 1) + ") closer than without it (" + fixed(without, 1) + " L* off)\n";
 }
 
 std::string rescue_row(const RescueStep& step) {
@@ -151,10 +152,10 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     const StartingPoint& best = points.best;
     const double parts = bleach_bath(printing.pack(), best.recipe).parts;
     std::string text = request.negative + " on " + printing.pack().name + "\n";
-    text += "Wanted: " + request.target + ". In brackets 95 % of what the pack leaves open.\n\n";
+    text += "Goal: " + request.target + ". Brackets hold 95 % of what the pack leaves open.\n\n";
     if (request.seen)
-        text +=
-            "Seen: " + seen_words(*request.seen) + ".\nAll but the exposure is kept as the strip had it.\n\n";
+        text += "Seen: " + seen_words(*request.seen) +
+                ".\nOnly the exposure changes; all else stays as on the strip.\n\n";
     text += "Best\n";
     text += "  expose       " + exposure(printing, best) + " through grade " + grade_name(best.found.grade) +
             "\n";
@@ -184,9 +185,9 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     }
     text += proposed_words(request);
     text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
-            " rms off what is wanted; after the test strip " +
-            shown_distance(best.lightness_error_after_strip) + " L*\n";
-    text += "               if the paper is exactly as the pack says " +
+            " rms off the goal; after the test strip " + shown_distance(best.lightness_error_after_strip) +
+            " L*\n";
+    text += "               if the paper is exactly as the pack says, " +
             shown_distance(best.found.lightness_error) + " L*; " + unreached(printing, best) + "\n";
     if (const auto& other = points.after_strip)
         text +=
@@ -210,6 +211,9 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
             "--black-time.\n";
     else
         text += "\n" + zero_of_seconds(printing.pack()) + "\n";
+    text +=
+        "L* is lightness from 0 (black) to 100 (white); an eye sees a difference of about 1. rms averages "
+        "over the tones (root mean square).\n";
     return text +
            "\nKeep ferricyanide from acids, heat and strong sun; gloves; labels, local rules and licensed "
            "practice "
@@ -220,10 +224,10 @@ std::string rescue_text(const Rescue& rescue) {
     std::string text =
         "Bleached for " + report::shown(rescue.best.proof.bleach) +
         ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";
-    text += "  redeveloped   border   lights   darks    misses by\n";
+    text += "  redeveloped   border   lights   darks    off by\n";
     for (const auto& step : rescue.steps) text += rescue_row(step);
     return text + "Closest\n" + rescue_row(rescue.best) +
-           "Once the print was fixed again nothing comes back.\n";
+           "Once the print is fixed again, nothing comes back.\n";
 }
 
 }  // namespace fogproof::report

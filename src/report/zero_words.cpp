@@ -28,9 +28,9 @@ std::string base_in_words(const FilmBase& base) {
     const std::string density = "base + fog of " + fixed(base.density, 2);
     switch (base.from) {
         case FilmBase::From::given:
-            return density + " as given";
+            return density + ", as given";
         case FilmBase::From::scan:
-            return density + " as its clear film has in the scan";
+            return density + ", that of the clear film in its scan";
         case FilmBase::From::counted:
             return "base + fog, counted from the scan's full scale";
         case FilmBase::From::assumed:
@@ -54,7 +54,8 @@ std::string zero_of_seconds(const Pack& pack) {
     const Enlarger& enlarger = pack.darkroom.enlarger;
     const Carrier& carrier = enlarger.anchor_carrier;
     if (carrier.held == Carrier::Held::clear_film)
-        return "Seconds were measured through clear film; this negative's base + fog is taken to be alike.";
+        return "Seconds were measured through clear film; this negative's base + fog is taken to be the "
+               "same.";
     if (carrier.held == Carrier::Held::untold) {
         const double base = enlarger.base_fog && *enlarger.base_fog > 0 ? *enlarger.base_fog : kUsualBaseFog;
         return "Seconds are taken as measured through clear film like this negative's; the pack does not "
@@ -65,8 +66,8 @@ std::string zero_of_seconds(const Pack& pack) {
     const std::string measured = "Seconds were measured with " + in_words(carrier) + "; ";
     if (!enlarger.base_fog) return measured + "a negative's base + fog comes on top.";
     if (*enlarger.base_fog == 0) return measured + "densities of this negative count from there too.";
-    return measured + "this negative's base + fog of " + fixed(*enlarger.base_fog, 2) + " is counted in (" +
-           stops_in_words(-log_gain_through_film(enlarger)) + ").";
+    return measured + "this negative has a base + fog of " + fixed(*enlarger.base_fog, 2) + ": " +
+           stops_in_words(-log_gain_through_film(enlarger)) + ".";
 }
 
 std::vector<std::string> zero_notes(const Pack& pack, const FilmBase& base, bool has_flash) {

@@ -25,9 +25,9 @@ std::optional<std::size_t> counting_number(std::string_view text) {
 }  // namespace
 
 std::vector<std::string> listed_paths(const std::filesystem::path& list) {
-    std::string text = read_text(list, kLargestList, "one path of a scan a line");
+    std::string text = read_text(list, kLargestList, "one path of a scan on each line");
     if (text.find('\0') != std::string::npos)
-        throw Error(Fault::data, list.string(), "is not text", "one path of a scan a line");
+        throw Error(Fault::data, list.string(), "is not text", "one path of a scan on each line");
     if (text.starts_with("\xEF\xBB\xBF")) text.erase(0, 3);
     std::vector<std::string> paths;
     for (const auto& line : split(text, '\n')) {
@@ -35,7 +35,8 @@ std::vector<std::string> listed_paths(const std::filesystem::path& list) {
         if (path.empty() || path.starts_with('#')) continue;
         paths.push_back((list.parent_path() / path).string());
     }
-    if (paths.empty()) throw Error(Fault::data, list.string(), "names no scan", "one path of a scan a line");
+    if (paths.empty())
+        throw Error(Fault::data, list.string(), "names no scan", "one path of a scan on each line");
     return paths;
 }
 

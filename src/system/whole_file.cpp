@@ -23,7 +23,8 @@ namespace fogproof::system {
 namespace fs = std::filesystem;
 
 Error cannot_be_written(const fs::path& path, const std::string& why) {
-    return Error(Fault::io, path.string(), "cannot be written: " + why, "room for it, and leave to write it");
+    return Error(Fault::io, path.string(), "cannot be written: " + why,
+                 "free space, and permission to write");
 }
 
 namespace {
@@ -99,7 +100,7 @@ Error exists_already(const fs::path& target) {
 
 Error cannot_be_made(const fs::path& target, const std::string& why) {
     return Error(Fault::cannot_create, target.string(), "cannot be made: " + why,
-                 "a folder that may be written into");
+                 "a folder that you may write to");
 }
 
 }  // namespace
@@ -225,7 +226,7 @@ void WholeFile::give_name() {
     if (temporary_.empty()) {
         if (linked(descriptor(), target_)) return;
         if (errno == EEXIST && replace_ == Replace::never) throw exists_already(told_);
-        if (errno != EEXIST) throw Error(Fault::io, told_.string(), "cannot be named: " + reason());
+        if (errno != EEXIST) throw Error(Fault::io, told_.string(), "cannot be given its name: " + reason());
         // No call replaces a file by one without a name.
         struct stat held {};
         if (::fstat(descriptor(), &held) != 0) throw cannot_be_written(told_, reason());
@@ -234,7 +235,7 @@ void WholeFile::give_name() {
         if (!linked(descriptor(), temporary_)) {
             const std::string why = reason();
             forget_temporary();
-            throw Error(Fault::io, told_.string(), "cannot be named: " + why);
+            throw Error(Fault::io, told_.string(), "cannot be given its name: " + why);
         }
     }
     move_to_target();
@@ -247,7 +248,7 @@ void WholeFile::move_to_target() {
     const bool moved = replace_ == Replace::never ? renamed_to_free(temporary_, target_)
                                                   : ::rename(temporary_.c_str(), target_.c_str()) == 0;
     if (!moved && errno == EEXIST) throw exists_already(told_);
-    if (!moved) throw Error(Fault::io, told_.string(), "cannot be named: " + reason());
+    if (!moved) throw Error(Fault::io, told_.string(), "cannot be given its name: " + reason());
     forget_temporary();
     if (is_here(target_)) return;
     // Swapped between the look and the move: a link that was moved here would lead the next run astray.

@@ -228,7 +228,7 @@ void Turn::wait_for_memory(std::uint64_t bytes) const {
     // A parent that does not answer is dying, and this process with it.
     if (::send(channel_, &bytes, sizeof bytes, MSG_NOSIGNAL) != ssize_t(sizeof bytes) ||
         ::recv(channel_, &go, 1, 0) != 1)
-        throw Error(Fault::unavailable, "a worker", "is left alone");
+        throw Error(Fault::unavailable, "a worker", "has lost the process that started it");
 }
 
 void work_side_by_side(std::size_t count, const WorkLimits& limits, const Work& work, const WorkDone& done) {

@@ -94,7 +94,7 @@ TEST(AgentAndHead, SheetsNameTheAgentAndItsDangers) {
             << file;
         EXPECT_THAT(page("", file), HasSubstr("agent not named")) << file;
     }
-    EXPECT_THAT(page("", "session.html"), HasSubstr(" %, agent not named, reckoned as potassium bromide"));
+    EXPECT_THAT(page("", "session.html"), HasSubstr(" %, agent not named, taken as potassium bromide"));
     EXPECT_THAT(page("--restrainer-agent benzotriazole", "session.html"), HasSubstr("harmful if swallowed"));
 }
 

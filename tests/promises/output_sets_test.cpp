@@ -204,9 +204,10 @@ TEST_F(SharedFolder, ASetThatStaysIncompleteIsNamedFileByFile) {
     const auto answer = program.run_as_anybody(
         "--quiet grid scan.tif --pack pack.toml -o set/out.png --cell 80 --html --force");
     EXPECT_EQ(answer.code, 74);
-    EXPECT_EQ(answer.err,
-              "fogproof: set/out.png.html: cannot be named: Operation not permitted; incomplete: written "
-              "set/out.png, set/out.png.json; missing set/out.png.html\n");
+    EXPECT_EQ(
+        answer.err,
+        "fogproof: set/out.png.html: cannot be given its name: Operation not permitted; incomplete: written "
+        "set/out.png, set/out.png.json; missing set/out.png.html\n");
     EXPECT_EQ(sizes_in("set").size(), 3u);
     EXPECT_EQ(content_of(program / "set/out.png.html"), "of another");
 }
@@ -216,9 +217,10 @@ TEST_F(SharedFolder, ASessionThatCannotBeWrittenIsNamedBesideTheSheetsThatAreAnd
     const auto answer =
         program.run_as_anybody("--quiet plan scan.tif other.tif text.tif --pack pack.toml -o set --force");
     EXPECT_EQ(answer.code, 65) << answer.err;
-    EXPECT_THAT(answer.err, HasSubstr("fogproof: set/session.html: cannot be named: Operation not permitted; "
-                                      "incomplete: written set/session.txt; missing set/session.html; "
-                                      "negatives whose worksheets are written: 2\n"));
+    EXPECT_THAT(answer.err,
+                HasSubstr("fogproof: set/session.html: cannot be given its name: Operation not permitted; "
+                          "incomplete: written set/session.txt; missing set/session.html; "
+                          "negatives whose worksheets are written: 2\n"));
     EXPECT_THAT(answer.err, HasSubstr("fogproof: plan: not all negatives could be planned; 1 of 3 failed: "
                                       "text.tif\n"));
     EXPECT_EQ(sizes_in("set").count("scan-proofs.html"), 1u);

@@ -62,9 +62,8 @@ TEST_F(PlainWords, AStartSaysWhatTheBleachDoesAndByHowMuchItMisses) {
                 ContainsRegex("between 20 % too short and 25 % too long it becomes [0-9.]+ L\\* lighter"));
     EXPECT_THAT(
         start,
-        ContainsRegex(
-            "the first sheet is expected [0-9.]+ L\\* \\([0-9.]+ to [0-9.]+\\) rms off what is wanted; "
-            "after the test strip [0-9.]+ L\\*"));
+        ContainsRegex("the first sheet is expected [0-9.]+ L\\* \\([0-9.]+ to [0-9.]+\\) rms off the goal; "
+                      "after the test strip [0-9.]+ L\\*"));
 }
 
 }  // namespace

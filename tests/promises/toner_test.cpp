@@ -145,7 +145,7 @@ TEST(Toner, StartSeeksThePrintThatGoesIntoIt) {
     EXPECT_EQ(json::parse(toned.out)["best"]["toner"], "selenium");
     const auto sepia = prints.program.run(start + "--toner sulphide");
     EXPECT_EQ(sepia.code, 64);
-    EXPECT_THAT(sepia.err, HasSubstr("sulphide without a decided bleach"));
+    EXPECT_THAT(sepia.err, HasSubstr("sulphide works on the silver that a bleach took"));
 }
 
 TEST(Toner, WorksheetsOfAPlanHaveItsStepAndItsCautions) {

@@ -93,7 +93,7 @@ TEST(Worksheet, LeadsWithThePictureAndMarksThePlacesThatItsWordsName) {
 TEST(Worksheet, PullRuleIsThatOfTheShareOfClearing) {
     EXPECT_THAT(pull_rule(61, 7.3), AllOf(HasSubstr("still a shade greyer than the fixed slip"),
                                           HasSubstr("61 % of clearing"), HasSubstr("7.3 L*")));
-    EXPECT_THAT(pull_rule(100, 0.8), HasSubstr("Out when the border gets no brighter"));
+    EXPECT_THAT(pull_rule(100, 0.8), HasSubstr("Take it out when the border stops getting brighter"));
     EXPECT_THAT(pull_rule(130, 0.2),
                 AllOf(HasSubstr("Leave it in for the full time"), HasSubstr("130 % of clearing")));
     EXPECT_THAT(pull_rule(std::nullopt, 0), HasSubstr("by the clock"));
@@ -119,7 +119,8 @@ TEST(Worksheet, PullRuleIsThatOfStartOnEverySheet) {
         const std::string rule = answer["pull"]["rule"];
         const double percent = answer["best"]["clearing_percent"];
         EXPECT_EQ(percent < 95, rule.find("still a shade greyer") != std::string::npos) << rule;
-        EXPECT_EQ(percent >= 95 && percent <= 105, rule.starts_with("Out when the border gets no brighter"))
+        EXPECT_EQ(percent >= 95 && percent <= 105,
+                  rule.starts_with("Take it out when the border stops getting brighter"))
             << rule;
         for (const char* sheet : {"neg.html", "neg.txt", "session.html", "session.txt"})
             EXPECT_THAT(plain(content_of(prints.program / sheet)), HasSubstr(rule)) << sheet << wanted;

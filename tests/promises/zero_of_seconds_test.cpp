@@ -193,7 +193,7 @@ TEST_F(ZeroOfSeconds, PagesAndNumbersStateIt) {
     EXPECT_THAT(program.run("pack show empty.toml").out, HasSubstr("with an empty carrier"));
     EXPECT_THAT(program.run("pack show untold.toml").out, HasSubstr("the pack does not say"));
     const std::string sentence =
-        "Seconds were measured with an empty carrier; this negative's base + fog of 0.25";
+        "Seconds were measured with an empty carrier; this negative has a base + fog of 0.25";
     EXPECT_THAT(program.run("start " + how("film.tif") + "--pack empty.toml").out, HasSubstr(sentence));
     EXPECT_THAT(program.run("plan " + how("film.tif") + "--pack empty.toml").out,
                 HasSubstr("Seconds were measured with an empty carrier"));

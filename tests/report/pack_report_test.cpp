@@ -135,7 +135,10 @@ TEST(PackText, CountsAndListsWhatIsMeasuredAndAssumed) {
     EXPECT_THAT(text, HasSubstr("2 numbers measured, 0 given, " + std::to_string(counted_one_by_one() - 2) +
                                 " assumed"));
     for (const auto& row : pack_numbers())
-        EXPECT_EQ(text.find("  " + row.name() + " ") != std::string::npos, is_shown(row)) << row.name();
+        // A toner's patch that nobody measured has no colour to tell.
+        EXPECT_EQ(text.find("  " + row.name() + " ") != std::string::npos,
+                  is_shown(row) && !row.key.starts_with("patch_"))
+            << row.name();
     EXPECT_THAT(text, HasSubstr("Labels, local rules and licensed practice"));
     constexpr std::size_t kColumns = 100;
     std::size_t start = 0;

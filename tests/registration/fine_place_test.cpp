@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// A print's place to a part of a pixel, on pictures whose place is known because they are drawn there: a
+// scanner's blur moves no edge, and a small thing on empty ground is found although coarse levels say nothing
+// of it. Outside source: a scanner adds up light (ISO 14524 measures scanners by reflected light).
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "registration/fine_place.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using registration::blurred;
+using registration::CoarsePlace;
+using registration::fine_place;
+using registration::frame_corners;
+using registration::FramePlace;
+using registration::FrameWarp;
+using registration::GreyImage;
+using registration::half_diagonal;
+using registration::levels;
+using registration::ScanPlace;
+
+constexpr int kWide = 640, kHigh = 440, kMargin = 40;
+constexpr int kFine = 4;  // the scan is drawn so many times finer, both ways
+constexpr double kMatchDoubt = 3;
+
+// From the frame's pixels to the scan's: a margin, and a part of a pixel.
+constexpr double kRight = kMargin + 3.37, kDown = kMargin - 2.21;
+
+FrameWarp moved(double right, double down) {
+    FrameWarp warp;
+    const double half = half_diagonal(kWide, kHigh);
+    warp.numbers = {half, 0, kWide / 2.0 + right, 0, half, kHigh / 2.0 + down, 0, 0, 0};
+    return warp;
+}
+
+// Lightness of the frame at a place in its pixels, drawn without blur; the scan adds it up as light.
+template <class Lightness>
+GreyImage negative_of(const Lightness& lightness) {
+    GreyImage image(kWide, kHigh);
+    for (int y = 0; y < kHigh; ++y)
+        for (int x = 0; x < kWide; ++x) image.at(x, y) = float(lightness(x + 0.5, y + 0.5));
+    return image;
+}
+
+template <class Lightness>
+GreyImage scan_of(const Lightness& lightness, double blur) {
+    GreyImage light((kWide + 2 * kMargin) * kFine, (kHigh + 2 * kMargin) * kFine);
+    for (int y = 0; y < light.height; ++y)
+        for (int x = 0; x < light.width; ++x) {
+            const double shown = lightness((x + 0.5) / kFine - kRight, (y + 0.5) / kFine - kDown);
+            light.at(x, y) = float(shown * shown * shown);
+        }
+    light = halved(halved(blurred(light, blur * kFine)));
+    std::mt19937 random(7);
+    std::normal_distribution<float> grain(0, 0.003f);
+    for (float& value : light.values) value = std::cbrt(std::max(0.0f, value)) + grain(random);
+    return light;
+}
+
+// From a place that is off by two pixels across and one down, with matches that are as much off.
+CoarsePlace near_place() {
+    CoarsePlace near{moved(kRight + 2, kDown - 1), {}};
+    for (const FramePlace& corner : frame_corners(kWide, kHigh))
+        near.agreeing.push_back({corner, near.warp.at(corner), 0, 1, 0.5});
+    return near;
+}
+
+double worst_corner(const FrameWarp& found) {
+    double worst = 0;
+    for (const FramePlace& corner : frame_corners(kWide, kHigh)) {
+        const ScanPlace at = found.at(corner), true_place = moved(kRight, kDown).at(corner);
+        worst = std::max(worst, std::hypot(at.x - true_place.x, at.y - true_place.y));
+    }
+    return worst;
+}
+
+// Tiles that fall from light to dark to the right and down, and jump back at every edge.
+double tiles(double x, double y) {
+    const double across = x / 37 - std::floor(x / 37), down = y / 29 - std::floor(y / 29);
+    const int tile = int(std::floor(x / 37)) * 7 + int(std::floor(y / 29)) * 13;
+    return 0.92 - 0.55 * across - 0.25 * down + 0.012 * (tile % 5);
+}
+
+TEST(FinePlace, ABlurOfTheScannerMovesNoEdge) {
+    // All edges look the same way. Blurred as lightness, they would all move the same way, by 1.4 pixels at
+    // the worst corner. What is left, 0.56, comes of the area of the scan's pixels and of a curve learnt
+    // beside edges.
+    constexpr double kBlur = 2.5, kLeft = 0.7;
+    const auto all = levels(negative_of(tiles), scan_of(tiles, kBlur));
+    const auto found = fine_place(all, near_place(), kMatchDoubt);
+    ASSERT_TRUE(found);
+    EXPECT_LT(worst_corner(found->warp), kLeft);
+    EXPECT_NEAR(found->blur, kBlur, 0.7);
+}
+
+TEST(FinePlace, ASmallThingOnEmptyGroundIsFoundWhereCoarseLevelsAreEmpty) {
+    // Gravel of 68 pixels on a plain sky as light as it: the coarsest level has too few blocks of it.
+    std::mt19937 random(11);
+    std::uniform_real_distribution<double> any(0.3, 0.9);
+    constexpr int kStones = 9;
+    std::vector<double> stone(kStones * kStones);
+    for (double& each : stone) each = any(random);
+    const auto thing = [&](double x, double y) {
+        const double across = (x - 260) / 7.5, down = (y - 150) / 7.5;
+        if (across < 0 || down < 0 || across >= kStones || down >= kStones) return 0.6;
+        return stone[std::size_t(down) * kStones + std::size_t(across)];
+    };
+    const auto all = levels(negative_of(thing), scan_of(thing, 0.6));
+    ASSERT_GT(all.size(), 1u);
+    const std::vector coarse(all.end() - 1, all.end());
+    EXPECT_FALSE(fine_place(coarse, near_place(), kMatchDoubt));
+    const auto found = fine_place(all, near_place(), kMatchDoubt);
+    ASSERT_TRUE(found);
+    // Only the thing itself holds the place, from 2.2 pixels off at first.
+    const FramePlace middle{(260 + 34 - kWide / 2.0) / half_diagonal(kWide, kHigh),
+                            (150 + 34 - kHigh / 2.0) / half_diagonal(kWide, kHigh)};
+    const ScanPlace at = found->warp.at(middle), wanted = moved(kRight, kDown).at(middle);
+    EXPECT_LT(std::hypot(at.x - wanted.x, at.y - wanted.y), 0.5);
+}
+
+}  // namespace
+}  // namespace fogproof::tests
