@@ -20,6 +20,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "print/recipe_doubts.hpp"
 #include "report/edge_fog_words.hpp"
+#include "report/fitted_page.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/print_words.hpp"
 #include "report/proof_page.hpp"
@@ -135,11 +136,9 @@ void run(const GridOptions& options, const Console& console) {
                   picture.replace);
     if (options.html) {
         const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
-        const TrayPrint large = tray_print(scan, printing, grid, look.rendering, sheet.local);
-        outputs.write(page,
-                      proof_page(printing, grid, sheet, large,
-                                 cell_pictures(scan, sheet.cells, closer, profile, sheet.local)),
-                      picture.replace);
+        const FittedPage fitted = fitted_proof_page(scan, printing, grid, sheet, closer, profile);
+        console.notes(fitted.notes, options.output);
+        outputs.write(page, fitted.text, picture.replace);
     }
     outputs.place();
 }

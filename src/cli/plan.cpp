@@ -21,6 +21,7 @@
 #include "print/toner_words.hpp"
 #include "proof/plan_proofs.hpp"
 #include "report/edge_fog_words.hpp"
+#include "report/fitted_page.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/plan_labels.hpp"
 #include "report/print_words.hpp"
@@ -127,14 +128,13 @@ void refuse_unwritable(const PlanOptions& options, const std::vector<std::string
             WholeFile::refuse_unwritable(in_folder(options, scan, ending), replace);
 }
 
-std::string proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted, const LocalMasks& local) {
+FittedPage proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted, const LocalMasks& local) {
     const WorkedGrid grid = worked_grid(print.printing, plan_proofs(print, std::move(wanted)));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
-    const GridSheet sheet = grid_sheet(print.printing, grid, look.rendering);
-    TrayPrint large = tray_print(scan, print.printing, grid, look.rendering, local);
-    large.pull = print.point.bleach_s;
-    return proof_page(print.printing, grid, sheet, large,
-                      cell_pictures(scan, sheet.cells, look, OutputProfile::named("srgb"), local));
+    GridSheet sheet = grid_sheet(print.printing, grid, look.rendering);
+    sheet.local = local;
+    return fitted_proof_page(scan, print.printing, grid, sheet, look, OutputProfile::named("srgb"),
+                             print.point.bleach_s);
 }
 
 PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const std::string& source,
@@ -190,8 +190,10 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     OutputSet sheets;
     sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
-    sheets.write(in_folder(options, source, "-proofs.html"),
-                 proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks, fog)), replace);
+    const fs::path proofs_at = in_folder(options, source, "-proofs.html");
+    const FittedPage page = proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks, fog));
+    console.notes(page.notes, proofs_at);
+    sheets.write(proofs_at, page.text, replace);
     sheets.write(labels,
                  print_labels_text(print, fs::proximate(source, fs::path(options.folder)).string(),
                                    labels.filename().string()),

@@ -13,12 +13,11 @@ namespace fogproof::picture {
 
 std::vector<CellPicture> cell_pictures(const Scan& scan, std::span<const GridCell> cells,
                                        const GridLook& look, const OutputProfile& profile,
-                                       const LocalMasks& local) {
-    constexpr int kQuality = 86;  // no seam or ringing to be seen at twice the size
+                                       const LocalMasks& local, int quality) {
     const SmallNegative small = small_negative(scan, look.cell_pixels);
     PictureOptions options;
     options.bits = 8;
-    options.jpeg_quality = kQuality;
+    options.jpeg_quality = quality;
     const ColourCoder ink(profile, look.rendering, cells.front().panels.front().print.fixed_only().lab,
                           options.bits);
     const PrintPainter painter(small, ink, local);

@@ -22,9 +22,12 @@ struct CellPicture {
     Region frame;  ///< of the negative within it
 };
 
+inline constexpr int kCellQuality = 86;  ///< JPEG: no seam or ringing to be seen at twice the size
+
 /// The same pixels as in a grid of the same look. One pass over the scan; the white of the first cell counts
 /// for relative rendering.
 [[nodiscard]] std::vector<CellPicture> cell_pictures(const Scan&, std::span<const GridCell>, const GridLook&,
-                                                     const OutputProfile&, const LocalMasks& = {});
+                                                     const OutputProfile&, const LocalMasks& = {},
+                                                     int quality = kCellQuality);
 
 }  // namespace fogproof::picture

@@ -97,7 +97,7 @@ TrayWay way_of(const Printing& printing, const Tray& tray, const Bath& bath, con
     for (Exposure& each : steps.exposures) each.time.value /= way.told_s;
     const double most = bath.dose_of(bath.longest());
     for (std::size_t d = 0; d < Tray::kDoses; ++d) {
-        const double u = double(d) / double(Tray::kDoses - 1);
+        const double u = double(d) / double(Tray::kDoses - 2);
         steps.finishing.bleach_dose = most * u * u;
         const Response response(printing.paper(), enlarger, steps);
         way.borders.push_back(colour_of(response.border()));

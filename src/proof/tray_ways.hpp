@@ -21,7 +21,8 @@ struct TrayColour {
 };
 
 /// The lights are log10 exposures through clear film, at equal steps. The doses go up by their square roots
-/// at equal steps, from none on: a print changes fastest where a bath begins.
+/// at equal steps, from none on: a print changes fastest where a bath begins. The last lies beyond the
+/// longest time, for what goes between the two before it.
 struct TrayWay {
     std::string words;                    ///< grade, restrainer and development
     double told_s = 0;                    ///< the first exposure, in seconds
@@ -34,9 +35,9 @@ struct TrayWay {
 };
 
 struct Tray {
-    static constexpr double kLightStep = 0.03;   ///< log10
+    static constexpr double kLightStep = 0.025;  ///< log10
     static constexpr double kExposureReach = 2;  ///< stops either side of the told exposure
-    static constexpr std::size_t kDoses = 33;
+    static constexpr std::size_t kDoses = 34;
 
     double darkest = 0, brightest = 0;  ///< log10 light of the frame over clear film's
     double first_light = 0;             ///< of every table, over the told exposure

@@ -4,6 +4,7 @@
 // Bytes small enough to stand in a page.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -11,7 +12,14 @@
 
 namespace fogproof::report {
 
-/// Compressed in the format of RFC 1950 and written in base64 (RFC 4648).
-[[nodiscard]] std::string deflated_base64(std::string_view bytes);
+/// Bytes as letters of a page: 13 bits are two letters out of 91, of which none begins a tag. Base64 takes a
+/// twelfth more.
+struct PackedData {
+    std::string letters;
+    std::size_t bytes = 0;  ///< that the letters stand for
+};
+[[nodiscard]] PackedData in_letters(std::string_view bytes);
+/// Compressed in the format of RFC 1950 first.
+[[nodiscard]] PackedData deflated_letters(std::string_view bytes);
 
 }  // namespace fogproof::report

@@ -13,6 +13,7 @@
 #include "report/proof_page_script.hpp"
 #include "report/proof_page_style.hpp"
 #include "report/tone_chart.hpp"
+#include "report/tray_pixels_script.hpp"
 #include "report/tray_script.hpp"
 #include "report/tray_style.hpp"
 
@@ -151,14 +152,14 @@ int page_cell_pixels(int grid_cell_pixels) {
 }
 
 std::string proof_page(const Printing& printing, const WorkedGrid& grid, const GridSheet& sheet,
-                       const TrayPrint& large, std::span<const CellPicture> pictures) {
+                       const std::string& large, std::span<const CellPicture> pictures) {
     std::string header = html::worded("h1", sheet.title);
     for (const auto& line : sheet.subtitle) header += html::worded("p", line);
     std::string legend;
     for (const auto& paragraph : sheet.legend) legend += html::worded("p", paragraph);
 
     const std::string main =
-        tray_section(printing, large) + html::worded("h2", "Prints", {{"id", "prints"}}) +
+        large + html::worded("h2", "Prints", {{"id", "prints"}}) +
         html::worded("p",
                      "A click or the Enter key lays a print under the glass; arrow keys go from print to "
                      "print. Under the glass Shift with an arrow key shows the same spot on the next print.",
@@ -167,7 +168,8 @@ std::string proof_page(const Printing& printing, const WorkedGrid& grid, const G
         html::element("div", {{"class", "charts"}}, tones(printing, grid) + curves(printing, grid)) +
         html::worded("h2", "How to read it") + html::element("div", {{"class", "paragraphs"}}, legend);
     const std::string style = std::string(kProofPageStyle) + std::string(kTrayStyle),
-                      script = std::string(kProofPageScript) + std::string(kTrayScript);
+                      script = std::string(kProofPageScript) + std::string(kTrayPixelsScript) +
+                               std::string(kTrayScript);
     html::Page page{"Proofs of " + sheet.title, style, script, {}};
     page.body = html::worded("a", "To the prints", {{"class", "skip"}, {"href", "#prints"}}) +
                 html::element("header", {}, header) + html::element("main", {}, main) +

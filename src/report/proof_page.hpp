@@ -21,7 +21,7 @@ namespace fogproof::report {
 
 /// The large print, which can be watched while it bleaches, and one picture for each cell of the grid, in its
 /// order.
-[[nodiscard]] std::string proof_page(const Printing&, const WorkedGrid&, const GridSheet&, const TrayPrint&,
-                                     std::span<const CellPicture>);
+[[nodiscard]] std::string proof_page(const Printing&, const WorkedGrid&, const GridSheet&,
+                                     const std::string& large, std::span<const CellPicture>);
 
 }  // namespace fogproof::report

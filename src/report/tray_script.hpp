@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The print in the bleach, drawn in the page: every small pixel holds two lights and a share, and tables tell
-// the colour of each light after each time in the bath. Nothing is computed here but the way between table
-// entries.
+// The print in the bleach, drawn in the page: every small pixel holds a few lights and their shares, and
+// tables tell the colour of each light after each time in the bath. Nothing is computed here but the way
+// between table entries.
 #pragma once
 
 #include <string_view>
@@ -18,27 +18,14 @@ inline constexpr std::string_view kTrayScript = R"js(
   const tray = byId("tray");
   if (!tray || !("DecompressionStream" in window)) return;
   const told = JSON.parse(byId("tray-numbers").textContent);
-  const unpacked = async (id) => {
-    const bytes = Uint8Array.from(atob(byId(id).textContent), (letter) => letter.charCodeAt(0));
-    const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate"));
-    return new Uint8Array(await new Response(stream).arrayBuffer());
-  };
   const cubic = (a, b, c, d, t) =>
     b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)));
   const still = matchMedia("(prefers-reduced-motion: reduce)");
 
-  const run = (pairs, tables, frame, masks) => {
+  const run = (pairs, finer, tables, frame, masks) => {
     const { width, height, steps, lights, doses, border, slip } = told;
-    const count = width * height;
-    const mean = new Uint16Array(count), low = new Uint16Array(count), more = new Uint16Array(count);
-    const share = pairs.subarray(3 * count);
-    for (let i = 0; i < count; ++i) {
-      const left = i > 0 ? mean[i - 1] : 0, above = i >= width ? mean[i - width] : left;
-      mean[i] = ((left + above) >> 1) + (pairs[i] << 8) + pairs[count + i];
-      const apart = pairs[2 * count + i] * told.apart;
-      low[i] = Math.max(Math.round(mean[i] - apart * share[i] / told.shares), 0);
-      more[i] = Math.min(apart, steps - 1 - low[i]);
-    }
+    const { mean, low, more, share, whole, manyAt, firstOf, placeOf, shareOf } = trayPixels(told, pairs, finer);
+    const manyOnto = manyAt.map((at) => (Math.floor(at / width) + border) * (width + 2 * border + slip) + border + at % width);
     const table = new Uint16Array(tables.buffer), paper = new Uint16Array(frame.buffer);
     const wayLength = 4 * doses * (lights + 1);
     const encoded = new Uint8Array(65536);
@@ -59,10 +46,11 @@ inline constexpr std::string_view kTrayScript = R"js(
       const place = Math.min(s / told.longest, 1) * (told.dose.length - 1), at = Math.min(Math.floor(place), told.dose.length - 2);
       return told.dose[at] + (place - at) * (told.dose[at + 1] - told.dose[at]);
     };
-    // The four entries about a dose, with the way between the middle two.
+    // The four entries about a dose, with the way between the middle two. Doses are squares, so that what lies
+    // before the first is the second.
     const about = (dose) => {
-      const place = Math.sqrt(dose) * (doses - 1), at = Math.min(Math.floor(place), doses - 2);
-      return [Math.max(at - 1, 0), at, at + 1, Math.min(at + 2, doses - 1), place - at];
+      const place = Math.sqrt(dose) * (doses - 2), at = Math.min(Math.floor(place), doses - 3);
+      return [Math.abs(at - 1), at, at + 1, at + 2, place - at];
     };
     // Red, green, blue (linear, of 65535) and density (in 1/10000) of every light of the frame.
     const looks = (w, dose, exposure) => {
@@ -103,8 +91,8 @@ inline constexpr std::string_view kTrayScript = R"js(
       return 0xff000000 | (b << 16) | (g << 8) | r;
     };
     const paint = (look, from, to) => {
-      // Whole numbers in one array: what is asked a million times must lie close together. Shares are of 32.
-      const under = bath(), light = new Int32Array(4 * steps), plain = new Uint32Array(steps), whole = told.shares;
+      // Whole numbers in one array: what is asked a million times must lie close together. Shares are of 4096.
+      const under = bath(), light = new Int32Array(4 * steps), plain = new Uint32Array(steps), half = whole >> 1;
       for (let i = 0; i < steps; ++i) {
         for (let channel = 0; channel < 3; ++channel) light[4 * i + channel] = Math.round(look[channel][i] * under[channel]);
         plain[i] = 0xff000000 | (encoded[light[4 * i + 2]] << 16) | (encoded[light[4 * i + 1]] << 8) | encoded[light[4 * i]];
@@ -116,10 +104,22 @@ inline constexpr std::string_view kTrayScript = R"js(
           if (apart === 0) { pixels[to32] = plain[low[at]]; continue; }
           const a = 4 * low[at], b = a + 4 * apart, s = share[at], r = whole - s;
           pixels[to32] = 0xff000000
-            | (encoded[(light[a + 2] * r + light[b + 2] * s + (whole >> 1)) >> 5] << 16)
-            | (encoded[(light[a + 1] * r + light[b + 1] * s + (whole >> 1)) >> 5] << 8)
-            | encoded[(light[a] * r + light[b] * s + (whole >> 1)) >> 5];
+            | (encoded[(light[a + 2] * r + light[b + 2] * s + half) >> 12] << 16)
+            | (encoded[(light[a + 1] * r + light[b + 1] * s + half) >> 12] << 8)
+            | encoded[(light[a] * r + light[b] * s + half) >> 12];
         }
+      }
+      for (let k = 0; k < manyAt.length; ++k) {
+        const x = manyAt[k] % width;
+        if (x < from || x >= to) continue;
+        let red = half, green = half, blue = half;
+        for (let j = firstOf[k]; j < firstOf[k + 1]; ++j) {
+          const a = placeOf[j], s = shareOf[j];
+          red += light[a] * s;
+          green += light[a + 1] * s;
+          blue += light[a + 2] * s;
+        }
+        pixels[manyOnto[k]] = 0xff000000 | (encoded[blue >> 12] << 16) | (encoded[green >> 12] << 8) | encoded[red >> 12];
       }
       const edge = packed(look.border), left = from === 0 ? 0 : border + from;
       const right = to === width ? canvas.width - slip : border + to;
@@ -215,7 +215,9 @@ inline constexpr std::string_view kTrayScript = R"js(
       const y = Math.floor((event.clientY - box.top) / box.height * canvas.height) - border;
       if (x < 0 || y < 0 || x >= width || y >= height) { byId("tray-reading").value = ""; return; }
       const at = y * width + x, look = x < shown.cut ? shown.before : shown;
-      const there = (channel) => channel[low[at]] + share[at] / told.shares * (channel[low[at] + more[at]] - channel[low[at]]);
+      const k = manyAt.indexOf(at), of = k < 0 ? [[low[at], whole - share[at]], [low[at] + more[at], share[at]]]
+        : Array.from(placeOf.slice(firstOf[k], firstOf[k + 1]), (place, j) => [place / 4, shareOf[firstOf[k] + j]]);
+      const there = (channel) => of.reduce((sum, [light, part]) => sum + channel[light] * part / whole, 0);
       const [red, green, blue, density] = look.map(there);
       const l = lightness((0.2225 * red + 0.7169 * green + 0.0606 * blue) / 65535);
       const place = Math.min(told.step * mean[at] / (told.brightest - told.darkest), 1) * (told.frameLights - 1);
@@ -284,8 +286,8 @@ inline constexpr std::string_view kTrayScript = R"js(
     draw();
     tray.dataset.ready = "true";
   };
-  Promise.all(["tray-pairs", "tray-tables", "tray-frame", "tray-masks"].map(unpacked))
-    .then(([pairs, tables, frame, masks]) => run(pairs, tables, frame, masks));
+  Promise.all(["tray-pairs", "tray-finer", "tray-tables", "tray-frame", "tray-masks"].map(trayUnpacked))
+    .then(([pairs, finer, tables, frame, masks]) => run(pairs, finer, tables, frame, masks));
 })();
 )js";
 

@@ -8,53 +8,19 @@
 #include <nlohmann/json.hpp>
 #include <span>
 
-#include "picture/colour_coder.hpp"
 #include "report/html_text.hpp"
 #include "report/json_text.hpp"
 #include "report/packed_data.hpp"
+#include "report/tray_tables.hpp"
 
 namespace fogproof::report {
 namespace {
 
-static_assert(LightPairs::kShares == 32, "the script divides by it with a shift");
+static_assert(FinerPixel::kShares == 4096, "the script divides by it with a shift");
 
 using Json = nlohmann::ordered_json;
 
-constexpr double kFull = 65535;  // linear light
 constexpr int kMaskCells = 240;
-
-double linear_of(std::uint16_t code) {
-    const double v = code / kFull;
-    return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
-}
-
-// Colours as the program codes them for a screen, undone to light, which is what adds up.
-class Screen {
-  public:
-    Screen(const TrayPrint& print)
-        : profile_(OutputProfile::named("srgb")), coder_(profile_, print.rendering, print.tray.fixed, 16) {}
-
-    void put(std::vector<std::uint16_t>& to, std::span<const TrayColour> colours) const {
-        std::vector<Lab> labs;
-        for (const TrayColour& colour : colours) labs.push_back(colour.lab);
-        const std::vector<std::uint16_t> codes = coder_.codes(labs);
-        for (std::size_t i = 0; i < colours.size(); ++i) {
-            for (std::size_t channel = 0; channel < 3; ++channel)
-                to.push_back(std::uint16_t(std::lround(kFull * linear_of(codes[3 * i + channel]))));
-            to.push_back(std::uint16_t(std::lround(1e4 * std::clamp(colours[i].density, 0.0, 6.5))));
-        }
-    }
-    [[nodiscard]] std::vector<double> light(const Lab& lab) const {
-        std::vector<double> light;
-        for (const std::uint16_t code : coder_.codes({&lab, 1}))
-            light.push_back(std::round(kFull * linear_of(code)));
-        return light;
-    }
-
-  private:
-    OutputProfile profile_;
-    ColourCoder coder_;
-};
 
 std::string bytes_of(const std::vector<std::uint16_t>& values) {
     std::string bytes;
@@ -81,7 +47,30 @@ std::string pair_bytes(const LightPairs& pairs) {
     return bytes;
 }
 
-std::string table_bytes(const TrayPrint& print, const Screen& screen) {
+// How many bytes it takes to come from one finer pixel to the next: whole 255s, then the rest.
+std::string gap_bytes(const FinerLights& finer) {
+    std::string bytes;
+    std::uint32_t from = 0;
+    for (const std::uint32_t at : finer.at) {
+        bytes.append((at - from) / 255, char(255));
+        bytes += char((at - from) % 255);
+        from = at;
+    }
+    return bytes;
+}
+
+// Gaps, lights of each, then high and low bytes of what stands above and of its shares.
+std::string finer_bytes(const FinerLights& finer) {
+    std::string bytes = gap_bytes(finer);
+    for (const std::uint8_t lights : finer.lights) bytes += char(lights);
+    for (const auto* values : {&finer.above, &finer.shares}) {
+        for (const std::uint16_t value : *values) bytes += char(value >> 8);
+        for (const std::uint16_t value : *values) bytes += char(value & 0xff);
+    }
+    return bytes.empty() ? " " : bytes;  // nothing to unpack is no packet
+}
+
+std::string table_bytes(const TrayPrint& print, const TrayScreen& screen) {
     std::vector<std::uint16_t> values;
     for (const TrayWay& way : print.tray.ways) {
         screen.put(values, way.colours);
@@ -90,7 +79,7 @@ std::string table_bytes(const TrayPrint& print, const Screen& screen) {
     return bytes_of(values);
 }
 
-std::string frame_bytes(const TrayPrint& print, const Screen& screen) {
+std::string frame_bytes(const TrayPrint& print, const TrayScreen& screen) {
     std::vector<std::uint16_t> values;
     screen.put(values, print.tray.fresh);
     for (const double half : print.tray.half_band)
@@ -143,7 +132,7 @@ Json way_json(const TrayPrint& print, std::size_t index) {
     return told;
 }
 
-Json numbers(const Printing& printing, const TrayPrint& print, const Screen& screen, Json masks) {
+Json numbers(const Printing& printing, const TrayPrint& print, const TrayScreen& screen, Json masks) {
     const Tray& tray = print.tray;
     const int longer = std::max(print.lights.size.width, print.lights.size.height);
     Json ways = Json::array(), bath{1, 1, 1};
@@ -164,6 +153,10 @@ Json numbers(const Printing& printing, const TrayPrint& print, const Screen& scr
             {"step", LightPairs::kStep},
             {"shares", LightPairs::kShares},
             {"apart", LightPairs::kApart},
+            {"fineShares", FinerPixel::kShares},
+            {"finer", print.lights.finer.at.size()},
+            {"worst", print.lights.worst},
+            {"finerLights", print.lights.finer.above.size()},
             {"darkest", tray.darkest},
             {"brightest", tray.brightest},
             {"lightStep", Tray::kLightStep},
@@ -216,7 +209,10 @@ std::string marks() {
 }
 
 std::string data(const char* id, const std::string& bytes) {
-    return html::element("script", {{"type", "text/plain"}, {"id", id}}, deflated_base64(bytes));
+    const PackedData packed = deflated_letters(bytes);
+    return html::element("script",
+                         {{"type", "text/plain"}, {"id", id}, {"data-bytes", std::to_string(packed.bytes)}},
+                         packed.letters);
 }
 
 // The time of the print with the mark, in thousandths of the scale; where it is not bleached, clearing.
@@ -229,10 +225,13 @@ std::string first_time(const Tray& tray) {
 }  // namespace
 
 TrayPrint tray_print(const Scan& scan, const Printing& printing, const WorkedGrid& grid, Rendering rendering,
-                     const LocalMasks& local) {
-    constexpr int kLongSide = 1200;
+                     int long_side, const LocalMasks& local) {
     TrayPrint print{tray(printing, grid), {}, rendering, {}, local, {}, {}};
-    print.lights = light_pairs(scan, printing, print.tray.darkest, print.tray.brightest, kLongSide);
+    const double darkest = print.tray.darkest, brightest = print.tray.brightest;
+    const TrayScreen screen(rendering, print.tray.fixed);
+    const TrialPrints trials =
+        tray_trials(print.tray, screen, LightPairs::kStep, LightPairs::steps_between(darkest, brightest));
+    print.lights = light_pairs(scan, printing, darkest, brightest, long_side, trials);
     const Recipe& recipe = grid.proofs[grid.marked()].recipe;
     for (const LocalWork& work : recipe.local) print.works.push_back(called(work));
     print.bath = BathLayer{working_strength_g_l(bleach_bath(printing.pack(), recipe))};
@@ -240,7 +239,7 @@ TrayPrint tray_print(const Scan& scan, const Printing& printing, const WorkedGri
 }
 
 std::string tray_section(const Printing& printing, const TrayPrint& print) {
-    const Screen screen(print);
+    const TrayScreen screen(print.rendering, print.tray.fixed);
     Outlines drawn = outlines(print);
     const bool local = !print.works.empty();
     std::string switches = button("tray-play", "Play") +
@@ -281,8 +280,10 @@ std::string tray_section(const Printing& printing, const TrayPrint& print) {
             html::element("div", {{"class", "switches"}}, switches) + html::worded("p", explained) +
             html::element("script", {{"type", "application/json"}, {"id", "tray-numbers"}},
                           numbers(printing, print, screen, std::move(drawn.places)).dump()) +
-            data("tray-pairs", pair_bytes(print.lights)) + data("tray-tables", table_bytes(print, screen)) +
-            data("tray-frame", frame_bytes(print, screen)) + data("tray-masks", drawn.bytes));
+            data("tray-pairs", pair_bytes(print.lights)) +
+            data("tray-finer", finer_bytes(print.lights.finer)) +
+            data("tray-tables", table_bytes(print, screen)) + data("tray-frame", frame_bytes(print, screen)) +
+            data("tray-masks", drawn.bytes));
 }
 
 }  // namespace fogproof::report

@@ -27,8 +27,8 @@ struct TrayPrint {
     std::optional<BathLayer> bath{};   ///< the yellow bath over the print
 };
 
-/// Of 1200 pixels on its longer side, where the scan has so many. Three passes over the scan.
-[[nodiscard]] TrayPrint tray_print(const Scan&, const Printing&, const WorkedGrid&, Rendering,
+/// Of so many pixels on its longer side, where the scan has them. One pass over the scan.
+[[nodiscard]] TrayPrint tray_print(const Scan&, const Printing&, const WorkedGrid&, Rendering, int long_side,
                                    const LocalMasks& = {});
 /// Hidden until its script, kTrayScript, has unpacked it.
 [[nodiscard]] std::string tray_section(const Printing&, const TrayPrint&);

@@ -5,7 +5,8 @@
 // mean of what many pixels reflect, and that is no function of their mean light: an edge between snow and a
 // wall stays half white, half black. So each small pixel keeps two lights and their shares that have the
 // mean, the scatter and the lean of all its lights: the two-point Gauss quadrature, exact for any curve of up
-// to third degree and for an edge between two tones.
+// to third degree and for an edge between two tones. Pixels for which that shows on one of the trial prints
+// keep finer shares, and as many lights as they need.
 #pragma once
 
 #include <cstdint>
@@ -14,7 +15,9 @@
 #include "choose/printing.hpp"
 #include "fogproof/rooms.hpp"
 #include "scan/area_means.hpp"
+#include "scan/finer_lights.hpp"
 #include "scan/scan.hpp"
+#include "scan/trial_prints.hpp"
 
 namespace fogproof::scan {
 
@@ -30,10 +33,15 @@ struct LightPairs {
     std::vector<std::uint16_t> mean;  ///< row by row
     std::vector<std::uint8_t> apart;  ///< the two lights, in kApart steps; 0 where they are one
     std::vector<std::uint8_t> share;  ///< of the brighter one, in 32ths
+    FinerLights finer;                ///< of pixels that two such lights do not do for
+    double worst = 0;                 ///< codes of 8 bits that a pixel is off on the trial prints, at most
+
+    [[nodiscard]] static int steps_between(double darkest, double brightest);
 };
 
-/// Three passes over the scan. Lights outside of the ends are taken for the ends.
+/// One pass over the scan. Lights outside of the ends are taken for the ends. Without trial prints no pixel
+/// is finer.
 [[nodiscard]] LightPairs light_pairs(const Scan&, const Printing&, double darkest, double brightest,
-                                     int long_side);
+                                     int long_side, const TrialPrints&);
 
 }  // namespace fogproof::scan

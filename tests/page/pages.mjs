@@ -6,7 +6,7 @@
 //   node pages.mjs PROGRAM FOLDER
 // Outside witnesses: html-validate for the grammar of HTML, axe-core for WCAG 2.2 A and AA.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdirSync, readFileSync, copyFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
@@ -195,8 +195,8 @@ test('proof: a click lays the clicked spot under the glass', async () => {
 });
 
 // The print in the bleach.
-const trayed = async (options = {}) => {
-  const page = await opened(pages.proof, options);
+const trayed = async (options = {}, name = pages.proof) => {
+  const page = await opened(name, options);
   await page.waitForSelector('#tray[data-ready]', { timeout: 15000 });
   return page;
 };
@@ -232,6 +232,63 @@ test('tray: its pixels are those of print at 20 settings', async () => {
       const shown = document.getElementById('tray-print').getContext('2d').getImageData(border, border, width, height).data;
       return image.width === width && image.height === height ? shown.reduce((most, v, i) => Math.max(most, Math.abs(v - asked[i])), 0) : -1;
     }, [readFileSync(at('tray.png')).toString('base64'), told.border, told.width, told.height]);
+    assert.ok(worst >= 0 && worst <= 1, `way ${way}, time ${time}, ${stops} stops: ${worst} codes`);
+  }
+  await page.context().close();
+});
+
+// Samples of an uncompressed TIFF of 16 bits (TIFF 6.0), rounded to 8.
+const rounded = (name) => {
+  const file = readFileSync(at(name)), first = file.readUInt32LE(4), tags = {};
+  for (let i = 0; i < file.readUInt16LE(first); ++i) tags[file.readUInt16LE(first + 2 + 12 * i)] = first + 2 + 12 * i;
+  const values = (tag) => {
+    const entry = tags[tag], count = file.readUInt32LE(entry + 4), size = file.readUInt16LE(entry + 2) === 3 ? 2 : 4;
+    const from = count * size > 4 ? file.readUInt32LE(entry + 8) : entry + 8;
+    return Array.from({ length: count }, (_, i) => file.readUIntLE(from + size * i, size));
+  };
+  const [bits, counts] = [values(258), values(279)];
+  assert.deepEqual([bits, values(259)], [[16, 16, 16], [1]]);
+  const strips = Buffer.concat(values(273).map((offset, i) => file.subarray(offset, offset + counts[i])));
+  return Buffer.from(Uint8Array.from({ length: strips.length / 2 }, (_, i) => Math.round(strips.readUInt16LE(2 * i) / 257)));
+};
+
+// Small pixels of a larger scan are means of many; the demo's windows and branches are edges of all kinds. A
+// print of 8 bits takes the nearest colour, and that may be the farther code of a channel; so it is held to
+// the codes of 16 bits.
+test('tray: of a scan larger than it, its pixels are those of print at 20 settings', async () => {
+  mkdirSync(at('edges'));
+  run('demo', at('edges'), '--megapixels', '6', '--force');
+  const negative = at('edges/negative.tif'), pack = at('edges/pack.toml');
+  run('grid', negative, '--pack', pack, '-o', at('edges/grid.jpg'), '--html', '--across', 'grade=0,2,5', '--down', 'bleach=0,100%');
+  const page = await trayed({}, 'edges/grid.jpg.html');
+  const told = JSON.parse(await page.locator('#tray-numbers').textContent());
+  assert.equal(Math.max(told.width, told.height), 1200);
+  assert.ok(told.finer > 1000, `${told.finer} pixels are finer`);
+  let seed = 11;
+  const chance = () => (seed = (seed * 1103515245 + 12345) % 2147483648) / 2147483648;
+  for (let each = 0; each < 20; ++each) {
+    // The hardest way at every second setting, and there the longest time first.
+    const hardest = told.ways.findIndex((way) => way.words.startsWith('grade 5'));
+    const way = each % 2 ? Math.floor(chance() * told.ways.length) : hardest;
+    const time = each ? Math.floor(chance() * 1001) : 1000, step = Math.floor(chance() * 49) - 24;
+    const stops = await page.evaluate(([way, time, stops]) => {
+      document.getElementById('tray-way').value = way;
+      document.getElementById('tray-time').value = time;
+      document.getElementById('tray-stops').value = stops;
+      document.getElementById('tray-way').dispatchEvent(new Event('change'));
+      return document.getElementById('tray-stops').value;
+    }, [way, time, step / 12]);
+    await settled(page);
+    const grade = told.ways[way].words.match(/^grade ([\d.]+)/)[1], develop = told.ways[way].words.match(/developed (\d+) s/)[1];
+    run('print', negative, '--pack', pack, '--grade', grade, '--develop', develop,
+      '--exposure', `${(told.ways[way].told * 2 ** stops).toFixed(6)}s`, '--bleach', `${(told.longest * time / 1000).toFixed(6)}s`,
+      '--size', '1200', '--bits', '16', '--force', '-o', at('edges/print.tif'));
+    const worst = await page.evaluate(([codes, border, width, height]) => {
+      const asked = Uint8Array.from(atob(codes), (letter) => letter.charCodeAt(0));
+      const shown = document.getElementById('tray-print').getContext('2d').getImageData(border, border, width, height).data;
+      if (asked.length !== 3 * width * height) return -1;
+      return asked.reduce((most, v, i) => Math.max(most, Math.abs(v - shown[4 * Math.floor(i / 3) + i % 3])), 0);
+    }, [rounded('edges/print.tif').toString('base64'), told.border, told.width, told.height]);
     assert.ok(worst >= 0 && worst <= 1, `way ${way}, time ${time}, ${stops} stops: ${worst} codes`);
   }
   await page.context().close();
@@ -299,10 +356,23 @@ test('tray: steps once a second where motion is not wanted; its marks lie in the
   await page.context().close();
 });
 
-test('tray: a page of the usual size stays under 4 MB', () => {
+test('tray: every page stays under 4 MB, of the usual size, of large cells and of many', () => {
   run('demo', at('large'));
-  run('grid', at('large/negative.tif'), '--pack', at('large/pack.toml'), '-o', at('large/grid.png'), '--html');
-  assert.ok(readFileSync(at('large/grid.png.html')).length < 4e6);
+  const grid = (name, ...words) => {
+    const told = spawnSync(program, ['grid', at('large/negative.tif'), '--pack', at('large/pack.toml'), '-o', at(`large/${name}.jpg`), '--html', ...words], { encoding: 'utf8' });
+    assert.equal(told.status, 0, told.stderr);
+    const page = readFileSync(at(`large/${name}.jpg.html`), 'utf8');
+    assert.ok(page.length < 4e6, `${name}: ${page.length}`);
+    const side = Math.max(...page.match(/<img src="data:image\/jpeg[^>]*width="(\d+)" height="(\d+)"/).slice(1).map(Number));
+    return { notes: told.stderr, side };
+  };
+  const usual = grid('usual');
+  assert.ok(usual.side >= 400, `${usual.side}`);
+  assert.doesNotMatch(usual.notes, /4 MB/);
+  assert.ok(grid('large', '--cell', '1500').side >= 400);
+  const many = grid('many', '--across', 'grade=0,0.5,1,1.5,2,2.5,3,3.5,4,5', '--down', 'bleach=0,10%,20%,30%,40%,50%,60%,70%,80%,90%,100%,150%');
+  assert.ok(many.side >= 200, `${many.side}`);
+  assert.match(many.notes, /its page holds the small prints at \d+ pixels, so that it stays under 4 MB/);
 });
 
 test('proof: without scripts all prints, numbers and words are there', async () => {

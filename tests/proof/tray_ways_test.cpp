@@ -35,7 +35,7 @@ WorkedGrid grid_of(const Printing& printing) {
 // L* of a way after a time in the bleach, at a light of the frame from 0 (densest) to 1 (thinnest).
 double lightness_at(const Tray& tray, const TrayWay& way, double share_of_longest, double light) {
     const auto at = std::size_t(std::lround(share_of_longest * double(tray.dose.size() - 1)));
-    const auto dose = std::size_t(std::lround(std::sqrt(tray.dose[at]) * double(Tray::kDoses - 1)));
+    const auto dose = std::size_t(std::lround(std::sqrt(tray.dose[at]) * double(Tray::kDoses - 2)));
     const double log_light = tray.darkest + light * (tray.brightest - tray.darkest);
     const auto i = std::size_t(std::lround((log_light - tray.first_light) / Tray::kLightStep));
     return way.colours[dose * tray.lights + i].lab.l;
@@ -56,7 +56,7 @@ TEST(TrayWays, HoldWhatTheModelSays) {
         for (const std::size_t dose : {0u, 7u, 20u})
             for (const double density : {0.3, 0.7, 1.1}) {
                 PrintSteps steps = marked.steps;
-                const double u = double(dose) / double(Tray::kDoses - 1);
+                const double u = double(dose) / double(Tray::kDoses - 2);
                 steps.finishing.bleach_dose =
                     u * u *
                     bleach_dose(printing.paper().bleach, bleach_bath(pack, marked.recipe),

@@ -22,7 +22,27 @@ double reflected(double light) {
     return std::pow(10.0, -(0.1 + 1.6 / (1 + std::exp(-9 * (light + 0.8)))));
 }
 
-LightPairs made_small(const std::function<double(int, int)>& density, int width, int height, int long_side) {
+constexpr double kThin = 0, kDense = 1.5;  // ends of the lights
+
+// What it becomes on prints of many exposures, as a scan made small is tried on: a hard paper's.
+TrialPrints trials() {
+    const int steps = LightPairs::steps_between(-kDense, -kThin);
+    std::vector<std::vector<float>> curves;
+    for (double exposure = -0.6; exposure < 0.61; exposure += 0.03) {
+        std::vector<float>& curve = curves.emplace_back();
+        for (int i = 0; i < steps; ++i)
+            curve.push_back(float(reflected(-kDense + i * LightPairs::kStep + exposure)));
+    }
+    return TrialPrints(curves);
+}
+
+// IEC 61966-2-1, codes of 8 bits.
+double code_of(double light) {
+    return 255 * (light <= 0.0031308 ? 12.92 * light : 1.055 * std::pow(light, 1 / 2.4) - 0.055);
+}
+
+LightPairs made_small(const std::function<double(int, int)>& density, int width, int height, int long_side,
+                      const TrialPrints& prints = TrialPrints({})) {
     const TestFolder folder;
     const vips::VImage picture = raster<std::uint16_t>(
         width, height, 1,
@@ -39,8 +59,8 @@ LightPairs made_small(const std::function<double(int, int)>& density, int width,
     pack.darkroom.enlarger.flare = 0;  // so that light and density are one
     pack.darkroom.enlarger.callier = 1;
     const Printing printing(pack, Tones(scan.histogram(), scan.scale()));
-    return light_pairs(scan, printing, printing.light().log_light(NegativeDensity{1.5}),
-                       printing.light().log_light(NegativeDensity{0}), long_side);
+    return light_pairs(scan, printing, printing.light().log_light(NegativeDensity{kDense}),
+                       printing.light().log_light(NegativeDensity{kThin}), long_side, prints);
 }
 
 double shown(const LightPairs& pairs, std::size_t i) {
@@ -49,6 +69,48 @@ double shown(const LightPairs& pairs, std::size_t i) {
     const auto light = [&](double step) { return pairs.darkest + step * LightPairs::kStep; };
     const double low = pairs.mean[i] - share * apart;
     return (1 - share) * reflected(light(low)) + share * reflected(light(low + apart));
+}
+
+// Pixels at random of 3 x 3 tones, each of its own; the page's promise, at exposures between the trial
+// prints.
+TEST(LightPairs, FinerOnesAreWithinACodeOfWhatTheirPixelsReflectAtEveryExposure) {
+    std::mt19937 random(5);
+    std::uniform_real_distribution<double> tone(0.1, 1.4);
+    constexpr int kSide = 40, kWithin = 3;
+    std::vector<double> density;
+    for (int i = 0; i < kSide * kSide * kWithin * kWithin; ++i) density.push_back(tone(random));
+    const auto density_at = [&](int x, int y) { return density[std::size_t(y * kSide * kWithin + x)]; };
+    const LightPairs coarse = made_small(density_at, kSide * kWithin, kSide * kWithin, kSide),
+                     small = made_small(density_at, kSide * kWithin, kSide * kWithin, kSide, trials());
+    EXPECT_TRUE(coarse.finer.at.empty());
+    ASSERT_EQ(small.finer.at.size(), small.finer.lights.size());
+    ASSERT_GT(small.finer.at.size(), std::size_t(kSide * kSide / 2)) << "nine tones are more than a pair";
+    EXPECT_LT(small.worst, 0.7);
+    std::size_t first = 0;
+    double worst = 0;
+    for (std::size_t k = 0; k < small.finer.at.size(); ++k) {
+        const std::size_t at = small.finer.at[k];
+        FinerPixel pixel;
+        pixel.mean = small.mean[at];
+        for (; pixel.others + 1 < small.finer.lights[k]; ++pixel.others, ++first) {
+            pixel.above[pixel.others] = small.finer.above[first];
+            pixel.shares[pixel.others] = small.finer.shares[first];
+        }
+        const FewLights few = lights_of(pixel, small.steps);
+        for (double exposure = -0.59; exposure < 0.59; exposure += 0.047) {
+            double told = 0, exact = 0;
+            for (const SharedLight& light : few.all())
+                told += light.share * reflected(small.darkest + light.light * LightPairs::kStep + exposure);
+            for (int v = 0; v < kWithin; ++v)
+                for (int u = 0; u < kWithin; ++u)
+                    exact += reflected(exposure - density_at(kWithin * int(at % kSide) + u,
+                                                             kWithin * int(at / kSide) + v)) /
+                             (kWithin * kWithin);
+            worst = std::max(worst, std::abs(code_of(told) - code_of(exact)));
+        }
+    }
+    EXPECT_EQ(first, small.finer.above.size());
+    EXPECT_LT(worst, 1);
 }
 
 TEST(LightPairs, OfAnEdgeBetweenTwoTonesAreThoseTones) {

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Prints on which a scan made small is tried: how far off a few lights of a small pixel are where all of its
+// lights should be, on the print where it shows most.
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "scan/cell_lights.hpp"
+
+namespace fogproof::scan {
+
+class TrialPrints {
+  public:
+    /// Each curve holds what every light, step by step, becomes on one print: light that adds up, 0 to 1.
+    explicit TrialPrints(const std::vector<std::vector<float>>& curves);
+    [[nodiscard]] bool none() const { return across_ == 0; }
+
+  private:
+    friend class CellTrial;
+    static constexpr std::size_t kTogether = 8;
+    [[nodiscard]] const float* row(double light) const;
+    std::size_t across_ = 0;   // prints, filled up to whole groups with the last
+    std::vector<float> rows_;  // of all prints, light by light
+};
+
+/// One small pixel's tries. Not for several threads at once.
+class CellTrial {
+  public:
+    explicit CellTrial(const TrialPrints& prints);
+    /// From now on this pixel is tried, of which these are all lights, from dark to bright. Prints on which
+    /// they are no more than `limit` codes apart are not asked.
+    void of(std::span<const SharedLight> all, double limit);
+    /// How many codes of 8 bits (IEC 61966-2-1) these lights are off on the print where they are most, or
+    /// some number above `limit`, where it is more than that.
+    [[nodiscard]] double off(std::span<const SharedLight> few, double limit);
+
+  private:
+    void add_up(std::span<const SharedLight> lights, std::size_t from, std::size_t to, float* sums) const;
+    const TrialPrints& prints_;
+    std::vector<float> exact_, codes_;  // and codes for one of light
+    std::vector<const float*> rows_;
+    std::vector<std::size_t> telling_;  // groups of prints that are asked
+    std::size_t worst_at_ = 0;          // where the last try was worst: the next is likely to be, too
+};
+
+}  // namespace fogproof::scan
