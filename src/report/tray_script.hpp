@@ -26,6 +26,7 @@ inline constexpr std::string_view kTrayScript = R"js(
     const { width, height, steps, lights, doses, border, slip } = told;
     const { mean, low, more, share, whole, manyAt, firstOf, placeOf, shareOf } = trayPixels(told, pairs, finer);
     const manyOnto = manyAt.map((at) => (Math.floor(at / width) + border) * (width + 2 * border + slip) + border + at % width);
+    const manyColumn = Uint16Array.from(manyAt, (at) => at % width);
     const table = new Uint16Array(tables.buffer), paper = new Uint16Array(frame.buffer);
     const wayLength = 4 * doses * (lights + 1);
     const encoded = new Uint8Array(65536);
@@ -104,20 +105,19 @@ inline constexpr std::string_view kTrayScript = R"js(
           if (apart === 0) { pixels[to32] = plain[low[at]]; continue; }
           const a = 4 * low[at], b = a + 4 * apart, s = share[at], r = whole - s;
           pixels[to32] = 0xff000000
-            | (encoded[(light[a + 2] * r + light[b + 2] * s + half) >> 12] << 16)
-            | (encoded[(light[a + 1] * r + light[b + 1] * s + half) >> 12] << 8)
-            | encoded[(light[a] * r + light[b] * s + half) >> 12];
+            | (encoded[(Math.imul(light[a + 2], r) + Math.imul(light[b + 2], s) + half) >> 12] << 16)
+            | (encoded[(Math.imul(light[a + 1], r) + Math.imul(light[b + 1], s) + half) >> 12] << 8)
+            | encoded[(Math.imul(light[a], r) + Math.imul(light[b], s) + half) >> 12];
         }
       }
       for (let k = 0; k < manyAt.length; ++k) {
-        const x = manyAt[k] % width;
-        if (x < from || x >= to) continue;
+        if (manyColumn[k] < from || manyColumn[k] >= to) continue;
         let red = half, green = half, blue = half;
-        for (let j = firstOf[k]; j < firstOf[k + 1]; ++j) {
+        for (let j = firstOf[k], end = firstOf[k + 1]; j < end; ++j) {
           const a = placeOf[j], s = shareOf[j];
-          red += light[a] * s;
-          green += light[a + 1] * s;
-          blue += light[a + 2] * s;
+          red = (red + Math.imul(light[a], s)) | 0;
+          green = (green + Math.imul(light[a + 1], s)) | 0;
+          blue = (blue + Math.imul(light[a + 2], s)) | 0;
         }
         pixels[manyOnto[k]] = 0xff000000 | (encoded[blue >> 12] << 16) | (encoded[green >> 12] << 8) | encoded[red >> 12];
       }
