@@ -52,13 +52,12 @@ const float* TrialPrints::row(double light) const {
 CellTrial::CellTrial(const TrialPrints& prints)
     : prints_(prints), exact_(prints.across_), codes_(prints.across_) {}
 
-void CellTrial::add_up(std::span<const SharedLight> lights, std::size_t from, std::size_t to,
-                       float* sums) const {
-    std::fill(sums, sums + (to - from), 0.f);
+void CellTrial::add_up(std::span<const SharedLight> lights, std::size_t from, Sums& sums) const {
+    sums = {};
     for (std::size_t k = 0; k < lights.size(); ++k) {
         const float* const row = rows_[k] + from;
         const auto share = float(lights[k].share);
-        for (std::size_t i = 0; i < to - from; ++i) sums[i] += share * row[i];
+        for (std::size_t i = 0; i < TrialPrints::kTogether; ++i) sums[i] += share * row[i];
     }
 }
 
@@ -79,8 +78,12 @@ void CellTrial::of(std::span<const SharedLight> all, double limit) {
             most = std::max(most, std::abs(dark[i] - bright[i]) * slope(std::min(dark[i], bright[i])));
         if (most <= limit) continue;
         telling_.push_back(from);
-        add_up(all, from, from + kTogether, exact_.data() + from);
-        for (std::size_t i = from; i < from + kTogether; ++i) codes_[i] = slope(exact_[i]);
+        Sums sums;
+        add_up(all, from, sums);
+        for (std::size_t i = 0; i < kTogether; ++i) {
+            exact_[from + i] = sums[i];
+            codes_[from + i] = slope(sums[i]);
+        }
     }
     worst_at_ = telling_.empty() ? 0 : telling_[telling_.size() / 2];
 }
@@ -91,8 +94,8 @@ double CellTrial::off(std::span<const SharedLight> few, double limit) {
     for (const SharedLight& each : few) rows_.push_back(prints_.row(each.light));
     double worst = 0;
     const auto try_on = [&](std::size_t from) {
-        std::array<float, kTogether> sums;
-        add_up(few, from, from + kTogether, sums.data());
+        Sums sums;
+        add_up(few, from, sums);
         float most = 0;
         for (std::size_t i = 0; i < kTogether; ++i)
             most = std::max(most, std::abs(sums[i] - exact_[from + i]) * codes_[from + i]);

@@ -5,6 +5,7 @@
 // lights should be, on the print where it shows most.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -40,7 +41,8 @@ class CellTrial {
     [[nodiscard]] double off(std::span<const SharedLight> few, double limit);
 
   private:
-    void add_up(std::span<const SharedLight> lights, std::size_t from, std::size_t to, float* sums) const;
+    using Sums = std::array<float, TrialPrints::kTogether>;
+    void add_up(std::span<const SharedLight> lights, std::size_t from, Sums& sums) const;
     const TrialPrints& prints_;
     std::vector<float> exact_, codes_;  // and codes for one of light
     std::vector<const float*> rows_;
