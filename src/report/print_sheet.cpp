@@ -61,7 +61,7 @@ Listing strip(const PlannedPrint& print) {
     const TestStrip strip = test_strip(print.point.exposure_s);
     Listing table{
         "Test strip in steps of " + decimal(strip.step_stops, 2) + " stop, over " + print.strip.in_words(),
-        {"Band", "Exposure in full", "Added after the band before", "Seen"},
+        {"Band", "Exposure", "Added to the band before", "Seen"},
         {}};
     const bool anchored = print.printing.pack().darkroom.anchored;
     for (std::size_t i = 0; i < strip.exposures.size(); ++i) {

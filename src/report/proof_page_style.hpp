@@ -51,6 +51,7 @@ dialog p { max-width: none; }
 .tools button { font: inherit; color: #111111; background: #e6e6e6; border: 1px solid #111111; padding: .35rem .8rem; }
 .tools button[aria-disabled="true"] { color: #4a4a4a; background: #c4c4c4; }
 .tools button[aria-pressed="true"] { background: #ffffff; box-shadow: inset 0 0 0 3px #111111; }
+@media screen and (max-width: 45rem) { caption { max-width: calc(100vw - 7rem); } }
 @page { margin: 9mm; }
 @media print {
   html { background: #ffffff; color: #000000; font-size: 8.5pt; }

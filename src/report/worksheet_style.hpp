@@ -56,6 +56,7 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   .listing { overflow: visible; margin: .3rem 0; }
   th, td { padding: .12rem .35rem; overflow-wrap: normal; }
   td:first-child, th:first-child { min-width: 0; }
+  thead th { white-space: normal; }
   ol.steps li { padding: .12rem 0 .12rem 1.7rem; }
   ol.steps li::before { top: .2rem; width: .85rem; height: .85rem; border-width: 1.5px; }
   .caution { padding: .2rem .5rem; border-width: 2px; }

@@ -103,6 +103,12 @@ for (const [kind, name] of Object.entries(pages)) {
     for (const part of await page.locator('.onscreen, dialog, .skip').all())
       assert.equal(await part.isVisible(), false);
     await page.screenshot({ path: at(`${kind}-print.png`), fullPage: true });
+    // A4 and letter within the page's margins of 11 mm: no table is wider than its column.
+    for (const width of [710, 732]) {
+      await page.setViewportSize({ width, height: 1000 });
+      assert.deepEqual(await page.evaluate(() => [...document.querySelectorAll('.listing table')]
+        .filter((table) => table.offsetWidth > table.parentNode.clientWidth + 1).map((table) => table.caption?.textContent)), []);
+    }
     for (const format of ['A4', 'Letter']) {
       const pdf = (await page.pdf({ format, path: at(`${kind}-${format}.pdf`) })).toString('latin1');
       const sheets = pdf.match(/\/Type\s*\/Page\b/g).length;
