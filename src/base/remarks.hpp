@@ -16,6 +16,7 @@ struct Remarks {
     /// What may make the answer wrong. Each says what was seen, what it would do to the print, and what
     /// settles it.
     std::vector<std::string> warnings;
+    double degrees_turned = 0;  ///< clockwise, of the scan to set its frame upright
 };
 
 }  // namespace fogproof::base

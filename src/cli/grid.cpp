@@ -25,6 +25,7 @@
 #include "report/print_words.hpp"
 #include "report/proof_page.hpp"
 #include "report/toning_words.hpp"
+#include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
@@ -99,7 +100,7 @@ void run(const GridOptions& options, const Console& console) {
     const std::vector<Recipe> recipes = recipes_over(recipe, request.across, request.down);
     require_bleach_before_redevelopment(recipes);
     refuse_toned_in_grey(profile.channels(), recipes);
-    request.remarks = {std::move(notes), scan.warnings()};
+    request.remarks = {std::move(notes), scan.warnings(), scan.degrees_turned()};
     std::ranges::copy(rim_warnings(recipe, *masks), std::back_inserter(request.remarks.warnings));
     std::ranges::copy(recipe_doubts(pack, recipes), std::back_inserter(request.remarks.warnings));
     console.remarks(request.remarks, options.scan);
@@ -126,7 +127,7 @@ void run(const GridOptions& options, const Console& console) {
     if (fog) sheet.legend.push_back("On the sheet: " + edge_fog_sentence(*fog, masks->back()) + ".");
     picture.pixels_per_mm = kGridPixelsPerMm;
     picture.description = described(
-        {fog ? sheet_description(*fog) : Description{},
+        {fog ? sheet_description(*fog) : Description{}, turned_description(scan.degrees_turned()),
          grid_description(grid, std::filesystem::path(options.output).parent_path()),
          options.pack.label(with_map_as_from(std::filesystem::path(options.output).parent_path(), pack))},
         options.output, console);

@@ -70,6 +70,10 @@ void NegativeOptions::add_to(CLI::App& app) {
     app.add_option("--frame", frame, "LEFT,TOP,WIDTH,HEIGHT of the picture in the scan; found if absent")
         ->group(group);
     app.add_flag("--whole", whole, "the whole scan is the picture")->group(group);
+    app.add_flag("--keep-askew", keep_askew,
+                 "a frame that is found askew stays so, cropped to an upright rectangle inside it; else the "
+                 "scan is turned")
+        ->group(group);
     app.add_option("--clear", clear, "clear film: a region LEFT,TOP,WIDTH,HEIGHT, or its transmittance")
         ->group(group);
     app.add_option("--black", black, "scanner black: a region, or its transmittance")->group(group);
@@ -101,6 +105,7 @@ ScanOptions NegativeOptions::scan_options() const {
     options.encoding = encoding_in(encoding, "--encoding");
     if (!frame.empty()) options.frame = region_in(frame, "--frame");
     options.whole = whole;
+    if (keep_askew) options.askew = ScanOptions::Askew::kept;
     options.mirror = mirror;
     options.clear_edge = clear_edge;
     take_reference(clear, "--clear", options.clear_region, options.clear_value);
@@ -118,6 +123,7 @@ void NegativeOptions::refuse_without_negative() const {
                                            {!channels.empty(), "--channels"},
                                            {!frame.empty(), "--frame"},
                                            {whole, "--whole"},
+                                           {keep_askew, "--keep-askew"},
                                            {!clear.empty(), "--clear"},
                                            {!black.empty(), "--black"},
                                            {base_fog.has_value(), "--base-fog"},

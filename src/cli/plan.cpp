@@ -142,7 +142,7 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     const auto replace = replacing(options);
     Notes notes;
     const Scan scan = Scan::open(source, how, notes);
-    Remarks remarks{std::move(notes), scan.warnings()};
+    Remarks remarks{std::move(notes), scan.warnings(), scan.degrees_turned()};
     console.remarks(remarks, source);
     console.notes(zero_notes(pack, scan.film_base(), false), source);
     Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()),

@@ -29,6 +29,7 @@
 #include "report/edge_fog_words.hpp"
 #include "report/print_words.hpp"
 #include "report/toning_words.hpp"
+#include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
@@ -93,7 +94,7 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     WholeFile::refuse_unwritable(target, picture.replace);
     Notes notes;
     const Scan scan = Scan::open(source, job.scan, notes);
-    Remarks remarks{std::move(notes), scan.warnings()};
+    Remarks remarks{std::move(notes), scan.warnings(), scan.degrees_turned()};
     std::ranges::copy(toner_notes(job.pack, std::array{job.recipe}), std::back_inserter(remarks.notes));
     const auto fog = fogged_sheet(job.pack, job.sheet, job.laying, scan);
     const auto masks = std::make_shared<const Masks>(local_masks(job.recipe, scan, fog.get()));
@@ -116,10 +117,11 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     picture.pixels_per_mm =
         fog ? scan.width() / fog->frame().width
             : print_resolution(scan, options.long_side_mm, job.pack.darkroom.enlarger.setting.magnification);
-    picture.description = described({print_description(printing, proof, target.parent_path()),
-                                     fog ? sheet_description(*fog) : Description{},
-                                     options.pack.label(with_map_as_from(target.parent_path(), job.pack))},
-                                    target, console);
+    picture.description =
+        described({print_description(printing, proof, target.parent_path()),
+                   fog ? sheet_description(*fog) : Description{}, turned_description(scan.degrees_turned()),
+                   options.pack.label(with_map_as_from(target.parent_path(), job.pack))},
+                  target, console);
     const PrintLook look = look_of(options, job, scan, fog);
     try {
         if (options.size) {

@@ -83,6 +83,9 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
                    "of the negative's scan: luminance or blue-green [as for prints]")
         ->group(group);
     app.add_flag("--whole", film.whole, "the whole scan of the negative is the picture")->group(group);
+    app.add_flag("--keep-askew", film.keep_askew,
+                 "the negative's scan is not turned to set a frame upright that lies askew")
+        ->group(group);
     app.add_option("--clear", film.clear, "clear film: a region LEFT,TOP,WIDTH,HEIGHT, or its transmittance")
         ->group(group);
     app.add_option("--base-fog", film.base_fog, "density of the film's base + fog over an empty carrier")
@@ -99,6 +102,7 @@ void PrintOfNegativeOptions::refuse_without_negative() const {
                                            {!film.kind.empty(), "--as"},
                                            {!film.channels.empty(), "--channels"},
                                            {film.whole, "--whole"},
+                                           {film.keep_askew, "--keep-askew"},
                                            {!film.clear.empty(), "--clear"},
                                            {film.base_fog.has_value(), "--base-fog"},
                                            {film.mirror, "--mirror"},
@@ -130,7 +134,7 @@ void read_prints(const ReadRequest& request, const Console& console) {
     std::vector<StripRequest> requests;
     std::vector<OriginalRows> rows_of;
     std::vector<Reading> all;
-    Remarks remarks{negative_notes, negative.warnings()};
+    Remarks remarks{negative_notes, negative.warnings(), negative.degrees_turned()};
     const std::size_t count = request.inputs.size();
     for (std::size_t i = 0; i < count; ++i) {
         const std::string& path = request.inputs[i];

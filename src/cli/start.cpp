@@ -21,6 +21,7 @@
 #include "report/start_report.hpp"
 #include "report/strip_sheet.hpp"
 #include "report/toning_words.hpp"
+#include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/advice_on_edges.hpp"
 #include "scan/fogged_sheet.hpp"
@@ -76,6 +77,7 @@ StartRequest request_of(const Asked& asked, const AskedTarget& target, const std
     request.negative = negative_name(asked.options);
     request.target = target.words;
     request.warnings = asked.scan.warnings();
+    request.degrees_turned = asked.scan.degrees_turned();
     std::ranges::copy(target.warnings, std::back_inserter(request.warnings));
     std::ranges::copy(doubts, std::back_inserter(request.warnings));
     std::ranges::copy(rim_warnings(asked.points.best.recipe, *asked.masks),
@@ -136,6 +138,7 @@ void draw_strip(const Asked& asked, const StartRequest& request, const Console& 
         options.picture.bath(working_strength_g_l(bleach_bath(printing.pack(), predicted.recipe)));
     PictureOptions picture = options.picture.options(options.strip, 8);
     picture.description = described({strip_description(printing, predicted, request.negative, folder),
+                                     turned_description(request.degrees_turned),
                                      options.pack.label(with_map_as_from(folder, printing.pack()))},
                                     target, console);
     render_test_strip(asked.scan,

@@ -57,7 +57,8 @@ SessionPrint session_print(const PlannedPrint& print) {
              point.proof.black_stops, point.lightness_error_after_strip, point.first_sheet_good,
              print.silver_g, point.proof.clearing_percent.value_or(-1), pull ? pull->border_ahead : 0,
              point.exposure_s, point.bleach_s, point.lightness_error, point.proof.bleach,
-             bleach_bath(print.printing.pack(), point.recipe), print.latitude, print.cost, print.edges},
+             bleach_bath(print.printing.pack(), point.recipe), print.latitude, print.cost, print.edges,
+             print.remarks.degrees_turned},
             print.remarks.warnings,
             print.small};
 }

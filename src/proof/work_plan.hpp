@@ -61,6 +61,7 @@ struct SessionPrint {
         BleachLatitude latitude;
         SheetCost cost;
         std::optional<EdgeAdvice> edges;
+        double degrees_turned;  ///< clockwise, of the scan to set its frame upright
     } numbers;
     std::vector<std::string> warnings{};
     SmallPicture small{};  ///< of the finished print

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "fogproof/base/error.hpp"
 #include "scan/small_negative.hpp"
 
 namespace fogproof::reading {
@@ -24,22 +23,14 @@ NegativeView negative_view(const Scan& scan, const ScanOptions& options) {
     const Region frame = scan.frame();
     const double unit = std::max(frame.width, frame.height) / kFrameSearch;
     const int grown = int(kGrown * unit) + 2;
-    ScanOptions around = options;
-    around.frame = {std::max(0, frame.left - grown), std::max(0, frame.top - grown), 0, 0};
-    around.frame->width = frame.left + frame.width + grown - around.frame->left;
-    around.frame->height = frame.top + frame.height + grown - around.frame->top;
-    Notes told_already;
-    try {
-        const Scan seen = Scan::open(scan.path(), around, told_already);
-        const SmallNegative view = small_negative(seen, kEdgePixels);
-        const double scale = double(view.width) / seen.width();
-        NegativeView made = whole(seen);
-        made.edges = film_edges(view, (grown - kDrawnIn * unit) * scale);
-        return made;
-    } catch (const Error&) {
-        // The frame lies so close to the scan's rim that there is nothing around it.
-        return whole(scan);
-    }
+    const auto seen = scan.grown(grown);
+    // The frame lies so close to the scan's rim that there is nothing around it.
+    if (!seen) return whole(scan);
+    const SmallNegative view = small_negative(*seen, kEdgePixels);
+    const double scale = double(view.width) / seen->width();
+    NegativeView made = whole(*seen);
+    made.edges = film_edges(view, (grown - kDrawnIn * unit) * scale);
+    return made;
 }
 
 }  // namespace fogproof::reading

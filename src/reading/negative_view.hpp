@@ -11,7 +11,7 @@
 namespace fogproof::reading {
 
 /// A frame that was found is seen with a little of the clear film around it, so that its corners are where
-/// the picture ends; one that was told is taken as told. Reads the file again. Throws as Scan::open does.
+/// the picture ends; one that was told is taken as told.
 [[nodiscard]] NegativeView negative_view(const Scan&, const ScanOptions&);
 
 }  // namespace fogproof::reading

@@ -6,6 +6,7 @@
 #include "report/grid_sheet.hpp"
 #include "report/json_text.hpp"
 #include "report/proof_json.hpp"
+#include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
 
 namespace fogproof::report {
@@ -43,6 +44,7 @@ std::string grid_json(const Printing& printing, const WorkedGrid& grid, const Js
              {"notes", grid.request.remarks.notes},
              {"warnings", grid.request.remarks.warnings},
              {"cells", cells}};
+    tell_turned(all, grid.request.remarks.degrees_turned);
     if (!edge_fog.is_null()) all["edge_fog"] = edge_fog;
     return json_text(all);
 }

@@ -7,6 +7,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "report/edge_fog_words.hpp"
 #include "report/json_text.hpp"
+#include "report/turned_words.hpp"
 #include "report/work_sheets.hpp"
 
 namespace fogproof::report {
@@ -44,6 +45,7 @@ Json print_json(const SessionPrint& listed, const Pack& pack, const WorkTerms& t
               {"test_strip", print.cost.strip},
               {"sheets", print.cost.expected},
               {"warnings", listed.warnings}};
+    tell_turned(json, print.degrees_turned);
     if (print.edges) json["edge_fog"] = edge_advice_json(*print.edges);
     return json;
 }

@@ -10,6 +10,7 @@
 #include "reading/handwork_map.hpp"
 #include "report/json_text.hpp"
 #include "report/reading_json.hpp"
+#include "report/turned_words.hpp"
 
 namespace fogproof::report {
 namespace {
@@ -92,8 +93,9 @@ std::string prints_json(std::span<const NamedPrint> prints, std::span<const Read
     PrintJson written = PrintJson::array(), corners = PrintJson::array();
     if (!prints.empty()) corners = corners_json(prints[0].read.pieces[0], prints[0].scan_pixels);
     for (const Reading& row : rows) written.push_back(reading_json(row));
-    const PrintJson all{{"fogproof", version()}, {"corners", corners},     {"prints", as_json(prints)},
-                        {"rows", written},       {"notes", remarks.notes}, {"warnings", remarks.warnings}};
+    PrintJson all{{"fogproof", version()}, {"corners", corners},     {"prints", as_json(prints)},
+                  {"rows", written},       {"notes", remarks.notes}, {"warnings", remarks.warnings}};
+    tell_turned(all, remarks.degrees_turned);
     return json_text(all);
 }
 

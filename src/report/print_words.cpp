@@ -15,6 +15,7 @@
 #include "report/local_words.hpp"
 #include "report/proof_json.hpp"
 #include "report/shown.hpp"
+#include "report/turned_words.hpp"
 
 namespace fogproof::report {
 namespace {
@@ -72,6 +73,7 @@ std::string print_json(const Printing& printing, const Proof& proof, std::span<c
     print.update(proof_json(proof, printing.pack().darkroom.anchored));
     print["local"] = local_json(printing, proof, touched);
     if (!edge_fog.is_null()) print["edge_fog"] = edge_fog;
+    tell_turned(print, remarks.degrees_turned);
     print["notes"] = remarks.notes;
     print["warnings"] = remarks.warnings;
     return json_text(print);

@@ -14,6 +14,7 @@
 #include "report/pull_rule.hpp"
 #include "report/seen_words.hpp"
 #include "report/start_report.hpp"
+#include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
 
 namespace fogproof::report {
@@ -151,6 +152,7 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
         {"split_grade", split_json(printing, points.best)},
         {"flash", flash_json(printing, points.best)},
         {"recipes_tried", points.tried}};
+    tell_turned(all, request.degrees_turned);
     if (request.seen) all["seen"] = seen_json(*request.seen);
     if (request.edges) all["edge_fog"] = edge_advice_json(*request.edges);
     return json_text(all);
@@ -166,10 +168,11 @@ std::string rescue_json(const Rescue& rescue, const StartRequest& request) {
     };
     Json steps = Json::array();
     for (const auto& step : rescue.steps) steps.push_back(row(step));
-    const Json all{{"bleach_s", rescue.best.proof.bleach.value},
-                   {"warnings", request.warnings},
-                   {"steps", steps},
-                   {"best", row(rescue.best)}};
+    Json all{{"bleach_s", rescue.best.proof.bleach.value},
+             {"warnings", request.warnings},
+             {"steps", steps},
+             {"best", row(rescue.best)}};
+    tell_turned(all, request.degrees_turned);
     return json_text(all);
 }
 

@@ -28,6 +28,7 @@ struct StartRequest {
     std::optional<TellingPlace> telling{};   ///< where the print tells that it is time to pull
     std::optional<SeenBand> seen{};          ///< of the real strip; all else is told with it
     std::vector<std::string> warnings{};     ///< on the scan and the options
+    double degrees_turned = 0;               ///< clockwise, of the scan to set its frame upright
     std::vector<Touched> touched{};          ///< by each local work
     std::optional<EdgeAdvice> edges{};       ///< where the sheet is fogged at its edges
     bool sought_work = false;                ///< a burn or dodge was asked for

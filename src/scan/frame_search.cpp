@@ -72,7 +72,7 @@ FilmSurvey survey_against(const SmallScan& scan, const Background& background) {
     const auto inset = insets(scan, sides);
     if (!is_plausible(scan, inset, background)) return survey;
     survey.inset = inset;
-    survey.degrees_askew = std::atan(slope_of(sides)) * 180 / std::numbers::pi;
+    survey.degrees_askew = std::atan(middle_slope(sides)) * 180 / std::numbers::pi;
     survey.is_partly_hidden =
         std::any_of(sides.begin(), sides.end(), [](const FrameSide& each) { return each.is_hidden; });
     if (clear >= 2) {
@@ -114,6 +114,35 @@ std::array<double, 4> clear_around(const SmallScan& scan, const std::array<doubl
         }
     }
     return reach;
+}
+
+std::array<double, 4> clear_all_round(const SmallScan& scan, const std::array<double, 4>& inset, double clear,
+                                      std::array<double, 4> reach) {
+    constexpr double kAllButDust = 0.98;
+    const Background background{clear, kNoDensity};
+    const auto share_of = [&](Side side) {
+        const SideView view(scan, side);
+        const auto [before, after] = side <= kBottom ? std::pair{kLeft, kRight} : std::pair{kTop, kBottom};
+        const int first = std::max(0, int(inset[before] - reach[before]));
+        const int last = std::min(view.length(), view.length() - int(inset[after] - reach[after])) - 1;
+        const int depth = std::max(0, int(inset[side] - reach[side]));
+        int clear_here = 0;
+        for (int along = first; along <= last; ++along)
+            clear_here += background.is_clear(view.at(along, depth));
+        return double(clear_here) / std::max(1, last - first + 1);
+    };
+    while (true) {
+        std::optional<Side> worst;
+        double least = kAllButDust;
+        for (const Side side : kSides)
+            if (reach[side] >= 1)
+                if (const double share = share_of(side); share < least) {
+                    least = share;
+                    worst = side;
+                }
+        if (!worst) return reach;
+        reach[*worst] -= 1;
+    }
 }
 
 FilmSurvey surveyed(const SmallScan& scan) {

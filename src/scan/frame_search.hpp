@@ -19,7 +19,7 @@ struct FilmSurvey {
     std::optional<std::array<double, 4>> inset;
     std::optional<double> clear;  ///< density of the clear film around the picture, where any was seen
     std::array<double, 4> clear_depth{};  ///< how far it reaches out from each side of the frame
-    double degrees_askew = 0;
+    double degrees_askew = 0;  ///< clockwise: the middle one of its sides, so that no single one decides
     bool is_partly_hidden =
         false;  ///< shadows as clear as the film hide an edge: the frame may be wrong there
 };
@@ -31,12 +31,17 @@ struct FilmSurvey {
 /// not known beforehand: every density that occurs often among the thin ones is tried, and the densest that
 /// yields a frame surrounded by itself and holding nothing thinner is taken.
 ///
-/// Not modelled: frames turned by more than about 5 degrees, rounded or filed-out masks, more than one
-/// picture.
+/// A frame that lies askew is told with its angle, and whoever asked may turn the scan and search again
+/// (scan_framing.hpp). Not modelled: frames turned by more than about 5 degrees, rounded or filed-out masks,
+/// more than one picture.
 [[nodiscard]] FilmSurvey surveyed(const SmallScan&);
 
 /// How far clear film of this density reaches out from each side of a given upright frame.
 [[nodiscard]] std::array<double, 4> clear_around(const SmallScan&, const std::array<double, 4>& inset,
                                                  double clear);
+/// The same drawn in until the outermost line is clear all around, corners and all: a holder that is straight
+/// reaches into them where the scan was turned.
+[[nodiscard]] std::array<double, 4> clear_all_round(const SmallScan&, const std::array<double, 4>& inset,
+                                                    double clear, std::array<double, 4> reach);
 
 }  // namespace fogproof::scan

@@ -173,6 +173,16 @@ Stretch between(const SmallScan& scan, const FrameSides& sides, Side side) {
     return last - first >= 8 ? Stretch{first, last} : Stretch{0, view.length() - 1};
 }
 
+double middle_slope(const FrameSides& sides) {
+    std::vector<double> slopes;
+    for (const Side side : kSides)
+        if (sides[side].seen != FrameSide::Seen::nothing && !sides[side].is_hidden)
+            slopes.push_back(turned(sides[side].line.slope, side));
+    if (slopes.empty()) return 0;
+    std::ranges::sort(slopes);
+    return (slopes[(slopes.size() - 1) / 2] + slopes[slopes.size() / 2]) / 2;
+}
+
 double slope_of(const FrameSides& sides) {
     double sum = 0, count = 0;
     for (const Side side : kSides) {

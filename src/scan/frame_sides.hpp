@@ -56,5 +56,7 @@ using FrameSides = std::array<FrameSide, 4>;
 [[nodiscard]] Stretch between(const SmallScan&, const FrameSides&, Side);
 /// Mean slope of the sides that are seen, a frame turned clockwise counting as positive.
 [[nodiscard]] double slope_of(const FrameSides&);
+/// The middle one of their slopes: one side that follows an edge in the picture does not count.
+[[nodiscard]] double middle_slope(const FrameSides&);
 
 }  // namespace fogproof::scan

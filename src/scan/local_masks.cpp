@@ -80,7 +80,8 @@ LevelGrid picture_levels(const std::string& path, int frame_width, int frame_hei
     for (std::size_t code = 0; code < codes; ++code)
         channel.light.push_back(65535.0 * double(code) / double(codes - 1));
     const GridSize size = grid_size(file.width(), file.height());
-    const auto source = source_of(file, channel, {0, 0, file.width(), file.height()});
+    const ScanPixels pixels{file, channel};
+    const auto source = source_of(pixels, pixels.all());
     const CellSums seen = cell_sums(*source, channel.light, fractional_cells(file.width(), size.width),
                                     fractional_cells(file.height(), size.height), Counting::off);
     LevelGrid grid{size.width, size.height, {}};

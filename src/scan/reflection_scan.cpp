@@ -44,7 +44,7 @@ ReflectionImage reflection_scan(const std::filesystem::path& path, std::optional
                     "at least 64 x 64");
     const ScanChannel channel = channel_of(file, encoding, notes);
     const int factor = (std::max(file.width(), file.height()) + kLongSide - 1) / kLongSide;
-    const SmallScan small = small_copy(file, channel, factor).scan;
+    const SmallScan small = small_copy({file, channel}, factor).scan;
     ReflectionImage image{small.width, small.height, double(factor), {}, {}};
     image.light.reserve(small.density.size());
     for (const float density : small.density) image.light.push_back(std::pow(10.0f, -density));

@@ -17,12 +17,12 @@
 namespace fogproof::scan {
 
 struct Scan::State {
-    ScanFile file;
-    ScanChannel channel;
+    ScanPixels pixels;
     LineOrder order = LineOrder::as_scanned;
     Region frame, printed;
     std::vector<NegativeDensity> scale;
     Histogram histogram;
+    Histogram lying_counts;  // of all that the file holds, where it was turned
     bool has_clear = false;
     std::vector<std::string> warnings{};
     FilmBase base{kUsualBaseFog, FilmBase::From::assumed};
@@ -79,12 +79,12 @@ struct FoundReference {
     bool is_clear_film = true;
 };
 
-FoundReference references(const ScanFile& file, const ScanChannel& channel, const ScanOptions& options,
+FoundReference references(const ScanPixels& lying, const ScanOptions& options,
                           std::optional<double> found_clear, Notes& notes) {
     FoundReference found;
     ScanReference& reference = found.reference;
     if (options.clear_region)
-        reference.clear = median_light(file, channel, *options.clear_region);
+        reference.clear = median_light(lying, *options.clear_region);
     else if (options.clear_value)
         reference.clear = *options.clear_value;
     else if (found_clear) {
@@ -100,7 +100,7 @@ FoundReference references(const ScanFile& file, const ScanChannel& channel, cons
         notes.push_back(
             "no clear film edge was given or found; full scale of the scan is taken as density 0");
     }
-    if (options.black_region) reference.black = median_light(file, channel, *options.black_region);
+    if (options.black_region) reference.black = median_light(lying, *options.black_region);
     if (options.black_value) reference.black = *options.black_value;
     return found;
 }
@@ -122,25 +122,35 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
     ScanFile file(path, options.max_pixels, options.read_by);
     require_sensible(options, file);
     ScanChannel channel = channel_of(file, options.encoding, notes);
+    ScanPixels pixels{std::move(file), std::move(channel)};
     Notes framing_notes;
-    Framing framed = framing(file, channel, options, framing_notes);
-    const std::optional<ScanColour> colour = colour_of(file, channel, framed);
+    Framing framed = framing(pixels, options, framing_notes);
+    const std::optional<ScanColour> colour = colour_of(pixels, framed);
     if (wants_blue_and_green(options, colour)) {
-        channel = weighted(file, std::move(channel), weights_for_paper(colour->base));
+        pixels.channel = weighted(pixels.file, std::move(pixels.channel), weights_for_paper(colour->base));
         framing_notes.clear();
-        framed = framing(file, channel, options, framing_notes);
+        framed = framing(pixels, options, framing_notes);
     }
+    Histogram lying_counts;
+    if (auto upright = set_upright(pixels, framed, options, framing_notes)) {
+        lying_counts = std::move(framed.scan_counts);
+        pixels = std::move(upright->pixels);
+        framed = std::move(upright->framed);
+    }
+    require_clear_edge(framed, pixels);
     notes.insert(notes.end(), framing_notes.begin(), framing_notes.end());
-    auto state = std::make_shared<State>(State{std::move(file),
-                                               std::move(channel),
+    auto state = std::make_shared<State>(State{std::move(pixels),
                                                options.mirror ? LineOrder::reversed : LineOrder::as_scanned,
                                                framed.frame,
                                                framed.printed,
                                                {},
                                                {},
+                                               std::move(lying_counts),
                                                false});
-    state->histogram = framed.counts.empty() ? counted_in(state->file, state->channel, state->frame)
-                                             : std::move(framed.counts);
+    const Region all = state->pixels.all();
+    const bool all_counts = state->frame.width == all.width && state->frame.height == all.height;
+    state->histogram = all_counts && !framed.scan_counts.empty() ? std::move(framed.scan_counts)
+                                                                 : counted_in(state->pixels, state->frame);
     const auto tones = std::count_if(state->histogram.begin(), state->histogram.end(),
                                      [](std::uint64_t count) { return count > 0; });
     if (tones == 1)
@@ -149,7 +159,7 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
     if (std::size_t(tones) < kFewTones)
         notes.push_back("the frame holds only " + std::to_string(tones) + " different tones");
     if (options.kind == ScanOptions::Kind::positive) {
-        state->scale = virtual_densities(state->channel.light, options.film);
+        state->scale = virtual_densities(state->pixels.channel.light, options.film);
         state->has_clear = true;
         if (options.base_fog) state->base = {*options.base_fog, FilmBase::From::given};
         notes.push_back("the picture is taken as a positive, on a virtual film of slope " +
@@ -157,20 +167,20 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
                         decimal(options.film.range, 2) + " (assumed)");
     } else {
         const FoundReference found =
-            references(state->file, state->channel, options, framed.clear_light, notes);
+            references(state->pixels.as_it_lies(), options, framed.clear_light, notes);
         state->has_clear = found.is_clear_film;
         state->base = base_of(options, found);
-        state->scale = negative_densities(state->channel.light, found.reference);
+        state->scale = negative_densities(state->pixels.channel.light, found.reference);
     }
-    state->warnings = suspicions(scan_evidence(state->file, state->channel, options, framed, colour),
-                                 state->histogram, state->channel.light);
+    state->warnings = suspicions(scan_evidence(state->pixels, options, framed, colour), state->histogram,
+                                 state->pixels.channel.light);
     Scan scan;
     scan.state_ = std::move(state);
     return scan;
 }
 
 const std::filesystem::path& Scan::path() const {
-    return state_->file.path();
+    return state_->pixels.file.path();
 }
 int Scan::width() const {
     return state_->printed.width;
@@ -192,13 +202,42 @@ const std::vector<NegativeDensity>& Scan::scale() const {
     return state_->scale;
 }
 const std::vector<double>& Scan::light() const {
-    return state_->channel.light;
+    return state_->pixels.channel.light;
 }
 const Histogram& Scan::histogram() const {
     return state_->histogram;
 }
+double Scan::degrees_turned() const {
+    return state_->pixels.turned ? state_->pixels.turned->turning().degrees() : 0;
+}
+Region Scan::as_turned(const Region& lying) const {
+    return state_->pixels.turned ? state_->pixels.turned->turning().turned(lying) : lying;
+}
+Region Scan::as_lying(const Region& turned) const {
+    return state_->pixels.turned ? state_->pixels.turned->turning().lying(turned) : turned;
+}
+std::optional<Scan> Scan::grown(int pixels) const {
+    auto state = std::make_shared<State>(*state_);
+    Region& frame = state->frame;
+    const int right = frame.left + frame.width + pixels, bottom = frame.top + frame.height + pixels;
+    if (right > state->pixels.width() || bottom > state->pixels.height()) return std::nullopt;
+    frame.left = std::max(0, frame.left - pixels);
+    frame.top = std::max(0, frame.top - pixels);
+    frame.width = right - frame.left;
+    frame.height = bottom - frame.top;
+    state->printed = frame;
+    state->histogram = counted_in(state->pixels, frame);
+    Scan made;
+    made.state_ = std::move(state);
+    return made;
+}
 void Scan::require_unchanged() const {
-    if (counted_in(state_->file, state_->channel, state_->frame) != state_->histogram)
+    const State& state = *state_;
+    const bool is_same =
+        state.pixels.turned
+            ? counted_in(state.pixels.as_it_lies(), state.pixels.as_it_lies().all()) == state.lying_counts
+            : counted_in(state.pixels, state.frame) == state.histogram;
+    if (!is_same)
         throw Error(Fault::data, path().string(), "has changed since it was opened",
                     "a scan that stays as it is");
 }
@@ -209,21 +248,21 @@ const FilmBase& Scan::film_base() const {
     return state_->base;
 }
 CodingSource Scan::coding_source() const {
-    return state_->channel.source;
+    return state_->pixels.channel.source;
 }
 bool Scan::has_clear_reference() const {
     return state_->has_clear;
 }
 std::optional<double> Scan::pixels_per_mm() const {
-    return state_->file.pixels_per_mm();
+    return state_->pixels.file.pixels_per_mm();
 }
 
 std::unique_ptr<CodeSource> Scan::frame_pixels() const {
-    return source_of(state_->file, state_->channel, state_->frame, state_->order);
+    return source_of(state_->pixels, state_->frame, state_->order);
 }
 
 std::unique_ptr<CodeSource> Scan::pixels() const {
-    return source_of(state_->file, state_->channel, state_->printed, state_->order);
+    return source_of(state_->pixels, state_->printed, state_->order);
 }
 
 }  // namespace fogproof::scan

@@ -36,9 +36,11 @@ struct ScanOptions {
     bool kind_is_told = false;  ///< by the user, not by default
     /// Which channels of a colour scan make its density; found: blue and green where the film is masked.
     enum class Channels { found, luminance, blue_green } channels = Channels::found;
-    std::optional<Encoding> encoding{};    ///< overrides profile and default
-    std::optional<Region> frame{};         ///< given instead of found
-    bool whole = false;                    ///< no search: the whole scan is the frame
+    std::optional<Encoding> encoding{};  ///< overrides profile and default
+    std::optional<Region> frame{};       ///< given instead of found
+    bool whole = false;                  ///< no search: the whole scan is the frame
+    /// A frame that is found askew: the scan is turned, or an upright rectangle inside the frame is taken.
+    enum class Askew { set_upright, kept } askew = Askew::set_upright;
     bool mirror = false;                   ///< scanned through the wrong side
     bool clear_edge = false;               ///< print the clear edge around the frame too, as a black border
     std::optional<Region> clear_region{};  ///< clear film edge to take as base + fog
@@ -63,7 +65,8 @@ struct FilmBase {
     From from;
 };
 
-/// An opened scan. Immutable; cheap to copy.
+/// An opened scan, turned where its frame was found askew: then sizes and places are those of the turned one.
+/// Immutable; cheap to copy.
 class Scan {
   public:
     /// Throws Error(no_input) for a file that cannot be read, Error(data) for one that is no usable scan.
@@ -73,10 +76,19 @@ class Scan {
     /// Size of what is printed, in pixels.
     [[nodiscard]] int width() const;
     [[nodiscard]] int height() const;
-    /// The frame that counts, in the upright scan; what is printed may be larger by the clear edge.
+    /// The frame that counts, in the upright or turned scan; what is printed may be larger by the clear edge.
     [[nodiscard]] Region frame() const;
     /// The same in pixels of what is printed.
     [[nodiscard]] Region frame_in_print() const;
+    /// Degrees that the scan was turned clockwise to set its frame upright; 0 where it was not.
+    [[nodiscard]] double degrees_turned() const;
+    /// A region of the upright scan as it lies in its file, moved to where it lies in the turned one, and
+    /// back.
+    [[nodiscard]] Region as_turned(const Region& lying) const;
+    [[nodiscard]] Region as_lying(const Region& turned) const;
+    /// The same scan, where so many pixels more around its frame are printed and count as frame. Nothing
+    /// where they would lie beyond its right or lower edge.
+    [[nodiscard]] std::optional<Scan> grown(int pixels) const;
     /// Density of every code, 256 or 65536 of them.
     [[nodiscard]] const std::vector<NegativeDensity>& scale() const;
     /// Linear light of every code, before references (to average areas as the enlarger lens does).

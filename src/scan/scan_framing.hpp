@@ -9,8 +9,7 @@
 #include "fogproof/rooms.hpp"
 #include "negative/suspicion.hpp"
 #include "scan/scan.hpp"
-#include "scan/scan_channel.hpp"
-#include "scan/scan_file.hpp"
+#include "scan/scan_pixels.hpp"
 
 namespace fogproof::scan {
 
@@ -20,13 +19,28 @@ struct Framing {
     Region frame;                       ///< what counts
     Region printed;                     ///< the frame, with the clear edge if that is asked for
     std::optional<double> clear_light;  ///< of clear film, where the search came upon it
-    Histogram counts{};                 ///< of the frame, where the search has counted it on its way
+    Histogram scan_counts{};            ///< of the whole scan, where the search has counted it on its way
     FilmAround around{};                ///< where the search has looked at it
     bool frame_is_found = false;
+    double degrees_askew = 0;       ///< clockwise, of a frame that was found
+    bool lacks_clear_edge = false;  ///< though one is to be printed
 };
 
-/// Searches only where the options leave something open. Throws Error when a clear edge is asked for that is
-/// not there.
-[[nodiscard]] Framing framing(const ScanFile&, const ScanChannel&, const ScanOptions&, Notes&);
+/// Searches only where the options leave something open. Throws Error when a clear edge is asked for where
+/// nothing is searched.
+[[nodiscard]] Framing framing(const ScanPixels&, const ScanOptions&, Notes&);
+/// Throws Error(Fault::data) when a clear edge is to be printed that is not there.
+void require_clear_edge(const Framing&, const ScanPixels&);
+
+/// A scan turned so that the frame stands upright, and that frame.
+struct UprightScan {
+    ScanPixels pixels;
+    Framing framed;
+};
+/// Nothing where the frame was not found or stands upright, where it is to stay askew, or where turning
+/// shows no larger one. The film around it is judged on the scan as it lies. Notes are replaced by those of
+/// the turned scan.
+[[nodiscard]] std::optional<UprightScan> set_upright(const ScanPixels& lying, const Framing& askew,
+                                                     const ScanOptions&, Notes&);
 
 }  // namespace fogproof::scan

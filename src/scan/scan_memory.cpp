@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "pixels/turned_codes.hpp"
 #include "scan/scan.hpp"
 #include "scan/scan_file.hpp"
 
@@ -22,7 +23,10 @@ std::uint64_t memory_to_read(const std::filesystem::path& path) {
     const auto samples = std::uint64_t(file.width()) * std::uint64_t(file.bands());
     const auto height = std::uint64_t(file.height());
     const auto whole = samples * height * std::uint64_t(vips_format_sizeof(file.format()));
-    return kAlways + samples * kSampleAtWork * std::min(height, kLines) + (file.is_held_whole() ? whole : 0);
+    const std::size_t code_bytes =
+        samples == std::uint64_t(file.width()) && file.format() == VIPS_FORMAT_UCHAR ? 1 : 2;
+    return kAlways + samples * kSampleAtWork * std::min(height, kLines) + (file.is_held_whole() ? whole : 0) +
+           memory_to_turn(file.width(), file.height(), code_bytes);
 }
 
 }  // namespace fogproof::scan

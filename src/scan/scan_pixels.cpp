@@ -21,8 +21,13 @@ std::string words_for(const Region& region) {
            std::to_string(region.left) + ", " + std::to_string(region.top);
 }
 
-std::unique_ptr<CodeSource> source_of(const ScanFile& file, const ScanChannel& channel, const Region& region,
-                                      LineOrder order) {
+std::unique_ptr<CodeSource> source_of(const ScanPixels& pixels, const Region& region, LineOrder order) {
+    const ScanFile& file = pixels.file;
+    const ScanChannel& channel = pixels.channel;
+    if (pixels.turned)
+        return TurnedCodes::part(pixels.turned, region, order, [tiff = file.tiff()] {
+            if (tiff) tiff->require_unchanged();
+        });
     if (!file.tiff())
         return std::make_unique<VipsCodes>(
             file.path(), [file, channel] { return channel.codes(file.upright()); }, channel.light.size(),
@@ -36,23 +41,30 @@ std::unique_ptr<CodeSource> source_of(const ScanFile& file, const ScanChannel& c
                                        channel.code_law(facts.samples, facts.bits));
 }
 
-Histogram counted_in(const ScanFile& file, const ScanChannel& channel, const Region& region) {
-    return counted(*source_of(file, channel, region));
+ScanPixels turned_by(double degrees, const ScanPixels& lying) {
+    ScanPixels made = lying;
+    made.turned = std::make_shared<const TurnedCodes>(*source_of(lying, lying.all()),
+                                                      Turning(degrees, lying.width(), lying.height()));
+    return made;
 }
 
-double median_light(const ScanFile& file, const ScanChannel& channel, const Region& region) {
-    const Histogram histogram = counted_in(file, channel, region);
+Histogram counted_in(const ScanPixels& pixels, const Region& region) {
+    return counted(*source_of(pixels, region));
+}
+
+double median_light(const ScanPixels& pixels, const Region& region) {
+    const Histogram histogram = counted_in(pixels, region);
     const auto half = (std::uint64_t(region.width) * std::uint64_t(region.height) + 1) / 2;
     std::uint64_t reached = 0;
     for (std::size_t code = 0; code < histogram.size(); ++code)
-        if ((reached += histogram[code]) >= half) return channel.light[code];
-    return channel.light.back();
+        if ((reached += histogram[code]) >= half) return pixels.channel.light[code];
+    return pixels.channel.light.back();
 }
 
-SmallCopy small_copy(const ScanFile& file, const ScanChannel& channel, int factor) {
-    const auto columns = whole_cells(file.width(), factor), rows = whole_cells(file.height(), factor);
-    const auto source = source_of(file, channel, {0, 0, file.width(), file.height()});
-    CellSums seen = cell_sums(*source, channel.light, columns, rows, Counting::on);
+SmallCopy small_copy(const ScanPixels& pixels, int factor) {
+    const auto columns = whole_cells(pixels.width(), factor), rows = whole_cells(pixels.height(), factor);
+    const auto source = source_of(pixels, pixels.all());
+    CellSums seen = cell_sums(*source, pixels.channel.light, columns, rows, Counting::on);
     SmallCopy made{{int(columns.size()), int(rows.size()), {}}, std::move(seen.counts)};
     const double area = double(factor) * factor;
     for (const double sum : seen.sums)

@@ -16,8 +16,8 @@ std::optional<NegativeDensity> clear_of(const Framing& framed) {
 
 }  // namespace
 
-std::optional<ScanColour> colour_of(const ScanFile& file, const ScanChannel& channel, const Framing& framed) {
-    return scan_colour(colour_samples(file, channel, framed.frame), clear_of(framed));
+std::optional<ScanColour> colour_of(const ScanPixels& lying, const Framing& framed) {
+    return scan_colour(colour_samples(lying.file, lying.channel, framed.frame), clear_of(framed));
 }
 
 bool wants_blue_and_green(const ScanOptions& options, const std::optional<ScanColour>& colour) {
@@ -26,13 +26,14 @@ bool wants_blue_and_green(const ScanOptions& options, const std::optional<ScanCo
            (options.channels == ScanOptions::Channels::found && colour->is_masked());
 }
 
-ScanEvidence scan_evidence(const ScanFile& file, const ScanChannel& channel, const ScanOptions& options,
-                           const Framing& framed, std::optional<ScanColour> colour) {
+ScanEvidence scan_evidence(const ScanPixels& pixels, const ScanOptions& options, const Framing& framed,
+                           std::optional<ScanColour> colour) {
+    const ScanChannel& channel = pixels.channel;
     ScanEvidence seen;
     seen.as_positive = options.kind == ScanOptions::Kind::positive;
     seen.kind_is_told = !seen.as_positive && options.kind_is_told;
     seen.encoding_is_told = options.encoding.has_value();
-    seen.linear_is_guess = channel.source == CodingSource::guess && file.format() != VIPS_FORMAT_UCHAR;
+    seen.linear_is_guess = channel.source == CodingSource::guess && pixels.file.format() != VIPS_FORMAT_UCHAR;
     seen.may_hold_rim = !options.frame && !options.whole && !framed.frame_is_found;
     seen.clear_is_given = options.clear_region || options.clear_value;
     seen.has_own_codes = !channel.to_light;

@@ -11,10 +11,10 @@
 namespace fogproof::scan {
 
 /// The colour of a scan that has any, as its channels tell it.
-[[nodiscard]] std::optional<ScanColour> colour_of(const ScanFile&, const ScanChannel&, const Framing&);
+[[nodiscard]] std::optional<ScanColour> colour_of(const ScanPixels& lying, const Framing&);
 /// Whether its densities are to be those of blue and green.
 [[nodiscard]] bool wants_blue_and_green(const ScanOptions&, const std::optional<ScanColour>&);
-[[nodiscard]] ScanEvidence scan_evidence(const ScanFile&, const ScanChannel&, const ScanOptions&,
-                                         const Framing&, std::optional<ScanColour>);
+[[nodiscard]] ScanEvidence scan_evidence(const ScanPixels&, const ScanOptions&, const Framing&,
+                                         std::optional<ScanColour>);
 
 }  // namespace fogproof::scan

@@ -21,9 +21,8 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
     return small;
 }
 
-std::vector<NegativeDensity> densities_in(const SmallNegative& small, const Scan& scan,
-                                          const Region& region) {
-    const Region frame = scan.frame();
+std::vector<NegativeDensity> densities_in(const SmallNegative& small, const Scan& scan, const Region& lying) {
+    const Region region = scan.as_turned(lying), frame = scan.frame();
     const double scale = double(small.width) / scan.width();
     const auto edge = [scale](int pixels, int most) {
         return std::clamp(int(std::lround(pixels * scale)), 0, most);
@@ -32,10 +31,12 @@ std::vector<NegativeDensity> densities_in(const SmallNegative& small, const Scan
               top = edge(region.top - frame.top, small.height);
     const int right = edge(region.left - frame.left + region.width, small.width),
               bottom = edge(region.top - frame.top + region.height, small.height);
-    if (left >= right || top >= bottom)
+    if (left >= right || top >= bottom) {
+        const Region allowed = scan.as_lying(frame);
         throw Error(Fault::usage, "region", "lies outside of the frame, or is too small to be seen",
-                    "inside " + std::to_string(frame.left) + "," + std::to_string(frame.top) + "," +
-                        std::to_string(frame.width) + "," + std::to_string(frame.height));
+                    "inside " + std::to_string(allowed.left) + "," + std::to_string(allowed.top) + "," +
+                        std::to_string(allowed.width) + "," + std::to_string(allowed.height));
+    }
     std::vector<NegativeDensity> inside;
     for (int y = top; y < bottom; ++y) {
         const auto row = small.density.begin() + std::ptrdiff_t(y) * small.width;

@@ -24,8 +24,8 @@ inline constexpr int kOverviewPixels = 600;
 /// `long_side` pixels (or the scan's own number, if smaller). One pass over the scan.
 [[nodiscard]] SmallNegative small_negative(const Scan&, int long_side);
 
-/// The densities within a region of the upright scan. Throws Error(Fault::usage) for a region outside of what
-/// is printed.
+/// The densities within a region of the upright scan as it lies in its file; where the scan was turned, the
+/// region goes with its middle. Throws Error(Fault::usage) for a region outside of what is printed.
 [[nodiscard]] std::vector<NegativeDensity> densities_in(const SmallNegative&, const Scan&, const Region&);
 /// Mean of the negative's transmittance over such a region, as density.
 [[nodiscard]] NegativeDensity mean_density(const SmallNegative&, const Scan&, const Region&);

@@ -94,7 +94,7 @@ TEST_F(FrameSearch, DustAndGrainAreOutvoted) {
 TEST_F(FrameSearch, OneDegreeOfRotationKeepsOnlyPicture) {
     for (const double degrees : {1.0, -1.0}) {
         const FilmScan film{.degrees = degrees, .perforations = true, .dust = true};
-        const Scan scan = opened(film);
+        const Scan scan = opened(film, {.askew = ScanOptions::Askew::kept});
         expect_clear_film(scan, film);
         EXPECT_THAT(notes, Contains(HasSubstr("degrees askew")));
         // The largest upright rectangle gives away tan(1 degree) of the other side at either end.

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The codes of a scan turned by some degrees: resampled once, kept for every pass over them.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "base/region.hpp"
+#include "fogproof/rooms.hpp"
+#include "pixels/code_source.hpp"
+#include "pixels/pace.hpp"
+#include "pixels/turning.hpp"
+#include "system/file_descriptor.hpp"
+
+namespace fogproof::pixels {
+
+/// Each code is interpolated between 4 x 4 of the scan's by cubic convolution (Keys 1981, a = -1/2), in the
+/// codes as they are, rounded, and kept within what a code can be. Beyond the scan its outermost pixels go
+/// on. They lie in a file without a name: on the disk, or in memory where the disk has little room.
+class TurnedCodes {
+  public:
+    /// `lying` gives the whole scan as it lies. The same codes for any pace. Throws Error(Fault::data) for
+    /// what cannot be read, Error(Fault::unavailable) or Error(Fault::io) where there is no room.
+    TurnedCodes(const CodeSource& lying, const Turning&, Pace = {});
+
+    [[nodiscard]] const Turning& turning() const { return turning_; }
+    /// A part of it, after asking `require_unchanged` of the scan's own file where somebody asks for that.
+    [[nodiscard]] static std::unique_ptr<CodeSource> part(std::shared_ptr<const TurnedCodes>, const Region&,
+                                                          LineOrder, std::function<void()> require_unchanged);
+
+    [[nodiscard]] const std::string& name() const { return name_; }
+    [[nodiscard]] std::size_t codes() const { return codes_; }
+    [[nodiscard]] std::size_t code_bytes() const { return codes_ == 256 ? 1 : 2; }
+    /// Codes of a line from `left` on. Throws Error(Fault::io).
+    void read(int line, int left, int count, std::byte* to) const;
+
+  private:
+    std::string name_;
+    std::size_t codes_;
+    Turning turning_;
+    FileDescriptor file_;
+};
+
+/// Bytes of memory that turning takes for a while, rather too many than too few, of a scan of so many codes.
+[[nodiscard]] std::uint64_t memory_to_turn(int width, int height, std::size_t code_bytes);
+
+}  // namespace fogproof::pixels
