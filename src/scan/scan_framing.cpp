@@ -16,13 +16,18 @@ namespace fogproof::scan {
 namespace {
 
 constexpr int kSmallScanSide = 640;  // of the copy in which the frame is searched
+constexpr int kReached = 2;          // pixels to either side that a turned one is interpolated between
 // Degrees. A frame of 3 to 2 that is turned by less loses under 0.3 % of its longer and 0.6 % of its shorter
 // side to an upright rectangle inside it, about what is drawn in anyway. Judgement.
 constexpr double kWorthSettingUpright = 0.2;
 
 Region enlarged(const std::array<double, 4>& inset, const SmallScan& small, const ScanPixels& pixels,
                 int factor) {
-    const auto depth = [&](Side side) { return int(std::ceil(inset[side])) * factor; };
+    // Beside a sharp edge of the frame turned codes are those of both its sides.
+    const int reached = pixels.turned ? kReached : 0;
+    const auto depth = [&](Side side) {
+        return inset[side] > 0 ? int(std::ceil(inset[side])) * factor + reached : 0;
+    };
     // What the small copy has left over on the right and below belongs to those sides.
     const int right = inset[kRight] > 0 ? small.width * factor - depth(kRight) : pixels.width();
     const int bottom = inset[kBottom] > 0 ? small.height * factor - depth(kBottom) : pixels.height();
