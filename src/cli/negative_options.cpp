@@ -71,8 +71,7 @@ void NegativeOptions::add_to(CLI::App& app) {
         ->group(group);
     app.add_flag("--whole", whole, "the whole scan is the picture")->group(group);
     app.add_flag("--keep-askew", keep_askew,
-                 "a frame that is found askew stays so, cropped to an upright rectangle inside it; else the "
-                 "scan is turned")
+                 "take an upright rectangle inside a frame that lies askew [the scan is turned]")
         ->group(group);
     app.add_option("--clear", clear, "clear film: a region LEFT,TOP,WIDTH,HEIGHT, or its transmittance")
         ->group(group);

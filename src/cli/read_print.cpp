@@ -83,8 +83,7 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
                    "of the negative's scan: luminance or blue-green [as for prints]")
         ->group(group);
     app.add_flag("--whole", film.whole, "the whole scan of the negative is the picture")->group(group);
-    app.add_flag("--keep-askew", film.keep_askew,
-                 "the negative's scan is not turned to set a frame upright that lies askew")
+    app.add_flag("--keep-askew", film.keep_askew, "do not turn the negative's scan when its frame lies askew")
         ->group(group);
     app.add_option("--clear", film.clear, "clear film: a region LEFT,TOP,WIDTH,HEIGHT, or its transmittance")
         ->group(group);

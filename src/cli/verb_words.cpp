@@ -130,7 +130,8 @@ constexpr VerbWords kWords[] = {
      "the others; the program names it at the end. --shard 3/8 prints the third of eight parts. "
      "examples/archive-parallel.sh prints a whole archive that way. Compressed scans are kept decoded, "
      "and askew ones turned, in a nameless file under $TMPDIR while there is room. However a run "
-     "ends, even by Ctrl-C, it leaves only whole files. No output is ever one of the inputs. Files that belong together appear "
+     "ends, even by Ctrl-C, it leaves only whole files. No output is ever one of the inputs. Files that "
+     "belong together appear "
      "all or none; if that fails, a message names the missing ones.",
      kPrintExamples},
     {"start",

@@ -62,6 +62,8 @@ Framing framing(const ScanPixels& pixels, const ScanOptions& options, Notes& not
     Framing made{options.frame.value_or(all), options.frame.value_or(all), std::nullopt};
     const bool frame_is_open = !options.frame && !options.whole;
     const bool is_negative = options.kind == ScanOptions::Kind::negative;
+    if (options.askew == ScanOptions::Askew::kept && !(frame_is_open && is_negative))
+        notes.push_back("no frame is looked for, so --keep-askew changes nothing here");
     const bool clear_is_open = options.frame && (!clear_is_given || options.clear_edge);
     const bool looks_around = frame_is_open || (is_negative && clear_is_open);
     if (options.clear_edge && !(is_negative && looks_around))

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
-#include "pixels/turned_codes.hpp"
 #include "scan/scan.hpp"
 #include "scan/scan_file.hpp"
+#include "scan/turned_codes.hpp"
 
 namespace fogproof::scan {
 namespace {

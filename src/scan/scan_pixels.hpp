@@ -9,11 +9,11 @@
 
 #include "fogproof/rooms.hpp"
 #include "pixels/code_source.hpp"
-#include "pixels/turned_codes.hpp"
 #include "scan/film_background.hpp"
 #include "scan/scan.hpp"
 #include "scan/scan_channel.hpp"
 #include "scan/scan_file.hpp"
+#include "scan/turned_codes.hpp"
 
 namespace fogproof::scan {
 

@@ -139,6 +139,16 @@ TEST_F(AskewScans, KeepAskewTakesAnUprightRectangleInside) {
     EXPECT_EQ(content_of(program_ / "one.png"), content_of(program_ / "other.png"));
 }
 
+TEST_F(AskewScans, KeepAskewIsToldToBeIdleWhereNoFrameIsLookedFor) {
+    save(small_film(2), "askew.tif");
+    for (const char* told : {"--frame 120,110,480,280", "--whole", "--as positive"}) {
+        const std::string print = "askew.tif -o print.png " + std::string(told);
+        EXPECT_THAT(printed(print + " --keep-askew"), HasSubstr("--keep-askew changes nothing here")) << told;
+        EXPECT_THAT(printed(print), Not(HasSubstr("--keep-askew"))) << told;
+    }
+    EXPECT_THAT(printed("askew.tif -o print.png --keep-askew"), Not(HasSubstr("changes nothing")));
+}
+
 TEST_F(AskewScans, OtherVerbsTurnThemTooAndTellTheDegrees) {
     save(small_film(1.5), "askew.tif");
     const auto told = [&](const std::string& words) {
