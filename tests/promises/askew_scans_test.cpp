@@ -160,8 +160,8 @@ TEST_F(AskewScans, OtherVerbsTurnThemTooAndTellTheDegrees) {
             << answer.err;
         return answer.out;
     };
-    const auto degrees = [](const nlohmann::json& json) {
-        return json.contains("degrees_turned") ? json["degrees_turned"].get<double>() : 0;
+    const auto degrees = [](const nlohmann::json& said) {
+        return said.contains("degrees_turned") ? said["degrees_turned"].get<double>() : 0;
     };
     constexpr double kTold = 0.05;
     const std::string askew = " askew.tif --pack pack.toml ", kept = askew + "--keep-askew ";

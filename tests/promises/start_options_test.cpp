@@ -166,9 +166,9 @@ TEST(StartOptions, DryDownLeavesTimesOfTheDryPrintAlone) {
     for (const char* key : {"best", "by_grade", "test_strip", "split_grade", "flash"})
         EXPECT_EQ(told[key], plain[key]) << key;
     const auto text = prints.program.run("start neg.tif --pack pack.toml --dry-down 10" + kFrame).out;
-    EXPECT_THAT(
-        text, HasSubstr("all times are for the dry print, dry-down included; of a band chosen wet give 10 % "
-                        "less"));
+    EXPECT_THAT(text,
+                HasSubstr("all times are for the dry print, dry-down included; if you choose a band wet, "
+                          "give 10 % less"));
 }
 
 TEST(StartOptions, WhatIsDecidedIsKeptInEveryRecipe) {
