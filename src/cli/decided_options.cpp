@@ -56,7 +56,7 @@ SearchBounds DecidedOptions::kept_in(SearchBounds bounds) const {
 Toner DecidedOptions::decided_toner() const {
     if (toner.empty()) return Toner::none;
     const Toner told = toner_told(toner, "--toner");
-    if (told != Toner::none && told != Toner::selenium && bleach.empty())
+    if (tones_bleached(told) && bleach.empty())
         throw Error(Fault::usage, "--toner",
                     toner_name(told) + " works on the silver that a bleach took, and none is decided",
                     "--bleach beside it (40s or 100%), or selenium");

@@ -10,6 +10,7 @@
 #include "cli/batch.hpp"
 #include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
+#include "cli/decided_options.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
 #include "cli/recipe_options.hpp"
@@ -18,7 +19,7 @@
 #include "cli/verbs.hpp"
 #include "cli/work_options.hpp"
 #include "picture/cell_pictures.hpp"
-#include "print/toner_words.hpp"
+#include "print/recipe_doubts.hpp"
 #include "proof/plan_proofs.hpp"
 #include "report/edge_fog_words.hpp"
 #include "report/fitted_page.hpp"
@@ -52,7 +53,7 @@ struct PlanOptions {
     PackOptions pack;
     WorkOptions work;
     TargetOptions target;
-    std::string toner;
+    DecidedOptions decided;
     LocalWorkOptions local;
     BatchOptions batch;
     std::string folder;
@@ -71,18 +72,6 @@ fs::path in_folder(const PlanOptions& options, const std::string& scan, const st
 
 WholeFile::Replace replacing(const PlanOptions& options) {
     return options.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
-}
-
-// A plan seeks the bleach that clears the fog, and fixes after it; sepia would work on what that bleach took.
-Toner decided_toner(const PlanOptions& options) {
-    if (options.toner.empty()) return Toner::none;
-    const Toner told = toner_told(options.toner, "--toner");
-    if (told == Toner::sulphide || told == Toner::thiourea)
-        throw Error(
-            Fault::usage, "--toner",
-            toner_name(told) + " needs a bleach that you decide, and plan looks for the bleach itself",
-            "selenium or none; start and print take sulphide and thiourea with --bleach");
-    return told;
 }
 
 // A session is of all its prints; a part of them has none.
@@ -165,7 +154,8 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
         std::ranges::copy(rims, std::back_inserter(remarks.warnings));
         printing.count_places(placed_tones(scan, masks));
     }
-    StartingPoints points = starting_points(printing, asked.wanted, usual_bounds(printing), local.local);
+    StartingPoints points =
+        starting_points(printing, asked.wanted, options.decided.kept_in(usual_bounds(printing)), local.local);
     StartingPoint point = std::move(points.best);
     require_exposable(printing, {&point.proof, 1}, source);
     const auto dodges = dodge_warnings(point.proof.steps, *masks);
@@ -239,7 +229,9 @@ void run(const PlanOptions& options, const Console& console) {
     refuse_unwritable(options, scans, shard.is_all());
     const ScanOptions how = options.negative.scan_options();
     WorkTerms terms = options.work.terms();
-    terms.toner = decided_toner(options);
+    terms.toner = options.decided.decided_toner();
+    static_cast<void>(options.decided.kept_in({}));
+    Console::warnings(recipe_doubts(options.pack.pack(), std::array{options.decided.recipe()}));
     static_cast<void>(options.target.fresh_grade());
     Pack pack = options.pack.pack();
     if (options.work.dilution)
@@ -282,8 +274,7 @@ void add_plan(CLI::App& program, const Console& console) {
     verb->add_flag("--json", options->json, "all numbers as JSON on standard output");
     verb->add_flag("--force", options->force, "replace existing files");
     options->work.add_to(*verb);
-    verb->add_option("--toner", options->toner, "toner at the end: selenium or none")
-        ->group("Already decided (the program looks for the rest)");
+    options->decided.add_to(*verb);
     options->local.add_to(*verb);
     options->target.add_to(*verb);
     options->pack.add_to(*verb);

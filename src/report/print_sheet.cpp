@@ -8,6 +8,7 @@
 #include "choose/split_grade.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
+#include "print/toner_words.hpp"
 #include "report/cautions.hpp"
 #include "report/edge_fog_words.hpp"
 #include "report/local_words.hpp"
@@ -133,6 +134,14 @@ std::vector<std::string> way(const PlannedPrint& print) {
     const BleachBath bath = bleach_bath(print.printing.pack(), point.recipe);
     steps.push_back("Soak in water for some minutes, so that no acid comes into the bleach.");
     const auto pull = moment_to_pull(print.printing, point);
+    if (tones_bleached(point.recipe.toner)) {
+        steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
+                        " C for " + shown(Seconds{point.bleach_s.value}) + ". " +
+                        pull_rule(point.proof.clearing_percent, 0, point.recipe.toner));
+        steps.insert(steps.end(), brushed.begin(), brushed.end());
+        add_toning(steps, *toning);
+        return steps;
+    }
     if (point.bleach_s.value > 0)
         steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
                         " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +

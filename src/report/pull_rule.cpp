@@ -5,11 +5,14 @@
 #include <algorithm>
 
 #include "base/words.hpp"
+#include "print/toner_words.hpp"
 
 namespace fogproof::report {
 
-std::string pull_rule(std::optional<double> clearing_percent, double border_short) {
+std::string pull_rule(std::optional<double> clearing_percent, double border_short, Toner toner) {
     constexpr double kLeast = 95, kMost = 105;
+    if (tones_bleached(toner))
+        return "Take it out by the clock: the toner brings back all that the bleach takes, the fog too.";
     if (!clearing_percent)
         return "Take it out by the clock: this sheet has no fog that the border could lose.";
     const std::string depth = fixed(*clearing_percent, 0) + " % of clearing";

@@ -7,13 +7,16 @@
 #include <optional>
 #include <string>
 
+#include "fogproof/redevelop/redevelop.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::report {
 
 /// A sentence for a share of the clearing dose in percent (nothing: the sheet has no fog), and for the L* by
 /// which the border is then short of the slip that was only fixed. Within a twentieth of clearing counts as
-/// clearing: no eye tells it on a wet sheet (judgement).
-[[nodiscard]] std::string pull_rule(std::optional<double> clearing_percent, double border_short);
+/// clearing: no eye tells it on a wet sheet (judgement). Before a toner that tones what was bleached the
+/// border says nothing of the print.
+[[nodiscard]] std::string pull_rule(std::optional<double> clearing_percent, double border_short,
+                                    Toner = Toner::none);
 
 }  // namespace fogproof::report

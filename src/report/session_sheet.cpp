@@ -9,6 +9,7 @@
 #include "bleach/mixing.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
+#include "print/toner_words.hpp"
 #include "report/cautions.hpp"
 #include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
@@ -151,14 +152,14 @@ std::string count_of(std::size_t count, const std::string& one) {
 }
 
 // One row a print, in the order of the loads.
-Listing pull_table(const Prints& prints, const Session& session) {
+Listing pull_table(const Prints& prints, const Session& session, Toner toner) {
     Listing table{"Out of the bleach", {"Print", "What the unexposed border tells", "Pulled at"}, {}};
     for (const SessionBatch& batch : session.batches)
         for (const std::size_t i : batch.prints) {
             const SessionPrint::Numbers& print = prints[i].numbers;
             const auto percent =
                 print.clearing_percent < 0 ? std::nullopt : std::optional(print.clearing_percent);
-            table.rows.push_back({prints[i].name, pull_rule(percent, print.border_short), ""});
+            table.rows.push_back({prints[i].name, pull_rule(percent, print.border_short, toner), ""});
         }
     return table;
 }
@@ -172,6 +173,14 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
         " L* of its own best. Strong baths come before weak ones, since a bath can be thinned but not made "
         "stronger; short times before long ones, since they forgive least and a fresh bath is the most "
         "reliable. \"Time now\" is longer where the bath has taken up silver before."});
+    if (tones_bleached(terms.toner)) {
+        section.blocks.push_back(Steps{{"Soak all prints for some minutes, changing the water.",
+                                        "Bleach load by load, by the clock.",
+                                        "Rinse until the yellow is gone. Do not fix before the toner.",
+                                        "Tone and wash each print as its worksheet says."}});
+        section.blocks.push_back(pull_table(prints, session, terms.toner));
+        return section;
+    }
     section.blocks.push_back(Steps{
         {"Soak all prints for some minutes, changing the water.",
          "Bleach load by load; pull by eye, the times only say when to look.",
@@ -179,7 +188,7 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
          "Fix again in fresh fixer, time from its label. A print that was bleached too far goes into the "
          "developer before it is fixed again, never after.",
          "Wash as the paper asks."}});
-    section.blocks.push_back(pull_table(prints, session));
+    section.blocks.push_back(pull_table(prints, session, terms.toner));
     const double total = kSoak_s + session.total.value + kRefix_s;
     section.blocks.push_back(Paragraph{"Allow " + minutes(total) + " before the wash: soak " +
                                        minutes(kSoak_s) + ", bleach with rinse and look " +

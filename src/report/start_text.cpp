@@ -95,6 +95,9 @@ std::string pull_words(const Printing& printing, const StartingPoint& best, cons
     const auto pull = moment_to_pull(printing, best);
     if (!pull) return {};
     const std::string gap(15, ' ');
+    if (tones_bleached(best.recipe.toner))
+        return "  pull         " +
+               pull_rule(best.proof.clearing_percent, pull->border_ahead, best.recipe.toner) + "\n";
     std::string text = "  pull         look from " + shown_within(pull->bleach_s.low, pull->bleach_s) +
                        " on, take it out by " + shown_within(pull->bleach_s.high, pull->bleach_s) +
                        " at the latest; the yellow bath hides tones, so rinse before you look\n";

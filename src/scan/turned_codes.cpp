@@ -65,8 +65,8 @@ int reach_beyond(const Turning& turning, int width, int height) {
 
 // Nothing is computed before it is asked for. libvips counts places from the middle of the first pixel.
 vips::VImage turned_image(const vips::VImage& lying, const Turning& turning) {
-    constexpr int kAround = 4;  // whom the interpolation looks at beside a place
-    const int beyond = reach_beyond(turning, lying.width(), lying.height()) + kAround;
+    constexpr int kLookedAt = 4;  // whom the interpolation looks at beside a place
+    const int beyond = reach_beyond(turning, lying.width(), lying.height()) + kLookedAt;
     const PixelPlace first = turning.place_turned({0.5, 0.5}), right = turning.place_turned({1.5, 0.5}),
                      below = turning.place_turned({0.5, 1.5});
     return lying

@@ -39,6 +39,17 @@ TEST(PlanOptions, LitresAndTrayFillTheTray) {
     EXPECT_THAT(both.err, HasSubstr("--litres"));
 }
 
+TEST(PlanOptions, WhatIsDecidedIsKept) {
+    const PatchPrints prints;
+    const json kept = plan(prints, "--grade 3 --restrainer 10 --develop 120 --bleach 40s")["prints"][0];
+    EXPECT_EQ(kept["grade"], 3) << kept;
+    EXPECT_EQ(kept["restrainer_ml_l"], 10);
+    EXPECT_EQ(kept["develop_s"], 120);
+    EXPECT_EQ(kept["bleach_s"], 40);
+    EXPECT_EQ(plan(prints, "--no-bleach")["prints"][0]["bleach_s"], 0);
+    EXPECT_LE(double(plan(prints, "--most-restrainer 5")["prints"][0]["restrainer_ml_l"]), 5);
+}
+
 TEST(PlanOptions, SheetSetsTheTraysVolumeAndTheSilver) {
     // Common practice, no source: 1 L fills a tray for 24 x 30 cm; others by their area.
     const PatchPrints prints;

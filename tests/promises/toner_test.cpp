@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "pack/schema.hpp"
+#include "support/folded.hpp"
 #include "support/patches.hpp"
 #include "support/rooms.hpp"
 
@@ -158,6 +159,29 @@ TEST(Toner, WorksheetsOfAPlanHaveItsStepAndItsCautions) {
     const auto plain = prints.program.run(plan);
     EXPECT_THAT(plain.out, Not(HasSubstr("elenium")));
     EXPECT_EQ(prints.program.run(plan + "--toner sulphide").code, 64);
+}
+
+TEST(Toner, WorksheetsOfSepiaBleachByTheClockAndDoNotFixBeforeTheToner) {
+    // Common practice, no source: sepia tones what the bleach left as halide, which fixer would take away.
+    const PatchPrints prints;
+    const auto sepia = prints.program.run(
+        "plan neg.tif --pack pack.toml --whole --clear 1 --toner sulphide --bleach 40s -o sheets");
+    ASSERT_EQ(sepia.code, 0) << sepia.err;
+    const std::string sheet = content_of(prints.program / "sheets/neg.txt"),
+                      session = content_of(prints.program / "sheets/session.txt");
+    const auto flat = [](const std::string& text) { return folded(text); };
+    EXPECT_THAT(flat(sheet),
+                HasSubstr("C for 40 s. Take it out by the clock: the toner brings back all that"));
+    EXPECT_THAT(flat(sheet), HasSubstr("Do not fix before the toner"));
+    EXPECT_THAT(flat(sheet), Not(HasSubstr("Fix again")));
+    EXPECT_THAT(flat(sheet), HasSubstr("hydrogen sulphide"));
+    EXPECT_THAT(flat(session), HasSubstr("Do not fix before the toner"));
+    EXPECT_THAT(flat(session), Not(HasSubstr("Fix again")));
+    EXPECT_THAT(
+        flat(prints.program
+                 .run("start neg.tif --pack pack.toml --whole --clear 1 --toner sulphide --bleach 40s")
+                 .out),
+        HasSubstr("pull Take it out by the clock"));
 }
 
 }  // namespace
