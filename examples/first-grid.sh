@@ -6,7 +6,7 @@ set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
 folder=${1:-$root/build/demo}
-echo "Builds fogproof and draws a first grid: about three minutes on two quick processors, ten on slow ones."
+echo "Builds fogproof and draws a first grid: about four minutes on two quick processors, ten on slow ones."
 "$root/examples/build.sh" "$root/build" -DFOGPROOF_TESTS=OFF
 fogproof=$root/build/fogproof
 
