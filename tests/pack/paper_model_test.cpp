@@ -84,7 +84,7 @@ TEST(PaperModel, ContradictingDensitiesAreRefused) {
                 HasSubstr("sends back 3 % of the light"));
     EXPECT_THAT(with([](Pack& p) { p.black_density = 0.76; }).what(), HasSubstr("allowed 0.78 D or more"));
     EXPECT_THAT(with([](Pack& p) { p.development.induction_s = 95; }).what(),
-                HasSubstr("appears after 95 s"));
+                HasSubstr("appears only after 95 s"));
     EXPECT_EQ(with([](Pack& p) { p.blank_density = 0.05; }).fault(), Fault::config);
 }
 
