@@ -209,6 +209,19 @@ const trayed = async (options = {}, name = pages.proof) => {
 const settled = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 const words = (page, id) => page.evaluate((id) => document.getElementById(id).value, id);
 
+// The tray's print in another way, time and exposure; gives the stops that its scale has taken.
+const trayAt = async (page, way, time, stops) => {
+  const taken = await page.evaluate(([way, time, stops]) => {
+    document.getElementById('tray-way').value = way;
+    document.getElementById('tray-time').value = time;
+    document.getElementById('tray-stops').value = stops;
+    document.getElementById('tray-way').dispatchEvent(new Event('change'));
+    return document.getElementById('tray-stops').value;
+  }, [way, time, stops]);
+  await settled(page);
+  return taken;
+};
+
 test('tray: its pixels are those of print at 20 settings', async () => {
   const page = await trayed({ viewport: { width: 1400, height: 1000 } });
   const told = JSON.parse(await page.locator('#tray-numbers').textContent());
@@ -216,14 +229,7 @@ test('tray: its pixels are those of print at 20 settings', async () => {
   const chance = () => (seed = (seed * 1103515245 + 12345) % 2147483648) / 2147483648;
   for (let each = 0; each < 20; ++each) {
     const way = Math.floor(chance() * told.ways.length), time = Math.floor(chance() * 1000), step = Math.floor(chance() * 37) - 18;
-    const stops = await page.evaluate(([way, time, stops]) => {
-      document.getElementById('tray-way').value = way;
-      document.getElementById('tray-time').value = time;
-      document.getElementById('tray-stops').value = stops;
-      document.getElementById('tray-way').dispatchEvent(new Event('change'));
-      return document.getElementById('tray-stops').value;
-    }, [way, time, step / 12]);
-    await settled(page);
+    const stops = await trayAt(page, way, time, step / 12);
     const grade = told.ways[way].words.match(/^grade ([\d.]+)/)[1], develop = told.ways[way].words.match(/developed (\d+) s/)[1];
     run('print', at('negative.tif'), '--pack', at('pack.toml'), '--grade', grade, '--develop', develop,
       '--exposure', `${(told.ways[way].told * 2 ** stops).toFixed(6)}s`, '--bleach', `${(told.longest * time / 1000).toFixed(6)}s`,
@@ -277,14 +283,7 @@ test('tray: of a scan larger than it, its pixels are those of print at 20 settin
     const hardest = told.ways.findIndex((way) => way.words.startsWith('grade 5'));
     const way = each % 2 ? Math.floor(chance() * told.ways.length) : hardest;
     const time = each ? Math.floor(chance() * 1001) : 1000, step = Math.floor(chance() * 49) - 24;
-    const stops = await page.evaluate(([way, time, stops]) => {
-      document.getElementById('tray-way').value = way;
-      document.getElementById('tray-time').value = time;
-      document.getElementById('tray-stops').value = stops;
-      document.getElementById('tray-way').dispatchEvent(new Event('change'));
-      return document.getElementById('tray-stops').value;
-    }, [way, time, step / 12]);
-    await settled(page);
+    const stops = await trayAt(page, way, time, step / 12);
     const grade = told.ways[way].words.match(/^grade ([\d.]+)/)[1], develop = told.ways[way].words.match(/developed (\d+) s/)[1];
     run('print', negative, '--pack', pack, '--grade', grade, '--develop', develop,
       '--exposure', `${(told.ways[way].told * 2 ** stops).toFixed(6)}s`, '--bleach', `${(told.longest * time / 1000).toFixed(6)}s`,
