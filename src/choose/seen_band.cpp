@@ -87,6 +87,7 @@ SeenBand seen_band(const Printing& printing, const StartingPoint& point, int num
         in_parts(1e3, time_at_anchor(exposure_of(std::log10(band.seen.value), enlarger), enlarger).value);
     if (enlarger.anchor_carrier.held == Carrier::Held::density)
         row.carrier_density = enlarger.anchor_carrier.density;
+    row.callier = enlarger.callier;
     row.wedge_density =
         in_parts(1e4, -std::log10(transmitted(tone, printing.light().mean_transmitted(), enlarger)));
     if (printing.pack().contrast == Contrast::variable) row.filter = point.found.grade;

@@ -46,7 +46,8 @@ FilmOverPaper over_paper(const PrintOfNegativeOptions& print, const Scan& negati
     return film;
 }
 
-void tell_carrier_of(StripLabels& labels, const Scan& negative) {
+void tell_film(StripLabels& labels, const Scan& negative, const FilmOverPaper& film) {
+    labels.common.callier = to_thousandths(film.callier);
     const FilmBase& base = negative.film_base();
     const bool is_known = base.from == FilmBase::From::given || base.from == FilmBase::From::scan;
     if (!labels.common.carrier_density && is_known)
@@ -150,7 +151,7 @@ void read_prints(const ReadRequest& request, const Console& console) {
         read.notes.insert(read.notes.begin(), notes.begin(), notes.end());
         console.notes(read.notes, path);
         std::ranges::copy(read.notes, std::back_inserter(remarks.notes));
-        tell_carrier_of(labels, negative);
+        tell_film(labels, negative, film);
         auto rows = labelled(read, labels.common);
         tell_flatbed_doubt(rows, read.doubt);
         // What is written must be readable: ranges are checked once, where files are read.
@@ -186,10 +187,11 @@ std::pair<PrintReading, std::vector<Reading>> print_piece(const PrintOfNegativeO
     const Scan negative = Scan::open(scan.negative, film_as, notes);
     console.notes(notes, scan.negative);
     Console::warnings(negative.warnings(), scan.negative);
-    PrintReading read = print_piece_read(scan.image, scan.request, scan.piece,
-                                         negative_view(negative, film_as), over_paper(print, negative));
+    const FilmOverPaper film = over_paper(print, negative);
+    PrintReading read =
+        print_piece_read(scan.image, scan.request, scan.piece, negative_view(negative, film_as), film);
     console.notes(read.notes, scan.path + ", piece " + std::to_string(scan.piece));
-    tell_carrier_of(labels, negative);
+    tell_film(labels, negative, film);
     auto rows = labelled(read, labels.common);
     tell_flatbed_doubt(rows, read.doubt);
     return {std::move(read), std::move(rows)};

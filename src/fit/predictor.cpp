@@ -81,6 +81,7 @@ struct Predictor::Work {
     std::vector<std::size_t> alike;  // for each patch the first one exposed and developed like it
     std::vector<std::size_t> same;   // and the first one that is the same in all
     std::vector<double> passed;      // light that the wedge lets through
+    double callier = 1;              // by which a negative does
     std::size_t different = 0;       // patches exposed and developed like none before
     Numbered<std::pair<double, double>> developments, baths;
     Numbered<double> grades;
@@ -114,13 +115,14 @@ struct Predictor::Work {
 
 Predictor::Predictor(const Pack& nominal, std::span<const Reading> readings)
     : work_(std::make_unique<Work>()) {
+    work_->callier = nominal.darkroom.enlarger.callier;
     for (const auto& reading : readings) work_->patches.push_back(treated(reading, nominal));
-    std::map<std::array<double, 5>, std::size_t> first;
-    std::map<std::pair<std::array<double, 5>, std::array<double, 3>>, std::size_t> same;
+    std::map<std::array<double, 6>, std::size_t> first;
+    std::map<std::pair<std::array<double, 6>, std::array<double, 3>>, std::size_t> same;
     for (std::size_t i = 0; i < work_->patches.size(); ++i) {
         const TreatedPatch& p = work_->patches[i];
-        const std::array key{p.wedge_density, p.exposure_s, p.filter.value_or(kNoGrade), p.restrainer_ml_l,
-                             p.develop_s};
+        const std::array key{p.wedge_density,   p.by_callier, p.exposure_s, p.filter.value_or(kNoGrade),
+                             p.restrainer_ml_l, p.develop_s};
         const auto [at, is_new] = first.emplace(key, i);
         work_->alike.push_back(at->second);
         work_->different += is_new;
@@ -183,8 +185,9 @@ class Predictor::Prediction {
             if (work_.alike[i] < i || !(patch.exposure_s > 0 && patch.develop_s > 0)) return;
             const double threshold = developers_[work_.developments.of[i]].log_threshold();
             const Filter& through = filters_[work_.grades.of[i]];
-            const double h =
-                std::pow(patch.exposure_s, pack_.darkroom.enlarger.reciprocity) * work_.passed[i];
+            double h = std::pow(patch.exposure_s, pack_.darkroom.enlarger.reciprocity) * work_.passed[i];
+            if (patch.by_callier != 0)
+                h *= std::pow(10.0, (work_.callier - pack_.darkroom.enlarger.callier) * patch.by_callier);
             const EaselLight light{h * through.blue, h * through.green};
             now_.light[i] = {light.blue, light.green, threshold};
             if (same_population_ && now_.light[i] == work_.kept.light[i])

@@ -19,6 +19,10 @@ bool exposure_guessed(const Reading& reading) {
 TreatedPatch treated(const Reading& reading, const Pack& nominal) {
     TreatedPatch patch;
     patch.wedge_density = reading.wedge_density.value_or(0);
+    if (reading.callier) {
+        patch.by_callier = patch.wedge_density / *reading.callier;
+        patch.wedge_density = nominal.darkroom.enlarger.callier * patch.by_callier;
+    }
     if (reading.carrier_density)
         patch.wedge_density -= log_gain_through(*reading.carrier_density, nominal.darkroom.enlarger);
     patch.exposure_s = reading.exposure_s.value_or(

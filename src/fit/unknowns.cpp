@@ -56,7 +56,7 @@ double doubt_of(const Pack& pack, const PackNumber& row) {
 
 bool may_move(const Pack& pack, const PackNumber& row) {
     if (row.doubt <= 0 || std::ranges::find(kLeftAlone, row.section) != kLeftAlone.end()) return false;
-    if (row.section == "enlarger") return row.key == "reciprocity";
+    if (row.section == "enlarger") return row.key == "reciprocity" || row.key == "callier";
     if (row.key == "white_a" || row.key == "white_b" || row.key == "per_kelvin") return false;
     if (!applies(pack, row) || is_of_toner(row)) return false;  // no reading is of a toned patch
     if (row.name() == "grains.spread") return pack.contrast == Contrast::variable;

@@ -47,7 +47,7 @@ RestrainerDefaults restrainer_defaults(RestrainerAgent agent) {
 HeadDefaults head_defaults(Head head) {
     switch (head) {
         case Head::diffuser:
-            return {1.0, 0.025};
+            return {1.025, 0.015};
         case Head::condenser:
             return {1.35, 0.08};
         case Head::unknown:

@@ -49,6 +49,7 @@ struct ReadingColumn {
         ReadingColumn{"instrument", "", 0, 0, false, nullptr,
                       [](const Reading&) { return std::optional<double>(); }, &Reading::instrument, false},
         ReadingColumn{"carrier_density", "D", 0, 2, false, FOGPROOF_CELL(carrier_density), nullptr, false},
+        ReadingColumn{"callier", "", 1, 2, false, FOGPROOF_CELL(callier), nullptr, false},
     };
 #undef FOGPROOF_CELL
     return kColumns;

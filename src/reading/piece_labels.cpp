@@ -42,7 +42,8 @@ static_assert(kOwn.size() == kOwnColumns);
 constexpr int kMostPieces = 999, kMostPixels = 1000000;
 
 bool is_of_labels(const ReadingColumn& column) {
-    constexpr std::array kOfReadings{"density", "density_error", "common_error", "dark_error", "instrument"};
+    constexpr std::array kOfReadings{"density",    "density_error", "common_error",
+                                     "dark_error", "instrument",    "callier"};
     return std::ranges::find(kOfReadings, std::string_view(column.name)) == kOfReadings.end();
 }
 

@@ -133,7 +133,7 @@ std::vector<Reading> labelled(const PrintReading& read, const Reading& common) {
         }
         if (piece.border) {
             Reading unexposed = row;
-            unexposed.wedge_density = {}, unexposed.carrier_density = {}, unexposed.filter = {};
+            unexposed.wedge_density = unexposed.carrier_density = unexposed.callier = unexposed.filter = {};
             unexposed.exposure_s = 0;
             unexposed.density = to_thousandths(*piece.border);
             rows.push_back(unexposed);

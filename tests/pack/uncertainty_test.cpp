@@ -135,6 +135,7 @@ TEST(Head, BringsItsCallierFactorAndDoubt) {
     const auto [softest, soft] = range(of("diffuser"));
     EXPECT_GE(softest, 1);
     EXPECT_LT(soft, 1.09);
+    EXPECT_NEAR(of("diffuser").darkroom.enlarger.callier, (1 + 1.05) / 2, 1e-12);
     const auto [hard, hardest] = range(of("condenser"));
     EXPECT_NEAR(hard, 1.15, 0.05);
     EXPECT_NEAR(hardest, 1.58, 0.08);

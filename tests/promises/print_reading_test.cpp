@@ -213,6 +213,8 @@ TEST_F(PrintReadingOptions, OfTheFilmSayWhereItsDensityBegins) {
     EXPECT_NEAR(densest_over("neg.tif --base-fog 0.2" + kFilmOfPrint), plain_, kToneRms);
     const auto read = rows();
     for (const Reading& row : read) EXPECT_TRUE(!row.wedge_density || row.carrier_density == 0.2);
+    for (const Reading& row : read)
+        EXPECT_EQ(row.callier, row.wedge_density ? std::optional(1.0) : std::nullopt);
 }
 
 TEST_F(PrintReadingOptions, OfTheNegativesScanSayWhatItsCodesStandFor) {

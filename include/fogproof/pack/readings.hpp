@@ -41,6 +41,9 @@ struct Reading {
     std::string instrument{};  ///< whose readings share the last two
     /// Of the film that lay in the carrier; 0: empty. Nothing: as at the pack's anchor.
     std::optional<double> carrier_density{};
+    /// Callier factor by which wedge_density was reckoned from a negative in the carrier. Nothing: a wedge
+    /// that lay on the paper.
+    std::optional<double> callier{};
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 
