@@ -9,84 +9,30 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
-#include <random>
 
 #include "choose/starting_point.hpp"
 #include "choose/wanted.hpp"
-#include "fogproof/fit/pack_fit.hpp"
 #include "support/examples.hpp"
-#include "support/foreign_darkroom.hpp"
+#include "support/foreign_owner.hpp"
 #include "support/rooms.hpp"
 
 namespace fogproof::tests {
 namespace {
 
-constexpr double kSoft = 2, kHard = 4;
-
-// A paper, how its owner reads it, and how its sheets differ.
-struct Owner {
-    foreign::Paper paper;
-    double noise, scatter;
-    std::mt19937 random;
-    double callier = 1, flare = 0, reciprocity = 1;  ///< of the enlarger, and of the paper in long exposures
-    double strips_s = 0;  ///< how long the strips were exposed, soft one; the reciprocity counts from there
-
-    explicit Owner(unsigned seed) : paper(seed + 300), random(seed) {
-        noise = std::uniform_real_distribution(0.006, 0.015)(random);
-        scatter = std::uniform_real_distribution(0.0, 0.015)(random);
-        std::mt19937 printing(seed + 900);
-        callier = std::uniform_real_distribution(1.0, 1.05)(printing);
-        flare = std::uniform_real_distribution(0.005, 0.03)(printing);
-        reciprocity = std::uniform_real_distribution(0.92, 1.0)(printing);
-    }
-    double sheet() { return std::normal_distribution<>(0, scatter)(random); }
-
-    Pack measured() {
-        const double restrainer = std::uniform_int_distribution(0, 1)(random) ? 20 : 0;
-        const double bleach = std::round(std::uniform_real_distribution(0.5, 1.0)(random) *
-                                         paper.clearing_seconds(restrainer, 0.03));
-        foreign::Densitometer densitometer(paper, unsigned(random()), noise);
-        std::vector<Reading> readings;
-        // Rows of one sheet, all darker or lighter by its own.
-        const auto add = [&](std::vector<Reading> rows) {
-            const double own = std::round(100 * sheet()) / 100;
-            for (Reading& row : rows) {
-                row.density += own;
-                readings.push_back(row);
-            }
-        };
-        for (int i = 0; i < 2; ++i) readings.push_back(densitometer.read("fixed", {0, 0, kSoft, 0, 0, 0}));
-        for (const double dose : {0.0, 10.0, 20.0, 40.0})
-            add({densitometer.read("fog", {0, 0, kSoft, dose, 90, 0}),
-                 densitometer.read("fog", {0, 0, kSoft, dose, 90, 0})});
-        strips_s = paper.black_seconds(kSoft, restrainer);
-        const auto strip = [&](const std::string& name, double filter, double bleach_s) {
-            std::vector<Reading> rows;
-            densitometer.read_strip(
-                rows, name, {paper.black_seconds(filter, restrainer), 0, filter, restrainer, 90, bleach_s});
-            add(rows);
-        };
-        strip("soft", kSoft, 0);
-        strip("soft-bleached", kSoft, bleach);
-        strip("hard", kHard, 0);
-        Pack prior;
-        prior.darkroom.anchored = true;
-        prior.darkroom.head = Head::diffuser;
-        return fitted_pack(prior, readings, "foreign").pack;
-    }
-};
+using foreign::Owner;
 
 // rms L* of a told recipe carried out on the paper for so many seconds.
 double carried_out(const Owner& owner, const Printing& printing, const Wanted& wanted,
                    const FoundRecipe& recipe, double exposure_s, double bleach_s, double darker) {
-    const double mean = printing.frame().mean_transmitted(owner.callier), flare = owner.flare;
-    const double acts_s = owner.strips_s * std::pow(exposure_s / owner.strips_s, owner.reciprocity);
+    const double mean = printing.frame().mean_transmitted(owner.callier);
     double sum = 0;
     for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
-        const double light =
-            (1 - flare) * std::pow(10.0, -owner.callier * wanted.tones[i].density.value) + flare * mean;
-        const foreign::Treatment t{
-            acts_s, -std::log10(light), recipe.grade, recipe.restrainer_ml_l, recipe.develop_s, bleach_s};
+        const foreign::Treatment t{owner.acting(exposure_s),
+                                   owner.over_paper(wanted.tones[i].density, mean),
+                                   recipe.grade,
+                                   recipe.restrainer_ml_l,
+                                   recipe.develop_s,
+                                   bleach_s};
         const double l = lightness({owner.paper.density(t) + darker});
         sum += wanted.tones[i].share * std::pow(l - wanted.lightness[i], 2);
     }
@@ -137,7 +83,7 @@ TEST(ForeignStart, SecondsAndDistancesComeOutAsTold) {
         distances.add(first, best.lightness_error, best.lightness_error.value);
         ratios.push_back(best.lightness_error.value / first);
         for (const StartingPoint& point : points.by_grade) {
-            if (point.found.grade < kSoft || point.found.grade > kHard) continue;
+            if (point.found.grade < Owner::kSoft || point.found.grade > Owner::kHard) continue;
             double right = 0, least = 1e9;
             for (double stops = -1.5; stops <= 1.5; stops += 1.0 / 24) {
                 const double time = point.exposure_s.value * std::exp2(stops);
