@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -60,13 +61,15 @@ class ClosestPrint {
         ToldRecipe recipe{};
         double off = std::numeric_limits<double>::infinity();  ///< rms L*
     };
-    [[nodiscard]] Found of(const Tones& frame, const std::vector<MatchedTone>& tones) {
+    /// Within bounds, or all that are usual.
+    [[nodiscard]] Found of(const Tones& frame, const std::vector<MatchedTone>& tones,
+                           const std::optional<SearchBounds>& within = {}) {
         const Printing printing(foreign::Owner::unmeasured(), frame);
         const Wanted wanted = gathered(matched(printing, tones), kTones);
         std::vector<double> over_paper;
         for (const Tone& tone : wanted.tones)
             over_paper.push_back(owner_.over_paper(tone.density, frame.mean_transmitted(owner_.callier)));
-        const SearchBounds bounds = usual_bounds(printing);
+        const SearchBounds bounds = within.value_or(usual_bounds(printing));
         Found best;
         for (const FoundRecipe& way : ways_of_developing(bounds, printing.pack())) {
             Found found;

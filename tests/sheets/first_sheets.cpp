@@ -115,6 +115,11 @@ void measured_pack(Tally& tally, unsigned seed, foreign::Owner owner, const Tone
     add(tally, "second, its seconds right", second, next, second.prints.right_s(next));
     tally.over("second, its sheet without scatter",
                second.prints.off(next, next.exposure.value, 0) - second.least);
+    const double in_its_baths = search.of(frame, picture.tones, keeping_baths(second.bounds(), next)).off;
+    tally.add("closest print in the second's baths", in_its_baths);
+    for (const double darker : second.darker)
+        tally.over("second, over the closest in its baths",
+                   second.prints.off(next, next.exposure.value, darker) - in_its_baths);
     tally.told("second: exposure", second.prints.right_s(next), again.exposure_s);
     for (std::size_t i = 1; i < second.darker.size(); ++i)
         tally.told("second: distance", second.prints.off(next, next.exposure.value, second.darker[i]),
