@@ -18,6 +18,8 @@ constexpr int kBlock = 24, kSearch = 4;  // pixels: of a block, of the search
 constexpr double kAlikeInPlace = 0.6;
 // A block that is best alike within this many pixels of its place is where it should be.
 constexpr double kInPlace = 1.0;
+// A block that is so much less likely in its place than elsewhere (logarithm) is not there; two deviations.
+constexpr double kClearlyElsewhere = 2;
 // An edge looks the same all along itself, so of places that are nearly as alike the nearest counts: so many
 // pixels of a block err by themselves, and a place that is off by so many pixels is a deviation off.
 // Judgement.
@@ -97,6 +99,8 @@ Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& bloc
             if (each > best) best = each, bx = dx, by = dy, alike = like;
         }
     Answer answer{true, false, unexplained > kPicture, false, double(kSearch), double(kSearch)};
+    const double in_place = likeness(negative, seen, block, 0, 0);
+    answer.is_alike = in_place > kAlikeInPlace && best - log_chance(in_place, 0, 0) < kClearlyElsewhere;
     if (std::abs(bx) == kSearch || std::abs(by) == kSearch) return answer;
     const auto at = [&](int dx, int dy) {
         return chances[std::size_t(dy + kSearch)][std::size_t(dx + kSearch)];
@@ -106,7 +110,9 @@ Answer asked(const GreyImage& negative, const SeenFrame& seen, const Block& bloc
     answer.sharp =
         sharpness(2 * best - at(bx - 1, by) - at(bx + 1, by), 2 * best - at(bx, by - 1) - at(bx, by + 1),
                   (at(bx + 1, by - 1) + at(bx - 1, by + 1) - at(bx + 1, by + 1) - at(bx - 1, by - 1)) / 4);
-    answer.is_alike = alike > kAlikeInPlace && answer.shift() < kInPlace;
+    // A long outline that is slid along itself is in its place, too.
+    if (alike > kAlikeInPlace && std::hypot(answer.told_right(), answer.told_down()) < kInPlace)
+        answer.is_alike = true;
     answer.is_seen = alike > kAlikeInPlace;
     return answer;
 }

@@ -3,8 +3,11 @@
 #include "registration/fine_place.hpp"
 
 #include <Eigen/Dense>
+#include <algorithm>
+#include <array>
 #include <cmath>
 
+#include "registration/parabola.hpp"
 #include "registration/tone_relation.hpp"
 
 namespace fogproof::registration {
@@ -157,18 +160,22 @@ GreyImage blurred_in_light(GreyImage lightness, double sigma) {
 // The blur of the scan against the negative's, in pixels of the level, at which most of what varies in the
 // scan's blocks is explained. Blocks weigh as they vary on the scan, which no blur of the negative changes.
 double best_blur(const GreyImage& negative, const SeenFrame& seen, std::vector<Block> kept) {
-    double best = 0, most = -1;
-    for (const double blur : {0.0, 0.6, 0.9, 1.3, 1.8, 2.5, 3.5}) {
+    constexpr std::array kBlurs{0.0, 0.6, 0.9, 1.3, 1.8, 2.5, 3.5};
+    std::vector<double> explained;
+    for (const double blur : kBlurs) {
         const GreyImage soft = without_slow(blurred_in_light(negative, blur));
         double sum = 0;
         for (Block& block : kept) {
             compare(block, soft, seen);
             if (block.likeness > 0) sum += block.likeness * block.gain * block.texture;
         }
-        if (sum < most) break;
-        most = sum, best = blur;
+        explained.push_back(sum);
+        if (explained.size() > 1 && sum < explained[explained.size() - 2]) break;
     }
-    return best;
+    const auto best = std::size_t(std::ranges::max_element(explained) - explained.begin());
+    if (best == 0 || best + 1 == explained.size()) return kBlurs[best];
+    const double between = extremum_between(explained[best - 1], explained[best], explained[best + 1]);
+    return std::lerp(kBlurs[best], kBlurs[between > 0 ? best + 1 : best - 1], std::abs(between));
 }
 
 struct Solved {

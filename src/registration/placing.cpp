@@ -10,6 +10,7 @@
 #include "fogproof/base/error.hpp"
 #include "registration/beyond_frame.hpp"
 #include "registration/coarse_place.hpp"
+#include "registration/film_grain.hpp"
 #include "registration/fine_place.hpp"
 #include "registration/local_contrast.hpp"
 
@@ -32,6 +33,10 @@ constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.05, kConti
 // Blocks of another view of the scene are off together with their neighbours, by 0.7 to 1.7 pixels in most
 // that were tried; those of prints of the negative by up to 0.2 there. Half way between.
 constexpr double kMostDrift = 0.45;
+// Prints of the negative show most of its grain. How much scatters by a blur that is not quite known, and
+// more on scans of 8 bit, whose JPEG wipes out what is faint; so many deviations less is another exposure's.
+// Tried on prints of the negative and of its neighbours.
+constexpr double kGrainShown = 0.95, kGrainScatter = 0.13, kCoarseScatter = 0.22, kGrainDeviations = 2.2;
 constexpr double kSmallestPiece = 0.1;
 constexpr std::size_t kFewestAlike = 25;
 constexpr double kLeastShare = 0.65, kLeastOfPiece = 0.5, kShareAndPart = 1.04;
@@ -138,7 +143,21 @@ Sought coarsely(const NegativeView& view, const PrintPoints& print, const std::o
     return found;
 }
 
-std::string what_is_wrong(const Agreement& found, const FrameGrid& grid, double continued, bool is_cut) {
+// Of the grain of a print that is this negative's.
+bool is_other_grain(const GrainShown& grain, bool is_coarsely_coded) {
+    const double doubt = std::hypot(grain.error, is_coarsely_coded ? kCoarseScatter : kGrainScatter);
+    return grain.share < kGrainShown * grain.expected - kGrainDeviations * doubt;
+}
+
+struct Evidence {
+    Agreement agreement;
+    GrainShown grain;
+    double continued;        ///< beyond the frame
+    bool is_coarsely_coded;  ///< the print's scan
+};
+
+std::string what_is_wrong(const Evidence& evidence, const FrameGrid& grid, bool is_cut) {
+    const Agreement& found = evidence.agreement;
     const double share = found.part.area() / (double(grid.width) * grid.height);
     const double against = double(found.against) / double(std::max<std::size_t>(found.alike, 1));
     // Elsewhere on the frame the scan shows the other piece.
@@ -152,7 +171,9 @@ std::string what_is_wrong(const Agreement& found, const FrameGrid& grid, double 
                "same scene, or something that lies on the print?";
     if (found.drift > kMostDrift)
         return "the print's picture is bent against this negative's; another exposure of the same scene?";
-    if (continued > kContinued)
+    if (is_other_grain(evidence.grain, evidence.is_coarsely_coded))
+        return "the print's grain is not this negative's; another exposure of the same scene?";
+    if (evidence.continued > kContinued)
         return "the print goes on beyond the negative's frame; another exposure of the same scene, or the "
                "frame "
                "was found or told too small (--frame, --whole)";
@@ -179,10 +200,12 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
     const GreyImage scan = lightness(print);
     const PrintPoints points = print_points(scan, cut);
     const Sought sought = coarsely(view, points, cut);
-    std::string reason = "the negative's picture is not found on the print";
+    // Of the first place that was held against the negative: on it most keypoints agree.
+    std::optional<std::string> reason;
     for (const CoarsePlace& near : sought.places) {
         const double along = longer_side(near.warp, sought.width, sought.height);
         SmallNegative negative = view.at(std::clamp(int(along), kNegativePixels / 4, kMostPixels));
+        const double film_noise = clear_film_noise(negative, view.edges);
         if (sought.is_mirrored) negative = mirrored(std::move(negative));
         const FrameGrid grid{negative.width, negative.height};
         // A negative of few pixels cannot show what the scan shows.
@@ -192,14 +215,19 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         if (!fine) continue;
         const SeenFrame seen = seen_through(fine->warp, grid, fit);
         const Agreement found = agreement(fine->expected, seen);
-        reason = what_is_wrong(found, grid, continued_beyond(fine->warp, fine->expected, found.part, fit),
-                               cut.has_value());
-        if (!reason.empty()) continue;
+        const GrainShown grain =
+            grain_shown(fine->expected, fine->blur, negative, film_noise, seen, found.part);
+        std::string wrong = what_is_wrong(
+            {found, grain, continued_beyond(fine->warp, fine->expected, fine->blur, found.part, fit),
+             print.is_coarsely_coded},
+            grid, cut.has_value());
         const double most = kMostDoubt * std::max(print.width, print.height);
         // Corners of a half lie off it, and nothing of them is read.
-        if (!cut && fine->corner_doubt > most) {
-            reason = "the frame's corners are held to " + decimal(fine->corner_doubt * print.scan_pixels, 1) +
-                     " pixels only: too little of the picture is sharp and on the scan";
+        if (wrong.empty() && !cut && fine->corner_doubt > most)
+            wrong = "the frame's corners are held to " + decimal(fine->corner_doubt * print.scan_pixels, 1) +
+                    " pixels only: too little of the picture is sharp and on the scan";
+        if (!wrong.empty()) {
+            if (!reason) reason = std::move(wrong);
             continue;
         }
         PlacedFrame placed{fine->warp, grid,       std::move(negative), fine->blur,
@@ -212,7 +240,8 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         }
         return placed;
     }
-    throw Error(Fault::data, place, reason, "a scan of a print of this negative, most of its frame in sight");
+    throw Error(Fault::data, place, reason.value_or("the negative's picture is not found on the print"),
+                "a scan of a print of this negative, most of its frame in sight");
 }
 
 }  // namespace fogproof::registration

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Whether a print shows the very grain of a negative. Another exposure of the same scene shows the same
+// picture, perhaps in the same place, but its grain is its own. Where a negative is most even hardly more
+// than grain is left of it, and a print of it shows the same there.
+#pragma once
+
+#include "fogproof/rooms.hpp"
+#include "registration/agreement.hpp"
+#include "registration/film_edges.hpp"
+#include "registration/seen_frame.hpp"
+#include "scan/small_negative.hpp"
+
+namespace fogproof::registration {
+
+struct GrainShown {
+    double share = 1;     ///< of the finest detail of the most even places, against the same elsewhere
+    double error = 1;     ///< its standard deviation
+    double expected = 1;  ///< the share if it is this negative: less than 1 where its scan is noisy
+};
+
+/// Standard deviation of a pixel of the clear film around the frame, in density; 0 where there is none. What
+/// makes it is the scan's noise, and a little grain.
+[[nodiscard]] double clear_film_noise(const SmallNegative&, const FilmEdges&);
+
+/// `expected`: the negative as this print would show it, blurred by `blur` pixels like its scan; `noise` as
+/// above; within `part` of the grid.
+[[nodiscard]] GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegative&,
+                                     double noise, const SeenFrame&, const FramePart& part);
+
+}  // namespace fogproof::registration
