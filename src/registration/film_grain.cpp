@@ -24,6 +24,8 @@ constexpr double kFogGrain = 0.1;
 // A block weighs by what its print leaves unexplained, but by no less than so much of the median.
 constexpr double kLeastLeft = 0.1;
 constexpr std::size_t kFewestPairs = 200;
+// A step of density between two pixels that is none: far less than one code of 65535.
+constexpr double kPerfectlyEven = 1e-6;
 
 struct Detail {
     double expected = 0, together = 0;  ///< mean squares: of the negative's, of it times the print's
@@ -77,7 +79,7 @@ Slope slope_of(const Blocks& blocks, double least_left) {
 
 }  // namespace
 
-double clear_film_noise(const SmallNegative& negative, const FilmEdges& edges) {
+std::optional<double> clear_film_noise(const SmallNegative& negative, const FilmEdges& edges) {
     const int w = negative.width, h = negative.height;
     std::vector<double> steps;
     const auto strip = [&](int left, int top, int right, int bottom, int dx, int dy) {
@@ -94,9 +96,10 @@ double clear_film_noise(const SmallNegative& negative, const FilmEdges& edges) {
               bottom = int(edges.bottom * h) + 3;
     strip(1, 1, w - 1, top, 1, 0), strip(1, bottom, w - 1, h - 1, 1, 0);
     strip(1, 1, left, h - 1, 0, 1), strip(right, 1, w - 1, h - 1, 0, 1);
-    if (steps.size() < kFewestPairs) return 0;
+    if (steps.size() < kFewestPairs) return std::nullopt;
     const auto middle = steps.begin() + std::ptrdiff_t(steps.size() / 2);
     std::ranges::nth_element(steps, middle);
+    if (!(*middle > kPerfectlyEven)) return std::nullopt;
     constexpr double kMedianOfNormal = 0.6745;
     return *middle / kMedianOfNormal / std::numbers::sqrt2;
 }

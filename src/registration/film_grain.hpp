@@ -6,6 +6,8 @@
 // than grain is left of it, and a print of it shows the same there.
 #pragma once
 
+#include <optional>
+
 #include "fogproof/rooms.hpp"
 #include "registration/agreement.hpp"
 #include "registration/film_edges.hpp"
@@ -20,9 +22,10 @@ struct GrainShown {
     double expected = 1;  ///< the share if it is this negative: less than 1 where its scan is noisy
 };
 
-/// Standard deviation of a pixel of the clear film around the frame, in density; 0 where there is none. What
-/// makes it is the scan's noise, and a little grain.
-[[nodiscard]] double clear_film_noise(const SmallNegative&, const FilmEdges&);
+/// Standard deviation of a pixel of the clear film around the frame, in density: the scan's noise, and a
+/// little grain. Nothing where there is no clear film, or where it is perfectly even: then the scan's coding
+/// has wiped out what is faint, grain included.
+[[nodiscard]] std::optional<double> clear_film_noise(const SmallNegative&, const FilmEdges&);
 
 /// `expected`: the negative as this print would show it, blurred by `blur` pixels like its scan; `noise` as
 /// above; within `part` of the grid.

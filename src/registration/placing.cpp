@@ -205,7 +205,7 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
     for (const CoarsePlace& near : sought.places) {
         const double along = longer_side(near.warp, sought.width, sought.height);
         SmallNegative negative = view.at(std::clamp(int(along), kNegativePixels / 4, kMostPixels));
-        const double film_noise = clear_film_noise(negative, view.edges);
+        const auto film_noise = clear_film_noise(negative, view.edges);
         if (sought.is_mirrored) negative = mirrored(std::move(negative));
         const FrameGrid grid{negative.width, negative.height};
         // A negative of few pixels cannot show what the scan shows.
@@ -215,8 +215,10 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         if (!fine) continue;
         const SeenFrame seen = seen_through(fine->warp, grid, fit);
         const Agreement found = agreement(fine->expected, seen);
+        // Where nobody can tell grain from the negative's scan it is not asked for.
         const GrainShown grain =
-            grain_shown(fine->expected, fine->blur, negative, film_noise, seen, found.part);
+            film_noise ? grain_shown(fine->expected, fine->blur, negative, *film_noise, seen, found.part)
+                       : GrainShown{};
         std::string wrong = what_is_wrong(
             {found, grain, continued_beyond(fine->warp, fine->expected, fine->blur, found.part, fit),
              print.is_coarsely_coded},
