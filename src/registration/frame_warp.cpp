@@ -54,10 +54,6 @@ FrameWarp FrameWarp::within_whole(double left, double top) const {
     return other;
 }
 
-double half_diagonal(double width, double height) {
-    return std::hypot(width, height) / 2;
-}
-
 std::array<FramePlace, 4> frame_corners(double width, double height) {
     const double half = half_diagonal(width, height), u = width / 2 / half, v = height / 2 / half;
     return {{{-u, -v}, {u, -v}, {u, v}, {-u, v}}};

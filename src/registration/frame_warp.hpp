@@ -6,6 +6,7 @@
 #pragma once
 
 #include <array>
+#include <cmath>
 #include <utility>
 
 #include "fogproof/rooms.hpp"
@@ -41,7 +42,9 @@ struct FrameWarp {
 
 /// Sizes of a frame of `width` by `height`: half diagonal, and places of its corners (top left, top right,
 /// bottom right, bottom left).
-[[nodiscard]] double half_diagonal(double width, double height);
+[[nodiscard]] inline double half_diagonal(double width, double height) {
+    return std::sqrt(width * width + height * height) / 2;  // asked for every pixel
+}
 [[nodiscard]] std::array<FramePlace, 4> frame_corners(double width, double height);
 
 }  // namespace fogproof::registration

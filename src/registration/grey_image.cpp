@@ -11,55 +11,54 @@ namespace {
 // Where a Gaussian is cut off, in standard deviations.
 constexpr double kCutOff = 3.5;
 
+// From the middle to one end; the other is the same.
 std::vector<float> kernel(double sigma) {
     const int reach = std::max(1, int(std::ceil(kCutOff * sigma)));
     std::vector<float> weights;
     double sum = 0;
-    for (int i = -reach; i <= reach; ++i) {
+    for (int i = 0; i <= reach; ++i) {
         weights.push_back(float(std::exp(-0.5 * i * i / (sigma * sigma))));
-        sum += double(weights.back());
+        sum += (i == 0 ? 1 : 2) * double(weights.back());
     }
     for (float& weight : weights) weight = float(double(weight) / sum);
     return weights;
 }
 
-// One line with its ends continued, so that the loop over a kernel never asks where it is.
-void blur_line(const std::vector<float>& padded, const std::vector<float>& weights, float* out,
-               std::size_t count) {
-    std::fill_n(out, count, 0.0f);
-    for (std::size_t k = 0; k < weights.size(); ++k) {
-        const float weight = weights[k];
-        const float* from = padded.data() + k;
-        for (std::size_t i = 0; i < count; ++i) out[i] += weight * from[i];
-    }
+// Adds what lies equally far to either side, which weighs the same.
+void add_both(const float* before, const float* after, float weight, float* out, int count) {
+    for (int i = 0; i < count; ++i) out[i] += weight * (before[i] + after[i]);
 }
 
 GreyImage blurred_along_rows(const GreyImage& image, const std::vector<float>& weights) {
-    const auto reach = std::ptrdiff_t(weights.size() / 2);
+    const auto reach = std::ptrdiff_t(weights.size()) - 1;
     GreyImage out(image.width, image.height);
-    std::vector<float> padded(std::size_t(image.width) + weights.size());
+    std::vector<float> padded(std::size_t(image.width) + 2 * std::size_t(reach));
     for (int y = 0; y < image.height; ++y) {
         const float* row = image.values.data() + std::ptrdiff_t(y) * image.width;
         std::fill_n(padded.begin(), reach, row[0]);
         std::copy_n(row, image.width, padded.begin() + reach);
         std::fill(padded.begin() + reach + image.width, padded.end(), row[image.width - 1]);
-        blur_line(padded, weights, out.values.data() + std::ptrdiff_t(y) * image.width,
-                  std::size_t(image.width));
+        float* to = out.values.data() + std::ptrdiff_t(y) * image.width;
+        for (int x = 0; x < image.width; ++x) to[x] = weights[0] * row[x];
+        const float* middle = padded.data() + reach;
+        for (std::ptrdiff_t k = 1; k <= reach; ++k)
+            add_both(middle - k, middle + k, weights[std::size_t(k)], to, image.width);
     }
     return out;
 }
 
 GreyImage blurred_along_columns(const GreyImage& image, const std::vector<float>& weights) {
-    const int reach = int(weights.size() / 2);
+    const int reach = int(weights.size()) - 1;
     GreyImage out(image.width, image.height);
+    const auto row = [&image](int y) {
+        return image.values.data() + std::ptrdiff_t(std::clamp(y, 0, image.height - 1)) * image.width;
+    };
     for (int y = 0; y < image.height; ++y) {
-        float* row = out.values.data() + std::ptrdiff_t(y) * image.width;
-        for (int k = -reach; k <= reach; ++k) {
-            const float weight = weights[std::size_t(k + reach)];
-            const float* from =
-                image.values.data() + std::ptrdiff_t(std::clamp(y + k, 0, image.height - 1)) * image.width;
-            for (int x = 0; x < image.width; ++x) row[x] += weight * from[x];
-        }
+        float* to = out.values.data() + std::ptrdiff_t(y) * image.width;
+        const float* middle = row(y);
+        for (int x = 0; x < image.width; ++x) to[x] = weights[0] * middle[x];
+        for (int k = 1; k <= reach; ++k)
+            add_both(row(y - k), row(y + k), weights[std::size_t(k)], to, image.width);
     }
     return out;
 }

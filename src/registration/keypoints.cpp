@@ -106,7 +106,7 @@ struct Gradient {
 Gradient gradient(const GreyImage& image, int x, int y) {
     const double dx = double(image.at(x + 1, y)) - double(image.at(x - 1, y));
     const double dy = double(image.at(x, y + 1)) - double(image.at(x, y - 1));
-    return {std::hypot(dx, dy), std::atan2(dy, dx)};
+    return {std::sqrt(dx * dx + dy * dy), std::atan2(dy, dx)};
 }
 bool has_gradient(const GreyImage& image, int x, int y) {
     return x > 0 && y > 0 && x + 1 < image.width && y + 1 < image.height;
