@@ -40,11 +40,15 @@ def read(picture, encoding, negative, flare):
                            "-o", out, "--json", "--quiet"], capture_output=True, text=True)
     if done.returncode not in (0, 65):
         raise RuntimeError(done.stderr)
-    return json.loads(done.stdout) if done.returncode == 0 else None
+    if done.returncode == 0:
+        return json.loads(done.stdout), None
+    return None, done.stderr.strip().splitlines()[-1].split(": ", 2)[-1].split(";")[0]
 
 
-corners, tones, doubts, borders = [], [], [], []
-refused = {"another exposure of the scene": [], "another scene": []}
+KINDS = ("another exposure, from a step aside", "another exposure, framed otherwise",
+         "another exposure, with somebody who moved")
+corners, tones, doubts, borders, reasons = [], [], [], [], []
+refused = {name: [] for name in (*KINDS, "another scene")}
 for seed in range(first, first + count):
     rng = numpy.random.default_rng(seed)
     path = photographs[seed % len(photographs)]
@@ -55,8 +59,10 @@ for seed in range(first, first + count):
     picture, encoding = saved(light, seed, rng)
     negative = folder / "negative.tif"
     tifffile.imwrite(negative, prints.negative_scan(density, rng))
-    found = read(picture, encoding, negative, true["flare"])
-    if found:
+    found, reason = read(picture, encoding, negative, true["flare"])
+    if not found:
+        reasons.append(f"{seed}, {Path(path).name}: {reason}")
+    else:
         piece = found["prints"][0]["pieces"][0]
         off = max(numpy.hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(found["corners"], true["corners"]))
         over = numpy.array([tone["wedge_density"] for tone in piece["tones"]])
@@ -66,14 +72,17 @@ for seed in range(first, first + count):
             borders.append(numpy.nan if seen is None else abs(seen - true["border"]))
         corners.append(off), doubts.append(piece["corner_doubt"])
         tones.append(numpy.sqrt(numpy.mean((miss - numpy.median(miss))**2)))
-    for name, other in (("another exposure of the scene", prints.another_exposure(luminance, rng)[1]),
-                        ("another scene", stranger)):
+    kind, near = prints.another_exposure(luminance, rng)
+    for name, other in ((KINDS[kind], near), ("another scene", stranger)):
         # Where the stranger's own print lies beside, its negative may well be found on it.
         if name == "another scene" and (path == photographs[(7 * seed + 3) % len(photographs)] or
                                         true["stranger_beside"]):
             continue
         tifffile.imwrite(negative, prints.negative_scan(prints.film(other, rng), rng))
-        refused[name].append(read(picture, encoding, negative, true["flare"]) is None)
+        taken = read(picture, encoding, negative, true["flare"])[0] is not None
+        refused[name].append(not taken)
+        if taken:
+            reasons.append(f"{seed}, {Path(path).name}: {name} was placed")
     picture.unlink()
 
 print(f"placed {len(corners)} of {count}")
@@ -85,3 +94,4 @@ found = [each for each in borders if numpy.isfinite(each)]
 print(f"border found on {len(found)} of {len(borders)} prints that have one, off by up to {max(found, default=0):.3f} D")
 for name, all_of in refused.items():
     print(f"{name}: {sum(all_of)} of {len(all_of)} refused")
+print("\n".join(reasons))
