@@ -49,19 +49,8 @@ double log_chance_beside(const Pack& paper, const Fitted& others, const Prior& p
     const Likeness likeness(some, prior.pack);
     Predictor predictor(prior.pack, some);
     const auto middle = predictor.densities(paper);
-    // What the others leave open is one more set of shared errors.
     const Eigen::MatrixXd open = effect_of_doubt(predictor, middle, paper, others, prior);
-    const SharedErrors together = likeness.shared(errors);
-    std::vector<Eigen::Triplet<double>> cells;
-    for (Eigen::Index k = 0; k < together.outerSize(); ++k)
-        for (SharedErrors::InnerIterator at(together, k); at; ++at)
-            cells.emplace_back(int(at.row()), int(at.col()), at.value());
-    for (Eigen::Index i = 0; i < open.rows(); ++i)
-        for (Eigen::Index j = 0; j < open.cols(); ++j)
-            cells.emplace_back(int(i), int(together.cols() + j), open(i, j));
-    SharedErrors all(open.rows(), together.cols() + open.cols());
-    all.setFromTriplets(cells.begin(), cells.end());
-    const ErrorSpread spread(likeness.own(errors), all);
+    const ErrorSpread spread(likeness.own(errors), with_open_numbers(likeness.shared(errors), open));
     Eigen::VectorXd residuals(open.rows());
     for (Eigen::Index i = 0; i < open.rows(); ++i) {
         const double unit = spread.unit()[i];

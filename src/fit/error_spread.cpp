@@ -3,8 +3,22 @@
 #include "fit/error_spread.hpp"
 
 #include <utility>
+#include <vector>
 
 namespace fogproof::fit {
+
+SharedErrors with_open_numbers(const SharedErrors& shared, const Eigen::MatrixXd& open) {
+    std::vector<Eigen::Triplet<double>> cells;
+    for (Eigen::Index k = 0; k < shared.outerSize(); ++k)
+        for (SharedErrors::InnerIterator at(shared, k); at; ++at)
+            cells.emplace_back(int(at.row()), int(at.col()), at.value());
+    for (Eigen::Index i = 0; i < open.rows(); ++i)
+        for (Eigen::Index j = 0; j < open.cols(); ++j)
+            cells.emplace_back(int(i), int(shared.cols() + j), open(i, j));
+    SharedErrors all(open.rows(), shared.cols() + open.cols());
+    all.setFromTriplets(cells.begin(), cells.end());
+    return all;
+}
 
 ErrorSpread::ErrorSpread(Eigen::VectorXd own, SharedErrors shared)
     : own_(std::move(own)), shared_(std::move(shared)) {

@@ -15,6 +15,10 @@ namespace fogproof::fit {
 
 using SharedErrors = Eigen::SparseMatrix<double>;
 
+/// What numbers leave open is one more set of shared errors: those there are, and behind them a column for
+/// each number, what one standard deviation of it does to every reading.
+[[nodiscard]] SharedErrors with_open_numbers(const SharedErrors&, const Eigen::MatrixXd& open);
+
 class ErrorSpread {
   public:
     /// Variances of what each reading errs by itself; a column for each shared error, what one standard

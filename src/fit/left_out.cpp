@@ -92,19 +92,9 @@ LeftOut left_out(const Part& rest, const Part& out, const Pack& nominal, const E
     left.cost = ((slopes * numbers + at_prior).squaredNorm() + numbers.squaredNorm()) / 2;
 
     const Eigen::VectorXd misses = out.fit.at_prior + out.fit.effect * numbers;
-    // What the others leave open is one more set of shared errors.
     const Eigen::MatrixXd open = known.matrixL().solve(out.fit.effect.transpose()).transpose();
     const Likeness likeness(out.readings, nominal);
-    const SharedErrors together = likeness.shared(errors);
-    SharedErrors all(misses.size(), together.cols() + n);
-    std::vector<Eigen::Triplet<double>> cells;
-    for (Eigen::Index k = 0; k < together.outerSize(); ++k)
-        for (SharedErrors::InnerIterator at(together, k); at; ++at)
-            cells.emplace_back(int(at.row()), int(at.col()), at.value());
-    for (Eigen::Index i = 0; i < open.rows(); ++i)
-        for (Eigen::Index j = 0; j < n; ++j) cells.emplace_back(int(i), int(together.cols() + j), open(i, j));
-    all.setFromTriplets(cells.begin(), cells.end());
-    const ErrorSpread chance(likeness.own(errors), std::move(all));
+    const ErrorSpread chance(likeness.own(errors), with_open_numbers(likeness.shared(errors), open));
     const Eigen::VectorXd weighed = chance.whitened(misses);
     const Eigen::VectorXd shift = chance.whitened(Eigen::VectorXd::Ones(misses.size()));
     // Off as a whole, or in its shape.

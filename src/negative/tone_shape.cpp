@@ -31,9 +31,9 @@ double favours(double value, Usual one, Usual other) {
 }  // namespace
 
 ToneShape tone_shape(const Histogram& histogram, std::span<const double> light) {
-    std::vector<NegativeDensity> scale;
-    scale.reserve(light.size());
-    for (const double each : light) scale.push_back({-std::log10(std::max(each, kLeastLight))});
+    std::vector<NegativeDensity> scale(light.size());
+    for (std::size_t code = 0; code < light.size(); ++code)
+        if (histogram[code] > 0) scale[code] = {-std::log10(std::max(light[code], kLeastLight))};
     const Tones tones(histogram, scale);
     const auto at = [&](double share) { return tones.quantile(share).value; };
     ToneShape shape;

@@ -28,7 +28,9 @@ Tones::Tones(const Histogram& histogram, std::span<const NegativeDensity> scale)
     for (std::size_t entry = 0; entry < histogram.size(); ++entry)
         if (histogram[entry] > 0)
             counts.emplace_back(Spot{scale[entry % scale.size()], entry / scale.size()}, histogram[entry]);
-    std::ranges::sort(counts);
+    // Densities of a scale mostly fall from code to code; then the order is that of the codes, backwards.
+    if (counts.front() > counts.back()) std::ranges::reverse(counts);
+    if (!std::ranges::is_sorted(counts)) std::ranges::sort(counts);
     for (auto tone = counts.begin(); tone != counts.end();) {
         const Spot spot = tone->first;
         std::uint64_t count = 0;

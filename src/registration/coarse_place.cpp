@@ -78,13 +78,14 @@ std::vector<Match> agreeing(std::span<const Match> all, const auto& distance, do
 // The affine map of least squares, as a warp.
 std::optional<FrameWarp> affine(const std::vector<Match>& matches) {
     if (matches.size() < 4) return std::nullopt;
-    Eigen::MatrixX3d places(Eigen::Index(matches.size()), 3);
-    Eigen::MatrixX2d scans(Eigen::Index(matches.size()), 2);
-    for (std::size_t i = 0; i < matches.size(); ++i) {
-        places.row(Eigen::Index(i)) << matches[i].frame.u, matches[i].frame.v, 1;
-        scans.row(Eigen::Index(i)) << matches[i].scan.x, matches[i].scan.y;
+    Eigen::Matrix3d squares = Eigen::Matrix3d::Zero();
+    Eigen::Matrix<double, 3, 2> towards = Eigen::Matrix<double, 3, 2>::Zero();
+    for (const Match& match : matches) {
+        const Eigen::Vector3d place(match.frame.u, match.frame.v, 1);
+        squares += place * place.transpose();
+        towards += place * Eigen::RowVector2d(match.scan.x, match.scan.y);
     }
-    const Eigen::Matrix<double, 3, 2> map = places.colPivHouseholderQr().solve(scans);
+    const Eigen::Matrix<double, 3, 2> map = squares.inverse() * towards;
     if (!map.allFinite()) return std::nullopt;
     return FrameWarp{{map(0, 0), map(1, 0), map(2, 0), map(0, 1), map(1, 1), map(2, 1), 0, 0, 0}};
 }

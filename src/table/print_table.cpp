@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/interpolation.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::table {
 namespace {
@@ -13,6 +14,7 @@ namespace {
 // Steps of at most this much negative density keep the interpolation within 0.005 L* (worst_lightness_error).
 constexpr double kStep = 1.0 / 200;
 constexpr std::size_t kFewest = 8;
+constexpr std::size_t kTogether = 4096;  // entries that a thread takes at a time
 
 }  // namespace
 
@@ -24,21 +26,25 @@ PrintTable::PrintTable(const PrintModel& model, std::span<const NegativeDensity>
     std::vector<double> x(nodes);
     for (std::size_t i = 0; i < nodes; ++i) x[i] = lowest.value + span * double(i) / double(nodes - 1);
     const double per_density = double(nodes - 1) / span;
-    lab_.reserve(scale.size() * model.projection().places());
+    lab_.resize(scale.size() * model.projection().places());
     for (std::size_t place = 0; place < model.projection().places(); ++place) {
         std::vector<double> l(nodes), a(nodes), b(nodes);
-        for (std::size_t i = 0; i < nodes; ++i) {
+        in_parallel(nodes, [&](std::size_t i) {
             const Lab tone = quick.patch({x[i]}, place).lab;
             l[i] = tone.l;
             a[i] = tone.a;
             b[i] = tone.b;
-        }
+        });
         const MonotoneCurve curve_l(x, std::move(l)), curve_a(x, std::move(a)), curve_b(x, std::move(b));
-        for (const NegativeDensity density : scale) {
-            const double d = density.value;
-            const auto guess = std::size_t((d - lowest.value) * per_density);
-            lab_.push_back({curve_l(d, guess), curve_a(d, guess), curve_b(d, guess)});
-        }
+        Lab* const entries = lab_.data() + place * scale.size();
+        in_parallel((scale.size() + kTogether - 1) / kTogether, [&](std::size_t part) {
+            for (std::size_t code = part * kTogether; code < std::min((part + 1) * kTogether, scale.size());
+                 ++code) {
+                const double d = scale[code].value;
+                const auto guess = std::size_t((d - lowest.value) * per_density);
+                entries[code] = {curve_l(d, guess), curve_a(d, guess), curve_b(d, guess)};
+            }
+        });
     }
 }
 
