@@ -74,9 +74,12 @@ std::string wall(const GridSheet& sheet, std::span<const CellPicture> pictures) 
 }
 
 std::string chart(const std::string& svg, const std::string& name, const std::string& words) {
-    return html::element(
-        "figure", {{"class", "chart"}},
-        html::drawing(svg, name) + html::element("figcaption", {}, html::worded("p", words)));
+    // On a phone the drawing keeps a size that can be read, and is moved under the finger.
+    const std::string moved = html::element(
+        "div", {{"class", "drawing"}, {"role", "group"}, {"aria-label", name}, {"tabindex", "0"}},
+        html::drawing(svg, name));
+    return html::element("figure", {{"class", "chart"}},
+                         moved + html::element("figcaption", {}, html::worded("p", words)));
 }
 
 // What the charts call the print with the mark.

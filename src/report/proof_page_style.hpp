@@ -37,7 +37,7 @@ figure { margin: 0; }
 figcaption { margin-top: .5rem; font-size: .8rem; line-height: 1.4; }
 figcaption p { margin: 0; }
 .chart img { display: block; width: 100%; max-width: 60rem; height: auto; background: #ffffff; }
-.charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(34rem, 100%), 1fr)); gap: 0 2rem; }
+.charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(34rem, 100%), 1fr)); gap: 1rem 2rem; }
 footer { margin-top: 2rem; border-top: 1px solid #b8b8b8; padding-top: .8rem; font-size: .9rem; }
 dialog { box-sizing: border-box; width: 96vw; height: 96vh; max-width: none; max-height: none; padding: 1rem 1.2rem;
   border: 1px solid #b8b8b8; background: #5e5e5e; color: #f2f2f2; }
@@ -51,7 +51,11 @@ dialog p { max-width: none; }
 .tools button { font: inherit; color: #111111; background: #e6e6e6; border: 1px solid #111111; padding: .35rem .8rem; }
 .tools button[aria-disabled="true"] { color: #4a4a4a; background: #c4c4c4; }
 .tools button[aria-pressed="true"] { background: #ffffff; box-shadow: inset 0 0 0 3px #111111; }
-@media screen and (max-width: 45rem) { caption { max-width: calc(100vw - 7rem); } }
+@media screen and (max-width: 45rem) {
+  caption { max-width: calc(100vw - 7rem); }
+  .drawing { overflow-x: auto; }
+  .drawing img { width: 46rem; max-width: none; }
+}
 @page { margin: 9mm; }
 @media print {
   html { background: #ffffff; color: #000000; font-size: 8.5pt; }

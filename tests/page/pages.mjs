@@ -380,6 +380,17 @@ test('tray: every page stays under 4 MB, of the usual size, of large cells and o
   assert.match(many.notes, /its page holds the small prints at \d+ pixels, so that it stays under 4 MB/);
 });
 
+test('proof: letters of charts can be read on a phone', async () => {
+  const page = await opened(pages.proof, { viewport: { width: 390, height: 844 } });
+  const charts = await page.locator('.chart img').evaluateAll((all) => all.map((each) => each.width / each.naturalWidth));
+  assert.ok(charts.length >= 2);
+  // The smallest letters are of 11 units; below 8 pixels nobody reads them (common practice, no source).
+  for (const scale of charts) assert.ok(11 * scale >= 8, `letters of ${(11 * scale).toFixed(1)} pixels`);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+  assert.ok(wide <= 390, `the page is ${wide} pixels wide`);
+  await page.context().close();
+});
+
 test('proof: without scripts all prints, numbers and words are there', async () => {
   const page = await opened(pages.proof, { javaScriptEnabled: false });
   assert.equal(await page.locator('figure img').count(), 9 + 2);
