@@ -20,11 +20,11 @@ constexpr std::size_t kTogether = 4096;  // entries that a thread takes at a tim
 
 PrintTable::PrintTable(const PrintModel& model, std::span<const NegativeDensity> scale) {
     const auto [lowest, highest] = std::ranges::minmax(scale);
-    const double span = std::max(highest.value - lowest.value, kStep);
+    const double low = lowest.value, span = std::max(highest.value - low, kStep);
     const std::size_t nodes = std::max(kFewest, std::size_t(std::ceil(span / kStep)) + 1);
     const PrintModel quick = model.for_many_patches();
     std::vector<double> x(nodes);
-    for (std::size_t i = 0; i < nodes; ++i) x[i] = lowest.value + span * double(i) / double(nodes - 1);
+    for (std::size_t i = 0; i < nodes; ++i) x[i] = low + span * double(i) / double(nodes - 1);
     const double per_density = double(nodes - 1) / span;
     lab_.resize(scale.size() * model.projection().places());
     for (std::size_t place = 0; place < model.projection().places(); ++place) {
@@ -41,7 +41,7 @@ PrintTable::PrintTable(const PrintModel& model, std::span<const NegativeDensity>
             for (std::size_t code = part * kTogether; code < std::min((part + 1) * kTogether, scale.size());
                  ++code) {
                 const double d = scale[code].value;
-                const auto guess = std::size_t((d - lowest.value) * per_density);
+                const auto guess = std::size_t((d - low) * per_density);
                 entries[code] = {curve_l(d, guess), curve_a(d, guess), curve_b(d, guess)};
             }
         });
