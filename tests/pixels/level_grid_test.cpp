@@ -78,8 +78,12 @@ TEST(LevelLineTest, SaysOfEveryPixelWhatTheGridSaysThere) {
             EXPECT_NEAR(double(whole[std::size_t(x)]), wanted, 1e-5) << x << " " << line;
             EXPECT_NEAR(double(part[std::size_t(x)]), wanted, 1e-5) << x << " " << line;
             const auto reach = across.reach(x, x + 1, kWide);
-            if (reach == LevelLine::Reach::none) EXPECT_EQ(whole[std::size_t(x)], 0);
-            if (reach == LevelLine::Reach::full) EXPECT_EQ(whole[std::size_t(x)], 1);
+            if (reach == LevelLine::Reach::none) {
+                EXPECT_EQ(whole[std::size_t(x)], 0);
+            }
+            if (reach == LevelLine::Reach::full) {
+                EXPECT_EQ(whole[std::size_t(x)], 1);
+            }
         }
     }
 }

@@ -99,7 +99,9 @@ TEST(TonedPrint, MoreBleachNeverTonesLess) {
                 const Toned now = toned(paper, silver, dose, Toner::thiourea);
                 EXPECT_GE(now.silver.toned.value, last);
                 last = now.silver.toned.value;
-                if (dose > 0) EXPECT_GT(chroma(now.lab), last_chroma - 0.3);
+                if (dose > 0) {
+                    EXPECT_GT(chroma(now.lab), last_chroma - 0.3);
+                }
                 last_chroma = chroma(now.lab);
             }
         }

@@ -235,13 +235,13 @@ TEST_F(AskewScans, ReadHoldsPrintsAgainstTheUprightFrame) {
     const std::string read = "read print.tif --negative askew.tif --json --callier 1 --flare 0 -o rows.csv ";
     const auto answer = program_.run(read);
     ASSERT_EQ(answer.code, 0) << answer.err;
-    const auto json = nlohmann::json::parse(answer.out);
-    EXPECT_NEAR(json["degrees_turned"].get<double>(), -2, 0.05);
-    ASSERT_EQ(json["corners"].size(), 4u);
+    const auto told = nlohmann::json::parse(answer.out);
+    EXPECT_NEAR(told["degrees_turned"].get<double>(), -2, 0.05);
+    ASSERT_EQ(told["corners"].size(), 4u);
     // Corners are those of the whole frame, as they were printed, to a pixel of the scan of the print.
     for (std::size_t i = 0; i < 4; ++i)
-        EXPECT_LT(std::hypot(json["corners"][i][0].get<double>() - print.corners()[i][0],
-                             json["corners"][i][1].get<double>() - print.corners()[i][1]),
+        EXPECT_LT(std::hypot(told["corners"][i][0].get<double>() - print.corners()[i][0],
+                             told["corners"][i][1].get<double>() - print.corners()[i][1]),
                   1.5)
             << i;
     // The upright rectangle inside is too small for this print.

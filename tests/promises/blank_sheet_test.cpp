@@ -76,8 +76,9 @@ TEST(BlankSheetPromise, BecomesTheMapThatPrintsShow) {
     const auto picture = vips::VImage::new_from_file((bed.program / "print.tif").c_str()).copy_memory();
     const int y = picture.height() / 2, right = picture.width() - 3;
     EXPECT_LT(picture.getpoint(2, y)[1] + 5000, picture.getpoint(right, y)[1]);
-    bed.program.run(
+    const auto plainly = bed.program.run(
         "print negative.tif --whole --pack pack.toml --grade 2 --exposure 12s --border 2 -o plain.tif");
+    ASSERT_EQ(plainly.code, 0) << plainly.err;
     const auto plain = vips::VImage::new_from_file((bed.program / "plain.tif").c_str()).copy_memory();
     EXPECT_NEAR(picture.getpoint(right, y)[1], plain.getpoint(1, 1)[1], 1);
 }

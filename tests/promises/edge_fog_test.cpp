@@ -136,8 +136,8 @@ TEST(EdgeFog, AMapTurnsInGridsAndWorksheetsToo) {
     };
     const std::string grid =
         "grid negative.tif --whole --pack pack.toml --across grade=2 --down bleach=0 --force ";
-    prints.program.run(grid + "-o one.png --turn-sheet 0");
-    prints.program.run(grid + "-o two.png --turn-sheet 180");
+    ASSERT_EQ(prints.program.run(grid + "-o one.png --turn-sheet 0").code, 0);
+    ASSERT_EQ(prints.program.run(grid + "-o two.png --turn-sheet 180").code, 0);
     EXPECT_FALSE(prints.samples_of("one.png") == prints.samples_of("two.png"));
     const std::string plan = "plan negative.tif --whole --pack pack.toml --force -o sheets ";
     EXPECT_NE(made(plan + "--turn-sheet 0", "sheets/negative-proofs.html"),

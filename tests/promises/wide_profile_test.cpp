@@ -88,12 +88,12 @@ TEST_F(WideProfile, AChannelThatTakesLightAwayIsCountedSo) {
 
 // Densities of a colour negative's base in red, green and blue: common values, from memory.
 TEST_F(WideProfile, AnOrangeBaseIsSeenThroughAChannelThatAddsNoLight) {
-    constexpr double kMask[] = {0.25, 0.65, 0.90};
+    constexpr double kOrangeBase[] = {0.25, 0.65, 0.90};
     const auto masked = [&](int x, int y, int band) {
         const bool is_frame = x > 30 && x < 210 && y > 25 && y < 135;
         const double hills =
             0.3 + 0.5 * std::abs(std::sin(0.05 * x + 0.03 * y) * std::cos(0.02 * x - 0.06 * y));
-        return std::pow(10.0, -kMask[band] - (is_frame ? hills : 0));
+        return std::pow(10.0, -kOrangeBase[band] - (is_frame ? hills : 0));
     };
     save("mask.tif", kDarkest, masked);
     const auto answer = program.run("--quiet print mask.tif --pack box.toml -o out.png --size 64");
