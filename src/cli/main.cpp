@@ -103,7 +103,7 @@ int main(int count, char** words) {
     add_darkroom(program, console);
     add_completion(program, console);
     add_manual(program, console);
-    show_examples(program);
+    show_words(program);
     leave_nothing_when_interrupted();
     return ending_of([&] { return run(program, console, count, words); });
 }

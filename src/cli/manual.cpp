@@ -12,6 +12,7 @@
 #include "cli/verb_words.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
+#include "report/reading_columns_words.hpp"
 #include "system/output_set.hpp"
 #include "system/whole_file.hpp"
 
@@ -59,6 +60,14 @@ std::string description(const Verb& verb) {
         text += ".PP\n" + roff(std::string(left.substr(0, end))) + "\n";
         left = end == std::string_view::npos ? std::string_view{} : left.substr(end + 2);
     }
+    return text;
+}
+
+std::string columns(const Verb& verb) {
+    if (!words_of(verb).tells_columns) return "";
+    std::string text = ".SH READINGS\n" + roff(kReadingColumnsHead) + "\n";
+    for (const auto& [name, meaning] : reading_columns_words())
+        text += ".TP\n.B " + roff(name) + "\n" + roff(meaning) + "\n";
     return text;
 }
 
@@ -112,7 +121,7 @@ std::string page(const Verb& verb, const std::vector<Verb>& all) {
         for (const CLI::Option* option : app.get_options())
             if (option->get_group() == group) text += option_entry(*option);
     }
-    return text + examples(verb) +
+    return text + columns(verb) + examples(verb) +
            ".SH EXIT STATUS\n0, or a code of sysexits.h: 64 command line, 65 content of an input, 66 input "
            "missing, "
            "69 something the machine lacks, 70 a defect, 73 output not to be made, 74 reading or writing "

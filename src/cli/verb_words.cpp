@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <string>
 
+#include "report/columns.hpp"
+#include "report/reading_columns_words.hpp"
+
 namespace fogproof::cli {
 namespace {
 
@@ -182,7 +185,7 @@ constexpr VerbWords kWords[] = {
      "measured or assumed, by how far the readings narrowed it. If one strip disagrees with the rest, "
      "its likely correct label is suggested. Readings that the pack has already learnt from are "
      "refused.",
-     kPackFitExamples},
+     kPackFitExamples, true},
     {"pack show",
      "The verdict comes first: what bleach does to white and black, and which prints that allows. "
      "--all lists every number of the pack. pack show also names what to measure next: a wedge, a "
@@ -212,13 +215,22 @@ constexpr VerbWords kWords[] = {
 
 constexpr VerbWords kNone{};
 
-void show_examples_of(CLI::App& app, const std::string& verb) {
+// Under --help, names beside meanings.
+std::string columns() {
+    std::string text = kReadingColumnsHead;
+    for (const auto& [name, meaning] : reading_columns_words()) text += "\n  " + left(name, 17) + meaning;
+    return text + "\n\n";
+}
+
+void show_words_of(CLI::App& app, const std::string& verb) {
     std::string text;
     for (const Example& example : words_of_verb(verb).examples)
         text += "\n  " + std::string(example.command) + "\n      " + std::string(example.what);
-    if (!text.empty()) app.footer("Examples, in a folder with the demo:" + text);
+    if (!text.empty()) text = "Examples, in a folder with the demo:" + text;
+    if (words_of_verb(verb).tells_columns) text = columns() + text;
+    if (!text.empty()) app.footer(text);
     for (CLI::App* nested : app.get_subcommands([](CLI::App*) { return true; }))
-        show_examples_of(*nested, verb + (verb.empty() ? "" : " ") + nested->get_name());
+        show_words_of(*nested, verb + (verb.empty() ? "" : " ") + nested->get_name());
 }
 
 }  // namespace
@@ -228,8 +240,8 @@ const VerbWords& words_of_verb(std::string_view verb) {
     return found == std::end(kWords) ? kNone : *found;
 }
 
-void show_examples(CLI::App& program) {
-    show_examples_of(program, "");
+void show_words(CLI::App& program) {
+    show_words_of(program, "");
 }
 
 }  // namespace fogproof::cli

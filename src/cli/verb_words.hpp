@@ -21,11 +21,12 @@ struct VerbWords {
     std::string_view verb;         ///< "pack fit"; empty for the program itself
     std::string_view description;  ///< paragraphs, an empty line between two
     std::span<const Example> examples;
+    bool tells_columns = false;  ///< of a readings file too
 };
 
 /// Empty words for a verb that has none.
 [[nodiscard]] const VerbWords& words_of_verb(std::string_view verb);
-/// Puts every verb's examples under its --help.
-void show_examples(CLI::App& program);
+/// Puts every verb's examples, and what else it tells, under its --help.
+void show_words(CLI::App& program);
 
 }  // namespace fogproof::cli

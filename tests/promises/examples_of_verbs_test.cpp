@@ -63,5 +63,44 @@ TEST(ExamplesOfVerbs, StandInTheManualWithADescription) {
     }
 }
 
+// Each column of the help with the lowest value that it allows, or a word where it allows no numbers.
+std::pair<std::string, std::string> columns_told(const std::string& help) {
+    std::istringstream lines(help.substr(std::min(help.find("Columns of a readings file"), help.size())));
+    std::string names, values, line;
+    std::getline(lines, line);
+    while (std::getline(lines, line) && line.starts_with("  ")) {
+        const auto range = line.rfind('('), unit = line.find(" to ", range);
+        const bool is_number = line.ends_with(')') && unit != std::string::npos;
+        names += (names.empty() ? "" : ",") + line.substr(2, line.find(' ', 2) - 2);
+        values +=
+            (values.empty() ? "" : ",") + (is_number ? line.substr(range + 1, unit - range - 1) : "one");
+    }
+    return {names, values};
+}
+
+TEST(ColumnsOfReadings, AreToldByHelpAndManualAndTaken) {
+    const Program program;
+    const auto [names, values] = columns_told(program.run("pack fit --help").out);
+    EXPECT_THAT(names, HasSubstr("strip,wedge_density,exposure_s,filter,restrainer_ml_l,develop_s,bleach_s,"
+                                 "bleach_parts,redevelop_s,density"));
+    program.write("all.csv", names + "\n" + values + "\n");
+    const auto answer = program.run("pack fit all.csv -o learnt.toml");
+    EXPECT_EQ(answer.code, 0) << names << '\n' << values << '\n' << answer.err;
+    // Whatever `read` writes beyond the usual columns stands there too.
+    ASSERT_EQ(program.run("demo . --megapixels 1 --force").code, 0);
+    ASSERT_EQ(program.run("read print.jpg --labels print-labels.csv --known 3=fixed -o prints.csv").code, 0);
+    std::istringstream lines(content_of(program / "prints.csv"));
+    std::string head;
+    while (std::getline(lines, head) && head.starts_with('#')) continue;
+    std::istringstream written(head);
+    const std::string told = "," + names + ",";
+    for (std::string name; std::getline(written, name, ',');) EXPECT_THAT(told, HasSubstr("," + name + ","));
+    std::filesystem::create_directory(program / "man");
+    ASSERT_EQ(program.run("manual man").code, 0);
+    const std::string page = content_of(program / "man/fogproof-pack-fit.1");
+    std::istringstream each(names);
+    for (std::string name; std::getline(each, name, ',');) EXPECT_THAT(page, HasSubstr(".B " + name + "\n"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests
