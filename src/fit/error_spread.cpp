@@ -20,8 +20,8 @@ SharedErrors with_open_numbers(const SharedErrors& shared, const Eigen::MatrixXd
     return all;
 }
 
-ErrorSpread::ErrorSpread(Eigen::VectorXd own, SharedErrors shared)
-    : own_(std::move(own)), shared_(std::move(shared)) {
+ErrorSpread::ErrorSpread(Eigen::VectorXd own, const SharedErrors& shared)
+    : own_(std::move(own)), shared_(shared) {
     Eigen::VectorXd variance = own_;
     for (Eigen::Index j = 0; j < shared_.outerSize(); ++j)
         for (SharedErrors::InnerIterator at(shared_, j); at; ++at)

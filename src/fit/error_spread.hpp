@@ -23,7 +23,7 @@ class ErrorSpread {
   public:
     /// Variances of what each reading errs by itself; a column for each shared error, what one standard
     /// deviation of it does to every reading.
-    ErrorSpread(Eigen::VectorXd own, SharedErrors shared);
+    ErrorSpread(Eigen::VectorXd own, const SharedErrors& shared);
 
     /// One standard deviation of each reading.
     [[nodiscard]] const Eigen::VectorXd& unit() const { return unit_; }
