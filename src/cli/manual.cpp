@@ -63,7 +63,7 @@ std::string description(const Verb& verb) {
     return text;
 }
 
-std::string columns(const Verb& verb) {
+std::string columns_of_readings(const Verb& verb) {
     if (!words_of(verb).tells_columns) return "";
     std::string text = ".SH READINGS\n" + roff(kReadingColumnsHead) + "\n";
     for (const auto& [name, meaning] : reading_columns_words())
@@ -121,7 +121,7 @@ std::string page(const Verb& verb, const std::vector<Verb>& all) {
         for (const CLI::Option* option : app.get_options())
             if (option->get_group() == group) text += option_entry(*option);
     }
-    return text + columns(verb) + examples(verb) +
+    return text + columns_of_readings(verb) + examples(verb) +
            ".SH EXIT STATUS\n0, or a code of sysexits.h: 64 command line, 65 content of an input, 66 input "
            "missing, "
            "69 something the machine lacks, 70 a defect, 73 output not to be made, 74 reading or writing "

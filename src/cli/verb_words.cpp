@@ -216,7 +216,7 @@ constexpr VerbWords kWords[] = {
 constexpr VerbWords kNone{};
 
 // Under --help, names beside meanings.
-std::string columns() {
+std::string columns_in_help() {
     std::string text = kReadingColumnsHead;
     for (const auto& [name, meaning] : reading_columns_words()) text += "\n  " + left(name, 17) + meaning;
     return text + "\n\n";
@@ -227,7 +227,7 @@ void show_words_of(CLI::App& app, const std::string& verb) {
     for (const Example& example : words_of_verb(verb).examples)
         text += "\n  " + std::string(example.command) + "\n      " + std::string(example.what);
     if (!text.empty()) text = "Examples, in a folder with the demo:" + text;
-    if (words_of_verb(verb).tells_columns) text = columns() + text;
+    if (words_of_verb(verb).tells_columns) text = columns_in_help() + text;
     if (!text.empty()) app.footer(text);
     for (CLI::App* nested : app.get_subcommands([](CLI::App*) { return true; }))
         show_words_of(*nested, verb + (verb.empty() ? "" : " ") + nested->get_name());

@@ -32,7 +32,7 @@ double favours(double value, Usual one, Usual other) {
 
 ToneShape tone_shape(const Histogram& histogram, std::span<const double> light) {
     std::vector<NegativeDensity> scale(light.size());
-    for (std::size_t code = 0; code < light.size(); ++code)
+    for (std::size_t code = 0; code < std::min(light.size(), histogram.size()); ++code)
         if (histogram[code] > 0) scale[code] = {-std::log10(std::max(light[code], kLeastLight))};
     const Tones tones(histogram, scale);
     const auto at = [&](double share) { return tones.quantile(share).value; };

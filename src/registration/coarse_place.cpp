@@ -30,8 +30,8 @@ constexpr double kAlikeGrowth = 1.6, kAlikeTurn = 0.35;
 // x = a u - b v + tx, y = b u + a v + ty
 struct Similarity {
     double a, b, tx, ty;
+    // Asked for some million pairs, for which std::hypot is too slow.
     [[nodiscard]] double growth() const { return std::sqrt(a * a + b * b); }
-    // Asked for some million pairs.
     [[nodiscard]] double turn() const { return std::atan2(b, a); }
     [[nodiscard]] double distance(const Match& m) const {
         const double right = a * m.frame.u - b * m.frame.v + tx - m.scan.x,

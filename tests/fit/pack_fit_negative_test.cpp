@@ -2,7 +2,8 @@
 // Copyright the fogproof authors
 //
 // Prints read against their negatives tell the Callier factor together with the paper: it lay between them,
-// and not over strips exposed under a wedge.
+// and not over strips exposed under a wedge. Outside source: the density that is at work in an enlarger is Q
+// times the diffuse one (A. Callier 1909, from memory).
 #include <gtest/gtest.h>
 
 #include <algorithm>
