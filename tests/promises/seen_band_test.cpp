@@ -90,5 +90,14 @@ TEST_F(SeenBand, ReadingThatIsKeptTeachesThePackTheSame) {
     EXPECT_EQ(read_readings_file(prints.program / "both.csv").size(), 2);
 }
 
+// The strip was exposed under the negative: its reading tells the Callier factor in its density (Callier
+// 1909, from memory), so that a fit may doubt it.
+TEST_F(SeenBand, ReadingTellsTheCallierFactorOfTheEnlarger) {
+    static_cast<void>(start("--callier 1.2 --seen 2 --readings-out seen.csv"));
+    const auto rows = read_readings_file(prints.program / "seen.csv");
+    ASSERT_EQ(rows.size(), 1);
+    EXPECT_EQ(rows.front().callier, 1.2);
+}
+
 }  // namespace
 }  // namespace fogproof::tests
