@@ -29,6 +29,10 @@ constexpr double kNotSeen = std::numeric_limits<double>::quiet_NaN();
 // the negative makes expect. A crop's edge, a border and a lid all lie along a side too. Judgement.
 constexpr double kPictureLine = 0.015, kAsExpected = 0.6;
 
+// A line beyond the frame with less than such a part of the fine detail of the line inside shows something
+// smoother than the picture: a lid or another print. Judgement.
+constexpr double kSmoother = 0.5;
+
 double correlation(const std::vector<double>& a, const std::vector<double>& b) {
     double n = 0, sa = 0, sb = 0, saa = 0, sbb = 0, sab = 0;
     for (std::size_t i = 0; i < a.size(); ++i) {
@@ -52,6 +56,17 @@ std::vector<double> without_broad(const std::vector<double>& line) {
         if (count > 0) detail[std::size_t(i)] = line[std::size_t(i)] - sum / count;
     }
     return detail;
+}
+
+// Of fine detail, whatever single edges a line crosses.
+double roughness(const std::vector<double>& line) {
+    std::vector<double> sizes;
+    for (const double value : without_broad(line))
+        if (!std::isnan(value)) sizes.push_back(std::abs(value));
+    if (sizes.empty()) return 0;
+    const auto middle = sizes.begin() + std::ptrdiff_t(sizes.size() / 2);
+    std::ranges::nth_element(sizes, middle);
+    return *middle;
 }
 
 }  // namespace
@@ -101,6 +116,7 @@ double continued_beyond(const FrameWarp& warp, const GreyImage& expected, double
         }
         const std::vector<double> inside = line_at(-off);
         if (correlation(inside, asked) <= kAsExpected) continue;
+        if (roughness(line_at(off)) < kSmoother * roughness(inside)) continue;
         // The picture goes on step by step, too, and not only on the far side of a narrow border. Where its
         // detail is so fine that nothing is alike over the whole way, it may still do so.
         const double first_step = correlation(without_broad(line_at(-off - apart)), without_broad(inside));

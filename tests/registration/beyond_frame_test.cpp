@@ -91,6 +91,14 @@ TEST(BeyondFrame, ANarrowBorderBeforeAPrintThatFallsOffAlikeEndsIt) {
     EXPECT_LT(continued(falling(stones), beyond), kGoesOn);
 }
 
+TEST(BeyondFrame, SomethingSmootherThatFallsOffAlikeEndsIt) {
+    const Stones stones(1, 6);
+    const auto falling = [](double y) { return 0.6 - 0.0009 * y; };
+    const auto picture = [&](double x, double y) { return 0.2 * stones(x, y) + falling(y); };
+    EXPECT_LT(continued(picture, [&](double, double y) { return 0.1 + falling(y); }), kGoesOn);
+    EXPECT_GT(continued(picture, picture), kGoesOn);
+}
+
 TEST(BeyondFrame, AnotherPrintRightBesideEndsIt) {
     EXPECT_LT(continued(Stones(1, 6), Stones(3, 6)), kGoesOn);
     EXPECT_LT(continued(Stones(2, 14), Stones(4, 14)), kGoesOn);
