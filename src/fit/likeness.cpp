@@ -27,8 +27,8 @@ Half half_of(const std::string& label) {
 
 // The errors that grow with density, each as it is in the mean of a patch and its neighbours on the strip.
 // Told at the density that was read it follows the chance of that reading, and a fit then explains chance by
-// an instrument that is off: it comes to lie below all readings (Peelle's puzzle, from memory). As many
-// neighbours count as a curve through the strip evens out: judgement.
+// an instrument that is off: it comes to lie below all readings (Peelle's puzzle; Fruehwirth, Neudecker and
+// Leeb 2012). As many neighbours count as a curve through the strip evens out: judgement.
 std::vector<double> dark_errors(std::span<const Reading> readings, std::span<const TreatedPatch> patches) {
     constexpr std::size_t kNeighbours = 2;  // to either side
     std::vector<double> errors;

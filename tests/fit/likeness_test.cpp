@@ -6,9 +6,11 @@
 // themselves puts the estimate below all of them (from memory; no handbook at hand).
 #include <gtest/gtest.h>
 
+#include <Eigen/Dense>
 #include <algorithm>
 #include <vector>
 
+#include "fit/likeness.hpp"
 #include "fogproof/fit/pack_fit.hpp"
 #include "reading/flatbed_doubt.hpp"
 #include "support/own_strips.hpp"
@@ -42,6 +44,20 @@ std::vector<Reading> off_a_flatbed(unsigned seed) {
     for (Reading& row : rows) row.density_error = 0.008;
     reading::tell_flatbed_doubt(rows, doubt);
     return rows;
+}
+
+// 1.5 and 1.0 of one thing, each to a tenth by itself, and all to a fifth together: the puzzle's answer is
+// 0.88.
+TEST(Likeness, TwoReadingsOfOnePatchAreMetBetweenThem) {
+    std::vector<Reading> rows(2);
+    for (Reading& row : rows) row.strip = "puzzle", row.exposure_s = 10, row.instrument = "flatbed";
+    rows[0].density = 1.5, rows[1].density = 1.0;
+    for (Reading& row : rows) row.density_error = row.density / 10, row.dark_error = row.density / 5;
+    const fit::ErrorSpread spread = fit::Likeness(rows, Pack{}).spread({0.001, 0, 0});
+    const Eigen::VectorXd one = spread.whitened(Eigen::Vector2d(1, 1)),
+                          read = spread.whitened(Eigen::Vector2d(1.5, 1.0));
+    const double own = 1 / 0.0225 + 1 / 0.01;
+    EXPECT_NEAR(one.dot(read) / one.dot(one), (1.5 / 0.0225 + 1.0 / 0.01) / own, 1e-6);
 }
 
 TEST(Likeness, AnInstrumentsErrorDoesNotExplainTheChanceOfItsReadings) {
