@@ -3,7 +3,8 @@
 //
 // An error that all readings of an instrument share, and that grows with what was read, must not draw a fit
 // below its readings. Outside source: Peelle's puzzle, in which a covariance made from the readings
-// themselves puts the estimate below all of them (from memory; no handbook at hand).
+// themselves puts the estimate below all of them, and the nearer to nought the more there are (Fruehwirth,
+// Neudecker and Leeb, EPJ Web of Conferences 27 (2012) 00008). The puzzle's own figures are from memory.
 #include <gtest/gtest.h>
 
 #include <Eigen/Dense>
