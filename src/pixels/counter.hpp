@@ -6,7 +6,6 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <cstring>
 #include <vector>
 
 #include "fogproof/rooms.hpp"
@@ -24,18 +23,7 @@ class Counter {
         if (counted_ + pixels > kMost) empty_bins();
         counted_ += pixels;
         std::uint32_t* const bins = bins_.data() + first_entry;
-        // Several codes at a load: what bounds this loop is the number of loads and stores.
-        constexpr std::size_t kAtOnce = sizeof(std::uint64_t) / sizeof(Code);
-        std::size_t x = 0;
-        for (; x + kAtOnce <= pixels; x += kAtOnce) {
-            std::uint64_t word;
-            std::memcpy(&word, codes + x, sizeof word);
-            for (std::size_t i = 0; i < kAtOnce; ++i) {
-                ++bins[Code(word)];
-                word >>= 8 * sizeof(Code);
-            }
-        }
-        for (; x < pixels; ++x) ++bins[codes[x]];
+        for (std::size_t x = 0; x < pixels; ++x) ++bins[codes[x]];
     }
     [[nodiscard]] const Histogram& counts() {
         empty_bins();
