@@ -6,8 +6,10 @@
 // show.
 #pragma once
 
+#include <optional>
 #include <vector>
 
+#include "choose/recipe_search.hpp"
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 
@@ -25,11 +27,17 @@ class ReadWays {
     /// Doublings from the nearest that was read; a dose counts from 5 ml/L, below which it does little, and
     /// beyond two doublings nothing is added. 0 where nothing was read: then the laws' own doubts are wide.
     [[nodiscard]] double doublings_from(double restrainer_ml_l, double develop_s) const;
+    /// Each filter with the baths that it was read in, one by one, where they lie within the bounds from end
+    /// to end.
+    [[nodiscard]] std::vector<SearchBounds> within(const SearchBounds&) const;
 
   private:
     struct Way {
+        std::optional<double> filter;
         double restrainer_ml_l, develop_s;
+        friend auto operator<=>(const Way&, const Way&) = default;
     };
+    double nominal_s_;
     std::vector<Way> ways_;
 };
 

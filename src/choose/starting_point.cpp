@@ -8,6 +8,7 @@
 
 #include "base/stop.hpp"
 #include "choose/choice.hpp"
+#include "choose/read_ways.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/uncertainty.hpp"
@@ -52,7 +53,9 @@ void tell(StartingPoint& point, const Prospects::Told& told) {
         told.prospect.after_strip[place_of(test_strip(point.exposure_s).step_stops)];
 }
 
-void tell_all(std::vector<StartingPoint>& points, const Printing& printing, Prospects& prospects) {
+// As costly as each is on papers that took no part in choosing.
+std::vector<double> tell_all(std::vector<StartingPoint>& points, const Printing& printing,
+                             Prospects& prospects) {
     std::vector<ToldRecipe> recipes;
     std::vector<std::optional<double>> shares;
     for (const StartingPoint& point : points) {
@@ -61,7 +64,20 @@ void tell_all(std::vector<StartingPoint>& points, const Printing& printing, Pros
         shares.push_back(percent ? std::optional(*percent / 100) : std::nullopt);
     }
     const auto told = prospects.told(recipes, shares);
-    for (std::size_t i = 0; i < points.size(); ++i) tell(points[i], told[i]);
+    std::vector<double> costs;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        tell(points[i], told[i]);
+        costs.push_back(rank(told[i].prospect) + cost_of_working(points[i].found, printing.pack()));
+    }
+    return costs;
+}
+
+// The cheapest with a filter and baths that were read together.
+std::optional<FoundRecipe> best_as_read(Choice& choice, const Pack& pack, const SearchBounds& bounds) {
+    std::optional<FoundRecipe> best;
+    for (const SearchBounds& one : ReadWays(pack).within(bounds))
+        if (const FoundRecipe next = choice.best(one); !best || next.cost < best->cost) best = next;
+    return best;
 }
 
 // L* by which another recipe must do better after a strip to be told of. Judgement.
@@ -84,11 +100,18 @@ StartingPoints points_of(const Printing& printing, const Wanted& wanted, const S
     }
     // A search of one grade may come upon what the search of all went past.
     found.front() = std::ranges::min(found, {}, &FoundRecipe::cost);
+    const auto as_read = best_as_read(choice, printing.pack(), bounds);
+    if (as_read) found.push_back(*as_read);
     std::vector<StartingPoint> points;
     for (const FoundRecipe& each : found)
         points.push_back(point_of(choice.search(), printing, wanted, each, bounds, local));
     Prospects prospects(printing, wanted, kToldDraws, kToldSet);
-    tell_all(points, printing, prospects);
+    const std::vector<double> costs = tell_all(points, printing, prospects);
+    if (as_read) {
+        // What was chosen among many is the luckiest of them, most of all where nobody read anything.
+        if (costs.back() < costs.front()) points.front() = points.back();
+        points.pop_back();
+    }
 
     StartingPoints all{points.front(), {}, std::nullopt, choice.tried(), prospects.target()};
     all.measure_next =

@@ -44,7 +44,8 @@ struct StartingPoints {
     std::vector<Offer> measure_next{};           ///< what would help the best recipe, best first
 };
 
-/// Chosen by Choice; what is told of the recipes comes from papers that took no part in choosing them.
+/// Chosen by Choice; what is told of the recipes comes from papers that took no part in choosing them. Where
+/// these papers expect more of the best recipe whose filter and baths were read, that is told as the best.
 [[nodiscard]] StartingPoints starting_points(const Printing&, const Wanted&, const SearchBounds&);
 /// The same of prints with this local work, whose places the printing counts: light, local bleach and fog of
 /// every place are counted in exposure, choice and all that is told. Seconds of a work, and all burns through
