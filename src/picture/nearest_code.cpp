@@ -41,6 +41,7 @@ class SmallDifference {
 struct Cell {
     Code low{};
     std::array<Lab, 8> corner{};
+    SmallDifference difference;
 };
 
 Code corner_of(const Code& low, int corner) {
@@ -50,15 +51,34 @@ Code corner_of(const Code& low, int corner) {
 }
 
 Cell cell_above(const Code& low, const LcmsSession::Transform& to_lab, int channels) {
-    Cell cell{low, {}};
+    std::array<Lab, 8> corner{};
     std::array<double, 24> device{};
     const int corners = 1 << channels;
     for (int k = 0; k < corners; ++k)
         for (int c = 0; c < channels; ++c)
             device[std::size_t(k * channels + c)] = corner_of(low, k)[std::size_t(c)] / 255.0;
-    cmsDoTransform(to_lab.get(), device.data(), cell.corner.data(), cmsUInt32Number(corners));
-    return cell;
+    cmsDoTransform(to_lab.get(), device.data(), corner.data(), cmsUInt32Number(corners));
+    return {low, corner, SmallDifference(corner[0])};
 }
+
+// Neighbours in a table mostly share their cell, and the pixels of one print the few cells of its one tone.
+class Cells {
+  public:
+    Cells(const LcmsSession::Transform& to_lab, int channels)
+        : to_lab_(to_lab), channels_(channels), kept_(kKept, cell_above({}, to_lab, channels)) {}
+
+    [[nodiscard]] const Cell& at(const Code& low) {
+        Cell& cell = kept_[(low[0] + 5 * low[1] + 11 * low[2]) % kKept];
+        if (cell.low != low) cell = cell_above(low, to_lab_, channels_);
+        return cell;
+    }
+
+  private:
+    static constexpr std::size_t kKept = 512;
+    const LcmsSession::Transform& to_lab_;
+    int channels_;
+    std::vector<Cell> kept_;
+};
 
 }  // namespace
 
@@ -67,21 +87,17 @@ std::vector<std::uint8_t> nearest_8bit_codes(const LcmsSession::Transform& to_la
                                              std::span<const std::uint16_t> codes) {
     const auto width = std::size_t(channels);
     std::vector<std::uint8_t> nearest(codes.size());
-    Cell cell = cell_above({}, to_lab, channels);
-    SmallDifference difference(cell.corner[0]);
+    Cells cells(to_lab, channels);
     for (std::size_t i = 0; i < colours.size(); ++i) {
         Code low{};
         for (std::size_t c = 0; c < width; ++c)
             low[c] = std::uint8_t(std::min(codes[i * width + c] / 257, 254));
-        // Neighbours in a table mostly share their cell.
-        if (low != cell.low) {
-            cell = cell_above(low, to_lab, channels);
-            difference = SmallDifference(cell.corner[0]);
-        }
+        const Cell& cell = cells.at(low);
         int best = 0;
-        double least = difference.squared(colours[i], cell.corner[0]);
+        double least = cell.difference.squared(colours[i], cell.corner[0]);
         for (int k = 1; k < (1 << channels); ++k)
-            if (const double d = difference.squared(colours[i], cell.corner[std::size_t(k)]); d < least) {
+            if (const double d = cell.difference.squared(colours[i], cell.corner[std::size_t(k)]);
+                d < least) {
                 least = d;
                 best = k;
             }

@@ -3,7 +3,11 @@
 #include "scan/film_around.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <numbers>
+
+#include "system/threads.hpp"
 
 namespace fogproof::scan {
 namespace {
@@ -19,12 +23,11 @@ enum class InvertedIn { light, codes };
 SmallScan inverted(const SmallScan& scan, InvertedIn way) {
     SmallScan made{scan.width, scan.height, {}};
     made.density.reserve(scan.density.size());
+    constexpr double kEye = 2.2, kFaintest = 5;  // D
+    const double gamma = way == InvertedIn::light ? 1 : kEye;
     for (const float density : scan.density) {
-        constexpr double kFaintest = 1e-5, kEye = 2.2;
-        const double light = std::clamp(std::pow(10.0, -double(density)), 0.0, 1.0);
-        const double other =
-            way == InvertedIn::light ? 1 - light : std::pow(1 - std::pow(light, 1 / kEye), kEye);
-        made.density.push_back(float(-std::log10(std::max(other, kFaintest))));
+        const double code = std::min(std::exp(-double(density) * std::numbers::ln10 / gamma), 1.0);
+        made.density.push_back(float(std::min(-gamma * std::log10(1 - code), kFaintest)));
     }
     return made;
 }
@@ -62,12 +65,13 @@ FilmAround film_around(const SmallScan& scan, const FilmSurvey& found) {
     const double thinnest = brightest_density(scan);
     if (is_one_tone) around.rim = NegativeDensity{densest - thinnest};
     const bool is_white = rim[rim.size() / 2] <= thinnest + kClearTolerance;
-    for (const InvertedIn way : {InvertedIn::light, InvertedIn::codes}) {
-        const FilmSurvey turned = surveyed(inverted(scan, way));
-        // Without a white rim a dark one may be a holder that lies directly on the picture.
-        around.is_inverted =
-            around.is_inverted || (lies_inside(turned, found) &&
-                                   (is_white || found.inset || !is_one_tone || densest - thinnest < 1.6));
+    // Without a white rim a dark one may be a holder that lies directly on the picture.
+    if (is_white || found.inset || !is_one_tone || densest - thinnest < 1.6) {
+        std::array<bool, 2> inside{};
+        system::in_parallel(inside.size(), [&](std::size_t way) {
+            inside[way] = lies_inside(surveyed(inverted(scan, InvertedIn(way))), found);
+        });
+        around.is_inverted = inside[0] || inside[1];
     }
     around.is_negative = found.clear && found.inset && !around.is_inverted;
     return around;

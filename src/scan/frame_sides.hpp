@@ -5,6 +5,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 
 #include "fogproof/rooms.hpp"
 #include "scan/edge_line.hpp"
@@ -19,18 +20,24 @@ inline constexpr std::array kSides{kTop, kBottom, kLeft, kRight};
 /// The scan looked at from one side: `along` runs on that side, `depth` away from it.
 class SideView {
   public:
-    SideView(const SmallScan& scan, Side side) : scan_(scan), side_(side) {}
-    [[nodiscard]] int length() const { return side_ <= kBottom ? scan_.width : scan_.height; }
-    [[nodiscard]] int depth() const { return side_ <= kBottom ? scan_.height : scan_.width; }
-    [[nodiscard]] double at(int along, int depth) const {
-        const int x = side_ <= kBottom ? along : side_ == kLeft ? depth : scan_.width - 1 - depth;
-        const int y = side_ > kBottom ? along : side_ == kTop ? depth : scan_.height - 1 - depth;
-        return scan_.at(x, y);
+    SideView(const SmallScan& scan, Side side)
+        : length_(side <= kBottom ? scan.width : scan.height),
+          depth_(side <= kBottom ? scan.height : scan.width),
+          along_(side <= kBottom ? 1 : scan.width),
+          inwards_(side <= kBottom ? scan.width : 1),
+          corner_(scan.density.data()) {
+        if (side != kBottom && side != kRight) return;
+        corner_ += (depth_ - 1) * inwards_;
+        inwards_ = -inwards_;
     }
+    [[nodiscard]] int length() const { return length_; }
+    [[nodiscard]] int depth() const { return depth_; }
+    [[nodiscard]] double at(int along, int depth) const { return corner_[along * along_ + depth * inwards_]; }
 
   private:
-    const SmallScan& scan_;
-    Side side_;
+    int length_, depth_;
+    std::ptrdiff_t along_, inwards_;  ///< from one pixel to the next
+    const float* corner_;
 };
 
 /// Lines of a side between its two neighbours.

@@ -52,13 +52,23 @@ const float* TrialPrints::row(double light) const {
 CellTrial::CellTrial(const TrialPrints& prints)
     : prints_(prints), exact_(prints.across_), codes_(prints.across_) {}
 
-void CellTrial::add_up(std::span<const SharedLight> lights, std::size_t from, Sums& sums) const {
-    sums = {};
-    for (std::size_t k = 0; k < lights.size(); ++k) {
+void CellTrial::take(std::span<const SharedLight> lights) {
+    rows_.clear();
+    shares_.clear();
+    for (const SharedLight& each : lights) {
+        rows_.push_back(prints_.row(each.light));
+        shares_.push_back(float(each.share));
+    }
+}
+
+CellTrial::Sums CellTrial::sums(std::size_t from) const {
+    Sums sums{};
+    for (std::size_t k = 0; k < rows_.size(); ++k) {
         const float* const row = rows_[k] + from;
-        const auto share = float(lights[k].share);
+        const float share = shares_[k];
         for (std::size_t i = 0; i < TrialPrints::kTogether; ++i) sums[i] += share * row[i];
     }
+    return sums;
 }
 
 void CellTrial::of(std::span<const SharedLight> all, double limit) {
@@ -67,8 +77,7 @@ void CellTrial::of(std::span<const SharedLight> all, double limit) {
     const auto slope = [&](float light) {
         return slopes[std::size_t(std::clamp(light, 0.f, 1.f) * kSlopes)];
     };
-    rows_.clear();
-    for (const SharedLight& each : all) rows_.push_back(prints_.row(each.light));
+    take(all);
     telling_.clear();
     for (std::size_t from = 0; from < exact_.size(); from += kTogether) {
         // Where the darkest and the brightest light all but agree, so does whatever lies between.
@@ -78,11 +87,10 @@ void CellTrial::of(std::span<const SharedLight> all, double limit) {
             most = std::max(most, std::abs(dark[i] - bright[i]) * slope(std::min(dark[i], bright[i])));
         if (most <= limit) continue;
         telling_.push_back(from);
-        Sums sums;
-        add_up(all, from, sums);
+        const Sums exact = sums(from);
         for (std::size_t i = 0; i < kTogether; ++i) {
-            exact_[from + i] = sums[i];
-            codes_[from + i] = slope(sums[i]);
+            exact_[from + i] = exact[i];
+            codes_[from + i] = slope(exact[i]);
         }
     }
     worst_at_ = telling_.empty() ? 0 : telling_[telling_.size() / 2];
@@ -90,15 +98,13 @@ void CellTrial::of(std::span<const SharedLight> all, double limit) {
 
 double CellTrial::off(std::span<const SharedLight> few, double limit) {
     constexpr std::size_t kTogether = TrialPrints::kTogether;
-    rows_.clear();
-    for (const SharedLight& each : few) rows_.push_back(prints_.row(each.light));
+    take(few);
     double worst = 0;
     const auto try_on = [&](std::size_t from) {
-        Sums sums;
-        add_up(few, from, sums);
-        float most = 0;
+        Sums codes = sums(from);
         for (std::size_t i = 0; i < kTogether; ++i)
-            most = std::max(most, std::abs(sums[i] - exact_[from + i]) * codes_[from + i]);
+            codes[i] = std::abs(codes[i] - exact_[from + i]) * codes_[from + i];
+        const float most = std::ranges::max(codes);
         if (most > worst) {
             worst = most;
             worst_at_ = from;

@@ -42,10 +42,13 @@ class CellTrial {
 
   private:
     using Sums = std::array<float, TrialPrints::kTogether>;
-    void add_up(std::span<const SharedLight> lights, std::size_t from, Sums& sums) const;
+    void take(std::span<const SharedLight>);
+    /// Of the lights taken, on a group of prints.
+    [[nodiscard]] Sums sums(std::size_t from) const;
     const TrialPrints& prints_;
     std::vector<float> exact_, codes_;  // and codes for one of light
-    std::vector<const float*> rows_;
+    std::vector<const float*> rows_;    // of the lights taken
+    std::vector<float> shares_;
     std::vector<std::size_t> telling_;  // groups of prints that are asked
     std::size_t worst_at_ = 0;          // where the last try was worst: the next is likely to be, too
 };

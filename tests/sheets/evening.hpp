@@ -40,7 +40,8 @@ inline ToldRecipe exposed_for(double middle, double share_of_clearing, ToldRecip
                               const foreign::Owner& owner, const Tones& frame) {
     recipe.bleach.value =
         std::round(share_of_clearing * owner.paper.clearing_seconds(recipe.restrainer_ml_l, 0.03));
-    double short_s = -3, long_s = 5;  // log10
+    // log10; nobody exposes longer than a quarter of an hour for a tone that the bleach takes away again.
+    double short_s = -3, long_s = 3;
     while (long_s - short_s > 1e-3) {
         recipe.exposure.value = std::pow(10.0, (short_s + long_s) / 2);
         const bool is_light = lightness_of(owner, frame, recipe, frame.quantile(0.5)) > middle;
