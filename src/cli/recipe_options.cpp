@@ -9,6 +9,7 @@
 #include "pack/grade_words.hpp"
 #include "picture/xmp_reading.hpp"
 #include "print/amounts.hpp"
+#include "print/recipe_parts.hpp"
 #include "print/toner_words.hpp"
 #include "system/text_file.hpp"
 
@@ -24,8 +25,20 @@ PlannedExposure exposure_in(const std::string& text, const std::string& place, b
         exposure.amount = Seconds{*number_in(parts[0])};
     else
         exposure.amount = exposure_amount(parts[0], place);
+    if (is_flash && std::holds_alternative<Stops>(exposure.amount))
+        throw Error(Fault::usage, place, "\"" + parts[0] + "\" is in stops", "seconds, as 1s@0");
     if (parts.size() == 2) exposure.grade = grade_told(parts[1], place);
     return exposure;
+}
+
+// A number out of range is refused by the option's name, whatever the recipe's file calls it.
+template <class Tell>
+void tell(Recipe& recipe, const char* option, const Tell& told) {
+    Recipe alone;
+    told(alone);
+    if (const auto fault = number_fault(alone))
+        throw Error(Fault::usage, option, fault->value, "allowed " + fault->allowed);
+    told(recipe);
 }
 
 }  // namespace
@@ -70,23 +83,33 @@ void RecipeOptions::add_to(CLI::App& app) {
 
 Recipe RecipeOptions::recipe() const {
     Recipe recipe = file.empty() ? Recipe{} : recipe_in_file(file);
-    std::optional<double> told_grade;
-    if (!grade.empty()) told_grade = grade_told(grade, "--grade");
-    if (!split.empty() && (told_grade || !exposure.empty()))
+    if (!split.empty() && (!grade.empty() || !exposure.empty()))
         throw Error(Fault::usage, "--split", "cannot go together with --grade or --exposure",
                     "give one of the two ways");
-    if (!split.empty()) recipe.exposures.clear();
-    for (const auto& text : split) recipe.exposures.push_back(exposure_in(text, "--split", false));
-    for (const auto& text : flash) recipe.flashes.push_back(exposure_in(text, "--flash", true));
-    if (told_grade)
-        for (auto& planned : recipe.exposures) planned.grade = *told_grade;
+    if (!split.empty()) {
+        recipe.exposures.clear();
+        tell(recipe, "--split", [&](Recipe& told) {
+            for (const auto& text : split) told.exposures.push_back(exposure_in(text, "--split", false));
+        });
+    }
+    if (!flash.empty())
+        tell(recipe, "--flash", [&](Recipe& told) {
+            for (const auto& text : flash) told.flashes.push_back(exposure_in(text, "--flash", true));
+        });
+    if (!grade.empty())
+        tell(recipe, "--grade", [told_grade = grade_told(grade, "--grade")](Recipe& told) {
+            for (auto& planned : told.exposures) planned.grade = told_grade;
+        });
     if (!exposure.empty())
-        recipe = with_exposure(std::move(recipe), exposure_amount(exposure, "--exposure"), "--exposure");
-    if (restrainer) recipe.restrainer_ml_l = *restrainer;
-    if (develop) recipe.develop_s = *develop;
-    if (!bleach.empty()) recipe.bleach = bleach_amount(bleach, "--bleach");
-    if (dilution) recipe.bleach_parts = *dilution;
-    if (redevelop) recipe.redevelop_s = *redevelop;
+        tell(recipe, "--exposure", [amount = exposure_amount(exposure, "--exposure")](Recipe& told) {
+            told = with_exposure(std::move(told), amount, "--exposure");
+        });
+    if (restrainer) tell(recipe, "--restrainer", [&](Recipe& told) { told.restrainer_ml_l = *restrainer; });
+    if (develop) tell(recipe, "--develop", [&](Recipe& told) { told.develop_s = *develop; });
+    if (!bleach.empty())
+        tell(recipe, "--bleach", [&](Recipe& told) { told.bleach = bleach_amount(bleach, "--bleach"); });
+    if (dilution) tell(recipe, "--dilution", [&](Recipe& told) { told.bleach_parts = *dilution; });
+    if (redevelop) tell(recipe, "--redevelop", [&](Recipe& told) { told.redevelop_s = *redevelop; });
     if (!toner.empty()) recipe.toner = toner_told(toner, "--toner");
     check(recipe, file.empty() ? "recipe" : file);
     return recipe;

@@ -71,19 +71,18 @@ constexpr std::array kParts{
                }},
 };
 
-void check_number(double value, const Limits& limits, const std::string& place, const std::string& name) {
-    if (!within(value, limits))
-        throw Error(Fault::usage, place, name + " = " + shortest(value),
-                    "allowed " + limits_in_words(limits));
+std::optional<NumberFault> fault_of(double value, const Limits& limits, const std::string& name) {
+    if (within(value, limits)) return std::nullopt;
+    return NumberFault{name, shortest(value), limits_in_words(limits)};
 }
 
-void check_exposure(const PlannedExposure& exposure, const Limits& seconds, const std::string& place,
-                    const std::string& name) {
-    if (exposure.grade) check_number(*exposure.grade, kGradeLimits, place, name + " grade");
+std::optional<NumberFault> fault_of(const PlannedExposure& exposure, const Limits& seconds,
+                                    const std::string& name) {
+    if (exposure.grade)
+        if (auto fault = fault_of(*exposure.grade, kGradeLimits, name + " grade")) return fault;
     if (const auto* stops = std::get_if<Stops>(&exposure.amount))
-        check_number(stops->value, kStopsLimits, place, name);
-    else
-        check_number(std::get<Seconds>(exposure.amount).value, seconds, place, name);
+        return fault_of(stops->value, kStopsLimits, name);
+    return fault_of(std::get<Seconds>(exposure.amount).value, seconds, name);
 }
 
 }  // namespace
@@ -100,6 +99,19 @@ bool is_toned(const Recipe& recipe) {
     return recipe.toner != Toner::none && redevelopment_time(recipe).value > 0;
 }
 
+std::optional<NumberFault> number_fault(const Recipe& recipe) {
+    for (const auto& exposure : recipe.exposures)
+        if (auto fault = fault_of(exposure, kExposureLimits, "exposure")) return fault;
+    for (const auto& flash : recipe.flashes)
+        if (auto fault = fault_of(flash, kFlashLimits, "flash")) return fault;
+    for (const auto& part : recipe_parts())
+        if (const auto value = part.of(recipe))
+            if (auto fault =
+                    fault_of(*value, part.limits, std::string(part.section) + "." + std::string(part.key)))
+                return fault;
+    return std::nullopt;
+}
+
 void check(const Recipe& recipe, const std::string& place) {
     if (recipe.exposures.empty() || recipe.exposures.size() > kMostExposures)
         throw Error(Fault::usage, place, std::to_string(recipe.exposures.size()) + " exposures",
@@ -107,20 +119,15 @@ void check(const Recipe& recipe, const std::string& place) {
     if (recipe.flashes.size() > kMostExposures)
         throw Error(Fault::usage, place, std::to_string(recipe.flashes.size()) + " flashes",
                     "allowed up to " + std::to_string(kMostExposures));
-    for (const auto& exposure : recipe.exposures)
-        check_exposure(exposure, kExposureLimits, place, "exposure");
-    for (const auto& flash : recipe.flashes) {
+    for (const auto& flash : recipe.flashes)
         if (!std::holds_alternative<Seconds>(flash.amount))
             throw Error(Fault::usage, place, "a flash in stops", "allowed seconds");
-        check_exposure(flash, kFlashLimits, place, "flash");
-    }
+    if (const auto fault = number_fault(recipe))
+        throw Error(Fault::usage, place, fault->number + " = " + fault->value, "allowed " + fault->allowed);
     if (recipe.local.size() > kMostLocalWorks)
         throw Error(Fault::usage, place, std::to_string(recipe.local.size()) + " local works",
                     "allowed up to " + std::to_string(kMostLocalWorks));
     for (const auto& work : recipe.local) check(work, place);
-    for (const auto& part : recipe_parts())
-        if (const auto value = part.of(recipe))
-            check_number(*value, part.limits, place, std::string(part.section) + "." + std::string(part.key));
 }
 
 }  // namespace fogproof::print

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 
 #include "fogproof/print/recipe.hpp"
@@ -35,5 +36,12 @@ struct RecipePart {
 
 /// In the order of the file.
 [[nodiscard]] std::span<const RecipePart> recipe_parts();
+
+/// What is wrong with a number of a recipe: "bleach.time_s", "-4", "0 to 7200 s".
+struct NumberFault {
+    std::string number, value, allowed;
+};
+/// The first of them, exposures and flashes before the steps after them.
+[[nodiscard]] std::optional<NumberFault> number_fault(const Recipe&);
 
 }  // namespace fogproof::print
