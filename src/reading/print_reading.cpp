@@ -73,6 +73,9 @@ PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, c
                             "two halves of one print, cut apart and laid side by side");
             }
         }();
+        if (read.pieces[0].frame.has_other_grain && second.has_other_grain)
+            throw Error(Fault::data, request.place, kOtherGrain,
+                        "both halves of a print of this negative, most of its frame in sight");
         read.pieces.push_back(piece_of(scan, std::move(second), film, request.place));
         if (denser_by(read.pieces[1].curve, read.pieces[0].curve) > 0)
             std::swap(read.pieces[0], read.pieces[1]);

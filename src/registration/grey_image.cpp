@@ -81,6 +81,36 @@ GreyImage halved(const GreyImage& image) {
     return half;
 }
 
+GreyImage area_means(const GreyImage& image, double pixels) {
+    struct Cell {
+        int first;
+        std::vector<float> shares;
+    };
+    const auto cells = [pixels](int length) {
+        std::vector<Cell> all;
+        for (int i = 0; i < int(length / pixels); ++i) {
+            const double from = i * pixels, to = std::min(from + pixels, double(length));
+            Cell& cell = all.emplace_back(int(from));
+            for (int at = cell.first; at < to; ++at)
+                cell.shares.push_back(float((std::min(at + 1.0, to) - std::max(double(at), from)) / pixels));
+        }
+        return all;
+    };
+    const std::vector<Cell> columns = cells(image.width), rows = cells(image.height);
+    GreyImage means(int(columns.size()), int(rows.size()));
+    for (int y = 0; y < means.height; ++y)
+        for (int x = 0; x < means.width; ++x) {
+            const Cell &row = rows[std::size_t(y)], &column = columns[std::size_t(x)];
+            float sum = 0;
+            for (std::size_t j = 0; j < row.shares.size(); ++j)
+                for (std::size_t i = 0; i < column.shares.size(); ++i)
+                    sum += row.shares[j] * column.shares[i] *
+                           image.at(column.first + int(i), row.first + int(j));
+            means.at(x, y) = sum;
+        }
+    return means;
+}
+
 GreyImage mirrored(const GreyImage& image) {
     GreyImage turned(image.width, image.height);
     for (int y = 0; y < image.height; ++y)

@@ -84,9 +84,8 @@ struct PrintPoints {
     double pitch;
 };
 PrintPoints print_points(const GreyImage& print, const std::optional<PrintCut>& cut) {
-    GreyImage image = print;
-    double pitch = 1;
-    for (; std::max(image.width, image.height) > kPrintPixels; pitch *= 2) image = halved(image);
+    const double pitch = std::max(1.0, std::max(print.width, print.height) / double(kPrintPixels));
+    const GreyImage image = pitch > 1 ? area_means(print, pitch) : print;
     PrintPoints found{keypoints(with_even_contrast(image, kEvenedPrint), kPrintPoints), pitch};
     for (Keypoint& point : found.points) point.x *= pitch, point.y *= pitch, point.size *= pitch;
     if (cut && cut->found)
@@ -127,7 +126,7 @@ Sought coarsely(const NegativeView& view, const PrintPoints& print, const std::o
         const auto pairs =
             matches(keypoints(image, kNegativePoints), image.width, image.height, print.points);
         CoarseSearch search{kPlacesTried};
-        if (cut) search.near = kNearOnHalves;
+        if (cut && !cut->found) search.near = kNearOnHalves;
         if (cut && cut->found) {
             // Mirrored, the whole warp was turned round after it was found.
             search.hint =
@@ -171,8 +170,7 @@ std::string what_is_wrong(const Evidence& evidence, const FrameGrid& grid, bool 
                "same scene, or something that lies on the print?";
     if (found.drift > kMostDrift)
         return "the print's picture is bent against this negative's; another exposure of the same scene?";
-    if (is_other_grain(evidence.grain, evidence.is_coarsely_coded))
-        return "the print's grain is not this negative's; another exposure of the same scene?";
+    if (is_other_grain(evidence.grain, evidence.is_coarsely_coded)) return kOtherGrain;
     if (evidence.continued > kContinued)
         return "the print goes on beyond the negative's frame; another exposure of the same scene, or the "
                "frame "
@@ -232,8 +230,15 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
             if (!reason) reason = std::move(wrong);
             continue;
         }
-        PlacedFrame placed{fine->warp, grid,       std::move(negative), fine->blur,
-                           view.edges, found.part, sought.is_mirrored,  fine->corner_doubt};
+        PlacedFrame placed{fine->warp,
+                           grid,
+                           std::move(negative),
+                           fine->blur,
+                           view.edges,
+                           found.part,
+                           sought.is_mirrored,
+                           fine->corner_doubt,
+                           is_other_grain(grain, print.is_coarsely_coded)};
         if (sought.is_mirrored) {
             placed.warp = mirrored(placed.warp);
             placed.negative = mirrored(std::move(placed.negative));

@@ -167,6 +167,26 @@ TEST_F(PrintReading, OfHalvesSideBySideGivesBothTheirNamesAndCurves) {
     }
 }
 
+// Most of the glass is empty, and the scan is a little larger than what a search looks at.
+TEST_F(PrintReading, OfSmallHalvesOnALargeScanGivesBoth) {
+    DrawnPrint before, bleached;
+    before.length = bleached.length = 300;
+    before.last = bleached.first = 0.5;
+    before.x = 600, before.y = 500, before.degrees = 1.5;
+    bleached.x = 640, bleached.y = 510, bleached.degrees = -1;
+    bleached.curve = bleached_curve, bleached.border_density = bleached_curve(9);
+    PrintScan scan;
+    scan.width = 1600, scan.height = 1200;
+    scan.prints = {before, bleached};
+    scan.patches = {{{30, 20, 90, 70}, 0.09}};
+    save(scan, "test.tif");
+    const auto told =
+        read("test.tif --negative neg.tif --halves --bleach 40 --exposure 12 --filter 2" + kFilmOfPrint);
+    ASSERT_FALSE(told.is_null());
+    EXPECT_LE(worst_corner(told["corners"], before, {0, 3}), kCornerPixels);
+    EXPECT_LE(worst_corner(told["prints"][0]["pieces"][1]["corners"], bleached, {1, 2}), kCornerPixels);
+}
+
 TEST_F(PrintReading, IsDrawnIntoAPictureAndItsRowsAreFitted) {
     save(DrawnPrint{});
     const auto told =

@@ -43,8 +43,12 @@ def negative_scan(density, rng):
     return numpy.clip(light * 60000 + rng.normal(0, 15, light.shape), 0, 65535).astype(numpy.uint16)
 
 
+EXPOSURES = ("another exposure, from a step aside", "another exposure, framed otherwise",
+             "another exposure, with somebody who moved")
+
+
 def another_exposure(luminance, rng):
-    """The same scene from a step aside, framed otherwise, or with somebody who moved."""
+    """The same scene in one of these ways, and which."""
     height, width = luminance.shape
     y, x = numpy.mgrid[0:height, 0:width].astype(float)
     kind = int(rng.integers(0, 3))
@@ -199,4 +203,36 @@ def print_scan(density, other, rng):
         return -numpy.log10(10 ** -paper.density(exposure - over_paper) * gain + stray)
     unexposed = -numpy.log10(blank * gain + stray) if border else None
     return glass, {"corners": warp.corners, "flare": flare, "density": read, "worked": abs(worked).max() / STOP,
-                   "border": unexposed, "stranger_beside": beside < 0.25}
+                   "border": unexposed, "margin": border * warp.scale, "stranger_beside": beside < 0.25}
+
+
+def halves_apart(light, true, rng):
+    """The same print cut in two across its longer side, one half bleached, the halves laid a little apart."""
+    room = int(0.1 * max(light.shape))
+    lid = 10 ** -(rng.uniform(0.02, 0.08) if rng.random() < 0.6 else rng.uniform(1.2, 1.8))
+    corners = numpy.array(true["corners"]) + room - 0.5
+    if numpy.hypot(*(corners[1] - corners[0])) < numpy.hypot(*(corners[3] - corners[0])):
+        corners = corners[[1, 2, 3, 0]]
+    along, across = corners[1] - corners[0], corners[3] - corners[0]
+    long, short = numpy.hypot(*along), numpy.hypot(*across)
+    along, across = along / long, across / short
+    middle = corners.mean(axis=0)
+    sheet = numpy.pad(light, room, constant_values=lid)
+    v, u = numpy.mgrid[0:sheet.shape[0], 0:sheet.shape[1]].astype(float)
+    glass = numpy.full(sheet.shape, lid)
+    bleached, gap = rng.integers(0, 2), rng.uniform(0.02, 0.06) * long
+    white = -numpy.log10(numpy.quantile(light, 0.999))
+    for piece, side in enumerate((-1, 1)):
+        turn = numpy.deg2rad(rng.uniform(-1.5, 1.5))
+        right, down = u - middle[0] - side * gap * along[0], v - middle[1] - side * gap * along[1]
+        from_x = middle[0] + right * numpy.cos(turn) + down * numpy.sin(turn)
+        from_y = middle[1] - right * numpy.sin(turn) + down * numpy.cos(turn)
+        far = (from_x - middle[0]) * along[0] + (from_y - middle[1]) * along[1]
+        up = (from_x - middle[0]) * across[0] + (from_y - middle[1]) * across[1]
+        there = (side * far > 0) & (abs(far) < long / 2 + true["margin"]) & (abs(up) < short / 2 + true["margin"])
+        shown = ndimage.map_coordinates(sheet, [from_y, from_x], order=1, mode="nearest")
+        if piece == bleached:
+            density = numpy.maximum(-numpy.log10(numpy.maximum(shown, 1e-4)) - white, 0)
+            shown = 10 ** -(white + density * density / (density + 0.12))
+        glass[there] = shown[there]
+    return glass

@@ -45,10 +45,8 @@ def read(picture, encoding, negative, flare):
     return None, done.stderr.strip().splitlines()[-1].split(": ", 2)[-1].split(";")[0]
 
 
-KINDS = ("another exposure, from a step aside", "another exposure, framed otherwise",
-         "another exposure, with somebody who moved")
 corners, tones, doubts, borders, reasons = [], [], [], [], []
-refused = {name: [] for name in (*KINDS, "another scene")}
+refused = {name: [] for name in (*prints.EXPOSURES, "another scene")}
 for seed in range(first, first + count):
     rng = numpy.random.default_rng(seed)
     path = photographs[seed % len(photographs)]
@@ -73,7 +71,7 @@ for seed in range(first, first + count):
         corners.append(off), doubts.append(piece["corner_doubt"])
         tones.append(numpy.sqrt(numpy.mean((miss - numpy.median(miss))**2)))
     kind, near = prints.another_exposure(luminance, rng)
-    for name, other in ((KINDS[kind], near), ("another scene", stranger)):
+    for name, other in ((prints.EXPOSURES[kind], near), ("another scene", stranger)):
         # Where the stranger's own print lies beside, its negative may well be found on it.
         if name == "another scene" and (path == photographs[(7 * seed + 3) % len(photographs)] or
                                         true["stranger_beside"]):
