@@ -6,6 +6,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <utility>
+
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -138,13 +140,20 @@ TEST_F(PrintReading, OfAnotherNegativeIsRefusedAndNothingIsWritten) {
     }
 }
 
-TEST_F(PrintReading, OfHalvesSideBySideGivesBothTheirNamesAndCurves) {
+// A print cut in two, its right half bleached, as if of so many pixels across both.
+std::pair<DrawnPrint, DrawnPrint> halves(double length) {
     DrawnPrint before, bleached;
-    before.length = bleached.length = 560;
+    before.length = bleached.length = length;
     before.last = bleached.first = 0.5;
-    before.x = 440, before.y = 320, before.degrees = 1.5;
-    bleached.x = 500, bleached.y = 340, bleached.degrees = -1;
+    before.degrees = 1.5, bleached.degrees = -1;
     bleached.curve = bleached_curve, bleached.border_density = bleached_curve(9);
+    return {before, bleached};
+}
+
+TEST_F(PrintReading, OfHalvesSideBySideGivesBothTheirNamesAndCurves) {
+    auto [before, bleached] = halves(560);
+    before.x = 440, before.y = 320;
+    bleached.x = 500, bleached.y = 340;
     PrintScan scan;
     scan.prints = {before, bleached};
     scan.patches = {{{30, 20, 90, 70}, 0.09}};
@@ -169,12 +178,9 @@ TEST_F(PrintReading, OfHalvesSideBySideGivesBothTheirNamesAndCurves) {
 
 // Most of the glass is empty, and the scan is a little larger than what a search looks at.
 TEST_F(PrintReading, OfSmallHalvesOnALargeScanGivesBoth) {
-    DrawnPrint before, bleached;
-    before.length = bleached.length = 300;
-    before.last = bleached.first = 0.5;
-    before.x = 600, before.y = 500, before.degrees = 1.5;
-    bleached.x = 640, bleached.y = 510, bleached.degrees = -1;
-    bleached.curve = bleached_curve, bleached.border_density = bleached_curve(9);
+    auto [before, bleached] = halves(300);
+    before.x = 600, before.y = 500;
+    bleached.x = 640, bleached.y = 510;
     PrintScan scan;
     scan.width = 1600, scan.height = 1200;
     scan.prints = {before, bleached};

@@ -31,12 +31,7 @@ def refusal(picture, negative, flare):
 
 placed, refused, told = 0, {}, []
 for seed in range(first, first + count):
-    rng = numpy.random.default_rng(seed)
-    path = photographs[seed % len(photographs)]
-    luminance = prints.photograph(path, rng)
-    density = prints.film(luminance, rng)
-    stranger = prints.photograph(photographs[(7 * seed + 3) % len(photographs)], rng)
-    light, true = prints.print_scan(density, stranger, rng)
+    rng, path, luminance, density, _, light, true = prints.drawn(photographs, seed)
     light = prints.halves_apart(light, true, rng)
     picture, negative = folder / f"{seed}.tif", folder / "negative.tif"
     tifffile.imwrite(picture, numpy.clip(light * 65535 + rng.normal(0, 60, light.shape), 0, 65535).astype(numpy.uint16))

@@ -206,6 +206,16 @@ def print_scan(density, other, rng):
                    "border": unexposed, "margin": border * warp.scale, "stranger_beside": beside < 0.25}
 
 
+def drawn(photographs, seed):
+    """The seed's generator, photograph, luminance, film, the stranger's luminance, and a scan of the print."""
+    rng = numpy.random.default_rng(seed)
+    path = photographs[seed % len(photographs)]
+    luminance = photograph(path, rng)
+    density = film(luminance, rng)
+    stranger = photograph(photographs[(7 * seed + 3) % len(photographs)], rng)
+    return (rng, path, luminance, density, stranger, *print_scan(density, stranger, rng))
+
+
 def halves_apart(light, true, rng):
     """The same print cut in two across its longer side, one half bleached, the halves laid a little apart."""
     room = int(0.1 * max(light.shape))

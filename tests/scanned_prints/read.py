@@ -48,12 +48,7 @@ def read(picture, encoding, negative, flare):
 corners, tones, doubts, borders, reasons = [], [], [], [], []
 refused = {name: [] for name in (*prints.EXPOSURES, "another scene")}
 for seed in range(first, first + count):
-    rng = numpy.random.default_rng(seed)
-    path = photographs[seed % len(photographs)]
-    luminance = prints.photograph(path, rng)
-    density = prints.film(luminance, rng)
-    stranger = prints.photograph(photographs[(7 * seed + 3) % len(photographs)], rng)
-    light, true = prints.print_scan(density, stranger, rng)
+    rng, path, luminance, density, stranger, light, true = prints.drawn(photographs, seed)
     picture, encoding = saved(light, seed, rng)
     negative = folder / "negative.tif"
     tifffile.imwrite(negative, prints.negative_scan(density, rng))
