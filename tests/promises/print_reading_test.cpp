@@ -84,6 +84,20 @@ class PrintReading : public ::testing::Test {
         return -1;
     }
 
+    /// The two prints of the scan are halves, the right one bleached. Corners that are on the paper count;
+    /// the others lie half a frame away from all that is seen.
+    void expect_halves_placed(PrintScan scan) {
+        scan.patches = {{{30, 20, 90, 70}, 0.09}};
+        save(scan, "test.tif");
+        const auto told =
+            read("test.tif --negative neg.tif --halves --bleach 40 --exposure 12 --filter 2" + kFilmOfPrint);
+        ASSERT_FALSE(told.is_null());
+        const auto& pieces = told["prints"][0]["pieces"];
+        ASSERT_EQ(pieces.size(), 2u);
+        EXPECT_LE(worst_corner(told["corners"], scan.prints[0], {0, 3}), kCornerPixels);
+        EXPECT_LE(worst_corner(pieces[1]["corners"], scan.prints[1], {1, 2}), kCornerPixels);
+    }
+
     DrawnNegative negative_;
     Program program_;
     std::string said_;
@@ -154,17 +168,7 @@ TEST_F(PrintReading, OfHalvesSideBySideGivesBothTheirNamesAndCurves) {
     auto [before, bleached] = halves(560);
     before.x = 440, before.y = 320;
     bleached.x = 500, bleached.y = 340;
-    PrintScan scan;
-    scan.prints = {before, bleached};
-    scan.patches = {{{30, 20, 90, 70}, 0.09}};
-    save(scan, "test.tif");
-    const auto told =
-        read("test.tif --negative neg.tif --halves --bleach 40 --exposure 12 --filter 2" + kFilmOfPrint);
-    ASSERT_FALSE(told.is_null());
-    ASSERT_EQ(told["prints"][0]["pieces"].size(), 2u);
-    // Corners that are on the paper; the others lie half a frame away from all that is seen.
-    EXPECT_LE(worst_corner(told["corners"], before, {0, 3}), kCornerPixels);
-    EXPECT_LE(worst_corner(told["prints"][0]["pieces"][1]["corners"], bleached, {1, 2}), kCornerPixels);
+    expect_halves_placed({.prints = {before, bleached}});
     const auto read = rows();
     EXPECT_LE(off_curve(read, before.curve, "test-before"), kToneRms);
     EXPECT_LE(off_curve(read, bleached.curve, "test-bleached"), kToneRms);
@@ -181,16 +185,7 @@ TEST_F(PrintReading, OfSmallHalvesOnALargeScanGivesBoth) {
     auto [before, bleached] = halves(300);
     before.x = 600, before.y = 500;
     bleached.x = 640, bleached.y = 510;
-    PrintScan scan;
-    scan.width = 1600, scan.height = 1200;
-    scan.prints = {before, bleached};
-    scan.patches = {{{30, 20, 90, 70}, 0.09}};
-    save(scan, "test.tif");
-    const auto told =
-        read("test.tif --negative neg.tif --halves --bleach 40 --exposure 12 --filter 2" + kFilmOfPrint);
-    ASSERT_FALSE(told.is_null());
-    EXPECT_LE(worst_corner(told["corners"], before, {0, 3}), kCornerPixels);
-    EXPECT_LE(worst_corner(told["prints"][0]["pieces"][1]["corners"], bleached, {1, 2}), kCornerPixels);
+    expect_halves_placed({.width = 1600, .height = 1200, .prints = {before, bleached}});
 }
 
 TEST_F(PrintReading, IsDrawnIntoAPictureAndItsRowsAreFitted) {
