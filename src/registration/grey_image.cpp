@@ -4,6 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
+
+#include "pixels/cells.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -81,33 +84,24 @@ GreyImage halved(const GreyImage& image) {
     return half;
 }
 
-GreyImage area_means(const GreyImage& image, double pixels) {
-    struct Cell {
-        int first;
-        std::vector<float> shares;
+GreyImage area_means(const GreyImage& image, int width, int height) {
+    const auto mean = [](const Cell& cell, const auto& at) {
+        double sum = 0, length = cell.end - cell.begin;
+        for (int i = cell.begin; i < cell.end; ++i) sum += at(i);
+        for (const auto& [pixel, share] :
+             {std::pair{cell.lead, cell.lead_share}, {cell.tail, cell.tail_share}})
+            if (share > 0) sum += share * at(pixel), length += share;
+        return float(sum / length);
     };
-    const auto cells = [pixels](int length) {
-        std::vector<Cell> all;
-        for (int i = 0; i < int(length / pixels); ++i) {
-            const double from = i * pixels, to = std::min(from + pixels, double(length));
-            Cell& cell = all.emplace_back(int(from));
-            for (int at = cell.first; at < to; ++at)
-                cell.shares.push_back(float((std::min(at + 1.0, to) - std::max(double(at), from)) / pixels));
-        }
-        return all;
-    };
-    const std::vector<Cell> columns = cells(image.width), rows = cells(image.height);
-    GreyImage means(int(columns.size()), int(rows.size()));
-    for (int y = 0; y < means.height; ++y)
-        for (int x = 0; x < means.width; ++x) {
-            const Cell &row = rows[std::size_t(y)], &column = columns[std::size_t(x)];
-            float sum = 0;
-            for (std::size_t j = 0; j < row.shares.size(); ++j)
-                for (std::size_t i = 0; i < column.shares.size(); ++i)
-                    sum += row.shares[j] * column.shares[i] *
-                           image.at(column.first + int(i), row.first + int(j));
-            means.at(x, y) = sum;
-        }
+    GreyImage narrow(width, image.height), means(width, height);
+    const std::vector<Cell> columns = fractional_cells(image.width, width),
+                            rows = fractional_cells(image.height, height);
+    for (int y = 0; y < narrow.height; ++y)
+        for (int x = 0; x < width; ++x)
+            narrow.at(x, y) = mean(columns[std::size_t(x)], [&](int i) { return image.at(i, y); });
+    for (int y = 0; y < height; ++y)
+        for (int x = 0; x < width; ++x)
+            means.at(x, y) = mean(rows[std::size_t(y)], [&](int i) { return narrow.at(x, i); });
     return means;
 }
 

@@ -32,9 +32,8 @@ struct GreyImage {
 [[nodiscard]] GreyImage blurred(const GreyImage&, double sigma);
 /// Half the size, each pixel the mean of four; an odd last row or column is left out.
 [[nodiscard]] GreyImage halved(const GreyImage&);
-/// Each pixel the mean of so many along and down, cut at exact fractions; what is left over on the right and
-/// below is left out.
-[[nodiscard]] GreyImage area_means(const GreyImage&, double pixels);
+/// The picture at a smaller size, each pixel the mean of what it covers, cut at exact fractions.
+[[nodiscard]] GreyImage area_means(const GreyImage&, int width, int height);
 /// Left and right exchanged.
 [[nodiscard]] GreyImage mirrored(const GreyImage&);
 

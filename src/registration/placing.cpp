@@ -85,9 +85,12 @@ struct PrintPoints {
 };
 PrintPoints print_points(const GreyImage& print, const std::optional<PrintCut>& cut) {
     const double pitch = std::max(1.0, std::max(print.width, print.height) / double(kPrintPixels));
-    const GreyImage image = pitch > 1 ? area_means(print, pitch) : print;
+    const GreyImage image = pitch > 1 ? area_means(print, int(std::lround(print.width / pitch)),
+                                                   int(std::lround(print.height / pitch)))
+                                      : print;
+    const double across = double(print.width) / image.width, down = double(print.height) / image.height;
     PrintPoints found{keypoints(with_even_contrast(image, kEvenedPrint), kPrintPoints), pitch};
-    for (Keypoint& point : found.points) point.x *= pitch, point.y *= pitch, point.size *= pitch;
+    for (Keypoint& point : found.points) point.x *= across, point.y *= down, point.size *= pitch;
     if (cut && cut->found)
         std::erase_if(found.points, [part = cut->found->shown_corners()](const Keypoint& point) {
             return is_within(part, point.x, point.y);
