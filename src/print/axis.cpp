@@ -12,6 +12,7 @@
 #include "pack/grade_words.hpp"
 #include "print/amounts.hpp"
 #include "print/local_entries.hpp"
+#include "print/recipe_parts.hpp"
 #include "print/toner_words.hpp"
 
 namespace fogproof::print {
@@ -114,6 +115,44 @@ Told parts_of(std::string_view text) {
     return told;
 }
 
+Recipe with_value(Recipe recipe, const Axis& axis, std::size_t index) {
+    const AxisAmount& amount = axis.values.at(index).amount;
+    const std::string place = name_of(axis);
+    switch (axis.quantity) {
+        case AxisQuantity::local:
+            set_amount(work_called(recipe.local, axis.work, place), amount, place);
+            break;
+        case AxisQuantity::grade:
+            for (auto& exposure : recipe.exposures) exposure.grade = std::get<double>(amount);
+            break;
+        case AxisQuantity::exposure:
+            if (const auto* stops = std::get_if<Stops>(&amount))
+                recipe = with_exposure(std::move(recipe), *stops, place);
+            else
+                recipe = with_exposure(std::move(recipe), std::get<Seconds>(amount), place);
+            break;
+        case AxisQuantity::restrainer:
+            recipe.restrainer_ml_l = std::get<double>(amount);
+            break;
+        case AxisQuantity::develop:
+            recipe.develop_s = std::get<Seconds>(amount).value;
+            break;
+        case AxisQuantity::bleach:
+            if (const auto* percent = std::get_if<ClearingPercent>(&amount))
+                recipe.bleach = *percent;
+            else
+                recipe.bleach = std::get<Seconds>(amount);
+            break;
+        case AxisQuantity::redevelop:
+            recipe.redevelop_s = std::get<Seconds>(amount).value;
+            break;
+        case AxisQuantity::toner:
+            recipe.toner = std::get<Toner>(amount);
+            break;
+    }
+    return recipe;
+}
+
 }  // namespace
 
 std::string name_of(const Axis& axis) {
@@ -148,41 +187,8 @@ AxisValue axis_value(AxisQuantity quantity, std::string told, const std::string&
 }
 
 Recipe Axis::applied(Recipe recipe, std::size_t index) const {
-    const AxisAmount& amount = values.at(index).amount;
-    const std::string place = name_of(*this);
-    switch (quantity) {
-        case AxisQuantity::local:
-            set_amount(work_called(recipe.local, work, place), amount, place);
-            break;
-        case AxisQuantity::grade:
-            for (auto& exposure : recipe.exposures) exposure.grade = std::get<double>(amount);
-            break;
-        case AxisQuantity::exposure:
-            if (const auto* stops = std::get_if<Stops>(&amount))
-                recipe = with_exposure(std::move(recipe), *stops, place);
-            else
-                recipe = with_exposure(std::move(recipe), std::get<Seconds>(amount), place);
-            break;
-        case AxisQuantity::restrainer:
-            recipe.restrainer_ml_l = std::get<double>(amount);
-            break;
-        case AxisQuantity::develop:
-            recipe.develop_s = std::get<Seconds>(amount).value;
-            break;
-        case AxisQuantity::bleach:
-            if (const auto* percent = std::get_if<ClearingPercent>(&amount))
-                recipe.bleach = *percent;
-            else
-                recipe.bleach = std::get<Seconds>(amount);
-            break;
-        case AxisQuantity::redevelop:
-            recipe.redevelop_s = std::get<Seconds>(amount).value;
-            break;
-        case AxisQuantity::toner:
-            recipe.toner = std::get<Toner>(amount);
-            break;
-    }
-    check(recipe, place);
+    recipe = with_value(std::move(recipe), *this, index);
+    check(recipe, name_of(*this));
     return recipe;
 }
 
@@ -232,7 +238,9 @@ Axis axis_of(AxisQuantity quantity, const std::vector<std::string>& told, const 
     Axis axis{quantity, {}, work};
     for (std::size_t i = 0; i < told.size(); ++i) {
         axis.values.push_back(axis_value(quantity, told[i], name));
-        if (quantity != AxisQuantity::local) static_cast<void>(axis.applied(Recipe{}, i));
+        if (quantity == AxisQuantity::local) continue;
+        if (const auto fault = number_fault(with_value(Recipe{}, axis, i)))
+            throw Error(Fault::usage, place, name + "=" + told[i], "allowed " + fault->allowed);
     }
     return axis;
 }
