@@ -64,15 +64,8 @@ PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, c
     read.pieces.push_back(
         piece_of(scan, placed_frame(scan.image, view, request.place, first), film, request.place));
     if (request.halves) {
-        PlacedFrame second = [&] {
-            try {
-                return placed_frame(scan.image, view, request.place, PrintCut{&read.pieces[0].frame});
-            } catch (const Error& fault) {
-                throw Error(Fault::data, request.place,
-                            "only one half is found (" + std::string(fault.what()) + ")",
-                            "two halves of one print, cut apart and laid side by side");
-            }
-        }();
+        PlacedFrame second = placed_frame(scan.image, view, request.place + ", the other half",
+                                          PrintCut{&read.pieces[0].frame});
         if (read.pieces[0].frame.has_other_grain && second.has_other_grain)
             throw Error(Fault::data, request.place, kOtherGrain,
                         "both halves of a print of this negative, most of its frame in sight");
