@@ -27,7 +27,7 @@ constexpr int kBroad = 10;
 constexpr double kNotSeen = std::numeric_limits<double>::quiet_NaN();
 // Standard deviation of a line that shows a picture, in values; and how nearly the line inside must be what
 // the negative makes expect. A crop's edge, a border and a lid all lie along a side too. Judgement.
-constexpr double kPictureLine = 0.015, kAsExpected = 0.6;
+constexpr double kPictureLine = 0.015, kAsExpected = 0.7;
 
 // A line beyond the frame with less than such a part of the fine detail of the line inside shows something
 // smoother than the picture: a lid or another print. Judgement.

@@ -148,13 +148,14 @@ GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegati
     GrainShown found{grain.value / picture.value, grain.error / picture.value, 1};
     // The scan's noise is in the negative's detail and not on the print. It is no larger in light where the
     // film is denser, so this is at most what it comes to there.
-    double all_of_it = 0, told = 0;
+    double all_of_it = 0, told = 0, squares = 0;
     for (const Detail& block : evenest) {
         const double noisy = noise * std::pow(10.0, block.density);
         const double part_of_noise = std::min(1.0, noisy * noisy * noise_left(blur) / block.film);
         const double weight = block.expected / std::max(block.left, least_left);
-        all_of_it += weight, told += weight * (1 - part_of_noise);
+        all_of_it += weight, told += weight * (1 - part_of_noise), squares += block.expected;
     }
+    found.size = picture.value * std::sqrt(squares / double(evenest.size()));
     if (all_of_it > 0) found.expected = told / all_of_it;
     return found;
 }

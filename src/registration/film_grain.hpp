@@ -20,6 +20,7 @@ struct GrainShown {
     double share = 1;     ///< of the finest detail of the most even places, against the same elsewhere
     double error = 1;     ///< its standard deviation
     double expected = 1;  ///< the share if it is this negative: less than 1 where its scan is noisy
+    double size = 1;      ///< of that detail as the print should show it, rms values (lightness, 0 to 1)
 };
 
 /// Standard deviation of a pixel of the clear film around the frame, in density: the scan's noise, and a

@@ -2,20 +2,17 @@
 // Copyright the fogproof authors
 #include "registration/fine_place.hpp"
 
-#include <Eigen/Dense>
 #include <algorithm>
 #include <array>
 #include <cmath>
 
+#include "registration/block_pull.hpp"
 #include "registration/parabola.hpp"
 #include "registration/tone_relation.hpp"
+#include "registration/warp_equations.hpp"
 
 namespace fogproof::registration {
 namespace {
-
-constexpr int kNumbers = FrameWarp::kNumbers;
-using Numbers = Eigen::Matrix<double, kNumbers, 1>;
-using Normal = Eigen::Matrix<double, kNumbers, kNumbers>;
 
 constexpr int kCoarsest = 200;  // pixels along the frame
 constexpr int kSide = 12;       // of a block, pixels
@@ -26,76 +23,15 @@ constexpr double kAlikeFirst = 0.45, kAlike = 0.6;
 constexpr double kMostGain = 2.5;
 constexpr std::size_t kFewestBlocks = 12;
 // Texture that stands out of scanner noise and grain, in values of print and negative.
-constexpr double kLeastTexture = 0.008, kLeastNoise = 0.004;
+constexpr double kLeastTexture = 0.008, kLeastNoise = 0.004, kLeastEvenNoise = 0.002;
+// An almost even block in which the negative leaves more unexplained shows something else. Judgement.
+constexpr double kMostNoise = 0.03;
 constexpr double kSlow = 8;  // pixels of the level; standard deviation
 constexpr int kToneBins = 40;
-constexpr int kRounds = 12;
+constexpr int kRounds = 12, kSettlingRounds = 30;
 constexpr double kSettled = 0.02;  // pixels of the level
-// Taper and lens are slight: so much by standard deviation, in the units of FrameWarp. Judgement.
-constexpr double kTaper = 0.01, kLens = 0.004;
-// Neighbouring pixels err together: so many count as one.
-constexpr double kAlikePixels = 60;
-
-// A block whose own best place is so many squared deviations away counts a quarter. Judgement.
-constexpr double kFar = 9;
-// Pixels by which a block without a texture in some direction is taken to lie off there: its inverse square.
-constexpr double kStill = 1;
-
-struct Equations {
-    Normal normal = Normal::Zero();
-    Numbers right = Numbers::Zero();
-    std::size_t blocks = 0;
-};
-
-Numbers row_at(const FrameWarp& warp, const FramePlace& place, const SeenFrame& seen, std::size_t at) {
-    const auto by = warp.derivatives(place);
-    const double gx = double(seen.along_x.values[at]), gy = double(seen.along_y.values[at]);
-    Numbers row;
-    for (int i = 0; i < kNumbers; ++i) row[i] = gx * by[0][std::size_t(i)] + gy * by[1][std::size_t(i)];
-    return row;
-}
-
-// How far a block may be trusted whose own best place lies elsewhere: dust, a print's edge, another picture.
-double trust(const Eigen::Vector2d& shifted, const Eigen::Matrix2d& slopes, double noise) {
-    const Eigen::Matrix2d held = slopes + kStill * noise * noise * Eigen::Matrix2d::Identity();
-    const double squared = shifted.dot(held.inverse() * shifted) / (noise * noise * kAlikePixels);
-    return 1 / ((1 + squared / kFar) * (1 + squared / kFar));
-}
-
-void add(Equations& sums, const Block& block, const FrameWarp& warp, const FrameGrid& grid,
-         const GreyImage& negative, const SeenFrame& seen) {
-    Normal normal = Normal::Zero();
-    Numbers right = Numbers::Zero(), mean = Numbers::Zero();
-    Eigen::Matrix2d turned = Eigen::Matrix2d::Zero();
-    Eigen::Vector2d shifted = Eigen::Vector2d::Zero(), flat = Eigen::Vector2d::Zero();
-    double count = 0;
-    for (int y = block.top; y < block.bottom; ++y)
-        for (int x = block.left; x < block.right; ++x) {
-            const std::size_t at = std::size_t(y) * std::size_t(grid.width) + std::size_t(x);
-            const Numbers row = row_at(warp, grid.place(x, y), seen, at);
-            const double miss = double(seen.value.values[at]) - block.scan_mean -
-                                block.gain * (double(negative.values[at]) - block.negative_mean);
-            normal.selfadjointView<Eigen::Lower>().rankUpdate(row);
-            right += miss * row, mean += row, count += 1;
-            const Eigen::Vector2d slope(double(seen.along_x.values[at]), double(seen.along_y.values[at]));
-            turned += slope * slope.transpose(), shifted += miss * slope, flat += slope;
-        }
-    turned -= flat * flat.transpose() / count;
-    normal.selfadjointView<Eigen::Lower>().rankUpdate(mean, -1 / count);
-    const double noise = std::hypot(block.noise, kLeastNoise);
-    const double weight = trust(shifted, turned, noise) / (noise * noise * kAlikePixels);
-    sums.normal += weight * normal;
-    sums.right += weight * right;
-    ++sums.blocks;
-}
-
-// What is known beforehand: taper and lens are slight.
-void add_prior(Equations& sums, const FrameWarp& warp) {
-    for (const auto& [i, spread] : {std::pair{6, kTaper}, {7, kTaper}, {8, kLens}}) {
-        sums.normal(i, i) += 1 / (spread * spread);
-        sums.right[i] += warp.numbers[std::size_t(i)] / (spread * spread);
-    }
-}
+// What is left where blocks say everything, in pixels: corners of prints of rich texture were off by so much.
+constexpr double kLeastDoubt = 0.2;
 
 struct Asked {
     double alike, least_gain, most_gain;
@@ -107,22 +43,22 @@ bool is_at_rim(const Block& block, const FrameGrid& grid) {
            block.bottom + kSide > grid.height;
 }
 
-std::vector<Block> pulling(const std::vector<Block>& all, const FrameGrid& grid, const Asked& asked) {
-    std::vector<Block> kept;
-    for (const Block& block : all)
-        if (block.inside && !is_at_rim(block, grid) && block.likeness > asked.alike &&
-            block.texture > kLeastTexture && block.gain > asked.least_gain && block.gain < asked.most_gain)
-            kept.push_back(block);
-    return kept;
+bool is_textured(const Block& block, const Asked& asked) {
+    return block.likeness > asked.alike && block.texture > kLeastTexture && block.gain > asked.least_gain &&
+           block.gain < asked.most_gain;
 }
 
-double farthest_corner_move(const FrameWarp& before, const FrameWarp& after, const FrameGrid& grid) {
-    double most = 0;
-    for (const FramePlace& corner : frame_corners(grid.width, grid.height)) {
-        const ScanPlace a = before.at(corner), b = after.at(corner);
-        most = std::max(most, std::hypot(a.x - b.x, a.y - b.y));
-    }
-    return most;
+std::vector<Block> pulling(std::vector<Block> all, const FrameGrid& grid, const Asked& asked) {
+    std::erase_if(all, [&](const Block& block) {
+        return !block.inside || is_at_rim(block, grid) || !is_textured(block, asked);
+    });
+    return all;
+}
+
+// A block's side away from what the print shows no more.
+bool is_well_within(const FramePart& part, const Block& block) {
+    return block.left >= part.left + kSide && block.right <= part.right - kSide &&
+           block.top >= part.top + kSide && block.bottom <= part.bottom - kSide;
 }
 
 // What changes slowly (burns, falloff, the scanner's light) says nothing of places and leans on blocks.
@@ -178,41 +114,28 @@ double best_blur(const GreyImage& negative, const SeenFrame& seen, std::vector<B
     return std::lerp(kBlurs[best], kBlurs[between > 0 ? best + 1 : best - 1], std::abs(between));
 }
 
-struct Solved {
+struct HeldThere {
     FrameWarp warp;
-    Normal covariance;
-    std::vector<Block> kept;
-    double blur = 0;
+    double corner_doubt;
+    double blur;
     GreyImage expected;
 };
 
-struct Known {
-    std::span<const Match> matches;  ///< on pixels of the finest scan
-    double doubt;                    ///< of each, in these pixels
-};
-
-// Matches are good to some pixels each, and keypoints close by err together.
-void add_matches(Equations& sums, const Known& known, const FrameWarp& warp, double pitch) {
-    const double doubt = known.doubt / pitch;
-    for (const Match& match : known.matches) {
-        const auto [x, y] = warp.at(match.frame);
-        const double dx = x - match.scan.x / pitch, dy = y - match.scan.y / pitch;
-        const double far = (dx * dx + dy * dy) / (doubt * doubt * kFar),
-                     weight = 1 / (doubt * doubt * (1 + far) * (1 + far));
-        const auto by = warp.derivatives(match.frame);
-        const Eigen::Map<const Numbers> along_x(by[0].data()), along_y(by[1].data());
-        sums.normal.selfadjointView<Eigen::Lower>().rankUpdate(along_x, weight);
-        sums.normal.selfadjointView<Eigen::Lower>().rankUpdate(along_y, weight);
-        sums.right += weight * (dx * along_x + dy * along_y);
-    }
+FramePlace middle_of(const Block& block, const FrameGrid& grid) {
+    return grid.place_of((block.left + block.right) / 2.0, (block.top + block.bottom) / 2.0);
 }
 
-std::optional<Solved> solved_at(const Level& level, FrameWarp warp, const Known& known, bool is_first) {
+double noise_of(const Block& block) {
+    return std::hypot(block.noise, kLeastNoise);
+}
+
+std::optional<HeldThere> found_at(const Level& level, FrameWarp warp, const KnownMatches& known,
+                                  bool is_first) {
     const FrameGrid grid{level.negative.width, level.negative.height};
     const GreyImage scan = without_slow(level.scan);
     GreyImage negative = without_slow(level.negative);
     bool is_toned = false;
-    Solved solved;
+    HeldThere found{};
     for (int round = 0; round < kRounds; ++round) {
         const SeenFrame seen = seen_through(warp, grid, scan);
         const int tones_at = is_first ? 2 : 0;
@@ -221,46 +144,30 @@ std::optional<Solved> solved_at(const Level& level, FrameWarp warp, const Known&
                            {is_first && round <= tones_at ? kAlikeFirst : kAlike,
                             is_toned ? 1 / kMostGain : 0, is_toned ? kMostGain : HUGE_VAL});
         };
-        solved.kept = find();
-        if (solved.kept.size() < kFewestBlocks) return std::nullopt;
+        auto kept = find();
+        if (kept.size() < kFewestBlocks) return std::nullopt;
         if (round == tones_at) {
-            const GreyImage sharp = toned(level, warp, grid, solved.kept);
-            solved.blur = best_blur(sharp, seen, solved.kept);
-            solved.expected = blurred_in_light(sharp, solved.blur);
-            negative = without_slow(solved.expected);
+            const GreyImage sharp = toned(level, warp, grid, kept);
+            found.blur = best_blur(sharp, seen, kept);
+            found.expected = blurred_in_light(sharp, found.blur);
+            negative = without_slow(found.expected);
             is_toned = true;
-            solved.kept = find();
-            if (solved.kept.size() < kFewestBlocks) return std::nullopt;
+            kept = find();
+            if (kept.size() < kFewestBlocks) return std::nullopt;
         }
-        Equations sums;
-        for (const Block& block : solved.kept) add(sums, block, warp, grid, negative, seen);
-        add_matches(sums, known, warp, level.pitch);
-        add_prior(sums, warp);
-        const Normal full = sums.normal.selfadjointView<Eigen::Lower>();
-        const Eigen::LDLT<Normal> factors(full);
-        const Numbers step = factors.solve(sums.right);
-        if (!step.allFinite()) return std::nullopt;
-        const FrameWarp before = warp;
-        for (int i = 0; i < kNumbers; ++i) warp.numbers[std::size_t(i)] -= step[i];
-        solved.covariance = factors.solve(Normal::Identity());
-        if (round > 2 && farthest_corner_move(before, warp, grid) < kSettled) break;
-    }
-    solved.warp = warp;
-    return solved;
-}
-
-double corner_doubt(const Solved& solved, const FrameGrid& grid) {
-    double worst = 0;
-    for (const FramePlace& corner : frame_corners(grid.width, grid.height)) {
-        const auto by = solved.warp.derivatives(corner);
-        double sum = 0;
-        for (const auto& line : by) {
-            const Eigen::Map<const Numbers> row(line.data());
-            sum += row.dot(solved.covariance * row);
+        WarpEquations sums(warp, known, level.pitch);
+        for (const Block& block : kept) {
+            const BlockPull said = pull_of(block, negative, seen);
+            sums.add(middle_of(block, grid), said, said.weight(noise_of(block)));
         }
-        worst = std::max(worst, std::sqrt(sum));
+        const auto solved = sums.solved();
+        if (!solved) return std::nullopt;
+        const double moved = farthest_corner_move(warp, solved->warp, grid);
+        found.warp = warp = solved->warp;
+        found.corner_doubt = corner_doubt(*solved, grid);
+        if (round > 2 && moved < kSettled) break;
     }
-    return worst;
+    return found;
 }
 
 }  // namespace
@@ -277,19 +184,45 @@ std::vector<Level> levels(GreyImage negative, GreyImage scan) {
 std::optional<FinePlace> fine_place(const std::vector<Level>& all, const CoarsePlace& near,
                                     double match_doubt) {
     FrameWarp warp = near.warp;
-    std::optional<Solved> solved;
-    bool is_first = true;
+    std::optional<HeldThere> found;
     for (auto level = all.rbegin(); level != all.rend(); ++level) {
-        solved = solved_at(*level, warp.on_pixels(level->pitch), {near.agreeing, match_doubt}, is_first);
+        auto here = found_at(*level, warp.on_pixels(level->pitch), {near.agreeing, match_doubt}, !found);
         // A small thing on empty ground fills too few blocks of a coarse level.
-        if (!solved) continue;
-        warp = solved->warp.on_pixels(1 / level->pitch);
-        is_first = false;
+        if (!here) continue;
+        found = std::move(here);
+        warp = found->warp.on_pixels(1 / level->pitch);
     }
-    if (!solved) return std::nullopt;
-    const FrameGrid grid{all.front().negative.width, all.front().negative.height};
-    return FinePlace{warp, corner_doubt(*solved, grid), std::move(solved->kept), solved->blur,
-                     std::move(solved->expected)};
+    if (!found) return std::nullopt;
+    return FinePlace{warp, found->corner_doubt, found->blur, std::move(found->expected)};
+}
+
+void settle(FinePlace& place, const GreyImage& lightness, const FramePart& part, const CoarsePlace& near,
+            double match_doubt) {
+    const FrameGrid grid{place.expected.width, place.expected.height};
+    const GreyImage scan = without_slow(lightness), negative = without_slow(place.expected);
+    for (int round = 0; round < kSettlingRounds; ++round) {
+        const SeenFrame seen = seen_through(place.warp, grid, scan);
+        WarpEquations sums(place.warp, {near.agreeing, match_doubt}, 1);
+        for (const Block& block : blocks(negative, seen, kSide)) {
+            if (!block.inside || is_at_rim(block, grid)) continue;
+            const bool has_texture = is_textured(block, {kAlike, 1 / kMostGain, kMostGain});
+            if (!has_texture && (block.noise > kMostNoise || !is_well_within(part, block))) continue;
+            BlockPull said = even_pull_of(block, negative, seen, place.warp, grid);
+            if (has_texture) {
+                const BlockPull by_scan = pull_of(block, negative, seen);
+                said.slopes = by_scan.slopes, said.pull = by_scan.pull;
+            }
+            sums.add(middle_of(block, grid), said,
+                     has_texture ? said.weight(noise_of(block))
+                                 : even_weight(std::hypot(block.noise, kLeastEvenNoise)));
+        }
+        const auto solved = sums.solved();
+        if (!solved) return;
+        const double moved = farthest_corner_move(place.warp, solved->warp, grid);
+        place.warp = solved->warp;
+        place.corner_doubt = std::hypot(corner_doubt(*solved, grid), kLeastDoubt);
+        if (moved < kSettled) return;
+    }
 }
 
 }  // namespace fogproof::registration

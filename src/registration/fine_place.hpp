@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // A frame's place on a scan, from a rough one: the warp under which the scan's blocks look most like the
-// negative's, by Gauss-Newton from coarse to fine.
+// negative's, by Gauss-Newton from coarse to fine: first by blocks that have a texture, then by all.
 #pragma once
 
 #include <optional>
@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "fogproof/rooms.hpp"
-#include "registration/block_grid.hpp"
+#include "registration/agreement.hpp"
 #include "registration/coarse_place.hpp"
 
 namespace fogproof::registration {
@@ -25,16 +25,21 @@ struct Level {
 [[nodiscard]] std::vector<Level> levels(GreyImage negative, GreyImage scan);
 
 struct FinePlace {
-    FrameWarp warp;           ///< to pixels of the finest scan
-    double corner_doubt;      ///< standard deviation of the worst corner, in these pixels
-    std::vector<Block> kept;  ///< blocks of the finest level that held it
-    double blur;              ///< of the scan against the negative, pixels of the negative
-    GreyImage expected;       ///< the negative through the print's tone curve, blurred like the scan
+    FrameWarp warp;       ///< to pixels of the finest scan
+    double corner_doubt;  ///< standard deviation of the worst corner, in these pixels
+    double blur;          ///< of the scan against the negative, pixels of the negative
+    GreyImage expected;   ///< the negative through the print's tone curve, blurred like the scan
 };
 
 /// From a rough place that counts pixels of the finest scan; its matches, good to `match_doubt` such pixels,
 /// hold the warp where blocks say little. Nothing where too few blocks look alike.
 [[nodiscard]] std::optional<FinePlace> fine_place(const std::vector<Level>&, const CoarsePlace& near,
                                                   double match_doubt);
+
+/// Holds a place that was found by the almost even blocks, too: film grain and slow tones, each of which says
+/// next to nothing, hold corners that no texture is near. `scan`: the finest; `part`: of the frame, what the
+/// print shows of it. Another print, a border or a hand beside it must lie outside the part.
+void settle(FinePlace&, const GreyImage& scan, const FramePart& part, const CoarsePlace& near,
+            double match_doubt);
 
 }  // namespace fogproof::registration

@@ -25,8 +25,8 @@ constexpr int kMostPixels = 2400;
 constexpr double kEvenedNegative = 12, kEvenedPrint = 20;
 // A keypoint of the print is good to this many of the pixels it was found on.
 constexpr double kMatchDoubt = 1.5;
-// Worst corner that is taken, as a part of the scan's longer side: 2.5 pixels of 1500. Judgement.
-constexpr double kMostDoubt = 2.5 / 1500;
+// Worst corner that is taken, as a part of the scan's longer side: 2 pixels of 1500. Judgement.
+constexpr double kMostDoubt = 2.0 / 1500;
 // A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
 // of blocks against those that agree. Judgement, tried on prints of the negative and of its neighbours.
 constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.05, kContinued = 0.6;
@@ -34,9 +34,11 @@ constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.05, kConti
 // that were tried; those of prints of the negative by up to 0.2 there. Half way between.
 constexpr double kMostDrift = 0.45;
 // Prints of the negative show most of its grain. How much scatters by a blur that is not quite known, and
-// more on scans of 8 bit, whose JPEG wipes out what is faint; so many deviations less is another exposure's.
-// Tried on prints of the negative and of its neighbours.
-constexpr double kGrainShown = 0.95, kGrainScatter = 0.13, kCoarseScatter = 0.22, kGrainDeviations = 2.2;
+// more on scans of 8 bit, whose JPEG wipes out what is faint: by this size (a part of a code) over the
+// grain's. So many deviations less is another exposure's. Tried on prints of the negative and of its
+// neighbours.
+constexpr double kGrainShown = 0.95, kGrainScatter = 0.13, kCoarseScatter = 0.18, kFaint = 0.005 / 255,
+                 kGrainDeviations = 2.2;
 constexpr double kSmallestPiece = 0.1;
 constexpr std::size_t kFewestAlike = 25;
 constexpr double kLeastShare = 0.65, kLeastOfPiece = 0.5, kShareAndPart = 1.04;
@@ -147,7 +149,9 @@ Sought coarsely(const NegativeView& view, const PrintPoints& print, const std::o
 
 // Of the grain of a print that is this negative's.
 bool is_other_grain(const GrainShown& grain, bool is_coarsely_coded) {
-    const double doubt = std::hypot(grain.error, is_coarsely_coded ? kCoarseScatter : kGrainScatter);
+    const double scatter =
+        is_coarsely_coded ? std::hypot(kCoarseScatter, kFaint / grain.size) : kGrainScatter;
+    const double doubt = std::hypot(grain.error, scatter);
     return grain.share < kGrainShown * grain.expected - kGrainDeviations * doubt;
 }
 
@@ -212,8 +216,12 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         // A negative of few pixels cannot show what the scan shows.
         const double pitch = along / std::max(grid.width, grid.height);
         const GreyImage fit = pitch > 1.2 ? blurred(scan, 0.5 * std::sqrt(pitch * pitch - 1)) : scan;
-        const auto fine = fine_place(levels(expected(negative), fit), near, kMatchDoubt * points.pitch);
+        const double match_doubt = kMatchDoubt * points.pitch;
+        auto fine = fine_place(levels(expected(negative), fit), near, match_doubt);
         if (!fine) continue;
+        // Even blocks hold the frame only where the print shows it.
+        const FramePart part = agreement(fine->expected, seen_through(fine->warp, grid, fit)).part;
+        settle(*fine, fit, part, near, match_doubt);
         const SeenFrame seen = seen_through(fine->warp, grid, fit);
         const Agreement found = agreement(fine->expected, seen);
         // Where nobody can tell grain from the negative's scan it is not asked for.

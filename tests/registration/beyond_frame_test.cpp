@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
 #include <random>
 
 #include "registration/beyond_frame.hpp"
@@ -49,21 +50,22 @@ class Stones {
     std::vector<float> value_;
 };
 
-// Of a print whose frame lies so far in on the scan, pixel on pixel; `beyond` is what lies right of it.
+// Of a print whose frame lies so far in on the scan, pixel on pixel; `beyond` is what lies right of it, or of
+// what the print shows of it.
 template <class Picture, class Beyond>
-double continued(const Picture& picture, const Beyond& beyond) {
+double continued(const Picture& picture, const Beyond& beyond, int shown = kFrameWide) {
     GreyImage expected(kFrameWide, kFrameHigh), scan(kFrameWide + 2 * kAround, kFrameHigh + 2 * kAround);
     for (int y = 0; y < scan.height; ++y)
         for (int x = 0; x < scan.width; ++x) {
             const int u = x - kAround, v = y - kAround;
             const bool is_frame = u >= 0 && v >= 0 && u < kFrameWide && v < kFrameHigh;
             if (is_frame) expected.at(u, v) = float(picture(u, v));
-            scan.at(x, y) = float(is_frame ? picture(u, v) : u >= kFrameWide ? beyond(u, v) : 0.9);
+            scan.at(x, y) = float(u >= shown ? beyond(u, v) : is_frame ? picture(u, v) : 0.9);
         }
     FrameWarp warp;
     const double half = half_diagonal(kFrameWide, kFrameHigh);
     warp.numbers = {half, 0, kAround + kFrameWide / 2.0, 0, half, kAround + kFrameHigh / 2.0, 0, 0, 0};
-    return continued_beyond(warp, blurred(expected, 1), 1, FramePart{0, 0, kFrameWide, kFrameHigh},
+    return continued_beyond(warp, blurred(expected, 1), 1, FramePart{0, 0, shown, kFrameHigh},
                             blurred(scan, 1));
 }
 
@@ -97,6 +99,18 @@ TEST(BeyondFrame, SomethingSmootherThatFallsOffAlikeEndsIt) {
     const auto picture = [&](double x, double y) { return 0.2 * stones(x, y) + falling(y); };
     EXPECT_LT(continued(picture, [&](double, double y) { return 0.1 + falling(y); }), kGoesOn);
     EXPECT_GT(continued(picture, picture), kGoesOn);
+}
+
+TEST(BeyondFrame, WhatLiesBesideACropIsHardlyTheFramesRim) {
+    // The print is cropped some way from its right side. What lies there is alike by 0.65 where the frame's
+    // rim would be, as broad pictures may be by chance, and of course goes on with itself.
+    const auto wave = [](double y) { return 2 * std::numbers::pi * 1.5 * y / kFrameHigh; };
+    const auto rim = [&](double, double y) { return 0.5 + 0.15 * std::sin(wave(y)); };
+    const auto beside = [&](double, double y) {
+        return 0.5 + 0.15 * (0.65 * std::sin(wave(y)) + std::sqrt(1 - 0.65 * 0.65) * std::cos(wave(y)));
+    };
+    EXPECT_LT(continued(rim, beside, kFrameWide - 50), kGoesOn);
+    EXPECT_GT(continued(rim, rim, kFrameWide - 50), kGoesOn);
 }
 
 TEST(BeyondFrame, AnotherPrintRightBesideEndsIt) {

@@ -22,9 +22,13 @@ namespace {
 
 using registration::blurred;
 using registration::FilmEdges;
+using registration::FramePart;
+using registration::grain_shown;
+using registration::GrainShown;
 using registration::GreyImage;
 using registration::NegativeView;
 using registration::placed_frame;
+using registration::SeenFrame;
 using scan::ReflectionImage;
 using scan::SmallNegative;
 
@@ -53,15 +57,15 @@ GreyImage grain_of(unsigned seed, int wide, int high) {
 }
 
 // An exposure of the scene with grain of its own and clear film around it.
-GreyImage exposure(unsigned grain_seed) {
-    constexpr double kGrain = 0.01;  // density, at density 1
+constexpr double kUsualGrain = 0.01;  // density, at density 1
+GreyImage exposure(unsigned grain_seed, double size = kUsualGrain) {
     const GreyImage grain = grain_of(grain_seed, kFilmWide, kFilmHigh);
     GreyImage film(kFilmWide + 2 * kClearFilm, kFilmHigh + 2 * kClearFilm);
     for (int y = 0; y < kFilmHigh; ++y)
         for (int x = 0; x < kFilmWide; ++x) {
             const double density = std::max(0.0, scene(x, y));
             film.at(x + kClearFilm, y + kClearFilm) =
-                float(density + kGrain * std::sqrt(density + 0.1) * double(grain.at(x, y)));
+                float(density + size * std::sqrt(density + 0.1) * double(grain.at(x, y)));
         }
     return film;
 }
@@ -127,6 +131,28 @@ TEST(FilmGrain, APrintIsRefusedAgainstAnotherExposureThatDiffersInGrainAlone) {
         EXPECT_NE(std::string(fault.what()).find("grain is not this negative's"), std::string::npos)
             << fault.what();
     }
+}
+
+TEST(FilmGrain, ItsSizeIsThatOnThePrint) {
+    // Half the grain on film is half of it on the print, which shows all of it.
+    const auto shown = [](double grain) {
+        const GreyImage film = exposure(1, grain);
+        SmallNegative negative{film.width, film.height, {}};
+        GreyImage print(film.width, film.height);
+        for (std::size_t i = 0; i < film.values.size(); ++i) {
+            negative.density.push_back(NegativeDensity{double(film.values[i])});
+            print.values[i] = 0.3f + 0.4f * film.values[i];
+        }
+        SeenFrame seen{print, {}, {}, std::vector<char>(print.values.size(), 1)};
+        std::mt19937 random(9);
+        std::normal_distribution<float> noise(0, 0.0003f);
+        for (float& value : seen.value.values) value += noise(random);
+        return grain_shown(print, 0.5, negative, 1e-6, seen, FramePart{0, 0, film.width, film.height});
+    };
+    const GrainShown usual = shown(kUsualGrain), fine = shown(kUsualGrain / 2);
+    EXPECT_NEAR(usual.share, 1, 0.02);
+    EXPECT_NEAR(usual.size / fine.size, 2, 0.1);
+    EXPECT_LT(usual.size, 0.4 * kUsualGrain * 1.1);
 }
 
 TEST(FilmGrain, ANoisyScanOfTheNegativeIsToldFromAnotherExposure) {

@@ -26,6 +26,7 @@ using registration::GreyImage;
 using registration::half_diagonal;
 using registration::levels;
 using registration::ScanPlace;
+using registration::settle;
 
 constexpr int kWide = 640, kHigh = 440, kMargin = 40;
 constexpr int kFine = 4;  // the scan is drawn so many times finer, both ways
@@ -124,6 +125,69 @@ TEST(FinePlace, ASmallThingOnEmptyGroundIsFoundWhereCoarseLevelsAreEmpty) {
                             (150 + 34 - kHigh / 2.0) / half_diagonal(kWide, kHigh)};
     const ScanPlace at = found->warp.at(middle), wanted = moved(kRight, kDown).at(middle);
     EXPECT_LT(std::hypot(at.x - wanted.x, at.y - wanted.y), 0.5);
+}
+
+// Random values some pixels apart, straight lines between them.
+struct Lattice {
+    Lattice(double pitch, double spread, unsigned seed) : pitch_(pitch) {
+        std::mt19937 random(seed);
+        std::normal_distribution<double> value(0, spread);
+        for (double& each : values_) each = value(random);
+    }
+    double operator()(double x, double y) const {
+        const double across = x / pitch_ + 64, down = y / pitch_ + 64;
+        const auto left = std::size_t(across), top = std::size_t(down);
+        const auto at = [&](std::size_t i, std::size_t j) {
+            return values_[(j % kSide) * kSide + i % kSide];
+        };
+        return std::lerp(std::lerp(at(left, top), at(left + 1, top), across - double(left)),
+                         std::lerp(at(left, top + 1), at(left + 1, top + 1), across - double(left)),
+                         down - double(top));
+    }
+
+  private:
+    static constexpr std::size_t kSide = 512;
+    double pitch_;
+    std::vector<double> values_ = std::vector<double>(kSide * kSide);
+};
+
+TEST(FinePlace, GrainHoldsCornersThatNoTextureIsNear) {
+    // Stones in the middle on ground that shows nothing but the film's grain, fainter than the scan's noise
+    // is there on three pixels of four.
+    const Lattice stones(8, 0.12, 3), grain(2.5, 0.005, 4);
+    const auto picture = [&](double x, double y) {
+        const bool is_stone = std::hypot(x - 330, y - 230) < 70;
+        return 0.6 + grain(x, y) + (is_stone ? std::clamp(stones(x, y), -0.3, 0.3) : 0.0);
+    };
+    const GreyImage scan = scan_of(picture, 0.8);
+    const auto near = near_place();
+    auto found = fine_place(levels(negative_of(picture), scan), near, kMatchDoubt);
+    ASSERT_TRUE(found);
+    const double before = worst_corner(found->warp);
+    EXPECT_GT(before, 0.8);
+    settle(*found, scan, {0, 0, kWide, kHigh}, near, kMatchDoubt);
+    EXPECT_LT(worst_corner(found->warp), 0.3);
+    EXPECT_LT(found->corner_doubt, 0.5);
+}
+
+TEST(FinePlace, WhatIsEvenInAnotherWayHoldsNothing) {
+    // The print's ground has grain of its own: corners stay where the stones and keypoints put them, and the
+    // doubt says so.
+    const Lattice stones(8, 0.12, 3), grain(2.5, 0.005, 4), other(2.5, 0.005, 5);
+    const auto with = [&](const Lattice& ground) {
+        return [&](double x, double y) {
+            const bool is_stone = std::hypot(x - 330, y - 230) < 70;
+            return 0.6 + ground(x, y) + (is_stone ? std::clamp(stones(x, y), -0.3, 0.3) : 0.0);
+        };
+    };
+    const GreyImage scan = scan_of(with(other), 0.8);
+    const auto near = near_place();
+    auto found = fine_place(levels(negative_of(with(grain)), scan), near, kMatchDoubt);
+    ASSERT_TRUE(found);
+    const double before = worst_corner(found->warp), doubt = found->corner_doubt;
+    settle(*found, scan, {0, 0, kWide, kHigh}, near, kMatchDoubt);
+    EXPECT_LT(worst_corner(found->warp), before + 1);
+    EXPECT_GT(found->corner_doubt, 0.7 * doubt);
 }
 
 }  // namespace

@@ -27,7 +27,7 @@ def saved(light, seed, rng):
         return folder / f"{seed}.tif", "linear"
     light = numpy.clip(light, 0, 1)
     code = numpy.where(light <= 0.0031308, 12.92 * light, 1.055 * light ** (1 / 2.4) - 0.055) * 255
-    code = numpy.clip(code + rng.normal(0, 0.7, light.shape), 0, 255).astype(numpy.uint8)
+    code = numpy.rint(numpy.clip(code + rng.normal(0, 0.7, light.shape), 0, 255)).astype(numpy.uint8)
     Image.fromarray(code).convert("RGB").save(folder / f"{seed}.jpg", quality=92)
     return folder / f"{seed}.jpg", "srgb"
 

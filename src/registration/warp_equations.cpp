@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "registration/warp_equations.hpp"
+
+#include <Eigen/Cholesky>
+#include <algorithm>
+#include <cmath>
+
+namespace fogproof::registration {
+namespace {
+
+// A keypoint so many squared deviations away counts a quarter. Judgement.
+constexpr double kFarMatch = 9;
+// Taper and lens are slight: so much by standard deviation, in the units of FrameWarp. Judgement.
+constexpr double kTaper = 0.01, kLens = 0.004;
+
+using Derivatives = Eigen::Matrix<double, 2, FrameWarp::kNumbers, Eigen::RowMajor>;
+
+Derivatives derivatives(const FrameWarp& warp, const FramePlace& place) {
+    const auto by = warp.derivatives(place);
+    Derivatives rows;
+    for (int i = 0; i < FrameWarp::kNumbers; ++i)
+        rows(0, i) = by[0][std::size_t(i)], rows(1, i) = by[1][std::size_t(i)];
+    return rows;
+}
+
+}  // namespace
+
+WarpEquations::WarpEquations(const FrameWarp& warp, const KnownMatches& known, double pitch)
+    : warp_(warp), normal_(Covariance::Zero()), hold_(Covariance::Zero()), right_(Numbers::Zero()) {
+    for (const auto& [i, spread] : {std::pair{6, kTaper}, {7, kTaper}, {8, kLens}}) {
+        normal_(i, i) += 1 / (spread * spread), hold_(i, i) += 1 / (spread * spread);
+        right_[i] += warp.numbers[std::size_t(i)] / (spread * spread);
+    }
+    // Matches are good to some pixels each, and keypoints close by err together.
+    const double doubt = known.doubt / pitch;
+    for (const Match& match : known.matches) {
+        const ScanPlace at = warp.at(match.frame);
+        const Eigen::Vector2d off(at.x - match.scan.x / pitch, at.y - match.scan.y / pitch);
+        const double far = off.squaredNorm() / (doubt * doubt * kFarMatch),
+                     weight = 1 / (doubt * doubt * (1 + far) * (1 + far));
+        add(match.frame, {Eigen::Matrix2d::Identity(), off, Eigen::Matrix2d::Identity()}, weight);
+    }
+}
+
+void WarpEquations::add(const FramePlace& middle, const BlockPull& block, double weight) {
+    const Derivatives by = derivatives(warp_, middle);
+    normal_.noalias() += weight * by.transpose() * block.slopes * by;
+    hold_.noalias() += weight * by.transpose() * block.hold * by;
+    right_.noalias() += weight * by.transpose() * block.pull;
+}
+
+std::optional<WarpEquations::Solved> WarpEquations::solved() const {
+    const Eigen::LDLT<Covariance> steps(normal_), holds(hold_);
+    const Numbers step = steps.solve(right_);
+    if (!steps.isPositive() || !holds.isPositive() || !step.allFinite()) return std::nullopt;
+    Solved solved{warp_, holds.solve(Covariance::Identity())};
+    for (int i = 0; i < FrameWarp::kNumbers; ++i) solved.warp.numbers[std::size_t(i)] -= step[i];
+    return solved;
+}
+
+double corner_doubt(const WarpEquations::Solved& solved, const FrameGrid& grid) {
+    double worst = 0;
+    for (const FramePlace& corner : frame_corners(grid.width, grid.height)) {
+        const Derivatives by = derivatives(solved.warp, corner);
+        worst = std::max(worst, std::sqrt((by * solved.covariance * by.transpose()).trace()));
+    }
+    return worst;
+}
+
+double farthest_corner_move(const FrameWarp& warp, const FrameWarp& other, const FrameGrid& grid) {
+    double most = 0;
+    for (const FramePlace& corner : frame_corners(grid.width, grid.height)) {
+        const ScanPlace a = warp.at(corner), b = other.at(corner);
+        most = std::max(most, std::hypot(a.x - b.x, a.y - b.y));
+    }
+    return most;
+}
+
+}  // namespace fogproof::registration
