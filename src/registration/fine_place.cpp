@@ -30,7 +30,7 @@ constexpr double kSlow = 8;  // pixels of the level; standard deviation
 constexpr int kToneBins = 40;
 constexpr int kRounds = 12, kSettlingRounds = 30;
 constexpr double kSettled = 0.02;  // pixels of the level
-// What is left where blocks say everything, in pixels: corners of prints of rich texture were off by so much.
+// Pixels by which corners of prints with a rich texture were off. No doubt is told below it.
 constexpr double kLeastDoubt = 0.2;
 
 struct Asked {
@@ -55,7 +55,7 @@ std::vector<Block> pulling(std::vector<Block> all, const FrameGrid& grid, const 
     return all;
 }
 
-// A block's side away from what the print shows no more.
+// Inside of the part that the print shows, by a block's side at least.
 bool is_well_within(const FramePart& part, const Block& block) {
     return block.left >= part.left + kSide && block.right <= part.right - kSide &&
            block.top >= part.top + kSide && block.bottom <= part.bottom - kSide;
@@ -196,8 +196,8 @@ std::optional<FinePlace> fine_place(const std::vector<Level>& all, const CoarseP
     return FinePlace{warp, found->corner_doubt, found->blur, std::move(found->expected)};
 }
 
-void settle(FinePlace& place, const GreyImage& lightness, const FramePart& part, const CoarsePlace& near,
-            double match_doubt) {
+FinePlace settled(FinePlace place, const GreyImage& lightness, const FramePart& part, const CoarsePlace& near,
+                  double match_doubt) {
     const FrameGrid grid{place.expected.width, place.expected.height};
     const GreyImage scan = without_slow(lightness), negative = without_slow(place.expected);
     for (int round = 0; round < kSettlingRounds; ++round) {
@@ -217,12 +217,13 @@ void settle(FinePlace& place, const GreyImage& lightness, const FramePart& part,
                                  : even_weight(std::hypot(block.noise, kLeastEvenNoise)));
         }
         const auto solved = sums.solved();
-        if (!solved) return;
+        if (!solved) break;
         const double moved = farthest_corner_move(place.warp, solved->warp, grid);
         place.warp = solved->warp;
         place.corner_doubt = std::hypot(corner_doubt(*solved, grid), kLeastDoubt);
-        if (moved < kSettled) return;
+        if (moved < kSettled) break;
     }
+    return place;
 }
 
 }  // namespace fogproof::registration

@@ -36,10 +36,10 @@ struct FinePlace {
 [[nodiscard]] std::optional<FinePlace> fine_place(const std::vector<Level>&, const CoarsePlace& near,
                                                   double match_doubt);
 
-/// Holds a place that was found by the almost even blocks, too: film grain and slow tones, each of which says
-/// next to nothing, hold corners that no texture is near. `scan`: the finest; `part`: of the frame, what the
-/// print shows of it. Another print, a border or a hand beside it must lie outside the part.
-void settle(FinePlace&, const GreyImage& scan, const FramePart& part, const CoarsePlace& near,
-            double match_doubt);
+/// A place that was found, held by the almost even blocks too: film grain and slow tones hold corners that no
+/// texture is near. `scan`: the finest; `part`: what the print shows of the frame. Another print, a border or
+/// a hand on the scan must lie outside the part. Where the blocks contradict each other it stays as it was.
+[[nodiscard]] FinePlace settled(FinePlace, const GreyImage& scan, const FramePart& part,
+                                const CoarsePlace& near, double match_doubt);
 
 }  // namespace fogproof::registration

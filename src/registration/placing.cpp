@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
@@ -221,7 +222,7 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         if (!fine) continue;
         // Even blocks hold the frame only where the print shows it.
         const FramePart part = agreement(fine->expected, seen_through(fine->warp, grid, fit)).part;
-        settle(*fine, fit, part, near, match_doubt);
+        fine = settled(std::move(*fine), fit, part, near, match_doubt);
         const SeenFrame seen = seen_through(fine->warp, grid, fit);
         const Agreement found = agreement(fine->expected, seen);
         // Where nobody can tell grain from the negative's scan it is not asked for.

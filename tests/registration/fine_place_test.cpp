@@ -26,7 +26,7 @@ using registration::GreyImage;
 using registration::half_diagonal;
 using registration::levels;
 using registration::ScanPlace;
-using registration::settle;
+using registration::settled;
 
 constexpr int kWide = 640, kHigh = 440, kMargin = 40;
 constexpr int kFine = 4;  // the scan is drawn so many times finer, both ways
@@ -165,7 +165,7 @@ TEST(FinePlace, GrainHoldsCornersThatNoTextureIsNear) {
     ASSERT_TRUE(found);
     const double before = worst_corner(found->warp);
     EXPECT_GT(before, 0.8);
-    settle(*found, scan, {0, 0, kWide, kHigh}, near, kMatchDoubt);
+    found = settled(std::move(*found), scan, {0, 0, kWide, kHigh}, near, kMatchDoubt);
     EXPECT_LT(worst_corner(found->warp), 0.3);
     EXPECT_LT(found->corner_doubt, 0.5);
 }
@@ -185,7 +185,7 @@ TEST(FinePlace, WhatIsEvenInAnotherWayHoldsNothing) {
     auto found = fine_place(levels(negative_of(with(grain)), scan), near, kMatchDoubt);
     ASSERT_TRUE(found);
     const double before = worst_corner(found->warp), doubt = found->corner_doubt;
-    settle(*found, scan, {0, 0, kWide, kHigh}, near, kMatchDoubt);
+    found = settled(std::move(*found), scan, {0, 0, kWide, kHigh}, near, kMatchDoubt);
     EXPECT_LT(worst_corner(found->warp), before + 1);
     EXPECT_GT(found->corner_doubt, 0.7 * doubt);
 }
