@@ -6,10 +6,10 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <utility>
-
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "fogproof/pack/readings.hpp"
 #include "support/program.hpp"
@@ -186,6 +186,23 @@ TEST_F(PrintReading, OfSmallHalvesOnALargeScanGivesBoth) {
     before.x = 600, before.y = 500;
     bleached.x = 640, bleached.y = 510;
     expect_halves_placed({.width = 1600, .height = 1200, .prints = {before, bleached}});
+}
+
+TEST_F(PrintReading, OfOneHalfAloneIsRefusedInOneLineThatNamesTheFileOnce) {
+    auto [before, bleached] = halves(560);
+    before.x = 440, before.y = 320;
+    PrintScan scan{.prints = {before}};
+    scan.patches = {{{30, 20, 90, 70}, 0.09}};
+    save(scan, "half.tif");
+    const auto answer = program_.run(
+        "read half.tif --negative neg.tif --halves --bleach 40 --exposure 12 --filter 2 --quiet "
+        "-o rows.csv" +
+        kFilmOfPrint);
+    EXPECT_EQ(answer.code, 65) << answer.out;
+    EXPECT_THAT(answer.err, testing::StartsWith("fogproof: half.tif, the other half: "));
+    EXPECT_EQ(answer.err.rfind("half.tif"), answer.err.find("half.tif"));
+    EXPECT_EQ(std::ranges::count(answer.err, '\n'), 1);
+    EXPECT_FALSE(std::filesystem::exists(program_ / "rows.csv"));
 }
 
 TEST_F(PrintReading, IsDrawnIntoAPictureAndItsRowsAreFitted) {
