@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "system/threads.hpp"
+
 namespace fogproof::registration {
 
 void compare(Block& block, const GreyImage& negative, const SeenFrame& seen) {
@@ -35,10 +37,8 @@ void compare(Block& block, const GreyImage& negative, const SeenFrame& seen) {
 std::vector<Block> blocks(const GreyImage& negative, const SeenFrame& seen, int side) {
     std::vector<Block> all;
     for (int y = 0; y + side <= negative.height; y += side)
-        for (int x = 0; x + side <= negative.width; x += side) {
-            Block& block = all.emplace_back(Block{x, y, x + side, y + side});
-            compare(block, negative, seen);
-        }
+        for (int x = 0; x + side <= negative.width; x += side) all.push_back({x, y, x + side, y + side});
+    in_parallel(all.size(), [&](std::size_t i) { compare(all[i], negative, seen); });
     return all;
 }
 

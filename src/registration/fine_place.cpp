@@ -7,9 +7,12 @@
 #include <cmath>
 
 #include "registration/block_pull.hpp"
+#include "registration/blur_pull.hpp"
 #include "registration/parabola.hpp"
+#include "registration/row_bands.hpp"
 #include "registration/tone_relation.hpp"
 #include "registration/warp_equations.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -28,14 +31,18 @@ constexpr double kLeastTexture = 0.008, kLeastNoise = 0.004, kLeastEvenNoise = 0
 constexpr double kMostNoise = 0.03;
 constexpr double kSlow = 8;  // pixels of the level; standard deviation
 constexpr int kToneBins = 40;
+constexpr std::size_t kEnoughPairs = 200'000;  // to learn a tone curve from
 constexpr int kRounds = 12, kSettlingRounds = 30;
-constexpr double kSettled = 0.02;  // pixels of the level
+// Pixels of the level by which a step may still move the corners, on the way and in the end.
+constexpr double kClose = 0.1, kSettled = 0.02;
 // Pixels by which corners of prints with a rich texture were off. No doubt is told below it.
 constexpr double kLeastDoubt = 0.2;
 
 struct Asked {
     double alike, least_gain, most_gain;
 };
+// Of blocks whose tone curve is known.
+constexpr Asked kFirmly{kAlike, 1 / kMostGain, kMostGain};
 
 // At the frame's rim the scanner blurs the border into the picture, which would draw the corners inwards.
 bool is_at_rim(const Block& block, const FrameGrid& grid) {
@@ -68,29 +75,36 @@ GreyImage without_slow(const GreyImage& image) {
     return left;
 }
 
+template <class Curve>
+GreyImage through(GreyImage image, const Curve& curve) {
+    in_row_bands(image.height, [&](int first, int last) {
+        const auto row = [&](int y) { return image.values.begin() + std::ptrdiff_t(y) * image.width; };
+        std::transform(row(first), row(last), row(first), curve);
+    });
+    return image;
+}
+
 // The negative through the print's own tone curve, as the kept blocks show it.
-GreyImage toned(const Level& level, const FrameWarp& warp, const FrameGrid& grid,
-                const std::vector<Block>& kept) {
-    const SeenFrame seen = seen_through(warp, grid, level.scan);
+GreyImage toned(const GreyImage& negative, const SeenFrame& seen, const std::vector<Block>& kept) {
+    // Of every so many blocks, as large pictures have far more pixels than a curve needs.
+    const std::size_t every = 1 + kept.size() * kSide * kSide / kEnoughPairs;
     std::vector<ToneRelation::Pair> pairs;
-    for (const Block& block : kept)
+    for (std::size_t i = 0; i < kept.size(); i += every) {
+        const Block& block = kept[i];
         for (int y = block.top; y < block.bottom; ++y)
             for (int x = block.left; x < block.right; ++x)
-                pairs.push_back({level.negative.at(x, y), seen.value.at(x, y)});
+                pairs.push_back({negative.at(x, y), seen.value.at(x, y)});
+    }
     const ToneRelation relation(std::move(pairs), kToneBins);
-    GreyImage image = level.negative;
-    for (float& value : image.values) value = relation.at(value);
-    return image;
+    return through(negative, [&relation](float value) { return relation.at(value); });
 }
 
 // Lightness as a scanner blurs it: in light. Blurred as lightness, every edge would move towards its dark
 // side.
 GreyImage blurred_in_light(GreyImage lightness, double sigma) {
     if (sigma <= 0) return lightness;
-    for (float& value : lightness.values) value = value * value * value;
-    lightness = blurred(lightness, sigma);
-    for (float& value : lightness.values) value = std::cbrt(value);
-    return lightness;
+    const GreyImage light = through(std::move(lightness), [](float value) { return value * value * value; });
+    return through(blurred(light, sigma), [](float value) { return std::cbrt(value); });
 }
 
 // The blur of the scan against the negative's, in pixels of the level, at which most of what varies in the
@@ -147,7 +161,7 @@ std::optional<HeldThere> found_at(const Level& level, FrameWarp warp, const Know
         auto kept = find();
         if (kept.size() < kFewestBlocks) return std::nullopt;
         if (round == tones_at) {
-            const GreyImage sharp = toned(level, warp, grid, kept);
+            const GreyImage sharp = toned(level.negative, seen_through(warp, grid, level.scan), kept);
             found.blur = best_blur(sharp, seen, kept);
             found.expected = blurred_in_light(sharp, found.blur);
             negative = without_slow(found.expected);
@@ -155,19 +169,56 @@ std::optional<HeldThere> found_at(const Level& level, FrameWarp warp, const Know
             kept = find();
             if (kept.size() < kFewestBlocks) return std::nullopt;
         }
+        std::vector<BlockPull> said(kept.size());
+        in_parallel(kept.size(), [&](std::size_t i) { said[i] = pull_of(kept[i], negative, seen); });
         WarpEquations sums(warp, known, level.pitch);
-        for (const Block& block : kept) {
-            const BlockPull said = pull_of(block, negative, seen);
-            sums.add(middle_of(block, grid), said, said.weight(noise_of(block)));
-        }
+        for (std::size_t i = 0; i < kept.size(); ++i)
+            sums.add(middle_of(kept[i], grid), said[i], said[i].weight(noise_of(kept[i])));
         const auto solved = sums.solved();
         if (!solved) return std::nullopt;
         const double moved = farthest_corner_move(warp, solved->warp, grid);
         found.warp = warp = solved->warp;
         found.corner_doubt = corner_doubt(*solved, grid);
-        if (round > 2 && moved < kSettled) break;
+        if (round > tones_at && moved < kClose) break;
     }
     return found;
+}
+
+BlurChanges blur_changes(const FinePlace& place, const Level& finest, const GreyImage& softer) {
+    const FrameGrid grid{place.expected.width, place.expected.height};
+    const GreyImage negative = without_slow(place.expected);
+    const auto kept = pulling(
+        blocks(negative, seen_through(place.warp, grid, without_slow(finest.scan)), kSide), grid, kFirmly);
+    const SeenFrame seen = seen_through(place.warp, grid, finest.scan);
+    // Each through a curve of its own: a softer negative's edges would be taken for another curve.
+    const auto printed = [&](const GreyImage& film) {
+        return without_slow(blurred_in_light(toned(film, seen, kept), place.blur));
+    };
+    const auto change = [](GreyImage after, const GreyImage& before) {
+        for (std::size_t i = 0; i < after.values.size(); ++i) after.values[i] -= before.values[i];
+        return after;
+    };
+    return {change(printed(softer), printed(finest.negative)),
+            change(without_slow(blurred_in_light(place.expected, kBlurUnit)), negative)};
+}
+
+struct Said {
+    BlockPull pull{};
+    BlurPull blur{};
+    double weight = 0;
+};
+
+// By a block with a texture or by an almost even one; nothing by others.
+Said said_by(const Block& block, const GreyImage& negative, const BlurChanges& changes, const SeenFrame& seen,
+             const FrameWarp& warp, const FrameGrid& grid, const FramePart& part) {
+    if (!block.inside || is_at_rim(block, grid)) return {};
+    const bool has_texture = is_textured(block, kFirmly);
+    if (!has_texture && (block.noise > kMostNoise || !is_well_within(part, block))) return {};
+    BlockPull pull = even_pull_of(block, negative, seen, warp, grid);
+    if (!has_texture) return {pull, {}, even_weight(std::hypot(block.noise, kLeastEvenNoise))};
+    const BlockPull by_scan = pull_of(block, negative, seen);
+    pull.slopes = by_scan.slopes, pull.pull = by_scan.pull;
+    return {pull, blur_pull_of(block, negative, seen, changes), pull.weight(noise_of(block))};
 }
 
 }  // namespace
@@ -196,30 +247,29 @@ std::optional<FinePlace> fine_place(const std::vector<Level>& all, const CoarseP
     return FinePlace{warp, found->corner_doubt, found->blur, std::move(found->expected)};
 }
 
-FinePlace settled(FinePlace place, const GreyImage& lightness, const FramePart& part, const CoarsePlace& near,
-                  double match_doubt) {
+FinePlace settled(FinePlace place, const Level& finest, const GreyImage& softer, const FramePart& part,
+                  const CoarsePlace& near, double match_doubt) {
     const FrameGrid grid{place.expected.width, place.expected.height};
-    const GreyImage scan = without_slow(lightness), negative = without_slow(place.expected);
+    const GreyImage scan = without_slow(finest.scan), as_found = without_slow(place.expected);
+    const BlurChanges changes = blur_changes(place, finest, softer);
+    Blurs blurs = Blurs::Zero();
     for (int round = 0; round < kSettlingRounds; ++round) {
+        const GreyImage negative = with_blurs(as_found, changes, blurs);
         const SeenFrame seen = seen_through(place.warp, grid, scan);
-        WarpEquations sums(place.warp, {near.agreeing, match_doubt}, 1);
-        for (const Block& block : blocks(negative, seen, kSide)) {
-            if (!block.inside || is_at_rim(block, grid)) continue;
-            const bool has_texture = is_textured(block, {kAlike, 1 / kMostGain, kMostGain});
-            if (!has_texture && (block.noise > kMostNoise || !is_well_within(part, block))) continue;
-            BlockPull said = even_pull_of(block, negative, seen, place.warp, grid);
-            if (has_texture) {
-                const BlockPull by_scan = pull_of(block, negative, seen);
-                said.slopes = by_scan.slopes, said.pull = by_scan.pull;
-            }
-            sums.add(middle_of(block, grid), said,
-                     has_texture ? said.weight(noise_of(block))
-                                 : even_weight(std::hypot(block.noise, kLeastEvenNoise)));
-        }
+        const auto all = blocks(negative, seen, kSide);
+        std::vector<Said> said(all.size());
+        in_parallel(all.size(), [&](std::size_t i) {
+            said[i] = said_by(all[i], negative, changes, seen, place.warp, grid, part);
+        });
+        WarpEquations sums(place.warp, {near.agreeing, match_doubt}, 1, blurs);
+        for (std::size_t i = 0; i < all.size(); ++i)
+            if (said[i].weight > 0)
+                sums.add(middle_of(all[i], grid), said[i].pull, said[i].blur, said[i].weight);
         const auto solved = sums.solved();
         if (!solved) break;
         const double moved = farthest_corner_move(place.warp, solved->warp, grid);
         place.warp = solved->warp;
+        blurs = solved->blurs;
         place.corner_doubt = std::hypot(corner_doubt(*solved, grid), kLeastDoubt);
         if (moved < kSettled) break;
     }

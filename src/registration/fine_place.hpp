@@ -11,6 +11,7 @@
 
 #include "fogproof/rooms.hpp"
 #include "registration/agreement.hpp"
+#include "registration/blur_pull.hpp"
 #include "registration/coarse_place.hpp"
 
 namespace fogproof::registration {
@@ -37,9 +38,11 @@ struct FinePlace {
                                                   double match_doubt);
 
 /// A place that was found, held by the almost even blocks too: film grain and slow tones hold corners that no
-/// texture is near. `scan`: the finest; `part`: what the print shows of the frame. Another print, a border or
-/// a hand on the scan must lie outside the part. Where the blocks contradict each other it stays as it was.
-[[nodiscard]] FinePlace settled(FinePlace, const GreyImage& scan, const FramePart& part,
-                                const CoarsePlace& near, double match_doubt);
+/// texture is near. What the enlarger's and the scanner's blur could explain draws nothing. `softer`: the
+/// finest level's negative through an enlarger that blurs its light by a unit; `part`: what the print shows
+/// of the frame. Another print, a border or a hand on the scan must lie outside the part. Where the blocks
+/// contradict each other it stays as it was.
+[[nodiscard]] FinePlace settled(FinePlace, const Level& finest, const GreyImage& softer,
+                                const FramePart& part, const CoarsePlace& near, double match_doubt);
 
 }  // namespace fogproof::registration

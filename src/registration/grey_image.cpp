@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "pixels/cells.hpp"
+#include "registration/row_bands.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -35,18 +36,20 @@ void add_both(const float* before, const float* after, float weight, float* out,
 GreyImage blurred_along_rows(const GreyImage& image, const std::vector<float>& weights) {
     const auto reach = std::ptrdiff_t(weights.size()) - 1;
     GreyImage out(image.width, image.height);
-    std::vector<float> padded(std::size_t(image.width) + 2 * std::size_t(reach));
-    for (int y = 0; y < image.height; ++y) {
-        const float* row = image.values.data() + std::ptrdiff_t(y) * image.width;
-        std::fill_n(padded.begin(), reach, row[0]);
-        std::copy_n(row, image.width, padded.begin() + reach);
-        std::fill(padded.begin() + reach + image.width, padded.end(), row[image.width - 1]);
-        float* to = out.values.data() + std::ptrdiff_t(y) * image.width;
-        for (int x = 0; x < image.width; ++x) to[x] = weights[0] * row[x];
-        const float* middle = padded.data() + reach;
-        for (std::ptrdiff_t k = 1; k <= reach; ++k)
-            add_both(middle - k, middle + k, weights[std::size_t(k)], to, image.width);
-    }
+    in_row_bands(image.height, [&](int first, int last) {
+        std::vector<float> padded(std::size_t(image.width) + 2 * std::size_t(reach));
+        for (int y = first; y < last; ++y) {
+            const float* row = image.values.data() + std::ptrdiff_t(y) * image.width;
+            std::fill_n(padded.begin(), reach, row[0]);
+            std::copy_n(row, image.width, padded.begin() + reach);
+            std::fill(padded.begin() + reach + image.width, padded.end(), row[image.width - 1]);
+            float* to = out.values.data() + std::ptrdiff_t(y) * image.width;
+            for (int x = 0; x < image.width; ++x) to[x] = weights[0] * row[x];
+            const float* middle = padded.data() + reach;
+            for (std::ptrdiff_t k = 1; k <= reach; ++k)
+                add_both(middle - k, middle + k, weights[std::size_t(k)], to, image.width);
+        }
+    });
     return out;
 }
 
@@ -56,13 +59,15 @@ GreyImage blurred_along_columns(const GreyImage& image, const std::vector<float>
     const auto row = [&image](int y) {
         return image.values.data() + std::ptrdiff_t(std::clamp(y, 0, image.height - 1)) * image.width;
     };
-    for (int y = 0; y < image.height; ++y) {
-        float* to = out.values.data() + std::ptrdiff_t(y) * image.width;
-        const float* middle = row(y);
-        for (int x = 0; x < image.width; ++x) to[x] = weights[0] * middle[x];
-        for (int k = 1; k <= reach; ++k)
-            add_both(row(y - k), row(y + k), weights[std::size_t(k)], to, image.width);
-    }
+    in_row_bands(image.height, [&](int first, int last) {
+        for (int y = first; y < last; ++y) {
+            float* to = out.values.data() + std::ptrdiff_t(y) * image.width;
+            const float* middle = row(y);
+            for (int x = 0; x < image.width; ++x) to[x] = weights[0] * middle[x];
+            for (int k = 1; k <= reach; ++k)
+                add_both(row(y - k), row(y + k), weights[std::size_t(k)], to, image.width);
+        }
+    });
     return out;
 }
 

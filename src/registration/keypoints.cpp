@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <numbers>
 
 #include "registration/parabola.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -187,15 +189,18 @@ std::vector<Keypoint> keypoints(const GreyImage& image, std::size_t most) {
         return a.found.strength > b.found.strength;
     });
     if (candidates.size() > most) candidates.resize(most);
-    std::vector<Keypoint> points;
-    for (const auto& [octave, found] : candidates) {
+    std::vector<std::vector<Keypoint>> at(candidates.size());  // as many as it has directions
+    in_parallel(candidates.size(), [&](std::size_t i) {
+        const auto& [octave, found] = candidates[i];
         const GreyImage& blur =
             all[octave].blur[std::size_t(std::clamp(int(std::lround(found.scale)), 0, kScales + 2))];
         const double pitch = all[octave].pitch, own = blur_of(found.scale);
         for (const double angle : directions(blur, found, own))
-            points.push_back({found.x * pitch, found.y * pitch, own * pitch, angle, found.strength,
-                              look(blur, found, own, angle)});
-    }
+            at[i].push_back({found.x * pitch, found.y * pitch, own * pitch, angle, found.strength,
+                             look(blur, found, own, angle)});
+    });
+    std::vector<Keypoint> points;
+    for (auto& each : at) std::ranges::move(each, std::back_inserter(points));
     return points;
 }
 

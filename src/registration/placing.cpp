@@ -40,6 +40,7 @@ constexpr double kMostDrift = 0.45;
 // neighbours.
 constexpr double kGrainShown = 0.95, kGrainScatter = 0.13, kCoarseScatter = 0.18, kFaint = 0.005 / 255,
                  kGrainDeviations = 2.2;
+constexpr double kDimmestLight = 1e-7;  // that the film is taken to let through
 constexpr double kSmallestPiece = 0.1;
 constexpr std::size_t kFewestAlike = 25;
 constexpr double kLeastShare = 0.65, kLeastOfPiece = 0.5, kShareAndPart = 1.04;
@@ -67,6 +68,17 @@ GreyImage expected(const SmallNegative& negative) {
         return float(1 / (1 + std::exp(-4 * ((density.value - thin) / (dense - thin) - 0.5))));
     });
     return image;
+}
+
+// Through an enlarger that blurs its light by a unit.
+SmallNegative softer_on_easel(SmallNegative negative) {
+    GreyImage light(negative.width, negative.height);
+    std::ranges::transform(negative.density, light.values.begin(),
+                           [](NegativeDensity density) { return float(std::pow(10.0, -density.value)); });
+    std::ranges::transform(blurred(light, kBlurUnit).values, negative.density.begin(), [](float passed) {
+        return NegativeDensity{-std::log10(std::max(kDimmestLight, double(passed)))};
+    });
+    return negative;
 }
 
 bool is_within(const std::array<ScanPlace, 4>& part, double x, double y) {
@@ -218,11 +230,13 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         const double pitch = along / std::max(grid.width, grid.height);
         const GreyImage fit = pitch > 1.2 ? blurred(scan, 0.5 * std::sqrt(pitch * pitch - 1)) : scan;
         const double match_doubt = kMatchDoubt * points.pitch;
-        auto fine = fine_place(levels(expected(negative), fit), near, match_doubt);
+        const auto all = levels(expected(negative), fit);
+        auto fine = fine_place(all, near, match_doubt);
         if (!fine) continue;
         // Even blocks hold the frame only where the print shows it.
         const FramePart part = agreement(fine->expected, seen_through(fine->warp, grid, fit)).part;
-        fine = settled(std::move(*fine), fit, part, near, match_doubt);
+        fine = settled(std::move(*fine), all.front(), expected(softer_on_easel(negative)), part, near,
+                       match_doubt);
         const SeenFrame seen = seen_through(fine->warp, grid, fit);
         const Agreement found = agreement(fine->expected, seen);
         // Where nobody can tell grain from the negative's scan it is not asked for.

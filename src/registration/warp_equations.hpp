@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// One step of least squares towards a warp: what its blocks say, what keypoints say, and that taper and lens
-// are slight.
+// One step of least squares towards a warp, and the blurs beside it: what its blocks say, what keypoints say,
+// and that taper, lens and blurs are slight.
 #pragma once
 
 #include <Eigen/Core>
@@ -11,6 +11,7 @@
 
 #include "fogproof/rooms.hpp"
 #include "registration/block_pull.hpp"
+#include "registration/blur_pull.hpp"
 #include "registration/coarse_place.hpp"
 #include "registration/frame_warp.hpp"
 #include "registration/seen_frame.hpp"
@@ -24,24 +25,32 @@ struct KnownMatches {
 
 class WarpEquations {
   public:
-    using Numbers = Eigen::Matrix<double, FrameWarp::kNumbers, 1>;
     using Covariance = Eigen::Matrix<double, FrameWarp::kNumbers, FrameWarp::kNumbers>;
 
-    /// About a warp to a scan whose pixels are `pitch` of the finest.
-    WarpEquations(const FrameWarp&, const KnownMatches&, double pitch);
+    /// About a warp to a scan whose pixels are `pitch` of the finest, and blurs that blocks were looked at
+    /// with.
+    WarpEquations(const FrameWarp&, const KnownMatches&, double pitch, const Blurs& = Blurs::Zero());
     void add(const FramePlace& middle, const BlockPull&, double weight);
+    /// A block that is asked for the blurs, too.
+    void add(const FramePlace& middle, const BlockPull&, const BlurPull&, double weight);
 
     struct Solved {
         FrameWarp warp;
-        Covariance covariance;
+        Blurs blurs;
+        Covariance covariance;  ///< of the warp, whatever the blurs are
     };
     /// Nothing where the blocks contradict each other.
     [[nodiscard]] std::optional<Solved> solved() const;
 
   private:
+    static constexpr int kUnknowns = FrameWarp::kNumbers + kBlurs;
+    using Unknowns = Eigen::Matrix<double, kUnknowns, 1>;
+    using Products = Eigen::Matrix<double, kUnknowns, kUnknowns>;
+
     FrameWarp warp_;
-    Covariance normal_, hold_;
-    Numbers right_;
+    Blurs blurs_;
+    Products normal_, hold_;
+    Unknowns right_;  ///< of steps back
 };
 
 /// Standard deviation of the worst corner, pixels of the scan.

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// A print's place to a part of a pixel, on pictures whose place is known because they are drawn there: a
-// scanner's blur moves no edge, and a small thing on empty ground is found although coarse levels say nothing
-// of it. Outside source: a scanner adds up light (ISO 14524 measures scanners by reflected light).
+// A print's place to a part of a pixel, on pictures whose place is known because they are drawn there:
+// neither the scanner's blur nor the enlarger's moves an edge, and a small thing on empty ground is found
+// although coarse levels say nothing of it. Outside source: a scanner adds up light (ISO 14524 measures
+// scanners by reflected light).
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -24,6 +25,7 @@ using registration::FramePlace;
 using registration::FrameWarp;
 using registration::GreyImage;
 using registration::half_diagonal;
+using registration::kBlurUnit;
 using registration::levels;
 using registration::ScanPlace;
 using registration::settled;
@@ -51,19 +53,27 @@ GreyImage negative_of(const Lightness& lightness) {
     return image;
 }
 
-template <class Lightness>
-GreyImage scan_of(const Lightness& lightness, double blur) {
-    GreyImage light((kWide + 2 * kMargin) * kFine, (kHigh + 2 * kMargin) * kFine);
-    for (int y = 0; y < light.height; ++y)
-        for (int x = 0; x < light.width; ++x) {
-            const double shown = lightness((x + 0.5) / kFine - kRight, (y + 0.5) / kFine - kDown);
-            light.at(x, y) = float(shown * shown * shown);
-        }
+template <class Value>
+GreyImage drawn_finely(const Value& value) {
+    GreyImage image((kWide + 2 * kMargin) * kFine, (kHigh + 2 * kMargin) * kFine);
+    for (int y = 0; y < image.height; ++y)
+        for (int x = 0; x < image.width; ++x)
+            image.at(x, y) = float(value((x + 0.5) / kFine - kRight, (y + 0.5) / kFine - kDown));
+    return image;
+}
+
+GreyImage scan_of_light(GreyImage light, double blur) {
     light = halved(halved(blurred(light, blur * kFine)));
     std::mt19937 random(7);
     std::normal_distribution<float> grain(0, 0.003f);
     for (float& value : light.values) value = std::cbrt(std::max(0.0f, value)) + grain(random);
     return light;
+}
+
+template <class Lightness>
+GreyImage scan_of(const Lightness& lightness, double blur) {
+    return scan_of_light(drawn_finely([&](double x, double y) { return std::pow(lightness(x, y), 3); }),
+                         blur);
 }
 
 // From a place that is off by two pixels across and one down, with matches that are as much off.
@@ -100,6 +110,32 @@ TEST(FinePlace, ABlurOfTheScannerMovesNoEdge) {
     ASSERT_TRUE(found);
     EXPECT_LT(worst_corner(found->warp), kLeft);
     EXPECT_NEAR(found->blur, kBlur, 0.7);
+}
+
+// Light that film lets through, as a print of it is expected to look: light where the film is dense.
+GreyImage as_expected(GreyImage film) {
+    for (float& light : film.values) light = 1 - std::cbrt(light);
+    return film;
+}
+
+TEST(FinePlace, ABlurOfTheEnlargerMovesNoCorner) {
+    // All edges look the same way, and the paper's curve is steep: blurred before it, they move.
+    const auto film = [](double x, double y) { return std::pow(10.0, -1.3 * tiles(x, y)); };
+    constexpr double kEnlarger = 1.0, kScanner = 0.8;
+    GreyImage light = blurred(drawn_finely(film), kEnlarger * kFine);
+    for (float& each : light.values)
+        each = std::pow(10.0f, -0.08f - 1.7f / (1 + std::pow(10.0f, -2.5f * (std::log10(each) + 0.75f))));
+    GreyImage negative(kWide, kHigh);
+    for (int y = 0; y < kHigh; ++y)
+        for (int x = 0; x < kWide; ++x) negative.at(x, y) = float(film(x + 0.5, y + 0.5));
+    const auto all = levels(as_expected(negative), scan_of_light(light, kScanner));
+    auto found = fine_place(all, near_place(), kMatchDoubt);
+    ASSERT_TRUE(found);
+    EXPECT_GT(worst_corner(found->warp), 1.0);
+    found = settled(std::move(*found), all.front(), as_expected(blurred(negative, kBlurUnit)),
+                    {0, 0, kWide, kHigh}, near_place(), kMatchDoubt);
+    // What is left comes of the area of pixels, as above.
+    EXPECT_LT(worst_corner(found->warp), 0.5);
 }
 
 TEST(FinePlace, ASmallThingOnEmptyGroundIsFoundWhereCoarseLevelsAreEmpty) {
@@ -161,11 +197,13 @@ TEST(FinePlace, GrainHoldsCornersThatNoTextureIsNear) {
     };
     const GreyImage scan = scan_of(picture, 0.8);
     const auto near = near_place();
-    auto found = fine_place(levels(negative_of(picture), scan), near, kMatchDoubt);
+    const auto all = levels(negative_of(picture), scan);
+    auto found = fine_place(all, near, kMatchDoubt);
     ASSERT_TRUE(found);
     const double before = worst_corner(found->warp);
     EXPECT_GT(before, 0.8);
-    found = settled(std::move(*found), scan, {0, 0, kWide, kHigh}, near, kMatchDoubt);
+    found = settled(std::move(*found), all.front(), blurred(all.front().negative, kBlurUnit),
+                    {0, 0, kWide, kHigh}, near, kMatchDoubt);
     EXPECT_LT(worst_corner(found->warp), 0.3);
     EXPECT_LT(found->corner_doubt, 0.5);
 }
@@ -182,10 +220,12 @@ TEST(FinePlace, WhatIsEvenInAnotherWayHoldsNothing) {
     };
     const GreyImage scan = scan_of(with(other), 0.8);
     const auto near = near_place();
-    auto found = fine_place(levels(negative_of(with(grain)), scan), near, kMatchDoubt);
+    const auto all = levels(negative_of(with(grain)), scan);
+    auto found = fine_place(all, near, kMatchDoubt);
     ASSERT_TRUE(found);
     const double before = worst_corner(found->warp), doubt = found->corner_doubt;
-    found = settled(std::move(*found), scan, {0, 0, kWide, kHigh}, near, kMatchDoubt);
+    found = settled(std::move(*found), all.front(), blurred(all.front().negative, kBlurUnit),
+                    {0, 0, kWide, kHigh}, near, kMatchDoubt);
     EXPECT_LT(worst_corner(found->warp), before + 1);
     EXPECT_GT(found->corner_doubt, 0.7 * doubt);
 }
