@@ -38,7 +38,8 @@ struct Look {
     float value, along_x, along_y;
 };
 
-// At a place in an image's pixels, a middle of one of them at a whole number.
+// At a place in an image's pixels, a middle of one of them at a whole number. Ceres' interpolator says the
+// same, as its test shows, but takes a second of the six in which two scans of 24 megapixels are read.
 Look looked_up(const GreyImage& image, double x, double y) {
     const int left = int(x), top = int(y);
     const Weights across(float(x - left)), down(float(y - top));
