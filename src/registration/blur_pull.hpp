@@ -25,7 +25,7 @@ using Blurs = Eigen::Matrix<double, kBlurs, 1>;
 /// What a unit of each changes about the negative as the print shows it.
 using BlurChanges = std::array<GreyImage, kBlurs>;
 
-/// Nothing, of a block that is not asked.
+/// Zero to begin with, and for a block that is not asked.
 struct BlurPull {
     using Across = Eigen::Matrix<double, 2, kBlurs>;
     using Squares = Eigen::Matrix<double, kBlurs, kBlurs>;
@@ -34,7 +34,7 @@ struct BlurPull {
     Blurs pull = Blurs::Zero();         ///< what the negative leaves unexplained times the changes
 };
 
-/// Beside what the block's own lightness and contrast explain.
+/// Without what the block's own lightness and contrast explain.
 [[nodiscard]] BlurPull blur_pull_of(const Block&, const GreyImage& negative, const SeenFrame&,
                                     const BlurChanges&);
 [[nodiscard]] GreyImage with_blurs(const GreyImage& negative, const BlurChanges&, const Blurs&);

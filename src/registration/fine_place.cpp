@@ -184,11 +184,11 @@ std::optional<HeldThere> found_at(const Level& level, FrameWarp warp, const Know
     return found;
 }
 
-BlurChanges blur_changes(const FinePlace& place, const Level& finest, const GreyImage& softer) {
-    const FrameGrid grid{place.expected.width, place.expected.height};
-    const GreyImage negative = without_slow(place.expected);
-    const auto kept = pulling(
-        blocks(negative, seen_through(place.warp, grid, without_slow(finest.scan)), kSide), grid, kFirmly);
+// `negative`, `scan`: of the place and of the finest level, without what changes slowly.
+BlurChanges blur_changes(const FinePlace& place, const Level& finest, const GreyImage& softer,
+                         const GreyImage& negative, const GreyImage& scan) {
+    const FrameGrid grid{negative.width, negative.height};
+    const auto kept = pulling(blocks(negative, seen_through(place.warp, grid, scan), kSide), grid, kFirmly);
     const SeenFrame seen = seen_through(place.warp, grid, finest.scan);
     // Each through a curve of its own: a softer negative's edges would be taken for another curve.
     const auto printed = [&](const GreyImage& film) {
@@ -251,7 +251,7 @@ FinePlace settled(FinePlace place, const Level& finest, const GreyImage& softer,
                   const CoarsePlace& near, double match_doubt) {
     const FrameGrid grid{place.expected.width, place.expected.height};
     const GreyImage scan = without_slow(finest.scan), as_found = without_slow(place.expected);
-    const BlurChanges changes = blur_changes(place, finest, softer);
+    const BlurChanges changes = blur_changes(place, finest, softer, as_found, scan);
     Blurs blurs = Blurs::Zero();
     for (int round = 0; round < kSettlingRounds; ++round) {
         const GreyImage negative = with_blurs(as_found, changes, blurs);
