@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "scan/trial_prints.hpp"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -12,8 +13,8 @@ namespace {
 constexpr std::size_t kSlopes = 8192;
 constexpr std::size_t kFiner = 2;  // rows a step, so that rounding shows less than what is looked for
 
-// Codes that one of light is worth, by light: the slope of the code curve.
-const std::array<float, kSlopes + 1>& code_slopes() {
+// Codes that one of light is worth: the slope of the code curve.
+float code_slope(float light) {
     static const auto slopes = [] {
         std::array<float, kSlopes + 1> made{};
         for (std::size_t i = 0; i <= kSlopes; ++i) {
@@ -22,7 +23,14 @@ const std::array<float, kSlopes + 1>& code_slopes() {
         }
         return made;
     }();
-    return slopes;
+    return slopes[std::size_t(std::clamp(light, 0.f, 1.f) * kSlopes)];
+}
+
+// A group of prints; Eigen takes several at a time.
+using Together = Eigen::Array<float, 16, 1>;
+template <class Values>
+Eigen::Map<const Together> group_of(const Values& values, std::size_t at = 0) {
+    return Eigen::Map<const Together>(values.data() + at);
 }
 
 }  // namespace
@@ -41,12 +49,13 @@ TrialPrints::TrialPrints(const std::vector<std::vector<float>>& curves) {
                 on > 0 ? curve[light] + on * (curve[light + 1] - curve[light]) : curve[light];
         }
     }
+    slopes_.resize(rows_.size());
+    std::ranges::transform(rows_, slopes_.begin(), code_slope);
 }
 
-const float* TrialPrints::row(double light) const {
+std::size_t TrialPrints::row(double light) const {
     const auto last = std::ptrdiff_t(rows_.size() / across_) - 1;
-    return rows_.data() +
-           std::size_t(std::clamp(std::ptrdiff_t(kFiner * light + 0.5), std::ptrdiff_t{0}, last)) * across_;
+    return std::size_t(std::clamp(std::ptrdiff_t(kFiner * light + 0.5), std::ptrdiff_t{0}, last)) * across_;
 }
 
 CellTrial::CellTrial(const TrialPrints& prints)
@@ -61,61 +70,56 @@ void CellTrial::take(std::span<const SharedLight> lights) {
     }
 }
 
-CellTrial::Sums CellTrial::sums(std::size_t from) const {
-    Sums sums{};
-    for (std::size_t k = 0; k < rows_.size(); ++k) {
-        const float* const row = rows_[k] + from;
-        const float share = shares_[k];
-        for (std::size_t i = 0; i < TrialPrints::kTogether; ++i) sums[i] += share * row[i];
-    }
+CellTrial::Sums CellTrial::sums(std::size_t group) const {
+    static_assert(Together::SizeAtCompileTime == TrialPrints::kTogether);
+    Sums sums;
+    Eigen::Map<Together> together(sums.data());
+    together.setZero();
+    for (std::size_t k = 0; k < rows_.size(); ++k)
+        together += shares_[k] * group_of(prints_.rows_, rows_[k] + group);
     return sums;
 }
 
 void CellTrial::of(std::span<const SharedLight> all, double limit) {
-    constexpr std::size_t kTogether = TrialPrints::kTogether;
-    const auto& slopes = code_slopes();
-    const auto slope = [&](float light) {
-        return slopes[std::size_t(std::clamp(light, 0.f, 1.f) * kSlopes)];
-    };
     take(all);
     telling_.clear();
-    for (std::size_t from = 0; from < exact_.size(); from += kTogether) {
-        // Where the darkest and the brightest light all but agree, so does whatever lies between.
-        const float *const dark = rows_.front() + from, *const bright = rows_.back() + from;
-        float most = 0;
-        for (std::size_t i = 0; i < kTogether; ++i)
-            most = std::max(most, std::abs(dark[i] - bright[i]) * slope(std::min(dark[i], bright[i])));
-        if (most <= limit) continue;
-        telling_.push_back(from);
-        const Sums exact = sums(from);
-        for (std::size_t i = 0; i < kTogether; ++i) {
-            exact_[from + i] = exact[i];
-            codes_[from + i] = slope(exact[i]);
+    const std::size_t dark = rows_.front(), bright = rows_.back();
+    for (std::size_t group = 0; group < exact_.size(); group += TrialPrints::kTogether) {
+        // Where the darkest and the brightest light all but agree, so does whatever lies between. The code
+        // curve is steepest at the darker one.
+        const auto there = [&](const std::vector<float>& values, std::size_t row) {
+            return group_of(values, row + group);
+        };
+        const Together apart = (there(prints_.rows_, dark) - there(prints_.rows_, bright)).abs() *
+                               there(prints_.slopes_, dark).max(there(prints_.slopes_, bright));
+        if (apart.maxCoeff() <= limit) continue;
+        telling_.push_back(group);
+        const Sums exact = sums(group);
+        for (std::size_t i = 0; i < TrialPrints::kTogether; ++i) {
+            exact_[group + i] = exact[i];
+            codes_[group + i] = code_slope(exact[i]);
         }
     }
     worst_at_ = telling_.empty() ? 0 : telling_[telling_.size() / 2];
 }
 
 double CellTrial::off(std::span<const SharedLight> few, double limit) {
-    constexpr std::size_t kTogether = TrialPrints::kTogether;
     take(few);
     double worst = 0;
-    const auto try_on = [&](std::size_t from) {
-        Sums codes = sums(from);
-        for (std::size_t i = 0; i < kTogether; ++i)
-            codes[i] = std::abs(codes[i] - exact_[from + i]) * codes_[from + i];
-        const float most = std::ranges::max(codes);
-        if (most > worst) {
+    const auto try_on = [&](std::size_t group) {
+        const Together codes =
+            (group_of(sums(group)) - group_of(exact_, group)).abs() * group_of(codes_, group);
+        if (const double most = double(codes.maxCoeff()); most > worst) {
             worst = most;
-            worst_at_ = from;
+            worst_at_ = group;
         }
     };
     if (telling_.empty()) return 0;
     const std::size_t first = worst_at_;
     try_on(first);
-    for (const std::size_t from : telling_) {
+    for (const std::size_t group : telling_) {
         if (worst > limit) break;
-        if (from != first) try_on(from);
+        if (group != first) try_on(group);
     }
     return worst;
 }

@@ -23,10 +23,11 @@ class TrialPrints {
 
   private:
     friend class CellTrial;
-    static constexpr std::size_t kTogether = 8;
-    [[nodiscard]] const float* row(double light) const;
-    std::size_t across_ = 0;   // prints, filled up to whole groups with the last
-    std::vector<float> rows_;  // of all prints, light by light
+    static constexpr std::size_t kTogether = 16;
+    [[nodiscard]] std::size_t row(double light) const;  // where it begins
+    std::size_t across_ = 0;                            // prints, filled up to whole groups with the last
+    std::vector<float> rows_;                           // of all prints, light by light
+    std::vector<float> slopes_;                         // codes that one of light is worth there
 };
 
 /// One small pixel's tries. Not for several threads at once.
@@ -44,10 +45,10 @@ class CellTrial {
     using Sums = std::array<float, TrialPrints::kTogether>;
     void take(std::span<const SharedLight>);
     /// Of the lights taken, on a group of prints.
-    [[nodiscard]] Sums sums(std::size_t from) const;
+    [[nodiscard]] Sums sums(std::size_t group) const;
     const TrialPrints& prints_;
     std::vector<float> exact_, codes_;  // and codes for one of light
-    std::vector<const float*> rows_;    // of the lights taken
+    std::vector<std::size_t> rows_;     // of the lights taken
     std::vector<float> shares_;
     std::vector<std::size_t> telling_;  // groups of prints that are asked
     std::size_t worst_at_ = 0;          // where the last try was worst: the next is likely to be, too
