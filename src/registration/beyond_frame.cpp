@@ -26,8 +26,9 @@ constexpr double kApart = 3, kStillAlike = 0.35, kMostApart = 1.7;
 constexpr int kBroad = 10;
 constexpr double kNotSeen = std::numeric_limits<double>::quiet_NaN();
 // Standard deviation of a line that shows a picture, in values; and how nearly the line inside must be what
-// the negative makes expect. A crop's edge, a border and a lid all lie along a side too. Judgement.
-constexpr double kPictureLine = 0.015, kAsExpected = 0.7;
+// the negative makes expect, in its course and in its mean. A crop's edge, a border and a lid all lie along a
+// side too, and another print that begins there has a course. Judgement.
+constexpr double kPictureLine = 0.015, kAsExpected = 0.7, kMeanAsExpected = 0.1;
 
 // A line beyond the frame with less than such a part of the fine detail of the line inside shows something
 // smoother than the picture: a lid or another print. Judgement.
@@ -43,6 +44,15 @@ double correlation(const std::vector<double>& a, const std::vector<double>& b) {
     const double va = saa / n - sa * sa / n / n, vb = sbb / n - sb * sb / n / n;
     if (va < kPictureLine * kPictureLine || vb < kPictureLine * kPictureLine) return 0;
     return (sab / n - sa * sb / n / n) / std::sqrt(va * vb);
+}
+
+// Of how much lighter one is, where both are seen.
+double mean_difference(const std::vector<double>& one, const std::vector<double>& other) {
+    double sum = 0;
+    int count = 0;
+    for (std::size_t i = 0; i < one.size(); ++i)
+        if (!std::isnan(one[i]) && !std::isnan(other[i])) sum += one[i] - other[i], ++count;
+    return count > 0 ? sum / count : 0;
 }
 
 // What is broad along a side is alike by chance.
@@ -116,6 +126,7 @@ double continued_beyond(const FrameWarp& warp, const GreyImage& expected, double
         }
         const std::vector<double> inside = line_at(-off);
         if (correlation(inside, asked) <= kAsExpected) continue;
+        if (std::abs(mean_difference(inside, asked)) > kMeanAsExpected) continue;
         if (roughness(line_at(off)) < kSmoother * roughness(inside)) continue;
         // The picture goes on step by step, too, and not only on the far side of a narrow border. Where its
         // detail is so fine that nothing is alike over the whole way, it may still do so.

@@ -113,6 +113,16 @@ TEST(BeyondFrame, WhatLiesBesideACropIsHardlyTheFramesRim) {
     EXPECT_GT(continued(rim, rim, kFrameWide - 50), kGoesOn);
 }
 
+TEST(BeyondFrame, AnotherPrintThatBeginsBesideACropIsNotItsPicture) {
+    // Sky above a dark coat; beside the crop a white lid above another print, which begins as high up.
+    const auto step = [](double light, double dark) {
+        return [=](double, double y) { return y < 0.55 * kFrameHigh ? light : dark; };
+    };
+    const auto picture = step(0.42, 0.1);
+    EXPECT_LT(continued(picture, step(0.88, 0.78), kFrameWide - 50), kGoesOn);
+    EXPECT_GT(continued(picture, picture, kFrameWide - 50), kGoesOn);
+}
+
 TEST(BeyondFrame, AnotherPrintRightBesideEndsIt) {
     EXPECT_LT(continued(Stones(1, 6), Stones(3, 6)), kGoesOn);
     EXPECT_LT(continued(Stones(2, 14), Stones(4, 14)), kGoesOn);
