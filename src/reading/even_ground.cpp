@@ -13,17 +13,23 @@ namespace {
 
 // Squares along the frame's longer side, and the fewest pixels that one must have.
 constexpr int kAlong = 180, kSquarePixels = 4;
-// Standard deviation of the negative within a square and its surroundings that still counts as even, D.
-constexpr double kEven = 0.035;
 // Part of the frame that is left out beside the edge of what is shown: its shadow, its taper.
 constexpr double kRim = 0.012;
 // A square of which so much is clipped says nothing.
 constexpr double kMostClippedSquare = 0.02;
 
 struct Sums {
-    double light = 0, clipped = 0, transmittance = 0, density = 0, squared = 0;
+    double light = 0, clipped = 0, transmittance = 0;
+    double density = 0, squared = 0, sharp = 0, sharp_squared = 0;
     int count = 0;
     bool is_seen = true;
+
+    [[nodiscard]] bool is_within(const Unevenness& most) const {
+        const auto spread = [&](double sum, double squares) {
+            return std::sqrt(std::max(0.0, squares / count - sum / count * (sum / count)));
+        };
+        return spread(density, squared) <= most.blurred && spread(sharp, sharp_squared) <= most.sharp;
+    }
 };
 
 GreyImage grey(const std::vector<float>& values, int width, int height) {
@@ -42,7 +48,7 @@ GreyImage transmittance(const PlacedFrame& placed) {
 
 }  // namespace
 
-EvenGround even_ground(const CalibratedScan& scan, const PlacedFrame& placed) {
+EvenGround even_ground(const CalibratedScan& scan, const PlacedFrame& placed, const Unevenness& most) {
     const ReflectionImage& image = scan.image;
     const SeenFrame light =
                         seen_through(placed.warp, placed.grid, grey(image.light, image.width, image.height)),
@@ -61,10 +67,12 @@ EvenGround even_ground(const CalibratedScan& scan, const PlacedFrame& placed) {
             for (int x = std::max(0, left); x < std::min(negative.width, left + size); ++x) {
                 const auto at = std::size_t(y) * std::size_t(negative.width) + std::size_t(x);
                 sums.is_seen = sums.is_seen && light.inside[at];
-                const double through = double(negative.values[at]), density = density_of_light(through);
+                const double through = double(negative.values[at]), density = density_of_light(through),
+                             sharp = placed.negative.density[at].value;
                 sums.light += double(light.value.values[at]),
                     sums.clipped += double(clipped.value.values[at]);
                 sums.transmittance += through, sums.density += density, sums.squared += density * density;
+                sums.sharp += sharp, sums.sharp_squared += sharp * sharp;
                 ++sums.count;
             }
         return sums;
@@ -79,9 +87,7 @@ EvenGround even_ground(const CalibratedScan& scan, const PlacedFrame& placed) {
                 continue;
             ++ground.all;
             const Sums around = sums_of(column, row, reach);
-            const double mean = around.density / around.count,
-                         spread = std::sqrt(std::max(0.0, around.squared / around.count - mean * mean));
-            if (!around.is_seen || spread > kEven) continue;
+            if (!around.is_seen || !around.is_within(most)) continue;
             const Sums own = sums_of(column, row, 0);
             const double reflected = scan.scale.reflectance(own.light / own.count);
             ground.squares.push_back(

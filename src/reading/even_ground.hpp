@@ -13,6 +13,14 @@
 
 namespace fogproof::reading {
 
+/// Standard deviations of the negative within a square and its surroundings that still count as even, D.
+struct Unevenness {
+    double blurred;  ///< as the print's scan shows it
+    double sharp;    ///< before that blur: what a scan evens out, it evens in light and not in density
+};
+/// Judgement, both. The wider one is for walls and stones, whose tones no ground shows that is quite even.
+inline constexpr Unevenness kEvenGround{0.035, 0.08}, kNearlyEvenGround{0.05, 0.05};
+
 struct EvenSquare {
     int column, row;   ///< of the squares over the frame
     FramePlace place;  ///< its middle
@@ -28,7 +36,7 @@ struct EvenGround {
     std::size_t all = 0;  ///< squares of the frame that the print shows, even or not
 };
 
-/// The print's squares that are even, within the part of the frame that it shows.
-[[nodiscard]] EvenGround even_ground(const CalibratedScan&, const PlacedFrame&);
+/// The print's squares that are so even, within the part of the frame that it shows.
+[[nodiscard]] EvenGround even_ground(const CalibratedScan&, const PlacedFrame&, const Unevenness&);
 
 }  // namespace fogproof::reading

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fogproof/base/error.hpp"
 #include "reading/light_density.hpp"
 #include "registration/tone_relation.hpp"
 
@@ -20,7 +19,7 @@ constexpr double kMostMiss = 0.1;
 // the curve by so many deviations. Judgement.
 constexpr double kWorked = 0.03, kOutlying = 4, kLeastNoiseOfSquares = 0.008;
 constexpr double kToneWidth = 0.05;
-constexpr int kFewestTones = 10, kMostTones = 40, kLeastTones = 5;
+constexpr int kFewestTones = 10, kMostTones = 40;
 constexpr std::size_t kFewestSquares = 8;
 constexpr double kLeastShare = 0.0006;
 // Squares close by err together (falloff that is no parabola, the scanner's light): so many count as one; and
@@ -126,7 +125,7 @@ double FilmOverPaper::density(double negative) const {
     return -std::log10((1 - flare) * std::pow(10.0, -callier * negative) + flare * mean_transmitted);
 }
 
-PrintCurve print_curve(const EvenGround& ground, const FilmOverPaper& film, const std::string& place) {
+std::optional<PrintCurve> print_curve(const EvenGround& ground, const FilmOverPaper& film) {
     std::vector<Seen> all;
     PrintCurve found;
     found.counted.assign(ground.squares.size(), 0);
@@ -136,11 +135,7 @@ PrintCurve print_curve(const EvenGround& ground, const FilmOverPaper& film, cons
         all.push_back({film.density(square.negative), square.place.squared_radius(), square.density, i});
         found.counted[i] = 1;
     }
-    const auto refuse = [&] {
-        throw Error(Fault::data, place, "has too few even areas that are sharp and not clipped",
-                    "even areas in at least " + std::to_string(kLeastTones) + " tones");
-    };
-    if (all.size() < kLeastTones * kFewestSquares) refuse();
+    if (all.size() < kFewestReadTones * kFewestSquares) return std::nullopt;
     std::vector<ToneSquare> squares;
     for (const Seen& seen : all) {
         const EvenSquare& square = ground.squares[seen.square];
@@ -151,7 +146,7 @@ PrintCurve print_curve(const EvenGround& ground, const FilmOverPaper& film, cons
     found.falloff = best_falloff(all, found.counted);
     found.tones =
         tones_of(all, found.counted, ground, curve_of(all, found.counted, found.falloff), found.falloff);
-    if (found.tones.size() < kLeastTones) refuse();
+    if (found.tones.size() < kFewestReadTones) return std::nullopt;
     return found;
 }
 

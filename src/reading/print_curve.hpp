@@ -5,8 +5,8 @@
 // and stains are outvoted.
 #pragma once
 
+#include <cstddef>
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "fogproof/rooms.hpp"
@@ -41,7 +41,9 @@ struct PrintCurve {
     [[nodiscard]] std::optional<double> over_paper(double density) const;
 };
 
-/// Throws Error(Fault::data), `place` in front, for a print with too little even ground.
-[[nodiscard]] PrintCurve print_curve(const EvenGround&, const FilmOverPaper&, const std::string& place);
+/// A print with fewer tones than this is not read. Judgement.
+inline constexpr std::size_t kFewestReadTones = 5;
+/// Nothing where even ground is too little for that.
+[[nodiscard]] std::optional<PrintCurve> print_curve(const EvenGround&, const FilmOverPaper&);
 
 }  // namespace fogproof::reading

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <utility>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
@@ -20,8 +22,16 @@ constexpr double kLidAround = 0.04;
 PrintPiece piece_of(const CalibratedScan& scan, PlacedFrame frame, const FilmOverPaper& film,
                     const std::string& place) {
     PrintPiece piece{std::move(frame), {}, {}, {}};
-    piece.ground = even_ground(scan, piece.frame);
-    piece.curve = print_curve(piece.ground, film, place);
+    std::optional<PrintCurve> curve;
+    for (const Unevenness& most : {kEvenGround, kNearlyEvenGround}) {
+        piece.ground = even_ground(scan, piece.frame, most);
+        curve = print_curve(piece.ground, film);
+        if (curve) break;
+    }
+    if (!curve)
+        throw Error(Fault::data, place, "has too few even areas that are sharp and not clipped",
+                    "even areas in at least " + std::to_string(kFewestReadTones) + " tones");
+    piece.curve = std::move(*curve);
     piece.border = border_density(scan, piece.frame, piece.curve.tones.back().density);
     return piece;
 }

@@ -8,8 +8,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <nlohmann/json.hpp>
+#include <random>
 #include <utility>
+#include <vector>
 
 #include "fogproof/pack/readings.hpp"
 #include "support/program.hpp"
@@ -120,6 +123,31 @@ TEST_F(PrintReading, IsPlacedAndReadInAnyTurnThroughTaperLensFalloffAndDust) {
         EXPECT_NEAR(border(rows(), "print"), print.border_density, kToneRms);
         EXPECT_FALSE(told["prints"][0]["pieces"][0]["mirrored"]);
     }
+}
+
+TEST_F(PrintReading, OfARoughWallHasTheTonesOfItsBricks) {
+    // No ground is quite even: every brick is rough by 0.05 D over a few pixels.
+    const auto rough = [](int at) { return std::sin(2 * std::numbers::pi * at / 9.0); };
+    std::mt19937 random(3);
+    std::uniform_real_distribution<double> tone(0.35, 1.2);
+    std::vector<double> bricks(500);
+    for (double& brick : bricks) brick = tone(random);
+    for (int y = 0; y < negative_.height; ++y)
+        for (int x = 0; x < negative_.width; ++x) {
+            const int course = y / 32, across = x + course % 2 * 30, brick = across / 60;
+            const bool is_joint = y % 32 < 4 || across % 60 < 4;
+            negative_.density[std::size_t(y) * std::size_t(negative_.width) + std::size_t(x)] =
+                (is_joint ? 0.15 : bricks[std::size_t(30 * course + brick)]) + 0.052 * (rough(x) + rough(y));
+        }
+    negative_.scanned().tiffsave((program_ / "wall.tif").c_str());
+    PrintScan scan{.blur = 0.6};
+    scan.prints = {DrawnPrint{.degrees = 2}};
+    scan.patches = {{{30, 20, 90, 70}, 0.09}};
+    save(scan, "print.tif");
+    const auto told = read("print.tif --negative wall.tif" + kFilmOfPrint);
+    ASSERT_FALSE(told.is_null());
+    EXPECT_LE(worst_corner(told["corners"], scan.prints[0]), kCornerPixels);
+    EXPECT_LE(off_curve(rows(), scan.prints[0].curve, "print"), kToneRms);
 }
 
 TEST_F(PrintReading, OfAMirroredPrintIsToldAndMirrorTurnsTheNegative) {
