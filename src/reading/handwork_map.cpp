@@ -15,7 +15,7 @@ constexpr int kLongSide = 512;
 const double kStop = std::log10(2.0);
 // Light that is too little to be a hand's, and the share of the frame below which a place is a fault of the
 // paper or of the fit. Judgement.
-constexpr double kLeastStops = 0.15, kLeastPlace = 0.004;
+constexpr double kLeastStops = 0.15, kLeastPlace = 0.006;
 // Light that counts as none; up to twice as much it fades out, so that a mask has no step.
 constexpr double kNothing = 0.04;
 // The stops of a place are those that so many of its pixels stay below: its rim is soft.
