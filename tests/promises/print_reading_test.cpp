@@ -8,8 +8,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <nlohmann/json.hpp>
+#include <numbers>
 #include <random>
 #include <utility>
 #include <vector>
