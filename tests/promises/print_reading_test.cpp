@@ -60,6 +60,25 @@ class PrintReading : public ::testing::Test {
         return parse_readings(content_of(program_ / "rows.csv"), "rows.csv");
     }
 
+    /// The negative becomes a wall of bricks, each of one tone but for how rough they are, D, over so many
+    /// pixels.
+    void build_wall(double roughness, double wave) {
+        const auto rough = [&](int at) { return std::sin(2 * std::numbers::pi * at / wave); };
+        std::mt19937 random(3);
+        std::uniform_real_distribution<double> tone(0.35, 1.2);
+        std::vector<double> bricks(500);
+        for (double& brick : bricks) brick = tone(random);
+        for (int y = 0; y < negative_.height; ++y)
+            for (int x = 0; x < negative_.width; ++x) {
+                const int course = y / 32, across = x + course % 2 * 30, brick = across / 60;
+                const bool is_joint = y % 32 < 4 || across % 60 < 4;
+                negative_.density[std::size_t(y) * std::size_t(negative_.width) + std::size_t(x)] =
+                    (is_joint ? 0.15 : bricks[std::size_t(30 * course + brick)]) +
+                    roughness * (rough(x) + rough(y));
+            }
+        negative_.scanned().tiffsave((program_ / "wall.tif").c_str());
+    }
+
     static double worst_corner(const nlohmann::json& corners, const DrawnPrint& print,
                                const std::vector<std::size_t>& which = {0, 1, 2, 3}) {
         double worst = 0;
@@ -127,19 +146,7 @@ TEST_F(PrintReading, IsPlacedAndReadInAnyTurnThroughTaperLensFalloffAndDust) {
 
 TEST_F(PrintReading, OfARoughWallHasTheTonesOfItsBricks) {
     // No ground is quite even: every brick is rough by 0.05 D over a few pixels.
-    const auto rough = [](int at) { return std::sin(2 * std::numbers::pi * at / 9.0); };
-    std::mt19937 random(3);
-    std::uniform_real_distribution<double> tone(0.35, 1.2);
-    std::vector<double> bricks(500);
-    for (double& brick : bricks) brick = tone(random);
-    for (int y = 0; y < negative_.height; ++y)
-        for (int x = 0; x < negative_.width; ++x) {
-            const int course = y / 32, across = x + course % 2 * 30, brick = across / 60;
-            const bool is_joint = y % 32 < 4 || across % 60 < 4;
-            negative_.density[std::size_t(y) * std::size_t(negative_.width) + std::size_t(x)] =
-                (is_joint ? 0.15 : bricks[std::size_t(30 * course + brick)]) + 0.052 * (rough(x) + rough(y));
-        }
-    negative_.scanned().tiffsave((program_ / "wall.tif").c_str());
+    build_wall(0.052, 9);
     PrintScan scan{.blur = 0.6};
     scan.prints = {DrawnPrint{.degrees = 2}};
     scan.patches = {{{30, 20, 90, 70}, 0.09}};
@@ -148,6 +155,16 @@ TEST_F(PrintReading, OfARoughWallHasTheTonesOfItsBricks) {
     ASSERT_FALSE(told.is_null());
     EXPECT_LE(worst_corner(told["corners"], scan.prints[0]), kCornerPixels);
     EXPECT_LE(off_curve(rows(), scan.prints[0].curve, "print"), kToneRms);
+}
+
+TEST_F(PrintReading, OfStonesFinerThanTheScanIsRefused) {
+    // The scan evens them out in light, which is not the light of their mean density.
+    build_wall(0.15, 3);
+    save(DrawnPrint{.degrees = 2});
+    const auto answer = program_.run("read print.tif --negative wall.tif -o rows.csv" + kFilmOfPrint);
+    EXPECT_EQ(answer.code, 65);
+    EXPECT_THAT(answer.err, HasSubstr("too few even areas"));
+    EXPECT_FALSE(std::filesystem::exists(program_ / "rows.csv"));
 }
 
 TEST_F(PrintReading, OfAMirroredPrintIsToldAndMirrorTurnsTheNegative) {
