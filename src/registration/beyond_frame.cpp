@@ -46,7 +46,7 @@ double correlation(const std::vector<double>& a, const std::vector<double>& b) {
     return (sab / n - sa * sb / n / n) / std::sqrt(va * vb);
 }
 
-// Of how much lighter one is, where both are seen.
+// By how much one is lighter than the other on average, where both are seen.
 double mean_difference(const std::vector<double>& one, const std::vector<double>& other) {
     double sum = 0;
     int count = 0;
