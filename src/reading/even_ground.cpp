@@ -24,11 +24,11 @@ struct Sums {
     int count = 0;
     bool is_seen = true;
 
-    [[nodiscard]] bool is_within(const Unevenness& most) const {
+    [[nodiscard]] Unevenness unevenness() const {
         const auto spread = [&](double sum, double squares) {
             return std::sqrt(std::max(0.0, squares / count - sum / count * (sum / count)));
         };
-        return spread(density, squared) <= most.blurred && spread(sharp, sharp_squared) <= most.sharp;
+        return {spread(density, squared), spread(sharp, sharp_squared)};
     }
 };
 
@@ -48,7 +48,14 @@ GreyImage transmittance(const PlacedFrame& placed) {
 
 }  // namespace
 
-EvenGround even_ground(const CalibratedScan& scan, const PlacedFrame& placed, const Unevenness& most) {
+EvenGround EvenGround::within(const Unevenness& most) const {
+    EvenGround ground = *this;
+    std::erase_if(ground.squares,
+                  [&](const EvenSquare& square) { return !square.unevenness.is_within(most); });
+    return ground;
+}
+
+EvenGround even_ground(const CalibratedScan& scan, const PlacedFrame& placed) {
     const ReflectionImage& image = scan.image;
     const SeenFrame light =
                         seen_through(placed.warp, placed.grid, grey(image.light, image.width, image.height)),
@@ -87,13 +94,15 @@ EvenGround even_ground(const CalibratedScan& scan, const PlacedFrame& placed, co
                 continue;
             ++ground.all;
             const Sums around = sums_of(column, row, reach);
-            if (!around.is_seen || !around.is_within(most)) continue;
+            const Unevenness uneven = around.unevenness();
+            if (!around.is_seen || !(uneven.is_within(kEvenGround) || uneven.is_within(kNearlyEvenGround)))
+                continue;
             const Sums own = sums_of(column, row, 0);
             const double reflected = scan.scale.reflectance(own.light / own.count);
             ground.squares.push_back(
                 {column, row, placed.grid.place_of(left + ground.side / 2.0, top + ground.side / 2.0),
                  density_of_light(own.transmittance / own.count), density_of_light(reflected),
-                 own.clipped / own.count > kMostClippedSquare});
+                 own.clipped / own.count > kMostClippedSquare, uneven});
         }
     return ground;
 }

@@ -22,9 +22,10 @@ constexpr double kLidAround = 0.04;
 PrintPiece piece_of(const CalibratedScan& scan, PlacedFrame frame, const FilmOverPaper& film,
                     const std::string& place) {
     PrintPiece piece{std::move(frame), {}, {}, {}};
+    const EvenGround ground = even_ground(scan, piece.frame);
     std::optional<PrintCurve> curve;
     for (const Unevenness& most : {kEvenGround, kNearlyEvenGround}) {
-        piece.ground = even_ground(scan, piece.frame, most);
+        piece.ground = ground.within(most);
         curve = print_curve(piece.ground, film);
         if (curve) break;
     }
