@@ -6,7 +6,10 @@
 #include <cmath>
 #include <numbers>
 #include <span>
+#include <utility>
 #include <vector>
+
+#include "registration/tone_gain.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -18,6 +21,11 @@ constexpr int kGrainBlock = 16;
 // The most even blocks are asked for grain: as few of them as tell it so well, at most so many of all. The
 // others are the picture, but for those between. Judgement.
 constexpr double kTold = 0.12, kFewestAsked = 0.01, kMostAsked = 0.08, kPictureFrom = 0.4;
+// Detail of so many times the variance of the evenest blocks' is the picture's; a still stronger one has
+// tones of its own. Judgement.
+constexpr double kLeastPicture = 4, kMostPicture = 100;
+// Pixels of a block whose fine detail tells nothing of one another. Judgement.
+constexpr double kIndependent = 25;
 constexpr std::size_t kFewestEven = 8;
 // The variance of grain grows as density (Nutting's law), above that of base and fog.
 constexpr double kFogGrain = 0.1;
@@ -28,9 +36,13 @@ constexpr std::size_t kFewestPairs = 200;
 constexpr double kPerfectlyEven = 1e-6;
 
 struct Detail {
-    double expected = 0, together = 0;  ///< mean squares: of the negative's, of it times the print's
-    double left = 0;                    ///< of their difference
-    double film = 0, density = 0;       ///< mean square of the film's detail, mean density
+    double expected = 0, together = 0;    ///< mean squares: of the negative's, of it times the print's
+    double left = 0;                      ///< of their difference
+    double film = 0, film_and_print = 0;  ///< mean squares: of the film's detail, of it times the print's
+    double density = 0, tone = 0;         ///< means: of the film, of the print's lightness
+
+    /// The variance of detail that grain of this density has is in proportion to it.
+    [[nodiscard]] double over_grain() const { return film / (std::max(0.0, density) + kFogGrain); }
 };
 
 GreyImage fine_of(const GreyImage& image) {
@@ -57,24 +69,117 @@ double noise_left(double blur) {
     return overlap(sharp, sharp) + overlap(soft, soft) - 2 * overlap(sharp, soft);
 }
 
+// Of a block: detail that one way of knowing the print's slope expects, and that times the print's.
+struct Expected {
+    double square = 0, together = 0, left = 0;
+};
+
 struct Slope {
     double value = 0, error = 1;
 };
 
-// By how much the print's detail rises with the negative's.
-template <class Blocks>
-Slope slope_of(const Blocks& blocks, double least_left) {
+// By how much the print's detail rises with what is expected.
+Slope slope_of(std::span<const Expected> blocks, double least_left) {
     double together = 0, expected = 0, squared = 0;
-    const auto weight = [&](const Detail& block) { return 1 / std::max(block.left, least_left); };
-    for (const Detail& block : blocks)
-        together += weight(block) * block.together, expected += weight(block) * block.expected;
+    const auto weight = [&](const Expected& block) { return 1 / std::max(block.left, least_left); };
+    for (const Expected& block : blocks)
+        together += weight(block) * block.together, expected += weight(block) * block.square;
     if (!(expected > 0)) return {};
     const double slope = together / expected;
-    for (const Detail& block : blocks) {
-        const double miss = weight(block) * (block.together - slope * block.expected);
+    for (const Expected& block : blocks) {
+        const double miss = weight(block) * (block.together - slope * block.square);
         squared += miss * miss;
     }
     return {slope, std::sqrt(squared) / expected};
+}
+
+// Blocks of the print within the frame's part, the evenest first.
+std::vector<Detail> details(const GreyImage& expected, const GreyImage& density, double blur,
+                            const SeenFrame& seen, const FramePart& part) {
+    const GreyImage film = fine_of(blurred(density, blur)), ours = fine_of(expected),
+                    theirs = fine_of(seen.value);
+    std::vector<Detail> all;
+    for (int top = part.top; top + kGrainBlock <= part.bottom; top += kGrainBlock)
+        for (int left = part.left; left + kGrainBlock <= part.right; left += kGrainBlock) {
+            Detail sum;
+            bool is_inside = true;
+            for (int y = top; y < top + kGrainBlock; ++y)
+                for (int x = left; x < left + kGrainBlock; ++x) {
+                    const double e = double(ours.at(x, y)), s = double(theirs.at(x, y)),
+                                 f = double(film.at(x, y));
+                    is_inside = is_inside &&
+                                seen.inside[std::size_t(y) * std::size_t(expected.width) + std::size_t(x)];
+                    sum.expected += e * e, sum.together += e * s, sum.left += (s - e) * (s - e);
+                    sum.film += f * f, sum.film_and_print += f * s;
+                    sum.density += double(density.at(x, y)), sum.tone += double(seen.value.at(x, y));
+                }
+            constexpr double kPixels = kGrainBlock * kGrainBlock;
+            for (double* each : {&sum.expected, &sum.together, &sum.left, &sum.film, &sum.film_and_print,
+                                 &sum.density, &sum.tone})
+                *each /= kPixels;
+            if (is_inside && sum.film > 0) all.push_back(sum);
+        }
+    std::ranges::sort(all, {}, &Detail::over_grain);
+    return all;
+}
+
+std::size_t part_of(std::span<const Detail> blocks, double share) {
+    return std::size_t(share * double(blocks.size()));
+}
+
+// The print's detail where slopes are those of the tone curve, and a blur that is not quite known makes all
+// of it weaker or stronger.
+std::vector<Expected> by_tone_curve(std::span<const Detail> blocks, double least_left) {
+    std::vector<Expected> found;
+    for (const Detail& block : blocks) found.push_back({block.expected, block.together, block.left});
+    const Slope picture = slope_of(std::span(found).subspan(part_of(blocks, kPictureFrom)), least_left);
+    if (!(picture.value > 0)) return {};
+    for (Expected& block : found)
+        block.square *= picture.value * picture.value, block.together *= picture.value;
+    return found;
+}
+
+// The print's detail where slopes are those of the picture at the same tones of the print.
+std::vector<Expected> by_tone_of_print(std::span<const Detail> blocks, double least_left) {
+    const double grain = blocks[std::max(kFewestEven / 2, part_of(blocks, kFewestAsked)) / 2].over_grain();
+    std::vector<GainSeen> picture;
+    for (const Detail& block : blocks)
+        if (block.over_grain() > kLeastPicture * grain && block.over_grain() < kMostPicture * grain)
+            picture.push_back({block.tone, block.film_and_print / block.film,
+                               std::max(block.left, least_left) / block.film / kIndependent});
+    const auto gain = ToneGain::of(std::move(picture));
+    if (!gain) return {};
+    std::vector<Expected> found;
+    for (const Detail& block : blocks.first(std::max(kFewestEven, part_of(blocks, kMostAsked)))) {
+        const double here = gain->at(block.tone);
+        found.push_back({here * here * block.film, here * block.film_and_print, block.left});
+    }
+    return found;
+}
+
+// How much of the grain of the evenest blocks is on the print.
+GrainShown shown(std::span<const Detail> blocks, std::span<const Expected> expected, double least_left,
+                 double noise, double blur) {
+    std::span<const Expected> evenest;
+    Slope grain;
+    for (double asked = kFewestAsked; asked <= kMostAsked; asked *= 2) {
+        evenest = expected.first(std::max(kFewestEven, part_of(blocks, asked)));
+        grain = slope_of(evenest, least_left);
+        if (grain.error < kTold) break;
+    }
+    GrainShown found{grain.value, grain.error, 1};
+    // The scan's noise is in the negative's detail and not on the print. It is no larger in light where the
+    // film is denser, so this is at most what it comes to there.
+    double all_of_it = 0, told = 0, squares = 0;
+    for (std::size_t i = 0; i < evenest.size(); ++i) {
+        const double noisy = noise * std::pow(10.0, blocks[i].density);
+        const double part_of_noise = std::min(1.0, noisy * noisy * noise_left(blur) / blocks[i].film);
+        const double weight = evenest[i].square / std::max(evenest[i].left, least_left);
+        all_of_it += weight, told += weight * (1 - part_of_noise), squares += evenest[i].square;
+    }
+    found.size = std::sqrt(squares / double(evenest.size()));
+    if (all_of_it > 0) found.expected = told / all_of_it;
+    return found;
 }
 
 }  // namespace
@@ -106,58 +211,22 @@ std::optional<double> clear_film_noise(const SmallNegative& negative, const Film
 
 GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegative& negative, double noise,
                        const SeenFrame& seen, const FramePart& part) {
-    const GreyImage density = densities(negative);
-    const GreyImage film = fine_of(blurred(density, blur)), ours = fine_of(expected),
-                    theirs = fine_of(seen.value);
-    std::vector<Detail> all;
-    for (int top = part.top; top + kGrainBlock <= part.bottom; top += kGrainBlock)
-        for (int left = part.left; left + kGrainBlock <= part.right; left += kGrainBlock) {
-            Detail sum;
-            bool is_inside = true;
-            for (int y = top; y < top + kGrainBlock; ++y)
-                for (int x = left; x < left + kGrainBlock; ++x) {
-                    const double e = double(ours.at(x, y)), s = double(theirs.at(x, y)),
-                                 f = double(film.at(x, y));
-                    is_inside = is_inside &&
-                                seen.inside[std::size_t(y) * std::size_t(expected.width) + std::size_t(x)];
-                    sum.expected += e * e, sum.together += e * s, sum.left += (s - e) * (s - e);
-                    sum.film += f * f, sum.density += double(density.at(x, y));
-                }
-            constexpr double kPixels = kGrainBlock * kGrainBlock;
-            for (double* each : {&sum.expected, &sum.together, &sum.left, &sum.film, &sum.density})
-                *each /= kPixels;
-            if (is_inside && sum.film > 0) all.push_back(sum);
-        }
-    if (all.size() < 4 * kFewestEven) return {};
-    const auto median = all.begin() + std::ptrdiff_t(all.size() / 2);
-    std::ranges::nth_element(all, median, {}, &Detail::left);
-    const double least_left = kLeastLeft * median->left;
-    std::ranges::sort(
-        all, {}, [](const Detail& block) { return block.film / (std::max(0.0, block.density) + kFogGrain); });
-    const auto part_of_all = [&](double share) { return std::size_t(share * double(all.size())); };
-    const std::span<const Detail> blocks(all);
-    const Slope picture = slope_of(blocks.subspan(part_of_all(kPictureFrom)), least_left);
-    if (!(picture.value > 0)) return {};
-    std::span<const Detail> evenest;
-    Slope grain;
-    for (double asked = kFewestAsked; asked <= kMostAsked; asked *= 2) {
-        evenest = blocks.first(std::max(kFewestEven, part_of_all(asked)));
-        grain = slope_of(evenest, least_left);
-        if (grain.error < kTold * picture.value) break;
-    }
-    GrainShown found{grain.value / picture.value, grain.error / picture.value, 1};
-    // The scan's noise is in the negative's detail and not on the print. It is no larger in light where the
-    // film is denser, so this is at most what it comes to there.
-    double all_of_it = 0, told = 0, squares = 0;
-    for (const Detail& block : evenest) {
-        const double noisy = noise * std::pow(10.0, block.density);
-        const double part_of_noise = std::min(1.0, noisy * noisy * noise_left(blur) / block.film);
-        const double weight = block.expected / std::max(block.left, least_left);
-        all_of_it += weight, told += weight * (1 - part_of_noise), squares += block.expected;
-    }
-    found.size = picture.value * std::sqrt(squares / double(evenest.size()));
-    if (all_of_it > 0) found.expected = told / all_of_it;
-    return found;
+    const std::vector<Detail> blocks = details(expected, densities(negative), blur, seen, part);
+    if (blocks.size() < 4 * kFewestEven) return {};
+    std::vector<double> left;
+    for (const Detail& block : blocks) left.push_back(block.left);
+    const auto median = left.begin() + std::ptrdiff_t(left.size() / 2);
+    std::ranges::nth_element(left, median);
+    const double least_left = kLeastLeft * *median;
+    const auto by_curve = by_tone_curve(blocks, least_left);
+    if (by_curve.empty()) return {};
+    const GrainShown one = shown(blocks, by_curve, least_left, noise, blur);
+    const auto by_print = by_tone_of_print(blocks, least_left);
+    if (by_print.empty()) return one;
+    // Either slope may be wrong: the curve's where the print was burnt, the picture's where it has none of a
+    // tone. What is another negative's grain is on the print by neither.
+    const GrainShown other = shown(blocks, by_print, least_left, noise, blur);
+    return other.share > one.share ? other : one;
 }
 
 }  // namespace fogproof::registration

@@ -38,7 +38,7 @@ constexpr double kMostDrift = 0.45;
 // more on scans of 8 bit, whose JPEG wipes out what is faint: by this size (a part of a code) over the
 // grain's. So many deviations less is another exposure's. Tried on prints of the negative and of its
 // neighbours.
-constexpr double kGrainShown = 0.95, kGrainScatter = 0.13, kCoarseScatter = 0.18, kFaint = 0.005 / 255,
+constexpr double kGrainShown = 0.95, kGrainScatter = 0.13, kCoarseScatter = 0.15, kFaint = 0.005 / 255,
                  kGrainDeviations = 2.2;
 constexpr double kDimmestLight = 1e-7;  // that the film is taken to let through
 constexpr double kSmallestPiece = 0.1;

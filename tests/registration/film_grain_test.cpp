@@ -143,16 +143,58 @@ TEST(FilmGrain, ItsSizeIsThatOnThePrint) {
             negative.density.push_back(NegativeDensity{double(film.values[i])});
             print.values[i] = 0.3f + 0.4f * film.values[i];
         }
+        constexpr double kBlur = 0.5;
+        print = blurred(print, kBlur);
         SeenFrame seen{print, {}, {}, std::vector<char>(print.values.size(), 1)};
         std::mt19937 random(9);
         std::normal_distribution<float> noise(0, 0.0003f);
         for (float& value : seen.value.values) value += noise(random);
-        return grain_shown(print, 0.5, negative, 1e-6, seen, FramePart{0, 0, film.width, film.height});
+        return grain_shown(print, kBlur, negative, 1e-6, seen, FramePart{0, 0, film.width, film.height});
     };
     const GrainShown usual = shown(kUsualGrain), fine = shown(kUsualGrain / 2);
     EXPECT_NEAR(usual.share, 1, 0.02);
     EXPECT_NEAR(usual.size / fine.size, 2, 0.1);
     EXPECT_LT(usual.size, 0.4 * kUsualGrain * 1.1);
+}
+
+TEST(FilmGrain, OfABurntSkyIsWeighedAtTheTonesItWasBurntTo) {
+    // The sky's own tone has the steepest slope of the curve; burnt, it has half of that, as hills of its new
+    // tone have.
+    constexpr double kBurnt = 0.35, kSkyFrom = 0.95;
+    const auto tone = [](double density) { return 1 / (1 + std::exp(-6 * (density - 0.95))); };
+    const auto with_grain = [](unsigned grain_seed) {
+        GreyImage film = exposure(grain_seed);
+        for (int y = 0; y < film.height; ++y)
+            for (int x = 0; x < film.width; ++x) {
+                float& value = film.at(x, y);
+                const double hills = scene(x - kClearFilm, y - kClearFilm);
+                // Less texture and all tones, from left to right.
+                if (hills < kSkyFrom) value += float(0.7 * (0.45 - hills) + 0.5 * x / film.width - 0.2);
+            }
+        return film;
+    };
+    const GreyImage film = with_grain(1);
+    SmallNegative negative{film.width, film.height, {}};
+    for (const float density : film.values) negative.density.push_back(NegativeDensity{double(density)});
+    GreyImage expected = film;
+    for (float& value : expected.values) value = float(tone(double(value)));
+    const FramePart picture{kClearFilm, kClearFilm, kClearFilm + kFilmWide, kClearFilm + kFilmHigh};
+    const auto shown = [&](GreyImage print) {
+        std::mt19937 random(9);
+        std::normal_distribution<float> noise(0, 0.0003f);
+        for (int y = 0; y < film.height; ++y)
+            for (int x = 0; x < film.width; ++x) {
+                const bool is_sky = scene(x - kClearFilm, y - kClearFilm) > kSkyFrom;
+                float& value = print.at(x, y);
+                value = float(tone(double(value) - (is_sky ? kBurnt : 0))) + noise(random);
+            }
+        const std::vector<char> inside(print.values.size(), 1);
+        return grain_shown(expected, 0.1, negative, 1e-6, SeenFrame{std::move(print), {}, {}, inside},
+                           picture)
+            .share;
+    };
+    EXPECT_NEAR(shown(film), 1, 0.1);
+    EXPECT_LT(shown(with_grain(2)), 0.2);
 }
 
 TEST(FilmGrain, ANoisyScanOfTheNegativeIsToldFromAnotherExposure) {
