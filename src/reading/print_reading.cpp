@@ -12,6 +12,7 @@
 #include "reading/handwork_map.hpp"
 #include "reading/light_density.hpp"
 #include "reading/print_border.hpp"
+#include "registration/cut_print.hpp"
 
 namespace fogproof::reading {
 namespace {
@@ -71,18 +72,15 @@ void note(PrintReading& read, const PrintPiece& piece) {
 PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, const NegativeView& view,
                       const FilmOverPaper& film) {
     PrintReading read{{}, scan.notes, scan.known, scan.doubt, scan.pieces.all};
-    const auto first = request.halves ? std::optional(PrintCut{}) : std::nullopt;
-    read.pieces.push_back(
-        piece_of(scan, placed_frame(scan.image, view, request.place, first), film, request.place));
+    const auto add = [&](PlacedFrame frame) {
+        read.pieces.push_back(piece_of(scan, std::move(frame), film, request.place));
+    };
     if (request.halves) {
-        PlacedFrame second = placed_frame(scan.image, view, request.place + ", the other half",
-                                          PrintCut{&read.pieces[0].frame});
-        if (read.pieces[0].frame.has_other_grain && second.has_other_grain)
-            throw Error(Fault::data, request.place, kOtherGrain,
-                        "both halves of a print of this negative, most of its frame in sight");
-        read.pieces.push_back(piece_of(scan, std::move(second), film, request.place));
+        for (PlacedFrame& half : placed_halves(scan.image, view, request.place)) add(std::move(half));
         if (denser_by(read.pieces[1].curve, read.pieces[0].curve) > 0)
             std::swap(read.pieces[0], read.pieces[1]);
+    } else {
+        add(placed_frame(scan.image, view, request.place));
     }
     for (const PrintPiece& piece : read.pieces) note(read, piece);
     for (const WorkedPlace& place : handwork_map(read).places)

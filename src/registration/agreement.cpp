@@ -126,12 +126,18 @@ bool is_inside(const SeenFrame& seen, const Block& block) {
     return true;
 }
 
+bool is_within(const std::optional<FramePart>& part, const Block& block) {
+    return !part || (block.left >= part->left && block.right <= part->right && block.top >= part->top &&
+                     block.bottom <= part->bottom);
+}
+
 // The rectangle of blocks that holds most alike ones and least others.
 struct Best {
     int left = 0, top = 0, right = 0, bottom = 0;
     double sum = 0;
 };
-Best fullest(const std::vector<double>& worth, int columns, int rows) {
+Best fullest(const BlockVotes& blocks) {
+    const int columns = blocks.columns, rows = blocks.rows;
     Best best;
     for (int top = 0; top < rows; ++top) {
         std::vector<double> column(std::size_t(columns), 0.0);
@@ -139,7 +145,7 @@ Best fullest(const std::vector<double>& worth, int columns, int rows) {
             double run = 0;
             int left = 0;
             for (int x = 0; x < columns; ++x) {
-                column[std::size_t(x)] += worth[std::size_t(bottom) * std::size_t(columns) + std::size_t(x)];
+                column[std::size_t(x)] += blocks.at(x, bottom);
                 if (run <= 0) run = 0, left = x;
                 run += column[std::size_t(x)];
                 if (run > best.sum) best = {left, top, x + 1, bottom + 1, run};
@@ -211,7 +217,8 @@ double drift_of(const std::vector<Answer>& answers, int columns, int rows) {
 
 }  // namespace
 
-Agreement agreement(const GreyImage& expected, const SeenFrame& seen) {
+Agreement agreement(const GreyImage& expected, const SeenFrame& seen,
+                    const std::optional<FramePart>& within) {
     const auto all = blocks(expected, seen, kBlock);
     // Noise is gone where it is blurred; what then is unexplained is a picture.
     SeenFrame smooth = seen;
@@ -219,16 +226,16 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen) {
     const auto unexplained = blocks(blurred(expected, kSmooth), smooth, kBlock);
     std::vector<Answer> answers(all.size());
     in_parallel(all.size(), [&](std::size_t i) {
-        if (all[i].texture > kAskedTexture && is_inside(seen, all[i]))
+        if (all[i].texture > kAskedTexture && is_within(within, all[i]) && is_inside(seen, all[i]))
             answers[i] = asked(expected, seen, all[i], unexplained[i].noise);
     });
-    std::vector<double> worth;
-    for (const Answer& answer : answers)
-        worth.push_back(answer.is_alike ? 1 : answer.is_asked ? -kAgainst : 0);
     const int columns = expected.width / kBlock, rows = expected.height / kBlock;
-    const Best best = fullest(worth, columns, rows);
-    Agreement sum{
-        {best.left * kBlock, best.top * kBlock, best.right * kBlock, best.bottom * kBlock}, 0, 0, 0, 0, 0, 0};
+    Agreement sum;
+    sum.votes = {kBlock, columns, rows, {}};
+    for (const Answer& answer : answers)
+        sum.votes.votes.push_back(answer.is_alike ? 1 : answer.is_asked ? -kAgainst : 0);
+    const Best best = fullest(sum.votes);
+    sum.part = {best.left * kBlock, best.top * kBlock, best.right * kBlock, best.bottom * kBlock};
     std::vector<double> shifts;
     for (int y = 0; y < rows; ++y)
         for (int x = 0; x < columns; ++x) {

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "fogproof/rooms.hpp"
@@ -20,8 +21,18 @@ struct FramePart {
     [[nodiscard]] double area() const { return double(right - left) * double(bottom - top); }
 };
 
+/// What each block of the frame says of the warp, row by row: 1 for it, less than 0 against it, 0 nothing.
+struct BlockVotes {
+    int side = 0;  ///< of a block, pixels
+    int columns = 0, rows = 0;
+    std::vector<double> votes;
+    [[nodiscard]] double at(int column, int row) const {
+        return votes[std::size_t(row) * std::size_t(columns) + std::size_t(column)];
+    }
+};
+
 struct Agreement {
-    FramePart part;           ///< of the frame that the print shows
+    FramePart part{};         ///< of the frame that the print shows
     std::size_t asked = 0;    ///< blocks in this part that have a texture
     std::size_t alike = 0;    ///< of these: alike, and best alike where the warp has them
     std::size_t against = 0;  ///< blocks elsewhere that show a picture, but not what the negative has there
@@ -29,10 +40,13 @@ struct Agreement {
     std::size_t other = 0;    ///< of these: such blocks as above whose neighbours are, too
     double drift = 0;         ///< by which neighbouring blocks are off together, rms pixels
     double median_shift = 0;  ///< of the alike blocks, pixels
+    BlockVotes votes{};
     [[nodiscard]] double share() const { return asked > 0 ? double(alike) / double(asked) : 0; }
 };
 
-/// `expected`: the negative as this print would show it, through its tone curve.
-[[nodiscard]] Agreement agreement(const GreyImage& expected, const SeenFrame&);
+/// `expected`: the negative as this print would show it, through its tone curve. Of the whole frame, or of a
+/// part of it alone.
+[[nodiscard]] Agreement agreement(const GreyImage& expected, const SeenFrame&,
+                                  const std::optional<FramePart>& within = std::nullopt);
 
 }  // namespace fogproof::registration

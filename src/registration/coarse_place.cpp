@@ -90,26 +90,27 @@ std::optional<FrameWarp> affine(const std::vector<Match>& matches) {
     return FrameWarp{{map(0, 0), map(1, 0), map(2, 0), map(0, 1), map(1, 1), map(2, 1), 0, 0, 0}};
 }
 
-// An affine map that is still nearly a similarity: taper and paper that is not level bend it little.
-bool is_plausible(const FrameWarp& warp, const Similarity& s) {
+// An affine map that is still nearly a similarity.
+bool is_plausible(const FrameWarp& warp, const Similarity& s, double bend) {
     const auto& n = warp.numbers;
-    return std::hypot(n[0] - s.a, n[3] - s.b) < 0.06 * s.growth() &&
-           std::hypot(n[1] + s.b, n[4] - s.a) < 0.06 * s.growth();
+    return std::hypot(n[0] - s.a, n[3] - s.b) < bend * s.growth() &&
+           std::hypot(n[1] + s.b, n[4] - s.a) < bend * s.growth();
 }
 
-std::optional<CoarsePlace> refined(const Similarity& s, std::span<const Match> all, double near) {
+std::optional<CoarsePlace> refined(const Similarity& s, std::span<const Match> all,
+                                   const CoarseSearch& search) {
     CoarsePlace place{{},
                       agreeing(
-                          all, [&](const Match& m) { return s.distance(m); }, near)};
+                          all, [&](const Match& m) { return s.distance(m); }, search.near)};
     for (int round = 0; round < 3; ++round) {
         const auto warp = affine(place.agreeing);
-        if (!warp || !is_plausible(*warp, s)) return std::nullopt;
+        if (!warp || !is_plausible(*warp, s, search.bend)) return std::nullopt;
         place.warp = *warp;
         const auto distance = [&](const Match& m) {
             const auto [x, y] = place.warp.at(m.frame);
             return std::hypot(x - m.scan.x, y - m.scan.y) / s.growth();
         };
-        place.agreeing = agreeing(all, distance, kNearer * near);
+        place.agreeing = agreeing(all, distance, kNearer * search.near);
     }
     return place;
 }
@@ -191,8 +192,7 @@ std::vector<CoarsePlace> coarse_places(std::span<const Match> all, const CoarseS
         if (std::ranges::any_of(taken, is_same)) continue;
         taken.push_back(guess.similarity);
         if (taken.size() > 8 * most) break;
-        if (auto place = refined(guess.similarity, all, search.near);
-            place && place->agreeing.size() >= fewest)
+        if (auto place = refined(guess.similarity, all, search); place && place->agreeing.size() >= fewest)
             places.push_back(std::move(*place));
     }
     std::ranges::stable_sort(places, std::ranges::greater{},

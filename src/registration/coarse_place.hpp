@@ -45,11 +45,12 @@ struct CoarseHint {
 struct CoarseSearch {
     std::size_t most;    ///< so many places at most
     double near = 0.02;  ///< half diagonals by which a keypoint may lie off: taper, lens
+    double bend = 0.06;  ///< part of its size by which a place may be stretched or sheared: taper, wavy paper
     std::optional<CoarseHint> hint{};
 };
-/// Two halves that lie side by side are nearly one print of a little more width; nearer than usual they are
+/// Two halves that lie side by side are nearly one print that is a little wider; asked more strictly they are
 /// two.
-inline constexpr double kNearOnHalves = 0.007;
+inline constexpr double kNearOnHalves = 0.007, kBendOnHalves = 0.02;
 
 /// Places on which many matches agree, most first. Turns other than by about a right angle or none are left
 /// aside.

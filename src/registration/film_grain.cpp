@@ -35,6 +35,13 @@ constexpr std::size_t kFewestPairs = 200;
 // A step of density between two pixels that is none: far less than one code of 65535.
 constexpr double kPerfectlyEven = 1e-6;
 
+// Prints of the negative show most of its grain. How much scatters by a blur that is not quite known, and
+// more on scans of 8 bit, whose JPEG wipes out what is faint: by this size (a part of a code) over the
+// grain's. So many deviations less is another exposure's. Tried on prints of the negative and of its
+// neighbours.
+constexpr double kGrainShown = 0.95, kGrainScatter = 0.11, kCoarseScatter = 0.13, kFaint = 0.005 / 255,
+                 kGrainDeviations = 2.2;
+
 struct Detail {
     double expected = 0, together = 0;    ///< mean squares: of the negative's, of it times the print's
     double left = 0;                      ///< of their difference
@@ -227,6 +234,20 @@ GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegati
     // tone. What is another negative's grain is on the print by neither.
     const GrainShown other = shown(blocks, by_print, least_left, noise, blur);
     return other.share > one.share ? other : one;
+}
+
+bool is_other_grain(std::span<const GrainShown> pieces, bool is_coarsely_coded) {
+    double missing = 0, weights = 0, squared_errors = 0, scatters = 0;
+    for (const GrainShown& grain : pieces) {
+        const double scatter =
+            is_coarsely_coded ? std::hypot(kCoarseScatter, kFaint / grain.size) : kGrainScatter;
+        const double weight = 1 / (grain.error * grain.error + scatter * scatter);
+        // More than there is on film makes up for nothing that another piece lacks.
+        missing += weight * std::max(0.0, kGrainShown * grain.expected - grain.share);
+        weights += weight, squared_errors += std::pow(weight * grain.error, 2), scatters += weight * scatter;
+    }
+    // Errors are each piece's own, the blur that is not quite known is one for all.
+    return missing > kGrainDeviations * std::hypot(std::sqrt(squared_errors), scatters);
 }
 
 }  // namespace fogproof::registration

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 
 #include "fogproof/rooms.hpp"
 #include "registration/agreement.hpp"
@@ -32,5 +33,9 @@ struct GrainShown {
 /// above; within `part` of the grid.
 [[nodiscard]] GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegative&,
                                      double noise, const SeenFrame&, const FramePart& part);
+
+/// Whether so much is less than a print of this very negative shows, all of its pieces taken together;
+/// `is_coarsely_coded`: the print's scan.
+[[nodiscard]] bool is_other_grain(std::span<const GrainShown> pieces, bool is_coarsely_coded);
 
 }  // namespace fogproof::registration

@@ -35,28 +35,25 @@ struct PlacedFrame {
     FramePart shown;         ///< of the grid: what the print shows
     bool is_mirrored;        ///< print and negative are mirror images of each other
     double corner_doubt;     ///< standard deviation of the worst corner, pixels of the image
-    bool has_other_grain;    ///< than this negative; only pieces of a print that was cut
     /// Corners of what the print shows, and of the whole frame (top left, top right, bottom right, bottom
     /// left), in pixels of the image.
     [[nodiscard]] std::array<ScanPlace, 4> shown_corners() const;
     [[nodiscard]] std::array<ScanPlace, 4> corners() const;
 };
 
-/// Of a print whose grain is not this negative's.
-inline constexpr const char* kOtherGrain =
-    "the print's grain is not this negative's; another exposure of the same scene?";
-
-/// A piece of a print that was cut: what the scan shows of the frame elsewhere is on other pieces. A small
-/// piece is not held well enough to be refused for its grain alone; what all of them show counts.
-struct PrintCut {
-    /// A piece that was found before; nothing for the first.
-    const PlacedFrame* found = nullptr;
-};
+/// What is said of prints that are refused, whole or in pieces.
+inline constexpr const char *kNotFound = "the negative's picture is not found on the print",
+                            *kLikeInParts =
+                                "the print is like this negative in parts only; another exposure "
+                                "of the same scene?",
+                            *kOtherGrain =
+                                "the print's grain is not this negative's; another exposure of the "
+                                "same scene?",
+                            *kPrintAsked = "a scan of a print of this negative, most of its frame in sight";
 
 /// Throws Error(Fault::data), with `place` in front, for a print on which the negative is not found, that
 /// shows something else, or that does not hold it to a pixel or two.
 [[nodiscard]] PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView&,
-                                       const std::string& place,
-                                       const std::optional<PrintCut>& cut = std::nullopt);
+                                       const std::string& place);
 
 }  // namespace fogproof::registration

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "registration/cut_print.hpp"
+
+#include <cmath>
+#include <initializer_list>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "fogproof/base/error.hpp"
+#include "registration/film_grain.hpp"
+#include "registration/frame_search.hpp"
+
+namespace fogproof::registration {
+namespace {
+
+constexpr std::size_t kPlacesTriedOfHalf = 3, kPlacesTriedBeside = 2;
+// A half is held by fewer blocks than a whole print: so many that are alike, so many of those that are asked,
+// and so much of the frame. Judgement.
+constexpr std::size_t kFewestOfHalf = 12;
+constexpr double kLeastOfHalf = 0.6, kSmallestHalf = 0.05;
+
+// A place with what it shows on its side of the cut, or of the whole frame while no cut is known.
+struct Half {
+    const HeldFrame& held;
+    Agreement found;
+
+    /// The rest of the frame is on the other half.
+    [[nodiscard]] bool is_held() const {
+        const double share = found.part.area() / (double(held.grid.width) * held.grid.height);
+        return found.alike >= kFewestOfHalf && found.share() >= kLeastOfHalf && share > kSmallestHalf;
+    }
+    [[nodiscard]] GrainShown grain() const { return held.grain(found.part); }
+};
+
+Half half_of(const HeldFrame& held, const FramePart& side) {
+    return {held, agreement(held.fine.expected, held.seen, side)};
+}
+
+// Sums of votes over all columns (or rows) before each.
+std::vector<double> votes_before(const BlockVotes& blocks, bool by_columns) {
+    const int count = by_columns ? blocks.columns : blocks.rows;
+    std::vector<double> sums(std::size_t(count) + 1, 0.0);
+    for (int i = 0; i < count; ++i) {
+        double sum = 0;
+        for (int j = 0; j < (by_columns ? blocks.rows : blocks.columns); ++j)
+            sum += by_columns ? blocks.at(i, j) : blocks.at(j, i);
+        sums[std::size_t(i) + 1] = sums[std::size_t(i)] + sum;
+    }
+    return sums;
+}
+
+}  // namespace
+
+CutParts cut_apart(const BlockVotes& first, const BlockVotes& second, int width, int height) {
+    CutParts best;
+    double most = -HUGE_VAL;
+    for (const bool by_columns : {true, false}) {
+        const auto one = votes_before(first, by_columns), other = votes_before(second, by_columns);
+        for (std::size_t at = 1; at + 1 < one.size(); ++at)
+            for (const bool first_is_before : {true, false}) {
+                const auto& before = first_is_before ? one : other;
+                const auto& after = first_is_before ? other : one;
+                const double sum = before[at] + after.back() - after[at];
+                if (sum <= most) continue;
+                most = sum;
+                const int cut = int(at) * first.side;
+                FramePart low{0, 0, width, height}, high = low;
+                if (by_columns)
+                    low.right = high.left = cut;
+                else
+                    low.bottom = high.top = cut;
+                best = first_is_before ? CutParts{low, high} : CutParts{high, low};
+            }
+    }
+    return best;
+}
+
+namespace {
+
+// Of one half that is held: with the other one, unless both are of another negative.
+struct Beside {
+    std::optional<std::array<PlacedFrame, 2>> halves;
+    bool are_other = false;
+};
+
+Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& edges, bool is_coarsely_coded) {
+    const auto are_other = [is_coarsely_coded](std::initializer_list<GrainShown> pieces) {
+        return is_other_grain(pieces, is_coarsely_coded);
+    };
+    Beside found;
+    // Both are of one size and lie nearly the same way.
+    CoarseSearch beside{kPlacesTriedBeside};
+    beside.hint = CoarseHint::of(first.fine.warp);
+    for (const CoarsePlace& near : search.places(first.is_mirrored, beside, &first.fine.warp)) {
+        auto second = search.held(near, first.is_mirrored, &first.grid);
+        if (!second) continue;
+        const CutParts cut =
+            cut_apart(first.agreement.votes, second->agreement.votes, first.grid.width, first.grid.height);
+        const Half one = half_of(first, cut.first), other = half_of(*second, cut.second);
+        if (!one.is_held() || !other.is_held()) continue;
+        const GrainShown of_one = one.grain();
+        if (are_other({of_one, other.grain()})) {
+            // The second place may be none, and the first one right.
+            found.are_other = found.are_other || are_other({of_one});
+            continue;
+        }
+        found.halves = {placed(std::move(first), one.found.part, edges),
+                        placed(std::move(*second), other.found.part, edges)};
+        break;
+    }
+    return found;
+}
+
+}  // namespace
+
+std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const NegativeView& view,
+                                         const std::string& place) {
+    FrameSearch search(print, view);
+    const char* reason = kNotFound;
+    bool one_is_found = false, are_other = false;
+    for (const bool is_mirrored : {false, true}) {
+        if (one_is_found) break;
+        for (const CoarsePlace& near :
+             search.places(is_mirrored, {kPlacesTriedOfHalf, kNearOnHalves, kBendOnHalves})) {
+            auto first = search.held(near, is_mirrored);
+            if (!first) continue;
+            if (!Half{*first, first->agreement}.is_held()) {
+                reason = kLikeInParts;
+                continue;
+            }
+            one_is_found = true;
+            Beside found = with_other_half(search, std::move(*first), view.edges, print.is_coarsely_coded);
+            if (found.halves) return std::move(*found.halves);
+            are_other = are_other || found.are_other;
+        }
+    }
+    const bool one_is_missing = one_is_found && !are_other;
+    if (one_is_found) reason = are_other ? kOtherGrain : kNotFound;
+    throw Error(Fault::data, one_is_missing ? place + ", the other half" : place, reason,
+                "both halves of a print of this negative, most of its frame in sight");
+}
+
+}  // namespace fogproof::registration

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The search for a negative's frame on a scan, up to places that the picture holds: whether one of them is to
+// be believed is asked by others. Rough places come of keypoints that look alike; each is then fitted.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "fogproof/rooms.hpp"
+#include "registration/agreement.hpp"
+#include "registration/coarse_place.hpp"
+#include "registration/film_grain.hpp"
+#include "registration/fine_place.hpp"
+#include "registration/placing.hpp"
+#include "registration/seen_frame.hpp"
+
+namespace fogproof::registration {
+
+/// A place that the picture holds.
+struct HeldFrame {
+    FinePlace fine;
+    FrameGrid grid;
+    SmallNegative negative;            ///< at this grid; mirrored if the print is
+    bool is_mirrored;                  ///< print and negative are mirror images of each other
+    SeenFrame seen;                    ///< the scan at this place
+    GreyImage scan;                    ///< as fine as the grid
+    Agreement agreement;               ///< of the whole frame
+    std::optional<double> film_noise;  ///< of the negative's scan, as `clear_film_noise` tells it
+
+    /// Of what the print shows within a part of the frame; all of it where nobody can tell grain from noise.
+    [[nodiscard]] GrainShown grain(const FramePart&) const;
+};
+
+class FrameSearch {
+  public:
+    /// Both must outlive the search.
+    FrameSearch(const ReflectionImage& print, const NegativeView&);
+
+    /// Rough places of the negative or of its mirror image, most agreed on first; of two that are one print,
+    /// what agrees with a place that is known already is left aside.
+    [[nodiscard]] std::vector<CoarsePlace> places(bool is_mirrored, const CoarseSearch&,
+                                                  const FrameWarp* besides = nullptr);
+    /// Nothing where too little of the picture holds it. On the grid of a place that was held before, or one
+    /// pixel of it about one of the scan.
+    [[nodiscard]] std::optional<HeldFrame> held(const CoarsePlace&, bool is_mirrored,
+                                                const FrameGrid* grid = nullptr) const;
+
+  private:
+    const NegativeView& view_;
+    GreyImage scan_;
+    std::vector<Keypoint> points_;  ///< of the scan, in its pixels
+    double pitch_;                  ///< of the scan's pixels, as they were looked for
+    struct Looked {
+        std::vector<Match> matches;
+        int width = 0, height = 0;  ///< of the negative
+    };
+    std::map<bool, Looked> looked_;  ///< by whether it was mirrored
+};
+
+/// As a frame of the upright negative. `shown`: what the print shows, on the grid.
+[[nodiscard]] PlacedFrame placed(HeldFrame, const FramePart& shown, const FilmEdges&);
+
+}  // namespace fogproof::registration

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Both halves of a print that was cut in two. Prints and votes are drawn here, so what is true is known; no
+// published source.
+#include "registration/cut_print.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <string>
+
+#include "fogproof/base/error.hpp"
+#include "support/drawn_exposure.hpp"
+#include "support/rooms.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using registration::BlockVotes;
+using registration::cut_apart;
+using registration::FramePart;
+using registration::kOtherGrain;
+using registration::placed_halves;
+using registration::PlacedFrame;
+using testing::HasSubstr;
+
+constexpr int kSide = 24, kColumns = 10, kRows = 6;
+constexpr int kVotedWide = kColumns * kSide + 5, kVotedHigh = kRows * kSide + 7;
+
+template <class IsAlike>
+BlockVotes votes_of(const IsAlike& is_alike) {
+    BlockVotes votes{kSide, kColumns, kRows, {}};
+    for (int row = 0; row < kRows; ++row)
+        for (int column = 0; column < kColumns; ++column)
+            votes.votes.push_back(is_alike(column, row) ? 1 : -0.7);
+    return votes;
+}
+
+TEST(CutPrint, IsCutWhereEachSideSpeaksForItsHalf) {
+    const auto left = votes_of([](int column, int) { return column < 6; });
+    const auto right = votes_of([](int column, int) { return column >= 6; });
+    const auto cut = cut_apart(left, right, kVotedWide, kVotedHigh);
+    EXPECT_EQ(cut.first.left, 0);
+    EXPECT_EQ(cut.first.right, 6 * kSide);
+    EXPECT_EQ(cut.second.left, 6 * kSide);
+    EXPECT_EQ(cut.second.right, kVotedWide);
+    for (const FramePart& part : {cut.first, cut.second}) EXPECT_EQ(part.bottom, kVotedHigh);
+    const auto other_way = cut_apart(right, left, kVotedWide, kVotedHigh);
+    EXPECT_EQ(other_way.first.left, 6 * kSide);
+    EXPECT_EQ(other_way.second.right, 6 * kSide);
+}
+
+TEST(CutPrint, MayBeCutAcrossItsHeight) {
+    const auto upper = votes_of([](int, int row) { return row < 2; });
+    const auto lower = votes_of([](int, int row) { return row >= 2; });
+    const auto cut = cut_apart(lower, upper, kVotedWide, kVotedHigh);
+    EXPECT_EQ(cut.second.bottom, 2 * kSide);
+    EXPECT_EQ(cut.first.top, 2 * kSide);
+}
+
+TEST(CutPrint, AnEdgeThatRunsOnOverBothHalvesBelongsToEach) {
+    // Its outline looks the same wherever it is slid to, so the left place agrees with it on the right, too.
+    const auto left =
+        votes_of([](int column, int row) { return column < 4 || row == 0 || row == kRows - 1; });
+    const auto right = votes_of([](int column, int) { return column >= 4; });
+    EXPECT_EQ(cut_apart(left, right, kVotedWide, kVotedHigh).first.right, 4 * kSide);
+}
+
+// The print cut upright through its middle, its right half so many pixels further right.
+ReflectionImage cut_in_two(const ReflectionImage& print, int apart) {
+    ReflectionImage halves{print.width + apart, print.height, 1, {}, {}, false};
+    for (int y = 0; y < halves.height; ++y)
+        for (int x = 0; x < halves.width; ++x) {
+            const int middle = print.width / 2;
+            const bool is_gap = x >= middle && x < middle + apart;
+            const int from = x < middle ? x : std::max(middle, x - apart);
+            halves.light.push_back(
+                is_gap ? 0.03f : print.light[std::size_t(y) * std::size_t(print.width) + std::size_t(from)]);
+        }
+    halves.clipped.assign(halves.light.size(), 0);
+    return halves;
+}
+
+TEST(CutPrint, BothHalvesAreFoundAndShowTheirSideOfTheFrame) {
+    constexpr int kApart = 60;
+    const GreyImage film = exposure(1);
+    const auto halves =
+        placed_halves(cut_in_two(print_of(film), kApart), scanned(film, kScannerNoise), "print");
+    // Which of them is found first is left open.
+    const bool is_left_first = halves[0].shown.left < halves[1].shown.left;
+    const PlacedFrame &left = halves[is_left_first ? 0 : 1], &right = halves[is_left_first ? 1 : 0];
+    EXPECT_NEAR(left.corners()[0].x, kGlass, 1);
+    EXPECT_NEAR(right.corners()[2].x, kGlass + kFilmWide + kApart, 1);
+    const double cut = left.grid.width / 2.0;
+    EXPECT_LE(left.shown.right, cut + 24);
+    EXPECT_GE(right.shown.left, cut - 24);
+    EXPECT_LE(left.shown.right, right.shown.left);
+}
+
+TEST(CutPrint, HalvesOfAnotherExposureThatDiffersInGrainAloneAreRefused) {
+    try {
+        (void)placed_halves(cut_in_two(print_of(exposure(1)), 60), scanned(exposure(2), kScannerNoise),
+                            "print");
+        FAIL() << "were placed";
+    } catch (const Error& fault) {
+        EXPECT_THAT(fault.what(), HasSubstr(kOtherGrain));
+    }
+}
+
+TEST(CutPrint, APrintThatWasNotCutHasNoOtherHalf) {
+    const GreyImage film = exposure(1);
+    try {
+        (void)placed_halves(print_of(film), scanned(film, kScannerNoise), "print");
+        FAIL() << "was placed";
+    } catch (const Error& fault) {
+        EXPECT_THAT(fault.what(), HasSubstr("print, the other half: "));
+    }
+}
+
+}  // namespace
+}  // namespace fogproof::tests
