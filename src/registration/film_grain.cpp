@@ -148,6 +148,7 @@ std::vector<Expected> by_tone_curve(std::span<const Detail> blocks, double least
 
 // The print's detail where slopes are those of the picture at the same tones of the print.
 std::vector<Expected> by_tone_of_print(std::span<const Detail> blocks, double least_left) {
+    // Of the middle one of the evenest.
     const double grain = blocks[std::max(kFewestEven / 2, part_of(blocks, kFewestAsked)) / 2].over_grain();
     std::vector<GainSeen> picture;
     for (const Detail& block : blocks)

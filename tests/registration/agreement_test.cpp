@@ -15,6 +15,7 @@ namespace fogproof::tests {
 namespace {
 
 using registration::agreement;
+using registration::FramePart;
 using registration::GreyImage;
 using registration::SeenFrame;
 
@@ -63,6 +64,18 @@ class Texture {
 TEST(Agreement, DriftOfOnePictureIsNone) {
     const Texture texture(1);
     EXPECT_LT(agreement(image_of(texture), seen_as(image_of(texture))).drift, 0.05);
+}
+
+TEST(Agreement, OfAPartAloneCountsNothingBeyondIt) {
+    const Texture texture(1);
+    const GreyImage image = image_of(texture);
+    const auto whole = agreement(image, seen_as(image));
+    const auto left = agreement(image, seen_as(image), FramePart{0, 0, kWidth / 2, kHeight});
+    EXPECT_GT(whole.part.right, kWidth * 0.9);
+    EXPECT_LE(left.part.right, kWidth / 2);
+    EXPECT_GT(left.alike, 0.3 * double(whole.alike));
+    EXPECT_LT(left.alike, 0.6 * double(whole.alike));
+    EXPECT_EQ(left.against, 0);
 }
 
 TEST(Agreement, DriftIsByHowMuchAnotherViewIsOff) {

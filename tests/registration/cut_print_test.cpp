@@ -8,6 +8,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <string>
 
 #include "fogproof/base/error.hpp"
@@ -96,6 +97,19 @@ TEST(CutPrint, BothHalvesAreFoundAndShowTheirSideOfTheFrame) {
     EXPECT_LE(left.shown.right, cut + 24);
     EXPECT_GE(right.shown.left, cut - 24);
     EXPECT_LE(left.shown.right, right.shown.left);
+}
+
+TEST(CutPrint, AHalfDoesNotClaimBandsThatRunOnOverTheOther) {
+    // Level bands over both halves look the same wherever they are slid to; the right half has little else.
+    constexpr int kApart = 60;
+    GreyImage film = exposure(1);
+    for (int y = kFilmHigh / 3; y < kFilmHigh; ++y)
+        for (int x = kFilmWide / 2 - 60; x < kFilmWide * 3 / 4; ++x)
+            film.at(x + kClearFilm, y + kClearFilm) = float(0.6 + 0.3 * std::sin(y / 6.0));
+    const auto halves =
+        placed_halves(cut_in_two(print_of(film), kApart), scanned(film, kScannerNoise), "print");
+    const bool is_left_first = halves[0].shown.left < halves[1].shown.left;
+    EXPECT_LE(halves[is_left_first ? 0 : 1].shown.right, halves[is_left_first ? 1 : 0].shown.left);
 }
 
 TEST(CutPrint, HalvesOfAnotherExposureThatDiffersInGrainAloneAreRefused) {
