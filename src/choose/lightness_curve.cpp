@@ -19,7 +19,7 @@ LightnessCurve::LightnessCurve(const PaperModel& paper, const Developer& develop
     : from_(from - kStep) {
     const auto nodes = std::size_t((to - from_) / kStep) + 4;
     const auto lightness_in = [&](EaselLight light) {
-        return lightness_of(paper.sheet, finished(paper, developer, light, finishing));
+        return paper.sheet.quick_lightness(finished(paper, developer, light, finishing));
     };
     border_ = lightness_in({});
     for (std::size_t i = 0; i < nodes; ++i) {

@@ -48,7 +48,7 @@ BleachedLightness::BleachedLightness(const PaperModel& paper, double most_silver
         for (std::size_t s = 0; s < nodes_.silver; ++s) {
             const DevelopedSilver silver{{value_at(s, most_silver_, nodes_.silver)}};
             const Finishing bath{value_at(d, most_dose_, nodes_.doses), usual_time(toner), toner};
-            table_.push_back(lightness_of(paper.sheet, finished(paper, silver, bath)));
+            table_.push_back(paper.sheet.quick_lightness(finished(paper, silver, bath)));
         }
 }
 

@@ -27,24 +27,19 @@ double root_between(const Function& miss, double low, double high, double at_low
     return (a + b) / 2;
 }
 
-// Where a rising function crosses nil, or the end nearest to that.
+// Where a rising function crosses nil, or the end nearest to that: a bracket grows out of a place that may be
+// close to it.
 template <class Function>
-double root(const Function& miss, double low, double high) {
-    return root_between(miss, low, high, miss(low), miss(high), kClose);
-}
-
-// The same where a place close to it is known: a bracket grows out of that place.
-template <class Function>
-double root_near(const Function& miss, double about, double low, double high) {
-    constexpr double kWidth = 0.01, kGrowth = 4, kThere = 1e-8;
+double root(const Function& miss, double about, double low, double high, double apart) {
+    constexpr double kWidth = 0.01, kGrowth = 4;
     double inner = std::clamp(about, low, high), at_inner = miss(inner);
-    if (std::abs(at_inner) < kThere) return inner;
+    if (std::abs(at_inner) < apart / 100) return inner;
     const double way = at_inner < 0 ? 1 : -1, end = way > 0 ? high : low;
     for (double width = kWidth; inner != end; width *= kGrowth) {
         const double outer = std::clamp(inner + way * width, low, high), at_outer = miss(outer);
         if (way * at_outer >= 0)
-            return way > 0 ? root_between(miss, inner, outer, at_inner, at_outer, kCloseNear)
-                           : root_between(miss, outer, inner, at_outer, at_inner, kCloseNear);
+            return way > 0 ? root_between(miss, inner, outer, at_inner, at_outer, apart)
+                           : root_between(miss, outer, inner, at_outer, at_inner, apart);
         inner = outer, at_inner = at_outer;
     }
     return end;
@@ -88,20 +83,24 @@ double FreshPaper::softest_range() const {
 }
 
 double FreshPaper::balance_for(double iso_range) const {
-    return root([&](double balance) { return range(balance) - iso_range; }, -kPureLight, kPureLight);
+    return balance_near(iso_range, 0, kClose);
 }
 
 double FreshPaper::balance_for(double iso_range, double about) const {
+    return balance_near(iso_range, about, kCloseNear);
+}
+
+double FreshPaper::balance_near(double iso_range, double about, double apart) const {
     // Light of almost the same balance reaches the ends of the range at almost the same exposures.
     const Filter close_by = colour(about);
     double shoulder = exposure(close_by, at_.shoulder), toe = exposure(close_by, at_.toe);
     const auto excess = [&](double balance) {
         const FilteredGrains light(population_, colour(balance));
-        shoulder = exposure_near(light, at_.shoulder, shoulder);
-        toe = exposure_near(light, at_.toe, toe);
+        shoulder = exposure_near(light, at_.shoulder, shoulder, apart);
+        toe = exposure_near(light, at_.toe, toe, apart);
         return 100 * (shoulder - toe) - iso_range;
     };
-    return root_near(excess, about, -kPureLight, kPureLight);
+    return root(excess, about, -kPureLight, kPureLight, apart);
 }
 
 Filter FreshPaper::filter(double balance, double faster) const {
@@ -115,23 +114,20 @@ double FreshPaper::reach() const {
 }
 
 double FreshPaper::exposure(const Filter& light, double share) const {
-    const double centre = grains_.log_threshold;
-    return root(
-        [&](double log_h) {
-            const double h = std::pow(10.0, log_h);
-            return population_.developable({h * light.blue, h * light.green}, centre) - share;
-        },
-        centre - reach(), centre + reach());
+    // So much light of whatever colour brings the grains' middle about there.
+    const double about = grains_.log_threshold - std::log10(light.blue + light.green);
+    return exposure_near(FilteredGrains(population_, light), share, about, kClose);
 }
 
 double FreshPaper::exposure(const Filter& light, double share, double about) const {
-    return exposure_near(FilteredGrains(population_, light), share, about);
+    return exposure_near(FilteredGrains(population_, light), share, about, kCloseNear);
 }
 
-double FreshPaper::exposure_near(const FilteredGrains& grains, double share, double about) const {
+double FreshPaper::exposure_near(const FilteredGrains& grains, double share, double about,
+                                 double apart) const {
     const double centre = grains_.log_threshold;
-    return root_near([&](double log_h) { return grains.developable(log_h - centre) - share; }, about,
-                     centre - reach(), centre + reach());
+    return root([&](double log_h) { return grains.developable(log_h - centre) - share; }, about,
+                centre - reach(), centre + reach(), apart);
 }
 
 }  // namespace fogproof::pack

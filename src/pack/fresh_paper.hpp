@@ -34,8 +34,9 @@ class FreshPaper {
     [[nodiscard]] double exposure(const Filter& light, double share, double about) const;
 
   private:
-    // The same as exposure() near a known one.
-    [[nodiscard]] double exposure_near(const FilteredGrains&, double share, double about) const;
+    // From a place that may be close, to so much of its log10.
+    [[nodiscard]] double balance_near(double iso_range, double about, double apart) const;
+    [[nodiscard]] double exposure_near(const FilteredGrains&, double share, double about, double apart) const;
     [[nodiscard]] double reach() const;
 
     Grains grains_;

@@ -14,8 +14,4 @@ FinishedSilver finished(const PaperModel& paper, const Developer& developer, Eas
     return finished(paper, developer.developed(light), finishing);
 }
 
-double lightness_of(const Sheet& sheet, const FinishedSilver& silver) {
-    return lab(xyz_under_d50(sheet.reflectance(silver))).l;
-}
-
 }  // namespace fogproof::print

@@ -12,11 +12,11 @@ namespace {
 // Where illuminant A and V(lambda) have their weight, thinner towards the ends.
 constexpr std::array<double, kQuickBands> kBandsNm{470, 510, 550, 580, 610, 640, 680};
 
-// The visual weight of a single band of the full sum.
-double visual_weight(std::size_t band) {
+// A single band of the full sums.
+Spectrum only(std::size_t band) {
     Spectrum single{};
     single[band] = 1;
-    return std::pow(10.0, -visual_density(single).value);
+    return single;
 }
 
 // Lagrange's polynomial of a node.
@@ -33,12 +33,13 @@ const std::array<WeightedBand, kQuickBands>& quick_bands() {
     static const auto bands = [] {
         std::array<WeightedBand, kQuickBands> all{};
         for (std::size_t node = 0; node < kQuickBands; ++node) {
-            double weight = 0;
-            for (std::size_t i = 0; i < kBands; ++i)
-                weight += visual_weight(i) * polynomial(node, band_nm(i));
-            std::size_t band = 0;
-            while (band_nm(band) < kBandsNm[node]) ++band;
-            all[node] = {band, weight};
+            WeightedBand& weighted = all[node];
+            while (band_nm(weighted.band) < kBandsNm[node]) ++weighted.band;
+            for (std::size_t i = 0; i < kBands; ++i) {
+                const double share = polynomial(node, band_nm(i));
+                weighted.visual += share * std::pow(10.0, -visual_density(only(i)).value);
+                weighted.luminance += share * xyz_under_d50(only(i)).y;
+            }
         }
         return all;
     }();

@@ -74,18 +74,28 @@ Spectrum Sheet::reflectance(const FinishedSilver& silver) const {
     return seen;
 }
 
-PrintDensity Sheet::quick_density(const FinishedSilver& silver) const {
-    // Seven bands are too few for the colour of toned silver, which no fit asks for.
-    if (silver.toned.value > 0) return visual_density(reflectance(silver));
+double Sheet::on_quick_bands(const FinishedSilver& silver, double WeightedBand::*weight) const {
     const double tone = constants_.silver_tone + constants_.thinned_tone * bleached_share(silver);
     const double stain = staining(silver.gone);
-    double luminous = 0;
-    for (const auto& [band, weight] : quick_bands()) {
+    double sum = 0;
+    for (const WeightedBand& weighted : quick_bands()) {
+        const std::size_t band = weighted.band;
         const double density = silver.left.value * std::exp(-tone * log_ratio_[band]) +
                                silver.back.value * redeveloped_[band] + stain * stain_[band];
-        luminous += weight * (constants_.surface + williams_clapper(base_[band], density));
+        sum += weighted.*weight * (constants_.surface + williams_clapper(base_[band], density));
     }
-    return {-std::log10(luminous)};
+    return sum;
+}
+
+// Seven bands are too few for the colour of toned silver.
+PrintDensity Sheet::quick_density(const FinishedSilver& silver) const {
+    if (silver.toned.value > 0) return visual_density(reflectance(silver));
+    return {-std::log10(on_quick_bands(silver, &WeightedBand::visual))};
+}
+
+double Sheet::quick_lightness(const FinishedSilver& silver) const {
+    if (silver.toned.value > 0) return lab(xyz_under_d50(reflectance(silver))).l;
+    return lab({0, on_quick_bands(silver, &WeightedBand::luminance), 0}).l;
 }
 
 Spectrum Sheet::reflectance_under(const FinishedSilver& silver, const BathLayer& bath) const {

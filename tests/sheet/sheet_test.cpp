@@ -167,6 +167,29 @@ TEST(Bath, AbsorbanceAgreesWithTheReportedPair) {
     EXPECT_NEAR(ferricyanide_absorbance(420.0, grams_per_litre, 1.0), 0.545, kReportedPair * 0.545);
 }
 
+// Sheets and silver all over what a pack may be; both promises of sheet.hpp.
+TEST(Sheet, QuickFormsAreThoseOfTheWholeSpectrum) {
+    constexpr double kDensity = 2e-5, kLightness = 0.003;
+    std::mt19937 random(11);
+    const auto between = [&](double least, double most) {
+        return std::uniform_real_distribution<double>(least, most)(random);
+    };
+    for (int each = 0; each < 300; ++each) {
+        const Sheet sheet({.white_density = between(0.05, 0.3),
+                           .white_a = between(-1, 1.5),
+                           .white_b = between(-3, 14),
+                           .surface = between(0, 0.03),
+                           .silver_tone = between(-0.1, 0.3),
+                           .thinned_tone = between(0, 0.6),
+                           .redeveloped_tone = between(0, 1),
+                           .stain = between(0, 0.1)});
+        const FinishedSilver silver{{between(0, 1.3)}, {between(0, 0.3)}, {between(0, 1)}};
+        const Spectrum seen = sheet.reflectance(silver);
+        EXPECT_NEAR(sheet.quick_density(silver).value, visual_density(seen).value, kDensity);
+        EXPECT_NEAR(sheet.quick_lightness(silver), lab(xyz_under_d50(seen)).l, kLightness);
+    }
+}
+
 TEST(Bath, BeersLawIsProportionalToConcentrationAndPath) {
     const double once = ferricyanide_absorbance(430.0, 2.0, 0.5);
     EXPECT_DOUBLE_EQ(ferricyanide_absorbance(430.0, 4.0, 0.5), 2.0 * once);

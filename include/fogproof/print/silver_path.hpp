@@ -25,7 +25,4 @@ struct Finishing {
 /// Light all the way to finished silver. The developer must be one of this paper.
 [[nodiscard]] FinishedSilver finished(const PaperModel&, const Developer&, EaselLight, const Finishing&);
 
-/// L* of finished silver on its sheet, under D50, against the perfect diffuser.
-[[nodiscard]] double lightness_of(const Sheet&, const FinishedSilver&);
-
 }  // namespace fogproof::print

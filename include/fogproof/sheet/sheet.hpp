@@ -55,6 +55,8 @@ struct BathLayer {
     double depth_mm = 5.0;
 };
 
+struct WeightedBand;  // of the quick forms
+
 /// One paper's optics, ready to be asked for every tone.
 class Sheet {
   public:
@@ -67,6 +69,9 @@ class Sheet {
     /// Visual density of any silver from seven bands, for a fit to ask often: within 2e-5 D of
     /// visual_density(reflectance(silver)) for any sheet and silver of a pack.
     [[nodiscard]] PrintDensity quick_density(const FinishedSilver&) const;
+    /// L* under D50 in the same way, for a search to ask often: within 0.003 of
+    /// lab(xyz_under_d50(reflectance(silver))).l.
+    [[nodiscard]] double quick_lightness(const FinishedSilver&) const;
     /// Visual density of plain developed silver; rising in it.
     [[nodiscard]] PrintDensity density(DevelopedSilver) const;
     /// The layer density that shows a visual density, by root finding. Clamped to [0, 4].
@@ -75,6 +80,7 @@ class Sheet {
 
   private:
     [[nodiscard]] double toned_density(const FinishedSilver&, std::size_t band) const;
+    [[nodiscard]] double on_quick_bands(const FinishedSilver&, double WeightedBand::*weight) const;
 
     SheetConstants constants_;
     Spectrum base_{};                        // rho(lambda) behind the layer
