@@ -7,7 +7,7 @@
 // Outside witnesses: html-validate for the grammar of HTML, axe-core for WCAG 2.2 A and AA.
 import assert from 'node:assert/strict';
 import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync, copyFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, copyFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
@@ -251,6 +251,13 @@ test('tray: its pixels are those of print at 20 settings', async () => {
   await page.context().close();
 });
 
+// The demo of its usual size, made once.
+const usualDemo = () => {
+  const made = { negative: at('large/negative.tif'), pack: at('large/pack.toml') };
+  if (!existsSync(made.negative)) run('demo', at('large'));
+  return made;
+};
+
 // Samples of an uncompressed TIFF of 16 bits (TIFF 6.0), rounded to 8.
 const rounded = (name) => {
   const file = readFileSync(at(name)), first = file.readUInt32LE(4), tags = {};
@@ -273,8 +280,7 @@ const rounded = (name) => {
 // the codes of 16 bits.
 test('tray: of a scan larger than it, its pixels are those of print at 20 settings', async () => {
   mkdirSync(at('edges'));
-  run('demo', at('edges'), '--megapixels', '6', '--force');
-  const negative = at('edges/negative.tif'), pack = at('edges/pack.toml');
+  const { negative, pack } = usualDemo();
   run('grid', negative, '--pack', pack, '-o', at('edges/grid.jpg'), '--html', '--across', 'grade=0,2,5', '--down', 'bleach=0,100%');
   const page = await trayed({}, 'edges/grid.jpg.html');
   const told = JSON.parse(await page.locator('#tray-numbers').textContent());
@@ -368,18 +374,18 @@ test('tray: steps once a second where motion is not wanted; its marks lie in the
 });
 
 test('tray: every page stays under 4 MB, of the usual size, of large cells and of many', () => {
-  run('demo', at('large'));
+  const { negative, pack } = usualDemo();
   const grid = (name, ...words) => {
-    const told = spawnSync(program, ['grid', at('large/negative.tif'), '--pack', at('large/pack.toml'), '-o', at(`large/${name}.jpg`), '--html', ...words], { encoding: 'utf8' });
+    const told = spawnSync(program, ['grid', negative, '--pack', pack, '-o', at(`large/${name}.jpg`), '--html', ...words], { encoding: 'utf8' });
     assert.equal(told.status, 0, told.stderr);
     const page = readFileSync(at(`large/${name}.jpg.html`), 'utf8');
     assert.ok(page.length < 4e6, `${name}: ${page.length}`);
     const side = Math.max(...page.match(/<img src="data:image\/jpeg[^>]*width="(\d+)" height="(\d+)"/).slice(1).map(Number));
     return { notes: told.stderr, side };
   };
-  const usual = grid('usual');
-  assert.ok(usual.side >= 400, `${usual.side}`);
-  assert.doesNotMatch(usual.notes, /4 MB/);
+  const plain = grid('usual');
+  assert.ok(plain.side >= 400, `${plain.side}`);
+  assert.doesNotMatch(plain.notes, /4 MB/);
   assert.ok(grid('large', '--cell', '1500').side >= 400);
   const many = grid('many', '--across', 'grade=0,0.5,1,1.5,2,2.5,3,3.5,4,5', '--down', 'bleach=0,10%,20%,30%,40%,50%,60%,70%,80%,90%,100%,150%');
   assert.ok(many.side >= 200, `${many.side}`);

@@ -21,8 +21,8 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 
-constexpr int kOneCode = 1;  // of 16 bits; what rounds one way here may round the other way there
-constexpr char kPlain[] = "--grade 2 ";
+constexpr int kLocalCode = 1;  // of 16 bits; what rounds one way here may round the other way there
+constexpr char kUnworked[] = "--grade 2 ";
 
 std::string local(const std::string& work, const std::string& where, const std::string& amount) {
     return "[[local]]\nwork = \"" + work + "\"\nwhere = " + where + "\n" + amount + "\n";
@@ -48,9 +48,9 @@ TEST(LocalWorkPromise, UnderAWhiteMaskItIsTheWholePrintTreatedSoByBothRoutes) {
                 if (std::string(scan).ends_with("tif") && std::string(picture).ends_with("png")) continue;
                 prints.recipe(local(same.work, "\"white.png\"", same.amount));
                 const auto by_mask = prints.samples("--recipe recipe.toml", scan, picture);
-                EXPECT_LE(
-                    farthest(by_mask, prints.samples(kPlain + std::string(same.as_a_whole), scan, picture)),
-                    kOneCode)
+                EXPECT_LE(farthest(by_mask,
+                                   prints.samples(kUnworked + std::string(same.as_a_whole), scan, picture)),
+                          kLocalCode)
                     << same.work << " " << same.amount << " " << scan << " " << picture;
             }
 }
@@ -63,7 +63,7 @@ TEST(LocalWorkPromise, UnderAWhiteMaskItIsTheWholePrintOnAnyPack) {
         pack.darkroom.enlarger.reciprocity = each % 2 == 0 ? 1 : 0.9;
         prints.program.write("pack.toml", written(pack));
         prints.has_grades = pack.contrast == Contrast::variable;
-        const std::string plain = prints.has_grades ? kPlain : "";
+        const std::string plain = prints.has_grades ? kUnworked : "";
         for (const Same& same : kSame) {
             prints.recipe(local(same.work, "\"white.png\"", same.amount));
             // On a sheet without fog there is nothing to be a percentage of.
@@ -72,7 +72,7 @@ TEST(LocalWorkPromise, UnderAWhiteMaskItIsTheWholePrintOnAnyPack) {
                 continue;
             EXPECT_LE(
                 farthest(prints.samples("--recipe recipe.toml"), prints.samples(plain + same.as_a_whole)),
-                kOneCode)
+                kLocalCode)
                 << same.work << " " << same.amount;
         }
     }
@@ -81,15 +81,15 @@ TEST(LocalWorkPromise, UnderAWhiteMaskItIsTheWholePrintOnAnyPack) {
 TEST(LocalWorkPromise, OfAHalfMaskEachHalfIsItsOwnPrint) {
     const LocalPrints prints;
     constexpr int kMiddle = LocalPrints::kWide / 2;
-    const auto plain = prints.samples(kPlain + std::string("--exposure 12s"));
+    const auto plain = prints.samples(kUnworked + std::string("--exposure 12s"));
     for (const Same& same : kSame)
         for (const char* scan : {"negative.tif", "negative.png"}) {
             prints.recipe(local(same.work, "\"left.png\"", same.amount));
             const auto half = prints.samples("--recipe recipe.toml", scan);
-            EXPECT_LE(farthest(half, prints.samples(kPlain + std::string(same.as_a_whole)), 0, kMiddle),
-                      kOneCode)
+            EXPECT_LE(farthest(half, prints.samples(kUnworked + std::string(same.as_a_whole)), 0, kMiddle),
+                      kLocalCode)
                 << same.work << " " << same.amount << " " << scan;
-            EXPECT_LE(farthest(half, plain, kMiddle), kOneCode)
+            EXPECT_LE(farthest(half, plain, kMiddle), kLocalCode)
                 << same.work << " " << same.amount << " " << scan;
         }
 }
@@ -98,13 +98,14 @@ TEST(LocalWorkPromise, ABurnThroughAnotherFilterIsASplitExposureOfThatPlace) {
     const LocalPrints prints;
     prints.recipe(local("burn", "\"left.png\"", "time_s = 8\ngrade = 0"));
     const auto burnt = prints.samples("--recipe recipe.toml");
-    EXPECT_LE(farthest(burnt, prints.samples("--split 12s@2 8s@0"), 0, LocalPrints::kWide / 2), kOneCode);
-    EXPECT_LE(farthest(burnt, prints.samples("--exposure 12s --grade 2"), LocalPrints::kWide / 2), kOneCode);
+    EXPECT_LE(farthest(burnt, prints.samples("--split 12s@2 8s@0"), 0, LocalPrints::kWide / 2), kLocalCode);
+    EXPECT_LE(farthest(burnt, prints.samples("--exposure 12s --grade 2"), LocalPrints::kWide / 2),
+              kLocalCode);
     // In stops of the main exposure: one stop through another filter is as long as the exposure itself.
     prints.recipe(local("burn", "\"left.png\"", "stops = 1\ngrade = 0"));
     EXPECT_LE(farthest(prints.samples("--recipe recipe.toml"), prints.samples("--split 12s@2 12s@0"), 0,
                        LocalPrints::kWide / 2),
-              kOneCode);
+              kLocalCode);
 }
 
 TEST(LocalWorkPromise, LightAddsAndDosesAddWhereWorksMeet) {
@@ -113,14 +114,14 @@ TEST(LocalWorkPromise, LightAddsAndDosesAddWhereWorksMeet) {
     prints.recipe(local("burn", "\"white.png\"", "time_s = 6") +
                   local("burn", "\"white.png\"", "time_s = 6"));
     EXPECT_LE(farthest(prints.samples("--recipe recipe.toml"), prints.samples("--exposure 24s --grade 2")),
-              kOneCode);
+              kLocalCode);
     prints.recipe(local("burn", "\"white.png\"", "time_s = 6") +
                   local("dodge", "\"white.png\"", "time_s = 4"));
     EXPECT_LE(farthest(prints.samples("--recipe recipe.toml"), prints.samples("--exposure 14s --grade 2")),
-              kOneCode);
+              kLocalCode);
     prints.recipe("[bleach]\ntime_s = 20\n" + local("bleach", "\"white.png\"", "time_s = 20"));
     const auto both = prints.samples("--recipe recipe.toml");
-    EXPECT_LE(farthest(both, prints.samples("--exposure 12s --grade 2 --bleach 35s")), kOneCode)
+    EXPECT_LE(farthest(both, prints.samples("--exposure 12s --grade 2 --bleach 35s")), kLocalCode)
         << "the pack soaks for 5 s";
 }
 
