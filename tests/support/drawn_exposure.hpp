@@ -6,12 +6,6 @@
 // the Photographic Process, from memory).
 #pragma once
 
-#include <gtest/gtest.h>
-
-#include <algorithm>
-#include <cmath>
-#include <random>
-
 #include "registration/grey_image.hpp"
 #include "registration/placing.hpp"
 #include "support/rooms.hpp"
@@ -27,83 +21,19 @@ using scan::SmallNegative;
 inline constexpr int kFilmWide = 840, kFilmHigh = 600, kClearFilm = 10, kGlass = 60;
 
 // Hills under an even sky: density of the scene on film, within its frame.
-inline double scene(double x, double y) {
-    const double ridge = 260 + 40 * std::sin(x / 90) + 18 * std::sin(x / 23 + 1);
-    if (y < ridge) return 1.0 + 0.0002 * y;
-    double sum = 0;
-    for (int i = 1; i <= 9; ++i)
-        sum += std::sin(0.11 * i * x + 0.07 * i * i * y + i * i) *
-               std::sin(0.09 * i * y - 0.05 * i * i * x + 3 * i);
-    return 0.45 + 0.08 * sum;
-}
+[[nodiscard]] double scene(double x, double y);
 
-inline GreyImage grain_of(unsigned seed, int wide, int high) {
-    GreyImage image(wide, high);
-    std::mt19937 random(seed);
-    std::normal_distribution<float> normal(0, 1);
-    for (float& value : image.values) value = normal(random);
-    image = registration::blurred(image, 0.8);
-    const auto spread = float(1 / (2 * std::sqrt(3.14159) * 0.8));  // of white noise of 1, so blurred
-    for (float& value : image.values) value /= spread;
-    return image;
-}
+[[nodiscard]] GreyImage grain_of(unsigned seed, int wide, int high);
 
 // An exposure of the scene with grain of its own and clear film around it.
 inline constexpr double kUsualGrain = 0.01;  // density, at density 1
-inline GreyImage exposure(unsigned grain_seed, double size = kUsualGrain) {
-    const GreyImage grain = grain_of(grain_seed, kFilmWide, kFilmHigh);
-    GreyImage film(kFilmWide + 2 * kClearFilm, kFilmHigh + 2 * kClearFilm);
-    for (int y = 0; y < kFilmHigh; ++y)
-        for (int x = 0; x < kFilmWide; ++x) {
-            const double density = std::max(0.0, scene(x, y));
-            film.at(x + kClearFilm, y + kClearFilm) =
-                float(density + size * std::sqrt(density + 0.1) * double(grain.at(x, y)));
-        }
-    return film;
-}
+[[nodiscard]] GreyImage exposure(unsigned grain_seed, double size = kUsualGrain);
 
 // The scan of it, with noise of the scanner as a share of its full light.
-inline NegativeView scanned(const GreyImage& film, double noise) {
-    const auto view = [film, noise](int long_side) {
-        EXPECT_GE(long_side, 200);
-        std::mt19937 random(5);
-        std::normal_distribution<double> normal(0, noise);
-        // As asked or less: this negative is looked at as it was scanned.
-        SmallNegative small{film.width, film.height, {}};
-        for (const float density : film.values) {
-            const double light = std::pow(10.0, -double(density)) + normal(random);
-            small.density.push_back(NegativeDensity{-std::log10(std::max(light, 1e-4))});
-        }
-        return small;
-    };
-    const double across = double(kClearFilm) / film.width, down = double(kClearFilm) / film.height;
-    return {view, FilmEdges{across, down, 1 - across, 1 - down}};
-}
+[[nodiscard]] NegativeView scanned(const GreyImage& film, double noise);
 
 // Its print on a flatbed: a paper's curve, a white border and a dark lid, a little blur and noise.
-inline ReflectionImage print_of(const GreyImage& film) {
-    GreyImage light(kFilmWide + 2 * kGlass, kFilmHigh + 2 * kGlass);
-    for (int y = 0; y < light.height; ++y)
-        for (int x = 0; x < light.width; ++x) {
-            const int u = x - kGlass, v = y - kGlass;
-            const bool is_picture = u >= 0 && v >= 0 && u < kFilmWide && v < kFilmHigh,
-                       is_border = u >= -20 && v >= -20 && u < kFilmWide + 20 && v < kFilmHigh + 20;
-            const double density =
-                is_picture
-                    ? 0.08 +
-                          1.7 / (1 + std::exp(4.5 * (double(film.at(u + kClearFilm, v + kClearFilm)) - 0.75)))
-                : is_border ? 0.08
-                            : 1.6;
-            light.at(x, y) = float(std::pow(10.0, -density));
-        }
-    light = registration::blurred(light, 0.9);
-    std::mt19937 random(9);
-    std::normal_distribution<float> noise(0, 0.001f);
-    ReflectionImage image{light.width, light.height, 1, {}, {}, false};
-    for (const float value : light.values) image.light.push_back(value + noise(random));
-    image.clipped.assign(image.light.size(), 0);
-    return image;
-}
+[[nodiscard]] ReflectionImage print_of(const GreyImage& film);
 
 inline constexpr double kScannerNoise = 0.0003;  // of full light; 20 codes of 65535
 

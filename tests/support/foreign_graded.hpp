@@ -5,12 +5,9 @@
 // time for full black, the head of the enlarger. Everything is drawn wider than the library's own doubts.
 #pragma once
 
-#include <cmath>
 #include <random>
 
-#include "choose/starting_exposure.hpp"
-#include "pack/from_slips.hpp"
-#include "pack/schema.hpp"
+#include "fogproof/pack/pack.hpp"
 #include "support/foreign_darkroom.hpp"
 #include "support/rooms.hpp"
 
@@ -18,50 +15,18 @@ namespace fogproof::tests::foreign {
 
 class GradedPaper {
   public:
-    explicit GradedPaper(unsigned seed) : paper_(seed + 7000), random_(seed) {
-        // Of an emulsion that can have the range at all.
-        const double wanted = normal(105, 13);
-        for (unsigned other = 0; !has_range(wanted); ++other) paper_ = Paper(seed + 7000 + 1000 * other);
-        develop_s_ = between(60, 150);
-        scatter_ = between(0.005, 0.025);
-        callier_ = between(1.0, 1.05), flare_ = between(0.005, 0.04), reciprocity_ = between(0.88, 1.0);
-        // The lamp is as bright as makes the eye call 8 s the shortest for black.
-        const double black = density(1e5, 0), short_by = between(0.02, 0.08);
-        double low = 1e-3, high = 1e4;
-        while (high / low > 1.0001) {
-            const double middle = std::sqrt(low * high);
-            (density(middle, 0) < black - short_by ? low : high) = middle;
-        }
-        per_second_ = high / kBlackTime_s;
-    }
+    explicit GradedPaper(unsigned seed);
 
     static constexpr double kBlackTime_s = 8;
 
     /// As its owner describes it.
-    [[nodiscard]] Pack described() {
-        Slips slips;
-        slips.white_density = rounded(density(0, 0, 0) + normal(0, 0.01));
-        slips.blank_density = rounded(density(0, sheet()) + normal(0, 0.01));
-        slips.surface = surface();
-        slips.contrast = Contrast::graded;
-        slips.grade = 2;
-        slips.head = Head::diffuser;
-        Pack pack = pack_from_slips(slips);
-        pack.darkroom.enlarger.anchor_carrier = {Carrier::Held::clear_film, 0};
-        return anchored_by_black(pack, Seconds{kBlackTime_s}, 2);
-    }
+    [[nodiscard]] Pack described();
 
     /// Of the density that the next sheet has over the last as a whole.
     [[nodiscard]] double sheet() { return normal(0, scatter_); }
 
     /// Print density behind a tone of the negative after so many seconds.
-    [[nodiscard]] double printed(double seconds, double negative, double mean_light, double darker) const {
-        const double light =
-            (1 - flare_) * std::pow(10.0, -callier_ * negative) + flare_ * std::pow(mean_light, callier_);
-        // Reciprocity fails from the black time on.
-        const double acts = kBlackTime_s * std::pow(seconds / kBlackTime_s, reciprocity_);
-        return density(acts * light * per_second_, darker);
-    }
+    [[nodiscard]] double printed(double seconds, double negative, double mean_light, double darker) const;
 
   private:
     [[nodiscard]] double between(double a, double b) { return std::uniform_real_distribution(a, b)(random_); }
@@ -78,38 +43,11 @@ class GradedPaper {
     }
 
     // Range of the paper before it fogged: 0.04 above white to nine tenths of the net density.
-    [[nodiscard]] double range() const {
-        constexpr double kNoFog = 1e-9;  // s; in this darkroom development does nothing but fog
-        const double white = density(0, 0, 0), black = density(1e6, 0, kNoFog);
-        const auto exposure_of = [&](double wanted) {
-            double low = -5, high = 6;
-            while (high - low > 1e-4) {
-                const double middle = (low + high) / 2;
-                (density(std::pow(10.0, middle), 0, kNoFog) < wanted ? low : high) = middle;
-            }
-            return low;
-        };
-        return 100 * (exposure_of(white + 0.9 * (black - white)) - exposure_of(white + 0.04));
-    }
+    [[nodiscard]] double range() const;
     // The emulsion is that of a filter of the darkroom's papers.
-    [[nodiscard]] bool has_range(double wanted) {
-        constexpr double kClose = 4;
-        double best = 2, least = 1e9;
-        for (filter_ = -2; filter_ <= 6; filter_ += 0.25)
-            if (const double off = std::abs(range() - wanted); off < least) least = off, best = filter_;
-        filter_ = best;
-        return least < kClose;
-    }
+    [[nodiscard]] bool has_range(double wanted);
     // As the eye takes it for, by its sheen: papers of a surface have blacks near each other.
-    [[nodiscard]] Surface surface() const {
-        Surface nearest = Surface::gloss;
-        const double black = density(1e6, 0);
-        for (const Surface each : {Surface::semi_matt, Surface::matt})
-            if (std::abs(surface_defaults(each).black_density - black) <
-                std::abs(surface_defaults(nearest).black_density - black))
-                nearest = each;
-        return nearest;
-    }
+    [[nodiscard]] Surface surface() const;
 
     Paper paper_;
     std::mt19937 random_;

@@ -11,6 +11,7 @@
 #include <array>
 #include <fstream>
 #include <functional>
+#include <random>
 #include <sstream>
 
 #include "fogproof/base/error.hpp"
