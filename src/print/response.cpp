@@ -37,6 +37,17 @@ Patch Response::patch(LogExposure exposure) const {
     return lit(sheet_, {flash_.blue + h * unit_.blue, flash_.green + h * unit_.green});
 }
 
+std::vector<PrintDensity> Response::quick_densities(std::span<const LogExposure> exposures) const {
+    const TreatedSheet quick = sheet_.for_many_patches();
+    std::vector<PrintDensity> densities;
+    for (const LogExposure exposure : exposures) {
+        const double h = std::pow(10.0, exposure.value);
+        densities.push_back(
+            quick.quick_density({flash_.blue + h * unit_.blue, flash_.green + h * unit_.green}, place_));
+    }
+    return densities;
+}
+
 Patch Response::beside(EaselLight staying, double transmittance, LogExposure exposure) const {
     const double h = std::pow(10.0, exposure.value);
     return lit(sheet_, {flash_.blue + transmittance * (staying.blue + h * unit_.blue),

@@ -26,10 +26,20 @@ double TreatedSheet::exposed_share(EaselLight light) const {
     return developer_.population().developable(light, developer_.log_threshold());
 }
 
-Patch TreatedSheet::with_share(double share, double more_dose) const {
+FinishedSilver TreatedSheet::silver(double share, double more_dose) const {
     Finishing here = finishing_;
     here.bleach_dose += more_dose;
-    return seen(finished(paper_, developer_.with_share(share), here));
+    return finished(paper_, developer_.with_share(share), here);
+}
+
+Patch TreatedSheet::with_share(double share, double more_dose) const {
+    return seen(silver(share, more_dose));
+}
+
+PrintDensity TreatedSheet::quick_density(EaselLight light, const PlaceOnSheet& place) const {
+    const double share = exposed_share(light);
+    return paper_.sheet.quick_density(
+        silver(place.fog > 0 ? with_more_fog(share, place.fog) : share, place.dose));
 }
 
 Patch TreatedSheet::seen(const FinishedSilver& silver) const {

@@ -23,7 +23,8 @@ std::vector<double> log_seconds() {
     return points;
 }
 
-// What one pack says of a way of working; the range is not a number where there is none.
+// What one pack says of a way of working, quickly, since one of many is asked; the range is not a number
+// where there is none.
 struct Answer {
     std::vector<double> density;
     double white, border, black, iso_range;
@@ -37,8 +38,10 @@ Answer answer_of(const Pack& pack, const Recipe& recipe) {
                   response.border().density.value,
                   response.maximum().value,
                   std::numeric_limits<double>::quiet_NaN()};
-    for (const double at : log_seconds())
-        answer.density.push_back(response.density(exposure_of(at, pack.darkroom.enlarger)).value);
+    std::vector<LogExposure> exposures;
+    for (const double at : log_seconds()) exposures.push_back(exposure_of(at, pack.darkroom.enlarger));
+    for (const PrintDensity density : response.quick_densities(exposures))
+        answer.density.push_back(density.value);
     if (const auto numbers = response.numbers()) answer.iso_range = numbers->iso_range;
     return answer;
 }
@@ -47,10 +50,12 @@ Answer answer_of(const Pack& pack, const Recipe& recipe) {
 
 WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
     const Doubted<Answer> asked(pack, [&](const Pack& moved) { return answer_of(moved, recipe); });
-    const auto interval = [&](const auto& number, double scatter) {
-        const double value = number(asked.likeliest());
+    const auto around = [&](double value, const auto& number, double scatter) {
         const double half = kWithin95Percent * std::hypot(asked.deviation(number), scatter);
         return Interval{value, std::max(0.0, value - half), value + half};
+    };
+    const auto interval = [&](const auto& number, double scatter) {
+        return around(number(asked.likeliest()), number, scatter);
     };
     // What no constant explains comes on top of every density of a print.
     const double scatter = unexplained_scatter(pack);
@@ -60,8 +65,13 @@ WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
     // Every curve rises from its border to its black, so no band reaches past those of the two.
     const double lowest = interval(std::mem_fn(&Answer::border), scatter).low,
                  highest = interval(std::mem_fn(&Answer::black), scatter).high;
+    const PaperModel paper = paper_model(pack);
+    const Response response(paper, pack.darkroom.enlarger, unit_steps(pack, paper, recipe));
     for (std::size_t i = 0; i < kCurvePoints; ++i) {
-        const Interval at = interval([&](const Answer& answer) { return answer.density[i]; }, scatter);
+        const double value =
+            response.density(exposure_of(curve.log_seconds[i], pack.darkroom.enlarger)).value;
+        const Interval at = around(
+            value, [&](const Answer& answer) { return answer.density[i]; }, scatter);
         curve.density.push_back({at.value, std::max(at.low, lowest), std::min(at.high, highest)});
     }
     if (std::isfinite(asked.likeliest().iso_range))

@@ -34,6 +34,7 @@ const std::string kName =
 std::string steering_in(const std::string& text) {
     for (std::size_t i = 0; i < text.size(); ++i) {
         const auto byte = static_cast<unsigned char>(text[i]);
+        if (byte >= 0x20 && byte < 0x7F) continue;
         const bool is_control =
             (byte < 0x20 && byte != '\n' && byte != '\t' && text.compare(i, 2, "\r\n") != 0) ||
             byte == 0x7F || (byte == 0xC2 && i + 1 < text.size() && (text[i + 1] & 0xE0) == 0x80);

@@ -47,6 +47,8 @@ class TreatedSheet {
     [[nodiscard]] double exposed_share(EaselLight) const;
     /// Where such a share of the grains is developable; with so much bleach more than the sheet gets.
     [[nodiscard]] Patch with_share(double share, double more_dose = 0) const;
+    /// The density of lit() alone, as Sheet::quick_density gives it.
+    [[nodiscard]] PrintDensity quick_density(EaselLight light, const PlaceOnSheet& place) const;
     /// Under the easel blades: developed, bleached, never exposed.
     [[nodiscard]] Patch border() const { return lit({}); }
     /// The same at a place of the sheet.
@@ -58,6 +60,7 @@ class TreatedSheet {
     [[nodiscard]] TreatedSheet for_many_patches() const;
 
   private:
+    [[nodiscard]] FinishedSilver silver(double share, double more_dose) const;
     [[nodiscard]] Patch seen(const FinishedSilver&) const;
 
     PaperModel paper_;
