@@ -15,7 +15,8 @@ namespace {
 
 TEST(Response, QuickDensitiesAreThoseOfItsPatches) {
     constexpr double kQuick = 2e-5;  // D, as response.hpp promises
-    const Pack pack = examples::fogged_pack(0.3);
+    Pack pack = examples::fogged_pack(0.3);
+    pack.edge_fog.density = 0.2;
     const PaperModel paper = paper_model(pack);
     std::vector<LogExposure> exposures;
     for (double at = -3; at < 3; at += 0.05) exposures.push_back({at});
