@@ -21,4 +21,5 @@ fi
 cp "$root/tests/page/pages.mjs" "$pages"
 
 "$root/examples/build.sh" "$folder" -DFOGPROOF_TESTS=ON -DFOGPROOF_PAGE_TESTS="$pages" "$@"
-ctest --test-dir "$folder" --output-on-failure -j "$(nproc)"
+# One more than there are processors: a test that waits for a file or the browser leaves its own idle.
+ctest --test-dir "$folder" --output-on-failure -j $(($(nproc) + 1))

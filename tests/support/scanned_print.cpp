@@ -125,22 +125,11 @@ vips::VImage PrintScan::light(const DrawnNegative& negative) const {
 }
 
 vips::VImage PrintScan::linear(const DrawnNegative& negative) const {
-    return ((light(negative) * 65535.0 + 0.5).cast(VIPS_FORMAT_USHORT))
-        .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_GREY16));
+    return in_linear_codes(light(negative));
 }
 
 vips::VImage PrintScan::srgb(const DrawnNegative& negative) const {
-    const vips::VImage seen = light(negative).copy_memory();
-    const auto* from = static_cast<const float*>(seen.data());
-    return raster<std::uint8_t>(
-        width, height, 1,
-        [&](int x, int y, int) {
-            const double v =
-                std::clamp(double(from[std::size_t(y) * std::size_t(width) + std::size_t(x)]), 0.0, 1.0);
-            return std::floor(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * std::pow(v, 1 / 2.4) - 0.055) +
-                              0.5);
-        },
-        VIPS_INTERPRETATION_B_W);
+    return in_srgb_codes(light(negative), 1);
 }
 
 }  // namespace fogproof::tests

@@ -88,23 +88,31 @@ vips::VImage StripScan::light() const {
                                                         height, 1, VIPS_FORMAT_FLOAT));
 }
 
-vips::VImage StripScan::linear() const {
-    return ((light() * 65535.0 + 0.5).cast(VIPS_FORMAT_USHORT))
+vips::VImage in_linear_codes(const vips::VImage& light) {
+    return ((light * 65535.0 + 0.5).cast(VIPS_FORMAT_USHORT))
         .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_GREY16));
 }
 
-vips::VImage StripScan::srgb() const {
-    const vips::VImage seen = light().copy_memory();
+vips::VImage in_srgb_codes(const vips::VImage& light, int bands) {
+    const vips::VImage seen = light.copy_memory();
     const auto* from = static_cast<const float*>(seen.data());
+    const auto width = std::size_t(seen.width());
     return raster<std::uint8_t>(
-        width, height, 3,
+        seen.width(), seen.height(), bands,
         [&](int x, int y, int) {
-            const double v =
-                std::clamp(double(from[std::size_t(y) * std::size_t(width) + std::size_t(x)]), 0.0, 1.0);
+            const double v = std::clamp(double(from[std::size_t(y) * width + std::size_t(x)]), 0.0, 1.0);
             return std::floor(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * std::pow(v, 1 / 2.4) - 0.055) +
                               0.5);
         },
-        VIPS_INTERPRETATION_sRGB);
+        bands == 3 ? VIPS_INTERPRETATION_sRGB : VIPS_INTERPRETATION_B_W);
+}
+
+vips::VImage StripScan::linear() const {
+    return in_linear_codes(light());
+}
+
+vips::VImage StripScan::srgb() const {
+    return in_srgb_codes(light(), 3);
 }
 
 }  // namespace fogproof::tests

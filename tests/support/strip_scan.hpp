@@ -33,6 +33,11 @@ struct DrawnStrip {
     [[nodiscard]] std::size_t step_at(double u) const;
 };
 
+/// One float band of light as a flatbed codes it: 16 bits, linear, or 8 bits in the tone curve of sRGB, IEC
+/// 61966-2-1, the same in each band.
+[[nodiscard]] vips::VImage in_linear_codes(const vips::VImage& light);
+[[nodiscard]] vips::VImage in_srgb_codes(const vips::VImage& light, int bands);
+
 struct DrawnPatch {
     Region at;
     double density;
