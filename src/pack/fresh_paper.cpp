@@ -27,8 +27,8 @@ double root_between(const Function& miss, double low, double high, double at_low
     return (a + b) / 2;
 }
 
-// Where a rising function crosses nil, or the end nearest to that: a bracket grows out of a place that may be
-// close to it.
+// Where a rising function crosses nil, or the end nearest to that. The search begins at a place that may be
+// close and widens from there.
 template <class Function>
 double root(const Function& miss, double about, double low, double high, double apart) {
     constexpr double kWidth = 0.01, kGrowth = 4;
@@ -114,7 +114,7 @@ double FreshPaper::reach() const {
 }
 
 double FreshPaper::exposure(const Filter& light, double share) const {
-    // So much light of whatever colour brings the grains' middle about there.
+    // Half of the grains are developable somewhere near this exposure, whatever the colour of the light.
     const double about = grains_.log_threshold - std::log10(light.blue + light.green);
     return exposure_near(FilteredGrains(population_, light), share, about, kClose);
 }

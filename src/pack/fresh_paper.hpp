@@ -34,7 +34,7 @@ class FreshPaper {
     [[nodiscard]] double exposure(const Filter& light, double share, double about) const;
 
   private:
-    // From a place that may be close, to so much of its log10.
+    // The search begins at `about` and ends when the place is known to `apart`, both log10.
     [[nodiscard]] double balance_near(double iso_range, double about, double apart) const;
     [[nodiscard]] double exposure_near(const FilteredGrains&, double share, double about, double apart) const;
     [[nodiscard]] double reach() const;

@@ -27,7 +27,7 @@ class Response {
     /// A tone of this transmittance where the unit exposure comes on top of light that stays, flash apart.
     [[nodiscard]] Patch beside(EaselLight staying, double transmittance, LogExposure) const;
     [[nodiscard]] PrintDensity density(LogExposure exposure) const { return patch(exposure).density; }
-    /// The same for a curve out of many: within 2e-5 D.
+    /// The same for many exposures, sooner; within 2e-5 D.
     [[nodiscard]] std::vector<PrintDensity> quick_densities(std::span<const LogExposure>) const;
     /// Under the easel blades: no light at all.
     [[nodiscard]] const Patch& border() const { return border_; }

@@ -23,8 +23,8 @@ std::vector<double> log_seconds() {
     return points;
 }
 
-// What one pack says of a way of working, quickly, since one of many is asked; the range is not a number
-// where there is none.
+// What one pack says of a way of working. Many packs are asked, so its densities are quick ones. The range is
+// not a number where there is none.
 struct Answer {
     std::vector<double> density;
     double white, border, black, iso_range;
