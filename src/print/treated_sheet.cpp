@@ -37,9 +37,7 @@ Patch TreatedSheet::with_share(double share, double more_dose) const {
 }
 
 PrintDensity TreatedSheet::quick_density(EaselLight light, const PlaceOnSheet& place) const {
-    const double share = exposed_share(light);
-    return paper_.sheet.quick_density(
-        silver(place.fog > 0 ? with_more_fog(share, place.fog) : share, place.dose));
+    return paper_.sheet.quick_density(silver(with_more_fog(exposed_share(light), place.fog), place.dose));
 }
 
 Patch TreatedSheet::seen(const FinishedSilver& silver) const {
