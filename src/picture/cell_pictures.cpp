@@ -21,13 +21,14 @@ std::vector<CellPicture> cell_pictures(const Scan& scan, std::span<const GridCel
     const ColourCoder ink(profile, look.rendering, cells.front().panels.front().print.fixed_only().lab,
                           options.bits);
     const PrintPainter painter(small, ink, local);
+    const PrintMeasures& measures = painter.measures();
     std::vector<CellPicture> pictures;
     for (const GridCell& cell : cells) {
-        Canvas canvas(painter.width(), painter.print_height(), profile.channels(), options.bits,
+        Canvas canvas(measures.width(), measures.print_height(), profile.channels(), options.bits,
                       ink.plain({0, 0, 0}));
         painter.paint(canvas, 0, 0, cell);
-        pictures.push_back({jpeg_bytes(canvas.picture(), profile, options), painter.width(),
-                            painter.print_height(), painter.frame()});
+        pictures.push_back({jpeg_bytes(canvas.picture(), profile, options), measures.width(),
+                            measures.print_height(), measures.frame()});
     }
     return pictures;
 }

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
+#include <vector>
 #include <vips/vips8>
 
 #include "picture/canvas.hpp"
@@ -19,9 +19,9 @@ namespace {
 
 // All measures of the sheet, in pixels, from the size of one print.
 struct Layout {
-    Layout(const PrintPainter&, int longest, const GridSheet&);
-    /// Puts large prints of a painter, so many in a row, between cells and legend.
-    void make_room(const PrintPainter&, const GridSheet&, int in_row);
+    Layout(const PrintMeasures&, int longest, const GridSheet&);
+    /// Puts large prints, so many in a row, between cells and legend.
+    void make_room(const PrintMeasures&, const GridSheet&, int in_row);
     [[nodiscard]] int words_width() const { return width - 2 * margin; }
     /// Where the picture of a large print lies.
     [[nodiscard]] Box large(std::size_t number) const {
@@ -60,7 +60,7 @@ int heading_height(const Layout& layout) {
     return heading_line(layout) + layout.small_heading.pixels * 2;
 }
 
-Layout::Layout(const PrintPainter& painter, int longest, const GridSheet& sheet)
+Layout::Layout(const PrintMeasures& print, int longest, const GridSheet& sheet)
     : columns_(int(sheet.columns.size())) {
     unit = std::max(10, longest / 28);
     gap = unit * 3 / 2;
@@ -73,8 +73,8 @@ Layout::Layout(const PrintPainter& painter, int longest, const GridSheet& sheet)
     bold_caption = {caption.pixels, true};
     legend = caption;
 
-    print_height = painter.print_height();
-    cell_width = painter.width();
+    print_height = print.print_height();
+    cell_width = print.width();
     std::size_t lines = 0;
     for (const auto& cell : sheet.cells) lines = std::max(lines, cell.caption.size());
     cell_height = print_height + unit / 2 + int(lines) * (caption.pixels * 3 / 2);
@@ -97,13 +97,13 @@ Layout::Layout(const PrintPainter& painter, int longest, const GridSheet& sheet)
     height = legend_top + paragraphs_height(sheet.legend, words_width, legend, unit / 2) + margin;
 }
 
-void Layout::make_room(const PrintPainter& painter, const GridSheet& sheet, int in_row) {
+void Layout::make_room(const PrintMeasures& print, const GridSheet& sheet, int in_row) {
     large_in_row = in_row;
-    large_width = painter.width();
-    large_height = painter.print_height();
+    large_width = print.width();
+    large_height = print.print_height();
     heading_line_height = heading_line(*this);
     std::size_t lines = 0;
-    for (const auto& print : sheet.large) lines = std::max(lines, print.cell.caption.size());
+    for (const auto& each : sheet.large) lines = std::max(lines, each.cell.caption.size());
     large_pitch = heading_line_height + large_height + unit / 2 + int(lines) * (caption.pixels * 3 / 2) + gap;
     large_top = legend_top;
     const int rows = (int(sheet.large.size()) + in_row - 1) / in_row;
@@ -112,11 +112,11 @@ void Layout::make_room(const PrintPainter& painter, const GridSheet& sheet, int 
 }
 
 // The size at which so many large prints fit beside each other, up to three times the others.
-int large_longest(const PrintPainter& painter, int longest, const Layout& layout, int in_row) {
+int large_longest(const PrintMeasures& print, int longest, const Layout& layout, int in_row) {
     const int room = (layout.words_width() - (in_row - 1) * layout.gap) / in_row;
     // Rounding may add a pixel or two to border and slip.
     constexpr double kSafe = 0.99;
-    return std::min(3 * longest, int(kSafe * longest * room / painter.width()));
+    return std::min(3 * longest, int(kSafe * longest * room / print.width()));
 }
 
 void write_heading(Canvas& canvas, Box box, const std::string& words, const Layout& layout,
@@ -165,19 +165,21 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
 
 void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look, const OutputProfile& profile,
                  const PictureOptions& options, WholeFile& file) {
-    const SmallNegative small = small_negative(scan, look.cell_pixels);
+    const PictureSize size = reduced_size(scan, look.cell_pixels);
+    const PrintMeasures print(size, sheet.local.fog.get());
+    const int longest = std::max(size.width, size.height);
+    Layout layout(print, longest, sheet);
+    std::vector<int> long_sides{look.cell_pixels};
+    if (!sheet.large.empty()) {
+        const int in_row = 2 * print.width() + layout.gap <= layout.words_width() ? 2 : 1;
+        long_sides.push_back(large_longest(print, longest, layout, in_row));
+        layout.make_room({reduced_size(scan, long_sides.back()), sheet.local.fog.get()}, sheet, in_row);
+    }
     const ColourCoder ink(profile, look.rendering, sheet.cells.front().panels.front().print.fixed_only().lab,
                           options.bits);
-    const PrintPainter painter(small, ink, sheet.local);
-    const int longest = std::max(small.width, small.height);
-    Layout layout(painter, longest, sheet);
-    std::optional<PrintPainter> larger;
-    if (!sheet.large.empty()) {
-        const int in_row = 2 * painter.width() + layout.gap <= layout.words_width() ? 2 : 1;
-        larger.emplace(small_negative(scan, large_longest(painter, longest, layout, in_row)), ink,
-                       sheet.local);
-        layout.make_room(*larger, sheet, in_row);
-    }
+    std::vector<PrintPainter> painters;  // of the cells, and of the large prints if there are any
+    for (const SmallNegative& small : small_negatives(scan, long_sides))
+        painters.emplace_back(small, ink, sheet.local);
 
     Canvas canvas(layout.width, layout.height, profile.channels(), options.bits, ink.plain(kSurround));
     const int words_width = layout.words_width();
@@ -198,20 +200,27 @@ void render_grid(const Scan& scan, const GridSheet& sheet, const GridLook& look,
     const auto place = [&](std::size_t i) {
         return layout.cell(int(i) / layout.columns(), int(i) % layout.columns());
     };
+    const std::size_t large = sheet.large.size();
     // Setting words is as long as painting prints, and libvips sets only one line at a time.
-    in_parallel(1 + sheet.cells.size(), [&](std::size_t job) {
-        if (job > 0) return paint_cell(canvas, place(job - 1), sheet.cells[job - 1], painter, layout, ink);
+    const auto write_words = [&] {
         for (std::size_t i = 0; i < sheet.cells.size(); ++i)
             write_caption(canvas, place(i), layout.print_height, sheet.cells[i], layout, ink);
+        for (std::size_t i = 0; i < large; ++i) {
+            const Box box = layout.large(i);
+            canvas.write({box.left, box.top - layout.heading_line_height, box.width, 0},
+                         sheet.large[i].heading, layout.heading, ink.plain(kInk));
+            write_caption(canvas, box, box.height, sheet.large[i].cell, layout, ink);
+        }
+    };
+    in_parallel(1 + large + sheet.cells.size(), [&](std::size_t job) {
+        if (job == 0) return write_words();
+        if (job <= large) {
+            const Box box = layout.large(job - 1);
+            return painters.back().paint(canvas, box.left, box.top, sheet.large[job - 1].cell);
+        }
+        const std::size_t cell = job - 1 - large;
+        paint_cell(canvas, place(cell), sheet.cells[cell], painters.front(), layout, ink);
     });
-    for (std::size_t i = 0; i < sheet.large.size(); ++i) {
-        const LargePrint& print = sheet.large[i];
-        const Box box = layout.large(i);
-        canvas.write({box.left, box.top - layout.heading_line_height, box.width, 0}, print.heading,
-                     layout.heading, ink.plain(kInk));
-        larger->paint(canvas, box.left, box.top, print.cell);
-        write_caption(canvas, box, box.height, print.cell, layout, ink);
-    }
     line.top = layout.legend_top;
     for (const auto& words : sheet.legend)
         line.top += canvas.write(line, words, layout.legend, ink.plain(kInk)) + layout.unit / 2;

@@ -12,7 +12,6 @@ namespace fogproof::picture {
 namespace {
 
 constexpr Lab kCut{100, 0, 0};
-constexpr double kBorderShare = 0.045;  // of the print's longer side
 
 // Rounded to such steps, tones are off by less than 0.01 L* on any paper; in 8 bit, where a code is 0.3 L* or
 // more, by less than 0.03.
@@ -35,8 +34,7 @@ Lab border_of(const Panel& panel) {
 
 PrintPainter::PrintPainter(const SmallNegative& small, ColourCoder ink, LocalMasks local)
     : ink_(std::move(ink)),
-      picture_width_(small.width),
-      picture_height_(small.height),
+      measures_({small.width, small.height}, local.fog.get()),
       local_(std::move(local)) {
     if (local_.masks) {
         const double scale = double(small.width) / local_.print_width;
@@ -44,10 +42,6 @@ PrintPainter::PrintPainter(const SmallNegative& small, ColourCoder ink, LocalMas
         frame_ = {pixels(local_.frame.left), pixels(local_.frame.top),
                   std::max(1, pixels(local_.frame.width)), std::max(1, pixels(local_.frame.height))};
     }
-    const int longest = std::max(small.width, small.height);
-    border_ = local_.fog ? margins_of(local_.fog->frame(), small.width, small.height)
-                         : BorderWidths::even(std::max(4, int(std::lround(kBorderShare * longest))));
-    slip_ = std::max(8, longest / 16);
     const auto [lowest, highest] = std::ranges::minmax(small.density);
     const double step = density_step(ink_.bits());
     const auto count = std::size_t((highest.value - lowest.value) / step + 1.5);
@@ -115,14 +109,16 @@ void PrintPainter::paint_border(Canvas& canvas, Box strip, Box picture, const Pa
     std::vector<Lab> colours = border_colours(panel.print);
     if (const auto& shift = panel.shift)
         for (Lab& colour : colours) colour = shifted(colour, shift->border, *shift);
+    const BorderWidths& widths = measures_.border();
     const PrintBorder border(
-        border_,
-        std::make_shared<const LevelGrid>(fog_over(*local_.fog, border_, picture_width_, picture_height_)),
+        widths,
+        std::make_shared<const LevelGrid>(fog_over(*local_.fog, widths, picture.width, picture.height)),
         ink_.in_16_bits().codes(colours), ink_.channels(), ink_.bits());
-    const int begin = strip.left - (picture.left - border_.left);
+    const int begin = strip.left - (picture.left - widths.left);
     std::vector<std::byte> drawn(std::size_t(strip.width) * border.pixel_bytes());
     for (int y = 0; y < strip.height; ++y) {
-        border.draw(y, begin, begin + strip.width, print_width(), print_height(), drawn.data());
+        border.draw(y, begin, begin + strip.width, measures_.print_width(), measures_.print_height(),
+                    drawn.data());
         canvas.paste({strip.left, strip.top + y, strip.width, 1}, wide_codes(drawn));
     }
 }
@@ -162,14 +158,16 @@ void PrintPainter::paint_panel(Canvas& canvas, Box strip, Box picture, const Pan
 }
 
 void PrintPainter::paint(Canvas& canvas, int left, int top, const GridCell& cell) const {
-    const Box picture{left + border_.left, top + border_.top, picture_width_, picture_height_};
+    const Region frame = measures_.frame();
+    const Box picture{left + frame.left, top + frame.top, frame.width, frame.height};
+    const int width = measures_.print_width(), height = measures_.print_height();
     const int count = int(cell.panels.size());
-    const auto edge = [&](int i) { return left + print_width() * i / count; };
+    const auto edge = [&](int i) { return left + width * i / count; };
     for (int i = 0; i < count; ++i)
-        paint_panel(canvas, {edge(i), top, edge(i + 1) - edge(i), print_height()}, picture,
+        paint_panel(canvas, {edge(i), top, edge(i + 1) - edge(i), height}, picture,
                     cell.panels[std::size_t(i)]);
-    for (int i = 1; i < count; ++i) canvas.fill({edge(i) - 1, top, 2, print_height()}, ink_.plain(kCut));
-    canvas.fill({left + print_width(), top, slip_, print_height()},
+    for (int i = 1; i < count; ++i) canvas.fill({edge(i) - 1, top, 2, height}, ink_.plain(kCut));
+    canvas.fill({left + width, top, measures_.slip(), height},
                 ink_.paper(cell.panels.front().print.fixed_only().lab));
 }
 

@@ -13,7 +13,7 @@
 #include "picture/canvas.hpp"
 #include "picture/colour_coder.hpp"
 #include "picture/grid.hpp"
-#include "picture/sheet_border.hpp"
+#include "picture/print_measures.hpp"
 #include "pixels/local_painter.hpp"
 #include "scan/small_negative.hpp"
 
@@ -23,14 +23,7 @@ class PrintPainter {
   public:
     PrintPainter(const SmallNegative&, ColourCoder, LocalMasks = {});
 
-    /// Pixels of a print with its border, and with the slip at its right.
-    [[nodiscard]] int print_width() const { return picture_width_ + border_.across(); }
-    [[nodiscard]] int print_height() const { return picture_height_ + border_.down(); }
-    [[nodiscard]] int width() const { return print_width() + slip_; }
-    /// Where the picture lies on a print painted at 0, 0.
-    [[nodiscard]] Region frame() const {
-        return {border_.left, border_.top, picture_width_, picture_height_};
-    }
+    [[nodiscard]] const PrintMeasures& measures() const { return measures_; }
 
     void paint(Canvas&, int left, int top, const GridCell&) const;
 
@@ -43,8 +36,7 @@ class PrintPainter {
     [[nodiscard]] LocalPainter local_painter(const Panel&, std::vector<std::uint16_t> codes) const;
 
     ColourCoder ink_;
-    int picture_width_, picture_height_, slip_;
-    BorderWidths border_;
+    PrintMeasures measures_;
     // The picture's densities as whole steps, so that one table serves all its pixels.
     std::vector<NegativeDensity> scale_;
     std::vector<std::uint32_t> level_of_pixel_;

@@ -26,14 +26,14 @@ std::vector<std::uint16_t> light_codes(std::span<const Lab> colours) {
     return codes;
 }
 
-std::vector<Lab> colours_of(const std::array<std::vector<double>, 3>& light) {
+// Of light as X, Y and Z.
+std::vector<Lab> colours_of(std::span<const std::vector<double>> light) {
     std::vector<Lab> colours;
     for (std::size_t i = 0; i < light[0].size(); ++i)
         colours.push_back(lab(XYZ{light[0][i], light[1][i], light[2][i]}));
     return colours;
 }
 
-// One pass over the scan for each of X, Y and Z.
 std::vector<Lab> plain_colours(const Scan& scan, const PrintModel& print, PictureSize size) {
     const PrintTable table(print, scan.scale());
     std::array<std::vector<double>, 3> light;
@@ -43,9 +43,8 @@ std::vector<Lab> plain_colours(const Scan& scan, const PrintModel& print, Pictur
         light[1].push_back(seen.y);
         light[2].push_back(seen.z);
     }
-    const auto pixels = scan.pixels();
-    for (auto& each : light) each = area_means(*pixels, each, size);
-    return colours_of(light);
+    const AreaValues wanted[] = {{light[0], size}, {light[1], size}, {light[2], size}};
+    return colours_of(area_means(*scan.pixels(), wanted));
 }
 
 // The same of a print whose pixels are drawn one by one.

@@ -16,16 +16,27 @@ std::vector<Entry> packed(std::span<const Sample> samples, int channels) {
     return entries;
 }
 
-// Each store may reach over the next pixel, which is stored after it.
+// Each store may reach over the next pixel, which is stored after it. Four codes are read before the first of
+// their pixels is stored: for all that the compiler knows, a store may change the codes that are yet to be
+// read.
 template <std::size_t bytes, class Entry, class Code>
 EntrySums look_up(const Entry* entries, const Code* codes, std::size_t pixels, std::byte* to) {
     EntrySums sums{pixels, 0, 0};
-    for (std::size_t x = 0; x < pixels; ++x) {
-        const std::uint64_t code = codes[x];
+    const auto draw = [&](std::size_t x, std::uint64_t code) {
         std::memcpy(to + x * bytes, entries + code, sizeof(Entry));
         sums.entries += code;
         sums.squares += code * code;
+    };
+    std::size_t x = 0;
+    for (; x + 4 <= pixels; x += 4) {
+        const std::uint64_t first = codes[x], second = codes[x + 1], third = codes[x + 2],
+                            fourth = codes[x + 3];
+        draw(x, first);
+        draw(x + 1, second);
+        draw(x + 2, third);
+        draw(x + 3, fourth);
     }
+    for (; x < pixels; ++x) draw(x, codes[x]);
     return sums;
 }
 

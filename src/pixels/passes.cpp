@@ -33,6 +33,13 @@ std::vector<std::vector<Part>> parts_of_lines(std::span<const Cell> rows, int li
     return parts;
 }
 
+// What is summed over cells, and how the lines fall into their rows.
+struct Summed {
+    std::span<const double> values;
+    std::span<const Cell> columns;
+    std::vector<std::vector<Part>> parts;
+};
+
 // Sums over some rows of cells, from `first` on.
 struct Rows {
     std::size_t first = 0;
@@ -63,10 +70,8 @@ struct Pass {
     std::vector<int> edges;
     Counting counting;
     Histogram counts;
-    std::span<const double> values;
-    std::span<const Cell> columns;
-    std::vector<std::vector<Part>> parts;
-    InOrder<Rows> rows;
+    std::vector<Summed> summed;
+    InOrder<std::vector<Rows>> rows;  // of all that is summed
     WorkSteps steps;
 };
 
@@ -74,10 +79,7 @@ template <class Code>
 class PassWorker : public BandWorker {
   public:
     explicit PassWorker(Pass& pass)
-        : pass_(pass),
-          reader_(pass.source.reader()),
-          counter_(pass.counts.size()),
-          line_(pass.columns.size()) {}
+        : pass_(pass), reader_(pass.source.reader()), counter_(pass.counts.size()) {}
 
     void work(std::size_t band) override try {
         const int top = pass_.edges[band], count = pass_.edges[band + 1] - top;
@@ -88,7 +90,11 @@ class PassWorker : public BandWorker {
                              counter_.count(codes.line<Code>(each) + begin, std::size_t(end - begin),
                                             first_entry);
                          });
-        if (!pass_.columns.empty()) pass_.rows.hand_in(band, summed(codes, top, count));
+        if (!pass_.summed.empty()) {
+            std::vector<Rows> rows;
+            for (const Summed& each : pass_.summed) rows.push_back(rows_of(each, codes, top, count));
+            pass_.rows.hand_in(band, std::move(rows));
+        }
         pass_.steps.done();
     } catch (...) {
         pass_.rows.abandon();
@@ -100,12 +106,13 @@ class PassWorker : public BandWorker {
     }
 
   private:
-    [[nodiscard]] Rows summed(const CodeBand& codes, int top, int count) {
+    [[nodiscard]] Rows rows_of(const Summed& summed, const CodeBand& codes, int top, int count) {
         Rows rows;
+        line_.resize(summed.columns.size());
         for (int each = 0; each < count; ++each) {
-            const auto& parts = pass_.parts[std::size_t(top + each)];
+            const auto& parts = summed.parts[std::size_t(top + each)];
             if (parts.empty()) continue;
-            sum_cells(codes.line<Code>(each), top + each);
+            sum_cells(summed, codes.line<Code>(each), top + each);
             if (rows.sums.empty()) rows.first = parts.front().row;
             for (const auto& [row, share] : parts) {
                 const std::size_t start = (row - rows.first) * line_.size();
@@ -117,12 +124,12 @@ class PassWorker : public BandWorker {
         return rows;
     }
 
-    void sum_cells(const Code* codes, int line) {
+    void sum_cells(const Summed& summed, const Code* codes, int line) {
         const std::vector<PlaceRun> runs = pass_.source.runs(line);
         if (runs.size() == 1) {
-            const double* const values = pass_.values.data() + runs.front().place * pass_.source.codes();
+            const double* const values = summed.values.data() + runs.front().place * pass_.source.codes();
             for (std::size_t column = 0; column < line_.size(); ++column)
-                line_[column] = sum_of(pass_.columns[column], [&](int x) { return values[codes[x]]; });
+                line_[column] = sum_of(summed.columns[column], [&](int x) { return values[codes[x]]; });
             return;
         }
         // Cells go over the borders between places, so the values of the line are laid out first.
@@ -130,10 +137,10 @@ class PassWorker : public BandWorker {
         for_each_run(pass_.source, line, 0, pass_.source.width(),
                      [&](int begin, int end, std::size_t first_entry) {
                          for (int x = begin; x < end; ++x)
-                             pixels_[std::size_t(x)] = pass_.values[first_entry + codes[x]];
+                             pixels_[std::size_t(x)] = summed.values[first_entry + codes[x]];
                      });
         for (std::size_t column = 0; column < line_.size(); ++column)
-            line_[column] = sum_of(pass_.columns[column], [&](int x) { return pixels_[std::size_t(x)]; });
+            line_[column] = sum_of(summed.columns[column], [&](int x) { return pixels_[std::size_t(x)]; });
     }
 
     Pass& pass_;
@@ -146,41 +153,61 @@ class PassWorker : public BandWorker {
 // Sums are small beside the bands they were made from, so that nobody need wait long.
 constexpr std::size_t kAhead = 64;
 
-}  // namespace
-
-CellSums cell_sums(const CodeSource& source, std::span<const double> values, std::span<const Cell> columns,
-                   std::span<const Cell> rows, Counting counting, Pace pace) {
-    if (!columns.empty() && values.size() != source.entries())
-        throw Error(Fault::internal, source.name(), "is to be averaged by values of other codes");
-    CellSums made{std::vector<double>(columns.size() * rows.size()), {}};
+// One pass; returns the counts, if they are asked for, and adds to the sums of each.
+Histogram pass_over(const CodeSource& source, std::span<const CellValues> wanted,
+                    std::span<std::vector<double>> sums, Counting counting, Pace pace) {
+    std::vector<Summed> summed;
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        const auto& [values, columns, rows] = wanted[i];
+        if (values.size() != source.entries())
+            throw Error(Fault::internal, source.name(), "is to be averaged by values of other codes");
+        summed.push_back({values, columns, parts_of_lines(rows, source.height())});
+        sums[i].resize(columns.size() * rows.size());
+    }
+    const auto add = [sums, wanted](const std::vector<Rows>& parts) {
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            double* to = sums[i].data() + parts[i].first * wanted[i].columns.size();
+            for (const double sum : parts[i].sums) *to++ += sum;
+        }
+    };
     std::vector<int> edges = band_edges(source, pace.band_bytes);
     const std::size_t bands = edges.size() - 1;
     Pass pass{source,
               std::move(edges),
               counting,
               Histogram(source.entries()),
-              values,
-              columns,
-              parts_of_lines(rows, source.height()),
-              InOrder<Rows>(kAhead,
-                            [&made, &columns](const Rows& part) {
-                                double* to = made.sums.data() + part.first * columns.size();
-                                for (const double sum : part.sums) *to++ += sum;
-                            }),
+              std::move(summed),
+              InOrder<std::vector<Rows>>(kAhead, add),
               WorkSteps("reading " + std::filesystem::path(source.name()).filename().string(), bands)};
     work_in_bands(bands, source.in_order() ? 1 : pace.threads, [&]() -> std::unique_ptr<BandWorker> {
         if (source.codes() == 256) return std::make_unique<PassWorker<std::uint8_t>>(pass);
         return std::make_unique<PassWorker<std::uint16_t>>(pass);
     });
     source.require_unchanged();
-    if (counting == Counting::off) return made;
+    if (counting == Counting::off) return {};
     require_all(std::accumulate(pass.counts.begin(), pass.counts.end(), std::uint64_t{0}), source);
-    made.counts = std::move(pass.counts);
-    return made;
+    return std::move(pass.counts);
+}
+
+}  // namespace
+
+CellSums cell_sums(const CodeSource& source, std::span<const double> values, std::span<const Cell> columns,
+                   std::span<const Cell> rows, Counting counting, Pace pace) {
+    const CellValues wanted[] = {{values, columns, rows}};
+    std::vector<double> sums[1];
+    Histogram counts = pass_over(source, wanted, sums, counting, pace);
+    return {std::move(*sums), std::move(counts)};
+}
+
+std::vector<std::vector<double>> cell_sums(const CodeSource& source, std::span<const CellValues> wanted,
+                                           Pace pace) {
+    std::vector<std::vector<double>> sums(wanted.size());
+    pass_over(source, wanted, sums, Counting::off, pace);
+    return sums;
 }
 
 Histogram counted(const CodeSource& source, Pace pace) {
-    return cell_sums(source, {}, {}, {}, Counting::on, pace).counts;
+    return pass_over(source, {}, {}, Counting::on, pace);
 }
 
 void require_all(std::uint64_t pixels, const CodeSource& source) {

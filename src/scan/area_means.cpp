@@ -15,12 +15,23 @@ PictureSize reduced_size(const Scan& scan, int long_side) {
             std::max(1, int(std::lround(scan.height() * scale)))};
 }
 
-std::vector<double> area_means(const CodeSource& pixels, std::span<const double> values, PictureSize size) {
-    const double area = double(pixels.width()) / size.width * (double(pixels.height()) / size.height);
-    std::vector<double> means = cell_sums(pixels, values, fractional_cells(pixels.width(), size.width),
-                                          fractional_cells(pixels.height(), size.height), Counting::off)
-                                    .sums;
-    for (double& mean : means) mean /= area;
+std::vector<std::vector<double>> area_means(const CodeSource& pixels, std::span<const AreaValues> wanted) {
+    struct Cells {
+        std::vector<Cell> columns, rows;
+    };
+    std::vector<Cells> cells;
+    for (const auto& [values, size] : wanted)
+        cells.push_back(
+            {fractional_cells(pixels.width(), size.width), fractional_cells(pixels.height(), size.height)});
+    std::vector<CellValues> summed;
+    for (std::size_t i = 0; i < wanted.size(); ++i)
+        summed.push_back({wanted[i].values, cells[i].columns, cells[i].rows});
+    std::vector<std::vector<double>> means = cell_sums(pixels, summed);
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        const PictureSize size = wanted[i].size;
+        const double area = double(pixels.width()) / size.width * (double(pixels.height()) / size.height);
+        for (double& mean : means[i]) mean /= area;
+    }
     return means;
 }
 

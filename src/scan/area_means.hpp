@@ -19,8 +19,14 @@ struct PictureSize {
 
 /// The size at which the longer side of what is printed has `long_side` pixels, or its own number if smaller.
 [[nodiscard]] PictureSize reduced_size(const Scan&, int long_side);
-/// Row by row the mean of `values`, one for each entry, over each area of a scan's pixels, cut at exact
-/// fractions. One pass over them.
-[[nodiscard]] std::vector<double> area_means(const CodeSource&, std::span<const double> values, PictureSize);
+/// What is averaged: `values`, one for each entry, over areas that make a picture of that size.
+struct AreaValues {
+    std::span<const double> values;
+    PictureSize size;
+};
+
+/// Row by row the mean over each area of a scan's pixels, cut at exact fractions, of each of several values.
+/// One pass over the pixels.
+[[nodiscard]] std::vector<std::vector<double>> area_means(const CodeSource&, std::span<const AreaValues>);
 
 }  // namespace fogproof::scan

@@ -10,15 +10,23 @@
 
 namespace fogproof::scan {
 
-SmallNegative small_negative(const Scan& scan, int long_side) {
-    const PictureSize size = reduced_size(scan, long_side);
+std::vector<SmallNegative> small_negatives(const Scan& scan, std::span<const int> long_sides) {
     std::vector<double> transmittance;
     for (const NegativeDensity density : scan.scale())
         transmittance.push_back(std::pow(10.0, -density.value));
-    SmallNegative small{size.width, size.height, {}};
-    for (const double mean : area_means(*scan.pixels(), transmittance, size))
-        small.density.push_back({-std::log10(mean)});
-    return small;
+    std::vector<AreaValues> wanted;
+    for (const int long_side : long_sides) wanted.push_back({transmittance, reduced_size(scan, long_side)});
+    std::vector<SmallNegative> made;
+    for (const std::vector<double>& means : area_means(*scan.pixels(), wanted)) {
+        const PictureSize size = wanted[made.size()].size;
+        SmallNegative& small = made.emplace_back(size.width, size.height, std::vector<NegativeDensity>{});
+        for (const double mean : means) small.density.push_back({-std::log10(mean)});
+    }
+    return made;
+}
+
+SmallNegative small_negative(const Scan& scan, int long_side) {
+    return std::move(small_negatives(scan, std::span(&long_side, 1)).front());
 }
 
 std::vector<NegativeDensity> densities_in(const SmallNegative& small, const Scan& scan, const Region& lying) {

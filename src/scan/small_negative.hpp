@@ -4,6 +4,7 @@
 // A scan made small the way the enlarger lens would: by the mean of the light it lets through.
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "fogproof/base/quantity.hpp"
@@ -23,6 +24,8 @@ inline constexpr int kOverviewPixels = 600;
 /// Area mean of the negative's transmittance, pixels cut at exact fractions, so that its longer side has
 /// `long_side` pixels (or the scan's own number, if smaller). One pass over the scan.
 [[nodiscard]] SmallNegative small_negative(const Scan&, int long_side);
+/// The same for several sizes, in one pass.
+[[nodiscard]] std::vector<SmallNegative> small_negatives(const Scan&, std::span<const int> long_sides);
 
 /// The densities within a region of the upright scan as it lies in its file; where the scan was turned, the
 /// region goes with its middle. Throws Error(Fault::usage) for a region outside of what is printed.

@@ -102,6 +102,14 @@ TEST_F(Strips, CellsAreSummedByTheValuesOfTheirPlaces) {
             EXPECT_EQ(cell_sums(masked, values, columns, rows, Counting::off, {threads, kTiny}).sums,
                       seen.sums);
 
+        // Together with other values over other cells, each is what it is alone.
+        std::vector<double> squares;
+        for (const double value : values) squares.push_back(value * value);
+        const auto one = fractional_cells(kWidth, 1), all = fractional_cells(kHeight, kHeight);
+        const CellValues both[] = {{values, columns, rows}, {squares, one, all}};
+        EXPECT_EQ(cell_sums(masked, both, {3, kTiny}),
+                  (std::vector{seen.sums, cell_sums(masked, squares, one, all, Counting::off).sums}));
+
         // Under a mask whose places are all alike, to the last bit what it is without one.
         std::vector<double> plain(values.begin(), values.begin() + std::ptrdiff_t(masked.codes()));
         std::vector<double> alike = plain;
