@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <memory>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "fogproof/pack/grades.hpp"
@@ -15,6 +16,7 @@
 #include "fogproof/rooms.hpp"
 #include "pack/doubted.hpp"
 #include "pack/fresh_curve.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::pack {
 
@@ -51,14 +53,18 @@ class WorkedPacks {
     explicit WorkedPacks(const Pack&);
     [[nodiscard]] const WorkedPack& likeliest() const { return likeliest_; }
 
+    /// Asks all packs, several at once.
     template <class Ask>
     [[nodiscard]] auto asked(const Ask& ask) const {
         using Answer = decltype(ask(likeliest_));
-        return Doubted<Answer>(moves_, ask(likeliest_),
-                               [&](const Moves&, std::size_t i, Moves::Way way) -> std::optional<Answer> {
-                                   const auto& moved = way == Moves::Way::less ? less_[i] : more_[i];
-                                   return moved ? std::optional(ask(*moved)) : std::nullopt;
-                               });
+        std::vector<std::optional<Answer>> less(moves_.size()), more(moves_.size());
+        in_parallel(moves_.size(), [&](std::size_t i) {
+            if (less_[i]) less[i] = ask(*less_[i]);
+            if (more_[i]) more[i] = ask(*more_[i]);
+        });
+        return Doubted<Answer>(moves_, ask(likeliest_), [&](const Moves&, std::size_t i, Moves::Way way) {
+            return std::move(way == Moves::Way::less ? less[i] : more[i]);
+        });
     }
 
   private:

@@ -33,6 +33,9 @@ constexpr double kAskedTexture = 0.012;
 constexpr double kPicture = 0.012, kSmooth = 2.5;
 // Weight of a block that is not alike against one that is, where the print's part of the frame is sought.
 constexpr double kAgainst = 0.7;
+// Blocks of regions that show something else, of those among the alike ones. Judgement, tried on prints of
+// the negative and of its neighbours.
+constexpr double kMostOther = 0.05;
 // Share of neighbours that are left out at either end where a drift is told.
 constexpr double kDriftLeftOut = 0.05;
 // Share of the alike blocks that may lie beyond where others are looked for, at each side; and of neighbours
@@ -255,6 +258,12 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen,
         sum.median_shift = *middle;
     }
     return sum;
+}
+
+bool have_other_regions(std::initializer_list<Agreement> pieces) {
+    std::size_t other = 0, around = 0;
+    for (const Agreement& piece : pieces) other += piece.other, around += piece.around;
+    return double(other) > kMostOther * double(around);
 }
 
 }  // namespace fogproof::registration

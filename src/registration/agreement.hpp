@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstddef>
+#include <initializer_list>
 #include <optional>
 #include <vector>
 
@@ -43,6 +44,10 @@ struct Agreement {
     BlockVotes votes{};
     [[nodiscard]] double share() const { return asked > 0 ? double(alike) / double(asked) : 0; }
 };
+
+/// Whether whole regions of a print show something else than the negative: somebody moved between two
+/// exposures. All pieces of the print together.
+[[nodiscard]] bool have_other_regions(std::initializer_list<Agreement> pieces);
 
 /// `expected`: the negative as this print would show it, through its tone curve. Of the whole frame, or of a
 /// part of it alone.

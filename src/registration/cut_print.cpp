@@ -79,10 +79,10 @@ CutParts cut_apart(const BlockVotes& first, const BlockVotes& second, int width,
 
 namespace {
 
-// Of one half that is held: with the other one, unless both are of another negative.
+// Of one half that is held: with the other one, or why both are of another negative.
 struct Beside {
     std::optional<std::array<PlacedFrame, 2>> halves;
-    bool are_other = false;
+    const char* wrong = nullptr;
 };
 
 Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& edges, bool is_coarsely_coded) {
@@ -100,10 +100,15 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
             cut_apart(first.agreement.votes, second->agreement.votes, first.grid.width, first.grid.height);
         const Half one = half_of(first, cut.first), other = half_of(*second, cut.second);
         if (!one.is_held() || !other.is_held()) continue;
+        if (have_other_regions({one.found, other.found})) {
+            // Another place might be held by what has moved.
+            found.wrong = kOtherRegions;
+            break;
+        }
         const GrainShown of_one = one.grain();
         if (are_other({of_one, other.grain()})) {
             // The second place may be none, and the first one right.
-            found.are_other = found.are_other || are_other({of_one});
+            if (are_other({of_one})) found.wrong = kOtherGrain;
             continue;
         }
         found.halves = {placed(std::move(first), one.found.part, edges),
@@ -113,13 +118,19 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
     return found;
 }
 
+Error refused(const std::string& place, const char* reason) {
+    return {Fault::data, place, reason,
+            "both halves of a print of this negative, most of its frame in sight"};
+}
+
 }  // namespace
 
 std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const NegativeView& view,
                                          const std::string& place) {
     FrameSearch search(print, view);
     const char* reason = kNotFound;
-    bool one_is_found = false, are_other = false;
+    const char* wrong = nullptr;
+    bool one_is_found = false;
     for (const bool is_mirrored : {false, true}) {
         if (one_is_found) break;
         for (const CoarsePlace& near :
@@ -133,13 +144,12 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
             one_is_found = true;
             Beside found = with_other_half(search, std::move(*first), view.edges, print.is_coarsely_coded);
             if (found.halves) return std::move(*found.halves);
-            are_other = are_other || found.are_other;
+            if (found.wrong == kOtherRegions) throw refused(place, kOtherRegions);
+            if (!wrong) wrong = found.wrong;
         }
     }
-    const bool one_is_missing = one_is_found && !are_other;
-    if (one_is_found) reason = are_other ? kOtherGrain : kNotFound;
-    throw Error(Fault::data, one_is_missing ? place + ", the other half" : place, reason,
-                "both halves of a print of this negative, most of its frame in sight");
+    if (!one_is_found) throw refused(place, reason);
+    throw wrong ? refused(place, wrong) : refused(place + ", the other half", kNotFound);
 }
 
 }  // namespace fogproof::registration

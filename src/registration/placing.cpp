@@ -22,7 +22,7 @@ constexpr std::size_t kPlacesTried = 3;
 constexpr double kMostDoubt = 2.0 / 1500;
 // A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
 // of blocks against those that agree. Judgement, tried on prints of the negative and of its neighbours.
-constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kMostOther = 0.05, kContinued = 0.6;
+constexpr double kSmallPart = 0.3, kMostAgainst = 0.4, kContinued = 0.6;
 // Blocks of another view of the scene are off together with their neighbours, by 0.7 to 1.7 pixels in most
 // that were tried; those of prints of the negative by up to 0.2 there. Half way between.
 constexpr double kMostDrift = 0.45;
@@ -43,9 +43,7 @@ std::string what_is_wrong(const Evidence& evidence, const FrameGrid& grid) {
     if (found.alike < kFewestAlike || found.share() < kLeastShare || found.share() + share < kShareAndPart ||
         (share < kSmallPart && against > kMostAgainst))
         return kLikeInParts;
-    if (double(found.other) > kMostOther * double(found.around))
-        return "whole regions of the print show something else than this negative; another exposure of the "
-               "same scene, or something that lies on the print?";
+    if (have_other_regions({found})) return kOtherRegions;
     if (found.drift > kMostDrift)
         return "the print's picture is bent against this negative's; another exposure of the same scene?";
     if (is_other_grain({&evidence.grain, 1}, evidence.is_coarsely_coded)) return kOtherGrain;

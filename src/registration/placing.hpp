@@ -46,6 +46,9 @@ inline constexpr const char *kNotFound = "the negative's picture is not found on
                             *kLikeInParts =
                                 "the print is like this negative in parts only; another exposure "
                                 "of the same scene?",
+                            *kOtherRegions =
+                                "whole regions of the print show something else than this negative; "
+                                "another exposure of the same scene, or something that lies on the print?",
                             *kOtherGrain =
                                 "the print's grain is not this negative's; another exposure of the "
                                 "same scene?",

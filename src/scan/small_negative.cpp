@@ -20,6 +20,7 @@ std::vector<SmallNegative> small_negatives(const Scan& scan, std::span<const int
     for (const std::vector<double>& means : area_means(*scan.pixels(), wanted)) {
         const PictureSize size = wanted[made.size()].size;
         SmallNegative& small = made.emplace_back(size.width, size.height, std::vector<NegativeDensity>{});
+        small.density.reserve(means.size());
         for (const double mean : means) small.density.push_back({-std::log10(mean)});
     }
     return made;

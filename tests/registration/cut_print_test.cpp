@@ -22,6 +22,7 @@ using registration::BlockVotes;
 using registration::cut_apart;
 using registration::FramePart;
 using registration::kOtherGrain;
+using registration::kOtherRegions;
 using registration::placed_halves;
 using registration::PlacedFrame;
 using testing::HasSubstr;
@@ -119,6 +120,26 @@ TEST(CutPrint, HalvesOfAnotherExposureThatDiffersInGrainAloneAreRefused) {
         FAIL() << "were placed";
     } catch (const Error& fault) {
         EXPECT_THAT(fault.what(), HasSubstr(kOtherGrain));
+    }
+}
+
+TEST(CutPrint, HalvesOnWhichSomebodyMovedAreRefused) {
+    // A checked coat before the hills of the right half, between the exposures a little further right; all
+    // else is the same to the grain.
+    const auto with_coat = [](int from_left) {
+        GreyImage film = exposure(1);
+        for (int y = 280; y < 560; ++y)
+            for (int x = from_left; x < from_left + 240; ++x)
+                film.at(x + kClearFilm, y + kClearFilm) =
+                    float(0.6 + 0.3 * std::sin((x - from_left) / 9.0) * std::sin(y / 11.0));
+        return film;
+    };
+    try {
+        (void)placed_halves(cut_in_two(print_of(with_coat(480)), 60), scanned(with_coat(493), kScannerNoise),
+                            "print");
+        FAIL() << "were placed";
+    } catch (const Error& fault) {
+        EXPECT_THAT(fault.what(), HasSubstr(kOtherRegions));
     }
 }
 
