@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 #include "registration/cut_print.hpp"
 
-#include <cmath>
+#include <algorithm>
 #include <initializer_list>
 #include <optional>
 #include <utility>
@@ -10,6 +10,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "registration/film_grain.hpp"
+#include "registration/frame_cut.hpp"
 #include "registration/frame_search.hpp"
 
 namespace fogproof::registration {
@@ -34,50 +35,28 @@ struct Half {
     [[nodiscard]] GrainShown grain() const { return held.grain(found.part); }
 };
 
+// Blurred like the print's scan.
+GreyImage densities(const HeldFrame& held) {
+    GreyImage image(held.negative.width, held.negative.height);
+    std::ranges::transform(held.negative.density, image.values.begin(),
+                           [](NegativeDensity density) { return float(density.value); });
+    return blurred(image, held.fine.blur);
+}
+
 Half half_of(const HeldFrame& held, const FramePart& side) {
     return {held, agreement(held.fine.expected, held.seen, side)};
 }
 
-// Sums of votes over all columns (or rows) before each.
-std::vector<double> votes_before(const BlockVotes& blocks, bool by_columns) {
-    const int count = by_columns ? blocks.columns : blocks.rows;
-    std::vector<double> sums(std::size_t(count) + 1, 0.0);
-    for (int i = 0; i < count; ++i) {
-        double sum = 0;
-        for (int j = 0; j < (by_columns ? blocks.rows : blocks.columns); ++j)
-            sum += by_columns ? blocks.at(i, j) : blocks.at(j, i);
-        sums[std::size_t(i) + 1] = sums[std::size_t(i)] + sum;
-    }
-    return sums;
+// Both sides of the cut, where either holds its place.
+std::optional<std::pair<Half, Half>> halves_held(const HeldFrame& first, const HeldFrame& second) {
+    const auto on_both_sides = [&](const CutParts& cut) -> std::optional<std::pair<Half, Half>> {
+        const Half one = half_of(first, cut.first), other = half_of(second, cut.second);
+        return one.is_held() && other.is_held() ? std::optional(std::pair(one, other)) : std::nullopt;
+    };
+    const auto by_detail = on_both_sides(
+        cut_apart(first.agreement.votes, second.agreement.votes, first.grid.width, first.grid.height));
+    return by_detail ? by_detail : on_both_sides(cut_by_tones(densities(first), first.seen, second.seen));
 }
-
-}  // namespace
-
-CutParts cut_apart(const BlockVotes& first, const BlockVotes& second, int width, int height) {
-    CutParts best;
-    double most = -HUGE_VAL;
-    for (const bool by_columns : {true, false}) {
-        const auto one = votes_before(first, by_columns), other = votes_before(second, by_columns);
-        for (std::size_t at = 1; at + 1 < one.size(); ++at)
-            for (const bool first_is_before : {true, false}) {
-                const auto& before = first_is_before ? one : other;
-                const auto& after = first_is_before ? other : one;
-                const double sum = before[at] + after.back() - after[at];
-                if (sum <= most) continue;
-                most = sum;
-                const int cut = int(at) * first.side;
-                FramePart low{0, 0, width, height}, high = low;
-                if (by_columns)
-                    low.right = high.left = cut;
-                else
-                    low.bottom = high.top = cut;
-                best = first_is_before ? CutParts{low, high} : CutParts{high, low};
-            }
-    }
-    return best;
-}
-
-namespace {
 
 // Of one half that is held: with the other one, or why both are of another negative.
 struct Beside {
@@ -90,31 +69,34 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
         return is_other_grain(pieces, is_coarsely_coded);
     };
     Beside found;
+    const auto try_places = [&](const std::vector<CoarsePlace>& places) {
+        for (const CoarsePlace& near : places) {
+            auto second = search.held(near, first.is_mirrored, &first.grid);
+            if (!second) continue;
+            const auto halves = halves_held(first, *second);
+            if (!halves) continue;
+            const auto& [one, other] = *halves;
+            if (have_other_regions({one.found, other.found})) {
+                // Another place might be held by what has moved.
+                found.wrong = kOtherRegions;
+                return;
+            }
+            const GrainShown of_one = one.grain();
+            if (are_other({of_one, other.grain()})) {
+                // The second place may be none, and the first one right.
+                if (are_other({of_one})) found.wrong = kOtherGrain;
+                continue;
+            }
+            found.halves = {placed(std::move(first), one.found.part, edges),
+                            placed(std::move(*second), other.found.part, edges)};
+            return;
+        }
+    };
     // Both are of one size and lie nearly the same way.
     CoarseSearch beside{kPlacesTriedBeside};
     beside.hint = CoarseHint::of(first.fine.warp);
-    for (const CoarsePlace& near : search.places(first.is_mirrored, beside, &first.fine.warp)) {
-        auto second = search.held(near, first.is_mirrored, &first.grid);
-        if (!second) continue;
-        const CutParts cut =
-            cut_apart(first.agreement.votes, second->agreement.votes, first.grid.width, first.grid.height);
-        const Half one = half_of(first, cut.first), other = half_of(*second, cut.second);
-        if (!one.is_held() || !other.is_held()) continue;
-        if (have_other_regions({one.found, other.found})) {
-            // Another place might be held by what has moved.
-            found.wrong = kOtherRegions;
-            break;
-        }
-        const GrainShown of_one = one.grain();
-        if (are_other({of_one, other.grain()})) {
-            // The second place may be none, and the first one right.
-            if (are_other({of_one})) found.wrong = kOtherGrain;
-            continue;
-        }
-        found.halves = {placed(std::move(first), one.found.part, edges),
-                        placed(std::move(*second), other.found.part, edges)};
-        break;
-    }
+    try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
+    if (!found.halves && !found.wrong) try_places(search.places_beside(first));
     return found;
 }
 

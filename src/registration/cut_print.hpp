@@ -13,15 +13,6 @@
 
 namespace fogproof::registration {
 
-/// The parts of a frame on either side of a straight cut.
-struct CutParts {
-    FramePart first, second;
-};
-
-/// The cut, along a side of the frame, at which the blocks of each side say most for its own place. Both
-/// votes are of one grid, `width` by `height` pixels.
-[[nodiscard]] CutParts cut_apart(const BlockVotes& first, const BlockVotes& second, int width, int height);
-
 /// Throws Error(Fault::data), with `place` in front, where either half is not found, shows something else or
 /// has other grain than the negative.
 [[nodiscard]] std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const NegativeView&,

@@ -4,9 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
+#include <iterator>
 #include <utility>
 
 #include "registration/local_contrast.hpp"
+#include "registration/piece_search.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -21,6 +24,10 @@ constexpr double kEvenedNegative = 12, kEvenedPrint = 20;
 constexpr double kMatchDoubt = 1.5;
 // Half diagonals by which a keypoint may lie off a place that explains it.
 constexpr double kExplained = 0.02;
+// Places that are tried of a piece with few keypoints; the part of the frame above which one piece of a print
+// seems to show more than it can. Judgement.
+constexpr std::size_t kPlacesOfAPiece = 2;
+constexpr double kShownByOne = 0.7;
 constexpr double kDimmestLight = 1e-7;  // that the film is taken to let through
 
 GreyImage lightness(const ReflectionImage& print) {
@@ -140,6 +147,31 @@ std::optional<HeldFrame> FrameSearch::held(const CoarsePlace& near, bool is_mirr
     held.seen = seen_through(held.fine.warp, held.grid, held.scan);
     held.agreement = agreement(held.fine.expected, held.seen);
     return held;
+}
+
+std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece) const {
+    const FramePart& shown = piece.agreement.part;
+    const int width = piece.grid.width, height = piece.grid.height;
+    const double frame = double(width) * height;
+    // What one piece shows hides where the other begins, if its ground looks the same wherever it is slid to.
+    std::vector<FramePart> missing;
+    if (shown.area() > kShownByOne * frame)
+        missing = {{0, 0, width / 2, height},
+                   {width / 2, 0, width, height},
+                   {0, 0, width, height / 2},
+                   {0, height / 2, width, height}};
+    else
+        missing = {std::ranges::max(std::initializer_list<FramePart>{{0, 0, shown.left, height},
+                                                                     {shown.right, 0, width, height},
+                                                                     {0, 0, width, shown.top},
+                                                                     {0, shown.bottom, width, height}},
+                                    {}, &FramePart::area)};
+    const GreyImage negative = expected(piece.negative);
+    std::vector<CoarsePlace> places;
+    for (const FramePart& part : missing)
+        std::ranges::move(piece_places(negative, part, scan_, piece.fine.warp, kPlacesOfAPiece),
+                          std::back_inserter(places));
+    return places;
 }
 
 GrainShown HeldFrame::grain(const FramePart& part) const {

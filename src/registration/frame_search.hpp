@@ -43,6 +43,9 @@ class FrameSearch {
     /// what agrees with a place that is known already is left aside.
     [[nodiscard]] std::vector<CoarsePlace> places(bool is_mirrored, const CoarseSearch&,
                                                   const FrameWarp* besides = nullptr);
+    /// Rough places of what is missing of a print, of which a place shows a piece: by its picture, where it
+    /// has too few keypoints.
+    [[nodiscard]] std::vector<CoarsePlace> places_beside(const HeldFrame&) const;
     /// Nothing where too little of the picture holds it. On the grid of a place that was held before, or one
     /// pixel of it about one of the scan.
     [[nodiscard]] std::optional<HeldFrame> held(const CoarsePlace&, bool is_mirrored,

@@ -18,56 +18,11 @@
 namespace fogproof::tests {
 namespace {
 
-using registration::BlockVotes;
-using registration::cut_apart;
-using registration::FramePart;
 using registration::kOtherGrain;
 using registration::kOtherRegions;
 using registration::placed_halves;
 using registration::PlacedFrame;
 using testing::HasSubstr;
-
-constexpr int kSide = 24, kColumns = 10, kRows = 6;
-constexpr int kVotedWide = kColumns * kSide + 5, kVotedHigh = kRows * kSide + 7;
-
-template <class IsAlike>
-BlockVotes votes_of(const IsAlike& is_alike) {
-    BlockVotes votes{kSide, kColumns, kRows, {}};
-    for (int row = 0; row < kRows; ++row)
-        for (int column = 0; column < kColumns; ++column)
-            votes.votes.push_back(is_alike(column, row) ? 1 : -0.7);
-    return votes;
-}
-
-TEST(CutPrint, IsCutWhereEachSideSpeaksForItsHalf) {
-    const auto left = votes_of([](int column, int) { return column < 6; });
-    const auto right = votes_of([](int column, int) { return column >= 6; });
-    const auto cut = cut_apart(left, right, kVotedWide, kVotedHigh);
-    EXPECT_EQ(cut.first.left, 0);
-    EXPECT_EQ(cut.first.right, 6 * kSide);
-    EXPECT_EQ(cut.second.left, 6 * kSide);
-    EXPECT_EQ(cut.second.right, kVotedWide);
-    for (const FramePart& part : {cut.first, cut.second}) EXPECT_EQ(part.bottom, kVotedHigh);
-    const auto other_way = cut_apart(right, left, kVotedWide, kVotedHigh);
-    EXPECT_EQ(other_way.first.left, 6 * kSide);
-    EXPECT_EQ(other_way.second.right, 6 * kSide);
-}
-
-TEST(CutPrint, MayBeCutAcrossItsHeight) {
-    const auto upper = votes_of([](int, int row) { return row < 2; });
-    const auto lower = votes_of([](int, int row) { return row >= 2; });
-    const auto cut = cut_apart(lower, upper, kVotedWide, kVotedHigh);
-    EXPECT_EQ(cut.second.bottom, 2 * kSide);
-    EXPECT_EQ(cut.first.top, 2 * kSide);
-}
-
-TEST(CutPrint, AnEdgeThatRunsOnOverBothHalvesBelongsToEach) {
-    // Its outline looks the same wherever it is slid to, so the left place agrees with it on the right, too.
-    const auto left =
-        votes_of([](int column, int row) { return column < 4 || row == 0 || row == kRows - 1; });
-    const auto right = votes_of([](int column, int) { return column >= 4; });
-    EXPECT_EQ(cut_apart(left, right, kVotedWide, kVotedHigh).first.right, 4 * kSide);
-}
 
 // The print cut upright through its middle, its right half so many pixels further right.
 ReflectionImage cut_in_two(const ReflectionImage& print, int apart) {

@@ -216,6 +216,12 @@ def drawn(photographs, seed):
     return (rng, path, luminance, density, stranger, *print_scan(density, stranger, rng))
 
 
+def bleached_from(density, white):
+    """What is left of densities: thin silver goes first."""
+    above = numpy.maximum(density - white, 0)
+    return white + above * above / (above + 0.12)
+
+
 def halves_apart(light, true, rng):
     """The same print cut in two across its longer side, one half bleached, the halves laid a little apart."""
     room = int(0.1 * max(light.shape))
@@ -242,7 +248,7 @@ def halves_apart(light, true, rng):
         there = (side * far > 0) & (abs(far) < long / 2 + true["margin"]) & (abs(up) < short / 2 + true["margin"])
         shown = ndimage.map_coordinates(sheet, [from_y, from_x], order=1, mode="nearest")
         if piece == bleached:
-            density = numpy.maximum(-numpy.log10(numpy.maximum(shown, 1e-4)) - white, 0)
-            shown = 10 ** -(white + density * density / (density + 0.12))
+            shown = 10 ** -bleached_from(-numpy.log10(numpy.maximum(shown, 1e-4)), white)
         glass[there] = shown[there]
+    true["bleached"] = lambda over: bleached_from(true["density"](over), white)
     return glass
