@@ -33,9 +33,7 @@ Lab border_of(const Panel& panel) {
 }  // namespace
 
 PrintPainter::PrintPainter(const SmallNegative& small, ColourCoder ink, LocalMasks local)
-    : ink_(std::move(ink)),
-      measures_({small.width, small.height}, local.fog.get()),
-      local_(std::move(local)) {
+    : ink_(ink), measures_({small.width, small.height}, local.fog.get()), local_(std::move(local)) {
     if (local_.masks) {
         const double scale = double(small.width) / local_.print_width;
         const auto pixels = [scale](int of_print) { return int(std::lround(of_print * scale)); };

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <initializer_list>
 #include <iterator>
 #include <utility>
 
@@ -161,11 +160,9 @@ std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece) cons
                    {0, 0, width, height / 2},
                    {0, height / 2, width, height}};
     else
-        missing = {std::ranges::max(std::initializer_list<FramePart>{{0, 0, shown.left, height},
-                                                                     {shown.right, 0, width, height},
-                                                                     {0, 0, width, shown.top},
-                                                                     {0, shown.bottom, width, height}},
-                                    {}, &FramePart::area)};
+        missing = {std::max({FramePart{0, 0, shown.left, height}, FramePart{shown.right, 0, width, height},
+                             FramePart{0, 0, width, shown.top}, FramePart{0, shown.bottom, width, height}},
+                            [](const FramePart& a, const FramePart& b) { return a.area() < b.area(); })};
     const GreyImage negative = expected(piece.negative);
     std::vector<CoarsePlace> places;
     for (const FramePart& part : missing)

@@ -19,9 +19,10 @@ std::vector<SmallNegative> small_negatives(const Scan& scan, std::span<const int
     std::vector<SmallNegative> made;
     for (const std::vector<double>& means : area_means(*scan.pixels(), wanted)) {
         const PictureSize size = wanted[made.size()].size;
-        SmallNegative& small = made.emplace_back(size.width, size.height, std::vector<NegativeDensity>{});
+        SmallNegative small{size.width, size.height, {}};
         small.density.reserve(means.size());
         for (const double mean : means) small.density.push_back({-std::log10(mean)});
+        made.push_back(std::move(small));
     }
     return made;
 }
