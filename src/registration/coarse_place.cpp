@@ -15,10 +15,10 @@ namespace {
 // The next best must be so much less alike (distance over distance). Lowe takes 0.8; wrong matches are found
 // out here by those that agree, so that more may be let in. Judgement.
 constexpr float kStandsOut = 0.92f;
-// Matches that a place is looked for among, and those that it must hold for.
+// Matches that a place is looked for among.
 constexpr std::size_t kTried = 250;
-constexpr std::size_t kFewest = 7;
-// The same where another piece of the print tells size and turn, and how nearly: natural logarithm, radians.
+// Those that must agree where another piece of the print tells size and turn, and how nearly: natural
+// logarithm, radians.
 constexpr std::size_t kFewestHinted = 4;
 constexpr double kHintedGrowth = 0.03, kHintedTurn = 0.18;
 // The part of that which a fitted place leaves.
@@ -163,7 +163,7 @@ CoarseHint CoarseHint::of(const FrameWarp& warp) {
 std::vector<CoarsePlace> coarse_places(std::span<const Match> all, const CoarseSearch& search) {
     const auto& hint = search.hint;
     const std::size_t most = search.most;
-    const std::size_t fewest = hint ? kFewestHinted : kFewest;
+    const std::size_t fewest = hint ? kFewestHinted : search.fewest;
     const auto is_as_hinted = [&](const Similarity& s) {
         return !hint || (std::abs(std::log(s.growth() / hint->growth)) < kHintedGrowth &&
                          std::abs(turned_by(s.turn() - hint->turn)) < kHintedTurn);

@@ -41,12 +41,16 @@ struct CoarseHint {
     [[nodiscard]] static CoarseHint of(const FrameWarp&);
 };
 
+/// Matches that agree on a place, where nothing else tells of it.
+inline constexpr std::size_t kUsuallyAgreeing = 7;
+
 /// How places are looked for.
 struct CoarseSearch {
     std::size_t most;    ///< so many places at most
     double near = 0.02;  ///< half diagonals by which a keypoint may lie off: taper, lens
     double bend = 0.06;  ///< part of its size by which a place may be stretched or sheared: taper, wavy paper
     std::optional<CoarseHint> hint{};
+    std::size_t fewest = kUsuallyAgreeing;  ///< matches that agree, where there is no hint
 };
 /// Two halves that lie side by side are nearly one print that is a little wider; asked more strictly they are
 /// two.

@@ -17,6 +17,8 @@ namespace fogproof::registration {
 namespace {
 
 constexpr std::size_t kPlacesTriedOfHalf = 3, kPlacesTriedBeside = 2;
+// Matches that have to agree on a half where no place has the usual number.
+constexpr std::size_t kFewAgreeing = 5;
 // A half is held by fewer blocks than a whole print: so many that are alike, so many of those that are asked,
 // and so much of the frame. Judgement.
 constexpr std::size_t kFewestOfHalf = 12;
@@ -77,6 +79,7 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
             if (!halves) continue;
             const auto& [one, other] = *halves;
             if (have_other_regions({one.found, other.found})) {
+                if (near.agreeing.empty()) continue;
                 // Another place might be held by what has moved.
                 found.wrong = kOtherRegions;
                 return;
@@ -113,10 +116,12 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
     const char* reason = kNotFound;
     const char* wrong = nullptr;
     bool one_is_found = false;
-    for (const bool is_mirrored : {false, true}) {
+    for (const auto& [fewest, is_mirrored] :
+         {std::pair{kUsuallyAgreeing, false}, {kUsuallyAgreeing, true}, {kFewAgreeing, false}}) {
         if (one_is_found) break;
-        for (const CoarsePlace& near :
-             search.places(is_mirrored, {kPlacesTriedOfHalf, kNearOnHalves, kBendOnHalves})) {
+        CoarseSearch asked{kPlacesTriedOfHalf, kNearOnHalves, kBendOnHalves};
+        asked.fewest = fewest;
+        for (const CoarsePlace& near : search.places(is_mirrored, asked)) {
             auto first = search.held(near, is_mirrored);
             if (!first) continue;
             if (!Half{*first, first->agreement}.is_held()) {
