@@ -41,7 +41,7 @@ TEST(PieceSearch, FindsASoftHalfBesideTheOther) {
     for (int y = 0; y < kSoftHigh; ++y)
         for (int x = 0; x < kSoftWide; ++x) negative.at(x, y) = float(cloud(x, y));
     // The right half lies where its frame has this middle; all else is an even lid.
-    const FrameWarp truth = placed_at(520, 380, 4), beside = placed_at(300, 330, 1);
+    const FrameWarp truth = placed_at(520, 380, 8), beside = placed_at(300, 330, 1);
     GreyImage scan(kSlidWide, kSlidHigh);
     const double half = half_diagonal(kSoftWide, kSoftHigh);
     for (int y = 0; y < kSlidHigh; ++y)
