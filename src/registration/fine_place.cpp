@@ -238,7 +238,9 @@ std::optional<FinePlace> fine_place(const std::vector<Level>& all, const CoarseP
     std::optional<HeldThere> found;
     for (auto level = all.rbegin(); level != all.rend(); ++level) {
         auto here = found_at(*level, warp.on_pixels(level->pitch), {near.agreeing, match_doubt}, !found);
-        // A small thing on empty ground fills too few blocks of a coarse level.
+        // A small thing on empty ground fills too few blocks of a coarse level; but the finest one must hold
+        // it.
+        if (!here && level + 1 == all.rend()) return std::nullopt;
         if (!here) continue;
         found = std::move(here);
         warp = found->warp.on_pixels(1 / level->pitch);

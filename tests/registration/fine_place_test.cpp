@@ -230,5 +230,21 @@ TEST(FinePlace, WhatIsEvenInAnotherWayHoldsNothing) {
     EXPECT_GT(found->corner_doubt, 0.7 * doubt);
 }
 
+TEST(FinePlace, IsNoneWhereTheFinestLevelDoesNotHoldIt) {
+    const auto waves = [](double x, double y) {
+        return 0.5 + 0.2 * std::sin(x / 9) * std::cos(y / 7 + x / 40);
+    };
+    GreyImage scan(kWide + 2 * kMargin, kHigh + 2 * kMargin);
+    for (int y = 0; y < scan.height; ++y)
+        for (int x = 0; x < scan.width; ++x) scan.at(x, y) = float(waves(x + 0.5 - kRight, y + 0.5 - kDown));
+    auto all = levels(negative_of(waves), scan);
+    const CoarsePlace near{moved(kRight + 1, kDown), {}};
+    EXPECT_TRUE(fine_place(all, near, kMatchDoubt));
+    std::mt19937 random(4);
+    std::normal_distribution<float> noise(0.5f, 0.2f);
+    for (float& value : all.front().scan.values) value = noise(random);
+    EXPECT_FALSE(fine_place(all, near, kMatchDoubt));
+}
+
 }  // namespace
 }  // namespace fogproof::tests
