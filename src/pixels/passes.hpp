@@ -31,6 +31,7 @@ struct CellSums {
 
 /// Throws Error(Fault::data) when a pixel cannot be read or the file changes meanwhile, and so do the others.
 [[nodiscard]] Histogram counted(const CodeSource&, Pace = {});
+/// Of one grid; counts only if they are asked for.
 [[nodiscard]] CellSums cell_sums(const CodeSource&, std::span<const double> values,
                                  std::span<const Cell> columns, std::span<const Cell> rows, Counting,
                                  Pace = {});

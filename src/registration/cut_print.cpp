@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 #include "registration/cut_print.hpp"
 
-#include <algorithm>
+#include <array>
 #include <initializer_list>
 #include <optional>
 #include <utility>
@@ -12,6 +12,7 @@
 #include "registration/film_grain.hpp"
 #include "registration/frame_cut.hpp"
 #include "registration/frame_search.hpp"
+#include "registration/negative_image.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -37,14 +38,6 @@ struct Half {
     [[nodiscard]] GrainShown grain() const { return held.grain(found.part); }
 };
 
-// Blurred like the print's scan.
-GreyImage densities(const HeldFrame& held) {
-    GreyImage image(held.negative.width, held.negative.height);
-    std::ranges::transform(held.negative.density, image.values.begin(),
-                           [](NegativeDensity density) { return float(density.value); });
-    return blurred(image, held.fine.blur);
-}
-
 Half half_of(const HeldFrame& held, const FramePart& side) {
     return {held, agreement(held.fine.expected, held.seen, side)};
 }
@@ -56,17 +49,25 @@ std::optional<std::pair<Half, Half>> halves_held(const HeldFrame& first, const H
         return one.is_held() && other.is_held() ? std::optional(std::pair(one, other)) : std::nullopt;
     };
     const auto by_detail = on_both_sides(
-        cut_apart(first.agreement.votes, second.agreement.votes, first.grid.width, first.grid.height));
-    return by_detail ? by_detail : on_both_sides(cut_by_tones(densities(first), first.seen, second.seen));
+        cut_by_detail(first.agreement.votes, second.agreement.votes, first.grid.width, first.grid.height));
+    return by_detail ? by_detail
+                     : on_both_sides(cut_by_tones(blurred(densities(first.negative), first.fine.blur),
+                                                  first.seen, second.seen));
 }
 
-// Of one half that is held: with the other one, or why both are of another negative.
+Error refused(const std::string& place, const char* reason) {
+    return {Fault::data, place, reason,
+            "both halves of a print of this negative, most of its frame in sight"};
+}
+
+// Of one half that is held: with the other one, unless both are of another negative.
 struct Beside {
     std::optional<std::array<PlacedFrame, 2>> halves;
-    const char* wrong = nullptr;
+    bool are_other = false;
 };
 
-Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& edges, bool is_coarsely_coded) {
+Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& edges, bool is_coarsely_coded,
+                       const std::string& place) {
     const auto are_other = [is_coarsely_coded](std::initializer_list<GrainShown> pieces) {
         return is_other_grain(pieces, is_coarsely_coded);
     };
@@ -79,15 +80,15 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
             if (!halves) continue;
             const auto& [one, other] = *halves;
             if (have_other_regions({one.found, other.found})) {
+                // What was found by its picture alone may be no place at all. Where keypoints agree nothing
+                // else is tried: another place might be held by what has moved.
                 if (near.agreeing.empty()) continue;
-                // Another place might be held by what has moved.
-                found.wrong = kOtherRegions;
-                return;
+                throw refused(place, kOtherRegions);
             }
             const GrainShown of_one = one.grain();
             if (are_other({of_one, other.grain()})) {
                 // The second place may be none, and the first one right.
-                if (are_other({of_one})) found.wrong = kOtherGrain;
+                found.are_other = found.are_other || are_other({of_one});
                 continue;
             }
             found.halves = {placed(std::move(first), one.found.part, edges),
@@ -99,13 +100,8 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
     CoarseSearch beside{kPlacesTriedBeside};
     beside.hint = CoarseHint::of(first.fine.warp);
     try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
-    if (!found.halves && !found.wrong) try_places(search.places_beside(first));
+    if (!found.halves && !found.are_other) try_places(search.places_beside(first));
     return found;
-}
-
-Error refused(const std::string& place, const char* reason) {
-    return {Fault::data, place, reason,
-            "both halves of a print of this negative, most of its frame in sight"};
 }
 
 }  // namespace
@@ -114,8 +110,7 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
                                          const std::string& place) {
     FrameSearch search(print, view);
     const char* reason = kNotFound;
-    const char* wrong = nullptr;
-    bool one_is_found = false;
+    bool one_is_found = false, are_other = false;
     for (const auto& [fewest, is_mirrored] :
          {std::pair{kUsuallyAgreeing, false}, {kUsuallyAgreeing, true}, {kFewAgreeing, false}}) {
         if (one_is_found) break;
@@ -129,14 +124,14 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
                 continue;
             }
             one_is_found = true;
-            Beside found = with_other_half(search, std::move(*first), view.edges, print.is_coarsely_coded);
+            Beside found =
+                with_other_half(search, std::move(*first), view.edges, print.is_coarsely_coded, place);
             if (found.halves) return std::move(*found.halves);
-            if (found.wrong == kOtherRegions) throw refused(place, kOtherRegions);
-            if (!wrong) wrong = found.wrong;
+            are_other = are_other || found.are_other;
         }
     }
     if (!one_is_found) throw refused(place, reason);
-    throw wrong ? refused(place, wrong) : refused(place + ", the other half", kNotFound);
+    throw are_other ? refused(place, kOtherGrain) : refused(place + ", the other half", kNotFound);
 }
 
 }  // namespace fogproof::registration

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "registration/negative_image.hpp"
 #include "registration/tone_gain.hpp"
 
 namespace fogproof::registration {
@@ -57,13 +58,6 @@ GreyImage fine_of(const GreyImage& image) {
     const GreyImage coarse = blurred(fine, std::sqrt(kCoarser * kCoarser - kFinest * kFinest));
     for (std::size_t i = 0; i < fine.values.size(); ++i) fine.values[i] -= coarse.values[i];
     return fine;
-}
-
-GreyImage densities(const SmallNegative& negative) {
-    GreyImage image(negative.width, negative.height);
-    std::ranges::transform(negative.density, image.values.begin(),
-                           [](NegativeDensity density) { return float(density.value); });
-    return image;
 }
 
 // Variance that is left of white noise of variance 1 when it is blurred and then made fine.

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <span>
 #include <vector>
 
 #include "registration/tone_relation.hpp"
@@ -43,6 +42,48 @@ struct Side {
     int left, top, right, bottom;
 };
 
+// A cut between blocks: what lies before and behind it, and which of both places shows the first.
+struct Cut {
+    Side before, behind;
+    CutParts parts;
+    bool first_is_before;
+};
+
+std::vector<Cut> all_cuts(int width, int height, int side) {
+    const int columns = width / side, rows = height / side;
+    const FramePart whole{0, 0, width, height};
+    std::vector<Cut> cuts;
+    const auto add = [&cuts](const Side& before, const Side& behind, const FramePart& low,
+                             const FramePart& high) {
+        cuts.push_back({before, behind, {low, high}, true});
+        cuts.push_back({before, behind, {high, low}, false});
+    };
+    for (int at = 1; at < columns; ++at) {
+        FramePart low = whole, high = whole;
+        low.right = high.left = at * side;
+        add({0, 0, at, rows}, {at, 0, columns, rows}, low, high);
+    }
+    for (int at = 1; at < rows; ++at) {
+        FramePart low = whole, high = whole;
+        low.bottom = high.top = at * side;
+        add({0, 0, columns, at}, {0, at, columns, rows}, low, high);
+    }
+    return cuts;
+}
+
+// The cut for which the sides say least against their places: `against` of the first and of the second place.
+CutParts best_cut(int width, int height, int side, const auto& against_first, const auto& against_second) {
+    const std::vector<Cut> cuts = all_cuts(width, height, side);
+    if (cuts.empty()) return {{0, 0, width, height}, {0, 0, width, height}};
+    std::vector<double> against(cuts.size());
+    in_parallel(cuts.size(), [&](std::size_t i) {
+        const auto& [before, behind, parts, first_is_before] = cuts[i];
+        against[i] = against_first(first_is_before ? before : behind) +
+                     against_second(first_is_before ? behind : before);
+    });
+    return cuts[std::size_t(std::ranges::min_element(against) - against.begin())].parts;
+}
+
 // Sum over the blocks of a side: logarithm of what one tone curve for all of them leaves.
 double left_over(const Samples& samples, const Side& side, int columns) {
     std::vector<ToneRelation::Pair> together;
@@ -64,78 +105,29 @@ double left_over(const Samples& samples, const Side& side, int columns) {
     return sum;
 }
 
-// Sums of votes over all columns (or rows) before each.
-std::vector<double> votes_before(const BlockVotes& blocks, bool by_columns) {
-    const int count = by_columns ? blocks.columns : blocks.rows;
-    std::vector<double> sums(std::size_t(count) + 1, 0.0);
-    for (int i = 0; i < count; ++i) {
-        double sum = 0;
-        for (int j = 0; j < (by_columns ? blocks.rows : blocks.columns); ++j)
-            sum += by_columns ? blocks.at(i, j) : blocks.at(j, i);
-        sums[std::size_t(i) + 1] = sums[std::size_t(i)] + sum;
-    }
-    return sums;
+double votes_against(const BlockVotes& blocks, const Side& side) {
+    double sum = 0;
+    for (int row = side.top; row < side.bottom; ++row)
+        for (int column = side.left; column < side.right; ++column) sum -= blocks.at(column, row);
+    return sum;
 }
 
 }  // namespace
 
-CutParts cut_apart(const BlockVotes& first, const BlockVotes& second, int width, int height) {
-    CutParts best;
-    double most = -HUGE_VAL;
-    for (const bool by_columns : {true, false}) {
-        const auto one = votes_before(first, by_columns), other = votes_before(second, by_columns);
-        for (std::size_t at = 1; at + 1 < one.size(); ++at)
-            for (const bool first_is_before : {true, false}) {
-                const auto& before = first_is_before ? one : other;
-                const auto& after = first_is_before ? other : one;
-                const double sum = before[at] + after.back() - after[at];
-                if (sum <= most) continue;
-                most = sum;
-                const int cut = int(at) * first.side;
-                FramePart low{0, 0, width, height}, high = low;
-                if (by_columns)
-                    low.right = high.left = cut;
-                else
-                    low.bottom = high.top = cut;
-                best = first_is_before ? CutParts{low, high} : CutParts{high, low};
-            }
-    }
-    return best;
+CutParts cut_by_detail(const BlockVotes& first, const BlockVotes& second, int width, int height) {
+    return best_cut(
+        width, height, first.side, [&first](const Side& side) { return votes_against(first, side); },
+        [&second](const Side& side) { return votes_against(second, side); });
 }
 
 CutParts cut_by_tones(const GreyImage& negative, const SeenFrame& first, const SeenFrame& second) {
     const int columns = negative.width / kCutBlock, rows = negative.height / kCutBlock;
     const Samples of_first = samples_of(negative, first, columns, rows),
                   of_second = samples_of(negative, second, columns, rows);
-    struct Cut {
-        Side low, high;
-        CutParts parts;
-        bool first_is_low;
-        double left = 0;
-    };
-    std::vector<Cut> cuts;
-    const FramePart whole{0, 0, negative.width, negative.height};
-    const auto add = [&](const Side& low, const Side& high, const FramePart& before, const FramePart& after) {
-        cuts.push_back({low, high, {before, after}, true});
-        cuts.push_back({low, high, {after, before}, false});
-    };
-    for (int at = 1; at < columns; ++at) {
-        FramePart before = whole, after = whole;
-        before.right = after.left = at * kCutBlock;
-        add({0, 0, at, rows}, {at, 0, columns, rows}, before, after);
-    }
-    for (int at = 1; at < rows; ++at) {
-        FramePart before = whole, after = whole;
-        before.bottom = after.top = at * kCutBlock;
-        add({0, 0, columns, at}, {0, at, columns, rows}, before, after);
-    }
-    in_parallel(cuts.size(), [&](std::size_t i) {
-        Cut& cut = cuts[i];
-        cut.left = left_over(cut.first_is_low ? of_first : of_second, cut.low, columns) +
-                   left_over(cut.first_is_low ? of_second : of_first, cut.high, columns);
-    });
-    const auto best = std::ranges::min_element(cuts, {}, &Cut::left);
-    return best == cuts.end() ? CutParts{whole, whole} : best->parts;
+    return best_cut(
+        negative.width, negative.height, kCutBlock,
+        [&](const Side& side) { return left_over(of_first, side, columns); },
+        [&](const Side& side) { return left_over(of_second, side, columns); });
 }
 
 }  // namespace fogproof::registration

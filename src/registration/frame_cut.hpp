@@ -18,7 +18,8 @@ struct CutParts {
 
 /// The cut, along a side of the frame, at which the blocks of each side say most for its own place. Both
 /// votes are of one grid, `width` by `height` pixels.
-[[nodiscard]] CutParts cut_apart(const BlockVotes& first, const BlockVotes& second, int width, int height);
+[[nodiscard]] CutParts cut_by_detail(const BlockVotes& first, const BlockVotes& second, int width,
+                                     int height);
 
 /// The cut that leaves least unexplained, each side through a tone curve of its own, since the halves are
 /// treated differently. For even ground, which looks the same wherever it is slid to, so that its detail

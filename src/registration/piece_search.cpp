@@ -3,6 +3,7 @@
 #include "registration/piece_search.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <utility>

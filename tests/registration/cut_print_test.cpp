@@ -11,8 +11,8 @@
 #include <cmath>
 #include <string>
 
-#include "fogproof/base/error.hpp"
 #include "support/drawn_exposure.hpp"
+#include "support/refusal.hpp"
 #include "support/rooms.hpp"
 
 namespace fogproof::tests {
@@ -69,13 +69,11 @@ TEST(CutPrint, AHalfDoesNotClaimBandsThatRunOnOverTheOther) {
 }
 
 TEST(CutPrint, HalvesOfAnotherExposureThatDiffersInGrainAloneAreRefused) {
-    try {
-        (void)placed_halves(cut_in_two(print_of(exposure(1)), 60), scanned(exposure(2), kScannerNoise),
-                            "print");
-        FAIL() << "were placed";
-    } catch (const Error& fault) {
-        EXPECT_THAT(fault.what(), HasSubstr(kOtherGrain));
-    }
+    EXPECT_THAT(words_of_refusal([&] {
+                    static_cast<void>(placed_halves(cut_in_two(print_of(exposure(1)), 60),
+                                                    scanned(exposure(2), kScannerNoise), "print"));
+                }),
+                HasSubstr(kOtherGrain));
 }
 
 TEST(CutPrint, HalvesOnWhichSomebodyMovedAreRefused) {
@@ -89,23 +87,19 @@ TEST(CutPrint, HalvesOnWhichSomebodyMovedAreRefused) {
                     float(0.6 + 0.3 * std::sin((x - from_left) / 9.0) * std::sin(y / 11.0));
         return film;
     };
-    try {
-        (void)placed_halves(cut_in_two(print_of(with_coat(480)), 60), scanned(with_coat(493), kScannerNoise),
-                            "print");
-        FAIL() << "were placed";
-    } catch (const Error& fault) {
-        EXPECT_THAT(fault.what(), HasSubstr(kOtherRegions));
-    }
+    EXPECT_THAT(words_of_refusal([&] {
+                    static_cast<void>(placed_halves(cut_in_two(print_of(with_coat(480)), 60),
+                                                    scanned(with_coat(493), kScannerNoise), "print"));
+                }),
+                HasSubstr(kOtherRegions));
 }
 
 TEST(CutPrint, APrintThatWasNotCutHasNoOtherHalf) {
     const GreyImage film = exposure(1);
-    try {
-        (void)placed_halves(print_of(film), scanned(film, kScannerNoise), "print");
-        FAIL() << "was placed";
-    } catch (const Error& fault) {
-        EXPECT_THAT(fault.what(), HasSubstr("print, the other half: "));
-    }
+    EXPECT_THAT(words_of_refusal([&] {
+                    static_cast<void>(placed_halves(print_of(film), scanned(film, kScannerNoise), "print"));
+                }),
+                HasSubstr("print, the other half: "));
 }
 
 }  // namespace

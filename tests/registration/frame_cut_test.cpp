@@ -15,7 +15,7 @@ namespace fogproof::tests {
 namespace {
 
 using registration::BlockVotes;
-using registration::cut_apart;
+using registration::cut_by_detail;
 using registration::cut_by_tones;
 using registration::FramePart;
 using registration::GreyImage;
@@ -36,13 +36,13 @@ BlockVotes votes_of(const IsAlike& is_alike) {
 TEST(FrameCut, IsWhereEachSideSpeaksForItsHalf) {
     const auto left = votes_of([](int column, int) { return column < 6; });
     const auto right = votes_of([](int column, int) { return column >= 6; });
-    const auto cut = cut_apart(left, right, kVotedWide, kVotedHigh);
+    const auto cut = cut_by_detail(left, right, kVotedWide, kVotedHigh);
     EXPECT_EQ(cut.first.left, 0);
     EXPECT_EQ(cut.first.right, 6 * kSide);
     EXPECT_EQ(cut.second.left, 6 * kSide);
     EXPECT_EQ(cut.second.right, kVotedWide);
     for (const FramePart& part : {cut.first, cut.second}) EXPECT_EQ(part.bottom, kVotedHigh);
-    const auto other_way = cut_apart(right, left, kVotedWide, kVotedHigh);
+    const auto other_way = cut_by_detail(right, left, kVotedWide, kVotedHigh);
     EXPECT_EQ(other_way.first.left, 6 * kSide);
     EXPECT_EQ(other_way.second.right, 6 * kSide);
 }
@@ -50,7 +50,7 @@ TEST(FrameCut, IsWhereEachSideSpeaksForItsHalf) {
 TEST(FrameCut, MayGoAcrossItsHeight) {
     const auto upper = votes_of([](int, int row) { return row < 2; });
     const auto lower = votes_of([](int, int row) { return row >= 2; });
-    const auto cut = cut_apart(lower, upper, kVotedWide, kVotedHigh);
+    const auto cut = cut_by_detail(lower, upper, kVotedWide, kVotedHigh);
     EXPECT_EQ(cut.second.bottom, 2 * kSide);
     EXPECT_EQ(cut.first.top, 2 * kSide);
 }
@@ -60,7 +60,7 @@ TEST(FrameCut, AnEdgeThatRunsOnOverBothHalvesBelongsToEach) {
     const auto left =
         votes_of([](int column, int row) { return column < 4 || row == 0 || row == kRows - 1; });
     const auto right = votes_of([](int column, int) { return column >= 4; });
-    EXPECT_EQ(cut_apart(left, right, kVotedWide, kVotedHigh).first.right, 4 * kSide);
+    EXPECT_EQ(cut_by_detail(left, right, kVotedWide, kVotedHigh).first.right, 4 * kSide);
 }
 
 // A frame with level bands on its left and stones on its right.
