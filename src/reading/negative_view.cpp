@@ -12,12 +12,16 @@ namespace {
 // Frames are looked for on a copy of about this many pixels along, to a pixel or two of it.
 constexpr double kFrameSearch = 640, kGrown = 4.5, kDrawnIn = 1.0;
 constexpr int kEdgePixels = 2400;
+constexpr std::size_t kCoarseCodes = 256;
 
 }  // namespace
 
 NegativeView negative_view(const Scan& scan, const ScanOptions& options) {
     const auto whole = [](const Scan& seen) {
-        return NegativeView{[seen](int long_side) { return small_negative(seen, long_side); }, {}};
+        return NegativeView{[seen](int long_side) { return small_negative(seen, long_side); },
+                            {},
+                            std::max(seen.width(), seen.height()),
+                            seen.scale().size() <= kCoarseCodes};
     };
     if (options.frame || options.whole || !scan.has_clear_reference()) return whole(scan);
     const Region frame = scan.frame();

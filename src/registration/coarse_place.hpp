@@ -41,8 +41,8 @@ struct CoarseHint {
     [[nodiscard]] static CoarseHint of(const FrameWarp&);
 };
 
-/// Matches that agree on a place, where nothing else tells of it.
-inline constexpr std::size_t kUsuallyAgreeing = 7;
+/// Matches that agree on a place, where nothing else tells of it; and where no place has so many.
+inline constexpr std::size_t kUsuallyAgreeing = 7, kFewAgreeing = 5;
 
 /// How places are looked for.
 struct CoarseSearch {

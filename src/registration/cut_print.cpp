@@ -18,8 +18,6 @@ namespace fogproof::registration {
 namespace {
 
 constexpr std::size_t kPlacesTriedOfHalf = 3, kPlacesTriedBeside = 2;
-// Matches that have to agree on a half where no place has the usual number.
-constexpr std::size_t kFewAgreeing = 5;
 // A half is held by fewer blocks than a whole print: so many that are alike, so many of those that are asked,
 // and so much of the frame. Judgement.
 constexpr std::size_t kFewestOfHalf = 12;
@@ -111,11 +109,10 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
     FrameSearch search(print, view);
     const char* reason = kNotFound;
     bool one_is_found = false, are_other = false;
-    for (const auto& [fewest, is_mirrored] :
-         {std::pair{kUsuallyAgreeing, false}, {kUsuallyAgreeing, true}, {kFewAgreeing, false}}) {
+    for (const auto& [agreeing, is_mirrored] : kSearchAttempts) {
         if (one_is_found) break;
         CoarseSearch asked{kPlacesTriedOfHalf, kNearOnHalves, kBendOnHalves};
-        asked.fewest = fewest;
+        asked.fewest = agreeing;
         for (const CoarsePlace& near : search.places(is_mirrored, asked)) {
             auto first = search.held(near, is_mirrored);
             if (!first) continue;

@@ -32,9 +32,6 @@ constexpr std::size_t kFewestEven = 8;
 constexpr double kFogGrain = 0.1;
 // A block weighs by what its print leaves unexplained, but by no less than so much of the median.
 constexpr double kLeastLeft = 0.1;
-constexpr std::size_t kFewestPairs = 200;
-// A step of density between two pixels that is none: far less than one code of 65535.
-constexpr double kPerfectlyEven = 1e-6;
 
 // Prints of the negative show most of its grain. How much scatters by a blur that is not quite known, and
 // more on scans of 8 bit, whose JPEG wipes out what is faint: by this size (a part of a code) over the
@@ -161,7 +158,7 @@ std::vector<Expected> by_tone_of_print(std::span<const Detail> blocks, double le
 
 // How much of the grain of the evenest blocks is on the print.
 GrainShown shown(std::span<const Detail> blocks, std::span<const Expected> expected, double least_left,
-                 double noise, double blur) {
+                 const ScanNoise& noise, double blur) {
     std::span<const Expected> evenest;
     Slope grain;
     for (double asked = kFewestAsked; asked <= kMostAsked; asked *= 2) {
@@ -170,12 +167,11 @@ GrainShown shown(std::span<const Detail> blocks, std::span<const Expected> expec
         if (grain.error < kTold) break;
     }
     GrainShown found{grain.value, grain.error, 1};
-    // The scan's noise is in the negative's detail and not on the print. It is no larger in light where the
-    // film is denser, so this is at most what it comes to there.
+    // The scan's noise is in the negative's detail and not on the print.
     double all_of_it = 0, told = 0, squares = 0;
     for (std::size_t i = 0; i < evenest.size(); ++i) {
-        const double noisy = noise * std::pow(10.0, blocks[i].density);
-        const double part_of_noise = std::min(1.0, noisy * noisy * noise_left(blur) / blocks[i].film);
+        const double part_of_noise =
+            std::min(1.0, noise.at(blocks[i].density) * noise_left(blur) / blocks[i].film);
         const double weight = evenest[i].square / std::max(evenest[i].left, least_left);
         all_of_it += weight, told += weight * (1 - part_of_noise), squares += evenest[i].square;
     }
@@ -186,33 +182,8 @@ GrainShown shown(std::span<const Detail> blocks, std::span<const Expected> expec
 
 }  // namespace
 
-std::optional<double> clear_film_noise(const SmallNegative& negative, const FilmEdges& edges) {
-    const int w = negative.width, h = negative.height;
-    std::vector<double> steps;
-    const auto strip = [&](int left, int top, int right, int bottom, int dx, int dy) {
-        for (int y = top; y < bottom - dy; ++y)
-            for (int x = left; x < right - dx; ++x) {
-                const auto at = [&](int u, int v) {
-                    return negative.density[std::size_t(v) * std::size_t(w) + std::size_t(u)].value;
-                };
-                steps.push_back(std::abs(at(x + dx, y + dy) - at(x, y)));
-            }
-    };
-    // A pixel of the scan's rim and two at the picture's edge are left out.
-    const int left = int(edges.left * w) - 2, right = int(edges.right * w) + 3, top = int(edges.top * h) - 2,
-              bottom = int(edges.bottom * h) + 3;
-    strip(1, 1, w - 1, top, 1, 0), strip(1, bottom, w - 1, h - 1, 1, 0);
-    strip(1, 1, left, h - 1, 0, 1), strip(right, 1, w - 1, h - 1, 0, 1);
-    if (steps.size() < kFewestPairs) return std::nullopt;
-    const auto middle = steps.begin() + std::ptrdiff_t(steps.size() / 2);
-    std::ranges::nth_element(steps, middle);
-    if (!(*middle > kPerfectlyEven)) return std::nullopt;
-    constexpr double kMedianOfNormal = 0.6745;
-    return *middle / kMedianOfNormal / std::numbers::sqrt2;
-}
-
-GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegative& negative, double noise,
-                       const SeenFrame& seen, const FramePart& part) {
+GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegative& negative,
+                       const ScanNoise& noise, const SeenFrame& seen, const FramePart& part) {
     const std::vector<Detail> blocks = details(expected, densities(negative), blur, seen, part);
     if (blocks.size() < 4 * kFewestEven) return {};
     std::vector<double> left;

@@ -6,12 +6,11 @@
 // than grain is left of it, and a print of it shows the same there.
 #pragma once
 
-#include <optional>
 #include <span>
 
 #include "fogproof/rooms.hpp"
 #include "registration/agreement.hpp"
-#include "registration/film_edges.hpp"
+#include "registration/scan_noise.hpp"
 #include "registration/seen_frame.hpp"
 #include "scan/small_negative.hpp"
 
@@ -24,15 +23,10 @@ struct GrainShown {
     double size = 1;      ///< of that detail as the print should show it, rms values (lightness, 0 to 1)
 };
 
-/// Standard deviation of a pixel of the clear film around the frame, in density: the scan's noise, and a
-/// little grain. Nothing where there is no clear film, or where it is perfectly even: then the scan's coding
-/// has wiped out what is faint, grain included.
-[[nodiscard]] std::optional<double> clear_film_noise(const SmallNegative&, const FilmEdges&);
-
-/// `expected`: the negative as this print would show it, blurred by `blur` pixels like its scan; `noise` as
-/// above; within `part` of the grid.
+/// `expected`: the negative as this print would show it, blurred by `blur` pixels like its scan; within
+/// `part` of the grid.
 [[nodiscard]] GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegative&,
-                                     double noise, const SeenFrame&, const FramePart& part);
+                                     const ScanNoise&, const SeenFrame&, const FramePart& part);
 
 /// Whether so much is less than a print of this very negative shows, all of its pieces taken together;
 /// `is_coarsely_coded`: the print's scan.

@@ -129,7 +129,7 @@ std::optional<HeldFrame> FrameSearch::held(const CoarsePlace& near, bool is_mirr
     HeldFrame held{};
     held.is_mirrored = is_mirrored;
     held.negative = view_.at(asked);
-    held.film_noise = clear_film_noise(held.negative, view_.edges);
+    held.noise = scan_noise(held.negative, view_);
     if (is_mirrored) held.negative = mirrored(std::move(held.negative));
     held.grid = {held.negative.width, held.negative.height};
     // A negative of few pixels cannot show what the scan shows.
@@ -172,8 +172,7 @@ std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece) cons
 }
 
 GrainShown HeldFrame::grain(const FramePart& part) const {
-    return film_noise ? grain_shown(fine.expected, fine.blur, negative, *film_noise, seen, part)
-                      : GrainShown{};
+    return noise ? grain_shown(fine.expected, fine.blur, negative, *noise, seen, part) : GrainShown{};
 }
 
 PlacedFrame placed(HeldFrame held, const FramePart& shown, const FilmEdges& edges) {

@@ -5,6 +5,8 @@
 // be believed is asked by others. Rough places come of keypoints that look alike; each is then fitted.
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <vector>
@@ -23,16 +25,24 @@ namespace fogproof::registration {
 struct HeldFrame {
     FinePlace fine;
     FrameGrid grid;
-    SmallNegative negative;            ///< at this grid; mirrored if the print is
-    bool is_mirrored;                  ///< print and negative are mirror images of each other
-    SeenFrame seen;                    ///< the scan at this place
-    GreyImage scan;                    ///< as fine as the grid
-    Agreement agreement;               ///< of the whole frame
-    std::optional<double> film_noise;  ///< of the negative's scan, as `clear_film_noise` tells it
+    SmallNegative negative;          ///< at this grid; mirrored if the print is
+    bool is_mirrored;                ///< print and negative are mirror images of each other
+    SeenFrame seen;                  ///< the scan at this place
+    GreyImage scan;                  ///< as fine as the grid
+    Agreement agreement;             ///< of the whole frame
+    std::optional<ScanNoise> noise;  ///< of the negative's scan
 
     /// Of what the print shows within a part of the frame; all of it where nobody can tell grain from noise.
     [[nodiscard]] GrainShown grain(const FramePart&) const;
 };
+
+/// What is looked for, one after the other, until a place of one holds.
+struct SearchAttempt {
+    std::size_t agreeing;  ///< matches on a place
+    bool is_mirrored;
+};
+inline constexpr std::array<SearchAttempt, 3> kSearchAttempts{
+    {{kUsuallyAgreeing, false}, {kUsuallyAgreeing, true}, {kFewAgreeing, false}}};
 
 class FrameSearch {
   public:

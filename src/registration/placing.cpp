@@ -29,16 +29,10 @@ constexpr double kMostDrift = 0.45;
 constexpr std::size_t kFewestAlike = 25;
 constexpr double kLeastShare = 0.65, kShareAndPart = 1.04;
 
-struct Evidence {
-    Agreement agreement;
-    GrainShown grain;
-    double continued;        ///< beyond the frame
-    bool is_coarsely_coded;  ///< the print's scan
-};
-
-std::string what_is_wrong(const Evidence& evidence, const FrameGrid& grid) {
-    const Agreement& found = evidence.agreement;
-    const double share = found.part.area() / (double(grid.width) * grid.height);
+std::string what_is_wrong(const HeldFrame& held, const ReflectionImage& print) {
+    const Agreement& found = held.agreement;
+    const FinePlace& fine = held.fine;
+    const double share = found.part.area() / (double(held.grid.width) * held.grid.height);
     const double against = double(found.against) / double(std::max<std::size_t>(found.alike, 1));
     if (found.alike < kFewestAlike || found.share() < kLeastShare || found.share() + share < kShareAndPart ||
         (share < kSmallPart && against > kMostAgainst))
@@ -46,10 +40,14 @@ std::string what_is_wrong(const Evidence& evidence, const FrameGrid& grid) {
     if (have_other_regions({found})) return kOtherRegions;
     if (found.drift > kMostDrift)
         return "the print's picture is bent against this negative's; another exposure of the same scene?";
-    if (is_other_grain({&evidence.grain, 1}, evidence.is_coarsely_coded)) return kOtherGrain;
-    if (evidence.continued > kContinued)
+    const GrainShown grain = held.grain(found.part);
+    if (is_other_grain({&grain, 1}, print.is_coarsely_coded)) return kOtherGrain;
+    if (continued_beyond(fine.warp, fine.expected, fine.blur, found.part, held.scan) > kContinued)
         return "the print goes on beyond the negative's frame; another exposure of the same scene, or the "
                "frame was found or told too small (--frame, --whole)";
+    if (fine.corner_doubt > kMostDoubt * std::max(print.width, print.height))
+        return "the frame's corners are held to " + decimal(fine.corner_doubt * print.scan_pixels, 1) +
+               " pixels only: too little of the picture is sharp and on the scan";
     return {};
 }
 
@@ -70,27 +68,23 @@ std::array<ScanPlace, 4> PlacedFrame::corners() const {
 
 PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view, const std::string& place) {
     FrameSearch search(print, view);
-    const CoarseSearch asked{kPlacesTried};
-    bool is_mirrored = false;
-    auto places = search.places(is_mirrored, asked);
-    if (places.empty()) is_mirrored = true, places = search.places(is_mirrored, asked);
     // Of the first place that was held against the negative: on it most keypoints agree.
     std::optional<std::string> reason;
-    for (const CoarsePlace& near : places) {
-        auto held = search.held(near, is_mirrored);
-        if (!held) continue;
-        const FramePart shown = held->agreement.part;
-        const FinePlace& fine = held->fine;
-        std::string wrong =
-            what_is_wrong({held->agreement, held->grain(shown),
-                           continued_beyond(fine.warp, fine.expected, fine.blur, shown, held->scan),
-                           print.is_coarsely_coded},
-                          held->grid);
-        if (wrong.empty() && fine.corner_doubt > kMostDoubt * std::max(print.width, print.height))
-            wrong = "the frame's corners are held to " + decimal(fine.corner_doubt * print.scan_pixels, 1) +
-                    " pixels only: too little of the picture is sharp and on the scan";
-        if (wrong.empty()) return placed(std::move(*held), shown, view.edges);
-        if (!reason) reason = std::move(wrong);
+    // A picture that is nearly its own mirror image has places the wrong way round, too, that hold in parts.
+    for (const auto& [agreeing, is_mirrored] : kSearchAttempts) {
+        if (reason && *reason != kLikeInParts) break;
+        CoarseSearch asked{kPlacesTried};
+        asked.fewest = agreeing;
+        for (const CoarsePlace& near : search.places(is_mirrored, asked)) {
+            auto held = search.held(near, is_mirrored);
+            if (!held) continue;
+            std::string wrong = what_is_wrong(*held, print);
+            if (wrong.empty()) {
+                const FramePart shown = held->agreement.part;
+                return placed(std::move(*held), shown, view.edges);
+            }
+            if (!reason) reason = std::move(wrong);
+        }
     }
     throw Error(Fault::data, place, reason.value_or(kNotFound), kPrintAsked);
 }

@@ -5,7 +5,6 @@
 #pragma once
 
 #include <array>
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,17 +13,11 @@
 #include "registration/agreement.hpp"
 #include "registration/film_edges.hpp"
 #include "registration/frame_warp.hpp"
+#include "registration/negative_view.hpp"
 #include "scan/reflection_image.hpp"
 #include "scan/small_negative.hpp"
 
 namespace fogproof::registration {
-
-/// The negative as it is looked at: its frame, perhaps with a little of the film around it.
-struct NegativeView {
-    /// With so many pixels on its longer side, or as many as it has.
-    std::function<SmallNegative(int long_side)> at;
-    FilmEdges edges{};  ///< of the frame in this view
-};
 
 struct PlacedFrame {
     FrameWarp warp;          ///< of the upright frame, to pixels of the reflection image

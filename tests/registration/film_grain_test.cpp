@@ -28,6 +28,7 @@ using registration::grain_shown;
 using registration::GrainShown;
 using registration::is_other_grain;
 using registration::placed_frame;
+using registration::ScanNoise;
 using registration::SeenFrame;
 
 TEST(FilmGrain, APrintIsPlacedAgainstItsNegative) {
@@ -48,6 +49,18 @@ TEST(FilmGrain, APrintIsRefusedAgainstAnotherExposureThatDiffersInGrainAlone) {
     }
 }
 
+TEST(FilmGrain, IsAskedForOnAScanThatIsCutToTheFrame) {
+    const ReflectionImage print = print_of(exposure(1));
+    NegativeView own = scanned_without_clear_film(exposure(1), kScannerNoise),
+                 other = scanned_without_clear_film(exposure(2), kScannerNoise);
+    own.scan_pixels = other.scan_pixels = 4 * kFilmWide;
+    EXPECT_NO_THROW((void)placed_frame(print, own, "print"));
+    EXPECT_THROW((void)placed_frame(print, other, "print"), Error);
+    // Of so few pixels all of it may be the scan's noise.
+    other.scan_pixels = kFilmWide;
+    EXPECT_NO_THROW((void)placed_frame(print, other, "print"));
+}
+
 TEST(FilmGrain, ItsSizeIsThatOnThePrint) {
     // Half the grain on film is half of it on the print, which shows all of it.
     const auto shown = [](double grain) {
@@ -64,7 +77,8 @@ TEST(FilmGrain, ItsSizeIsThatOnThePrint) {
         std::mt19937 random(9);
         std::normal_distribution<float> noise(0, 0.0003f);
         for (float& value : seen.value.values) value += noise(random);
-        return grain_shown(print, kBlur, negative, 1e-6, seen, FramePart{0, 0, film.width, film.height});
+        return grain_shown(print, kBlur, negative, ScanNoise{}, seen,
+                           FramePart{0, 0, film.width, film.height});
     };
     const GrainShown usual = shown(kUsualGrain), fine = shown(kUsualGrain / 2);
     EXPECT_NEAR(usual.share, 1, 0.02);
@@ -104,7 +118,7 @@ TEST(FilmGrain, OfABurntSkyIsWeighedAtTheTonesItWasBurntTo) {
                 value = float(tone(double(value) - (is_sky ? kBurnt : 0))) + noise(random);
             }
         const std::vector<char> inside(print.values.size(), 1);
-        return grain_shown(expected, 0.1, negative, 1e-6, SeenFrame{std::move(print), {}, {}, inside},
+        return grain_shown(expected, 0.1, negative, ScanNoise{}, SeenFrame{std::move(print), {}, {}, inside},
                            picture)
             .share;
     };
@@ -131,16 +145,6 @@ TEST(FilmGrain, PiecesOfAPrintAreWeighedTogether) {
     // Two that are unsure say more together than one does.
     EXPECT_FALSE(is_other({shown(0.5, 0.2)}));
     EXPECT_TRUE(is_other({shown(0.5, 0.2), shown(0.5, 0.2)}));
-}
-
-TEST(FilmGrain, NoiseIsTakenFromTheClearFilm) {
-    const GreyImage film = exposure(1);
-    const NegativeView view = scanned(film, 0.004);
-    const auto noise = registration::clear_film_noise(view.at(1000), view.edges);
-    ASSERT_TRUE(noise);
-    // Light of 1 and noise of 0.004: 0.004 / ln 10 in density.
-    EXPECT_NEAR(*noise, 0.004 / std::log(10.0), 0.0001);
-    EXPECT_FALSE(registration::clear_film_noise(view.at(1000), FilmEdges{})) << "there is no clear film";
 }
 
 TEST(FilmGrain, IsNotAskedForWhereTheScansCodingWipedItOut) {

@@ -18,13 +18,13 @@ program, folder = sys.argv[1], Path(sys.argv[2])
 first, count, photographs = int(sys.argv[3]), int(sys.argv[4]), sys.argv[5:]
 
 
-def read(picture, negative, flare):
+def read(picture, negative, flare, film):
     """What was read of both halves, or why they were refused."""
     out = folder / "readings.csv"
     out.unlink(missing_ok=True)
     done = subprocess.run([program, "read", picture, "--negative", negative, "--encoding", "linear", "--halves",
                            "--bleach", "40", "--negative-encoding", "linear", "--flare", str(flare), "--callier", "1",
-                           "--filter", "2", "-o", out, "--json", "--quiet"], capture_output=True, text=True)
+                           "--filter", "2", "-o", out, "--json", "--quiet", *film], capture_output=True, text=True)
     if done.returncode not in (0, 65):
         raise RuntimeError(done.stderr)
     if done.returncode:
@@ -45,8 +45,9 @@ for seed in range(first, first + count):
     light = prints.halves_apart(light, true, rng)
     picture, negative = folder / f"{seed}.tif", folder / "negative.tif"
     tifffile.imwrite(picture, numpy.clip(light * 65535 + rng.normal(0, 60, light.shape), 0, 65535).astype(numpy.uint16))
-    tifffile.imwrite(negative, prints.negative_scan(density, rng))
-    halves, reason = read(picture, negative, true["flare"])
+    code, film = prints.negative_scan(density, rng)
+    tifffile.imwrite(negative, code)
+    halves, reason = read(picture, negative, true["flare"], film)
     placed += reason is None
     if reason:
         told.append(f"{seed}, {Path(path).name}: {reason}")
@@ -56,8 +57,9 @@ for seed in range(first, first + count):
         if max(miss) > 0.05:
             told.append(f"{seed}, {Path(path).name}: tones off by {max(miss):.3f} D")
     kind, near = prints.another_exposure(luminance, rng)
-    tifffile.imwrite(negative, prints.negative_scan(prints.film(near, rng), rng))
-    reason = read(picture, negative, true["flare"])[1]
+    code, film = prints.negative_scan(prints.film(near, rng), rng)
+    tifffile.imwrite(negative, code)
+    reason = read(picture, negative, true["flare"], film)[1]
     refused.setdefault(prints.EXPOSURES[kind], []).append(reason is not None)
     if reason is None:
         told.append(f"{seed}, {Path(path).name}: {prints.EXPOSURES[kind]} was placed")

@@ -35,12 +35,15 @@ def film(luminance, rng):
 
 
 def negative_scan(density, rng):
-    """Codes of a linear 16-bit scan with clear film around the frame, and the frame's left, top, width, height."""
+    """Codes of a linear 16-bit scan, and options that say what it shows: every third is cut to the frame, without the
+    clear film around it."""
     height, width = density.shape
-    margin = int(rng.uniform(0.02, 0.05) * max(height, width))
-    whole = numpy.pad(density, margin)
-    light = 10 ** -(ndimage.gaussian_filter(whole, 0.6) + rng.uniform(0.12, 0.35))
-    return numpy.clip(light * 60000 + rng.normal(0, 15, light.shape), 0, 65535).astype(numpy.uint16)
+    margin, base = int(rng.uniform(0.02, 0.05) * max(height, width)), rng.uniform(0.12, 0.35)
+    light = 10 ** -(ndimage.gaussian_filter(numpy.pad(density, margin), 0.6) + base)
+    code = numpy.clip(light * 60000 + rng.normal(0, 15, light.shape), 0, 65535).astype(numpy.uint16)
+    if rng.random() > 1 / 3:
+        return code, []
+    return code[margin:-margin, margin:-margin], ["--whole", "--clear", str(60000 / 65535 * 10 ** -base)]
 
 
 EXPOSURES = ("another exposure, from a step aside", "another exposure, framed otherwise",

@@ -32,12 +32,12 @@ def saved(light, seed, rng):
     return folder / f"{seed}.jpg", "srgb"
 
 
-def read(picture, encoding, negative, flare):
+def read(picture, encoding, negative, flare, film):
     out = folder / "readings.csv"
     out.unlink(missing_ok=True)
     done = subprocess.run([program, "read", picture, "--negative", negative, "--encoding", encoding,
                            "--negative-encoding", "linear", "--flare", str(flare), "--callier", "1", "--filter", "2",
-                           "-o", out, "--json", "--quiet"], capture_output=True, text=True)
+                           "-o", out, "--json", "--quiet", *film], capture_output=True, text=True)
     if done.returncode not in (0, 65):
         raise RuntimeError(done.stderr)
     if done.returncode == 0:
@@ -51,8 +51,9 @@ for seed in range(first, first + count):
     rng, path, luminance, density, stranger, light, true = prints.drawn(photographs, seed)
     picture, encoding = saved(light, seed, rng)
     negative = folder / "negative.tif"
-    tifffile.imwrite(negative, prints.negative_scan(density, rng))
-    found, reason = read(picture, encoding, negative, true["flare"])
+    code, film = prints.negative_scan(density, rng)
+    tifffile.imwrite(negative, code)
+    found, reason = read(picture, encoding, negative, true["flare"], film)
     if not found:
         reasons.append(f"{seed}, {Path(path).name}: {reason}")
     else:
@@ -71,8 +72,9 @@ for seed in range(first, first + count):
         if name == "another scene" and (path == photographs[(7 * seed + 3) % len(photographs)] or
                                         true["stranger_beside"]):
             continue
-        tifffile.imwrite(negative, prints.negative_scan(prints.film(other, rng), rng))
-        taken = read(picture, encoding, negative, true["flare"])[0] is not None
+        code, film = prints.negative_scan(prints.film(other, rng), rng)
+        tifffile.imwrite(negative, code)
+        taken = read(picture, encoding, negative, true["flare"], film)[0] is not None
         refused[name].append(not taken)
         if taken:
             reasons.append(f"{seed}, {Path(path).name}: {name} was placed")

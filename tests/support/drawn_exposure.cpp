@@ -56,7 +56,17 @@ NegativeView scanned(const GreyImage& film, double noise) {
         return small;
     };
     const double across = double(kClearFilm) / film.width, down = double(kClearFilm) / film.height;
-    return {view, FilmEdges{across, down, 1 - across, 1 - down}};
+    return {view, FilmEdges{across, down, 1 - across, 1 - down}, film.width};
+}
+
+NegativeView scanned_without_clear_film(const GreyImage& film, double noise) {
+    GreyImage frame(kFilmWide, kFilmHigh);
+    for (int y = 0; y < kFilmHigh; ++y)
+        for (int x = 0; x < kFilmWide; ++x) frame.at(x, y) = film.at(x + kClearFilm, y + kClearFilm);
+    NegativeView view = scanned(frame, noise);
+    view.edges = {};
+    view.scan_pixels = kFilmWide;
+    return view;
 }
 
 ReflectionImage print_of(const GreyImage& film) {

@@ -31,6 +31,8 @@ inline constexpr double kUsualGrain = 0.01;  // density, at density 1
 
 // The scan of it, with noise of the scanner as a share of its full light.
 [[nodiscard]] NegativeView scanned(const GreyImage& film, double noise);
+// The same, cut to the frame.
+[[nodiscard]] NegativeView scanned_without_clear_film(const GreyImage& film, double noise);
 
 // Its print on a flatbed: a paper's curve, a white border and a dark lid, a little blur and noise.
 [[nodiscard]] ReflectionImage print_of(const GreyImage& film);

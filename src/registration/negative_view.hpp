@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// The negative as it is looked at: its frame, perhaps with a little of the film around it.
+#pragma once
+
+#include <functional>
+
+#include "fogproof/rooms.hpp"
+#include "registration/film_edges.hpp"
+#include "scan/small_negative.hpp"
+
+namespace fogproof::registration {
+
+struct NegativeView {
+    /// With so many pixels on its longer side, or as many as it has.
+    std::function<SmallNegative(int long_side)> at;
+    FilmEdges edges{};               ///< of the frame in this view
+    int scan_pixels = 0;             ///< of the scan along its longer side; 0 is unknown
+    bool is_coarsely_coded = false;  ///< 8 bit: what is faint may be wiped out
+};
+
+}  // namespace fogproof::registration
