@@ -26,7 +26,6 @@ constexpr int kRounds = 25, kFinerRounds = 10;
 // Squares close by err together: all of them count as so many that do not.
 constexpr double kIndependent = 160;
 constexpr double kLeastScatter = 0.006, kFarOff = 3;
-constexpr double kFalloff = 0.02, kFalloffDoubt = 0.03;
 constexpr double kMostLight = 0.7, kMostStep = 0.1;  // log10
 constexpr int kCurve = ToneSpline::kNumbers;
 
@@ -56,9 +55,9 @@ ToneSpline first_curve(std::span<const ToneSquare> squares) {
 
 class HandworkSearch {
   public:
-    HandworkSearch(std::span<const ToneSquare> squares, int columns, int rows)
-        : squares_(squares), columns_(columns), rows_(rows), curve_(first_curve(squares)) {
-        work_.falloff = kFalloff;
+    HandworkSearch(std::span<const ToneSquare> squares, int columns, int rows, const FalloffKnown& known)
+        : squares_(squares), columns_(columns), rows_(rows), known_(known), curve_(first_curve(squares)) {
+        work_.falloff = known.usual;
         work_.misses.resize(squares.size());
         on_curve_.resize(squares.size());
         lay(LightGrid::over(columns, rows, kNodesAlong));
@@ -131,8 +130,9 @@ class HandworkSearch {
         normal.topLeftCorner(kCurve, kCurve) += bends;
         normal.diagonal().head(kCurve).array() += 1e-6;
         right.head(kCurve) -= bends * curve_.numbers;
-        normal(kCurve, kCurve) += 1 / (kFalloffDoubt * kFalloffDoubt);
-        right[kCurve] -= (work_.falloff - kFalloff) / (kFalloffDoubt * kFalloffDoubt);
+        const double falloff_holds = 1 / (known_.doubt * known_.doubt);
+        normal(kCurve, kCurve) += falloff_holds;
+        right[kCurve] -= (work_.falloff - known_.usual) * falloff_holds;
         add_springs(
             work_.grid, {kLight, kChange, small},
             [&](int a, int b, double value) { normal(first + a, first + b) += value; },
@@ -179,6 +179,7 @@ class HandworkSearch {
 
     std::span<const ToneSquare> squares_;
     int columns_, rows_;
+    FalloffKnown known_;
     ToneSpline curve_;
     Handwork work_;
     std::vector<LightGrid::Between> places_;
@@ -187,8 +188,8 @@ class HandworkSearch {
 
 }  // namespace
 
-Handwork handwork_on(std::span<const ToneSquare> squares, int columns, int rows) {
-    return HandworkSearch(squares, columns, rows).found();
+Handwork handwork_on(std::span<const ToneSquare> squares, int columns, int rows, const FalloffKnown& known) {
+    return HandworkSearch(squares, columns, rows, known).found();
 }
 
 }  // namespace fogproof::reading

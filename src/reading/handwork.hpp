@@ -14,8 +14,9 @@
 
 namespace fogproof::reading {
 
-/// Falloff that is looked for: none to 0.2 of a stop more than usual heads have. Judgement.
-inline constexpr double kLeastFalloff = -0.01, kMostFalloff = 0.1;
+/// Falloff that is looked for: none to two thirds of a stop. The fourth power of the cosine of half the field
+/// of a 50 mm lens on 35 mm film, 23 degrees, is half a stop; condensers add to it. Judgement.
+inline constexpr double kLeastFalloff = -0.01, kMostFalloff = 0.2;
 
 /// A square of even ground as the fit sees it.
 struct ToneSquare {
@@ -33,8 +34,13 @@ struct Handwork {
     std::vector<double> misses{};
 };
 
+/// What is known of the falloff beforehand; log10 of light.
+struct FalloffKnown {
+    double usual, doubt;
+};
+
 /// Handwork out of the squares of a frame of `columns` by `rows` of them. Most of each tone is taken to be
 /// unworked.
-[[nodiscard]] Handwork handwork_on(std::span<const ToneSquare>, int columns, int rows);
+[[nodiscard]] Handwork handwork_on(std::span<const ToneSquare>, int columns, int rows, const FalloffKnown&);
 
 }  // namespace fogproof::reading

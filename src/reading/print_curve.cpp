@@ -3,7 +3,10 @@
 #include "reading/print_curve.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <span>
+#include <utility>
 
 #include "reading/light_density.hpp"
 #include "registration/tone_relation.hpp"
@@ -12,12 +15,21 @@ namespace fogproof::reading {
 namespace {
 
 constexpr int kBins = 60;
-constexpr double kFalloffStep = 0.005;
+// Before a print was looked at, and once it was; log10 of light. Judgement.
+constexpr FalloffKnown kUsualFalloff{0.05, 0.04};
+constexpr double kFalloffAsRead = 0.005, kSettledFalloff = 0.003;
+constexpr double kFalloffStep = 0.005, kCoarseFalloffStep = 0.02;
 // Misses beyond this count no more: dust, handwork.
 constexpr double kMostMiss = 0.1;
 // A square is left out where a hand changed its light by so much (log10; a tenth of a stop), or that misses
 // the curve by so many deviations. Judgement.
 constexpr double kWorked = 0.03, kOutlying = 4, kLeastNoiseOfSquares = 0.008;
+// What lies near handwork is left out, too, as parts of the frame's longer side: the skirts of a soft dodge
+// are taken for falloff. The farthest that leaves so much of the tones. Judgement, tried on prints that
+// others drew.
+constexpr std::array<double, 3> kRims{0.15, 0.1, 0.05};
+constexpr double kTonesLeft = 0.8;
+constexpr int kPasses = 3;
 constexpr double kToneWidth = 0.05;
 constexpr int kFewestTones = 10, kMostTones = 40;
 constexpr std::size_t kFewestSquares = 8;
@@ -57,8 +69,13 @@ double cost(const std::vector<Seen>& all, const std::vector<char>& counted, doub
 
 double best_falloff(const std::vector<Seen>& all, const std::vector<char>& counted) {
     double best = 0, least = HUGE_VAL;
-    for (double falloff = kLeastFalloff; falloff <= kMostFalloff; falloff += kFalloffStep)
-        if (const double now = cost(all, counted, falloff); now < least) least = now, best = falloff;
+    const auto look = [&](double from, double to, double step) {
+        for (double falloff = from; falloff <= to; falloff += step)
+            if (const double now = cost(all, counted, falloff); now < least) least = now, best = falloff;
+    };
+    look(kLeastFalloff, kMostFalloff, kCoarseFalloffStep);
+    look(std::max(kLeastFalloff, best - kCoarseFalloffStep + kFalloffStep),
+         std::min(kMostFalloff, best + kCoarseFalloffStep - kFalloffStep / 2), kFalloffStep);
     const double before = cost(all, counted, best - kFalloffStep),
                  after = cost(all, counted, best + kFalloffStep);
     const double bend = before + after - 2 * least;
@@ -71,13 +88,33 @@ double median(std::vector<double> values) {
     return *middle;
 }
 
-std::vector<char> unworked(const std::vector<Seen>& all, const EvenGround& ground, const Handwork& work) {
+// Places in squares.
+struct WorkedNode {
+    double column, row;
+};
+
+std::vector<WorkedNode> worked_nodes(const LightGrid& grid) {
+    std::vector<WorkedNode> nodes;
+    for (int row = 0; row < grid.rows; ++row)
+        for (int column = 0; column < grid.columns; ++column)
+            if (std::abs(grid.light[std::size_t(row) * std::size_t(grid.columns) + std::size_t(column)]) >=
+                kWorked)
+                nodes.push_back({column * grid.pitch, row * grid.pitch});
+    return nodes;
+}
+
+// Squares that no hand changed, so many squares from any place where one did.
+std::vector<char> unworked(const std::vector<Seen>& all, const EvenGround& ground, const Handwork& work,
+                           std::span<const WorkedNode> nodes, double apart) {
     std::vector<char> counted(ground.squares.size(), 0);
     const double limit = kOutlying * std::max(work.scatter, kLeastNoiseOfSquares);
     for (std::size_t i = 0; i < all.size(); ++i) {
         const EvenSquare& square = ground.squares[all[i].square];
-        counted[all[i].square] = std::abs(work.grid.at(square.column + 0.5, square.row + 0.5)) < kWorked &&
-                                 std::abs(work.misses[i]) < limit;
+        const double x = square.column + 0.5, y = square.row + 0.5;
+        counted[all[i].square] = std::abs(work.grid.at(x, y)) < kWorked && std::abs(work.misses[i]) < limit &&
+                                 std::ranges::none_of(nodes, [&](WorkedNode node) {
+                                     return std::hypot(node.column - x, node.row - y) < apart;
+                                 });
     }
     return counted;
 }
@@ -119,6 +156,44 @@ std::vector<PrintTone> tones_of(const std::vector<Seen>& all, const std::vector<
     return tones;
 }
 
+double density_at(std::span<const PrintTone> tones, double over_paper) {
+    const auto above = std::ranges::upper_bound(tones, over_paper, {}, &PrintTone::over_paper);
+    if (above == tones.begin()) return tones.front().density;
+    if (above == tones.end()) return tones.back().density;
+    const PrintTone &low = *(above - 1), &high = *above;
+    return std::lerp(low.density, high.density,
+                     (over_paper - low.over_paper) / (high.over_paper - low.over_paper));
+}
+
+struct Unworked {
+    std::vector<char> counted;
+    double falloff;
+    std::vector<PrintTone> tones;
+};
+
+Unworked read_apart(const std::vector<Seen>& all, const EvenGround& ground, const Handwork& work,
+                    std::span<const WorkedNode> nodes, double apart) {
+    Unworked read{unworked(all, ground, work, nodes, apart), 0, {}};
+    read.falloff = best_falloff(all, read.counted);
+    read.tones = tones_of(all, read.counted, ground, curve_of(all, read.counted, read.falloff), read.falloff);
+    return read;
+}
+
+// As far from handwork as tones allow. How much that changes the tones is what the handwork leaves open.
+Unworked read_far_from(const std::vector<Seen>& all, const EvenGround& ground, const Handwork& work,
+                       std::span<const WorkedNode> nodes) {
+    Unworked close = read_apart(all, ground, work, nodes, 0);
+    if (nodes.empty()) return close;
+    for (const double rim : kRims) {
+        Unworked far = read_apart(all, ground, work, nodes, rim * std::max(ground.columns, ground.rows));
+        if (far.tones.empty() || double(far.tones.size()) < kTonesLeft * double(close.tones.size())) continue;
+        for (PrintTone& tone : far.tones)
+            tone.error = std::hypot(tone.error, tone.density - density_at(close.tones, tone.over_paper));
+        return far;
+    }
+    return close;
+}
+
 }  // namespace
 
 double FilmOverPaper::density(double negative) const {
@@ -141,22 +216,23 @@ std::optional<PrintCurve> print_curve(const EvenGround& ground, const FilmOverPa
         const EvenSquare& square = ground.squares[seen.square];
         squares.push_back({square.column, square.row, seen.squared_radius, seen.over_paper, seen.density});
     }
-    found.work = handwork_on(squares, ground.columns, ground.rows);
-    found.counted = unworked(all, ground, found.work);
-    found.falloff = best_falloff(all, found.counted);
-    found.tones =
-        tones_of(all, found.counted, ground, curve_of(all, found.counted, found.falloff), found.falloff);
+    // Falloff and handwork look alike: each pass knows the falloff of the ground that the last left unworked.
+    FalloffKnown known = kUsualFalloff;
+    for (int pass = 0; pass < kPasses; ++pass) {
+        found.work = handwork_on(squares, ground.columns, ground.rows, known);
+        const std::vector<WorkedNode> nodes = worked_nodes(found.work.grid);
+        Unworked read = read_far_from(all, ground, found.work, nodes);
+        found.counted = std::move(read.counted), found.tones = std::move(read.tones);
+        found.falloff = read.falloff;
+        if (nodes.empty() || std::abs(read.falloff - known.usual) < kSettledFalloff) break;
+        known = {read.falloff, kFalloffAsRead};
+    }
     if (found.tones.size() < kFewestReadTones) return std::nullopt;
     return found;
 }
 
 double PrintCurve::density(double over_paper) const {
-    const auto above = std::ranges::upper_bound(tones, over_paper, {}, &PrintTone::over_paper);
-    if (above == tones.begin()) return tones.front().density;
-    if (above == tones.end()) return tones.back().density;
-    const PrintTone &low = *(above - 1), &high = *above;
-    return std::lerp(low.density, high.density,
-                     (over_paper - low.over_paper) / (high.over_paper - low.over_paper));
+    return density_at(tones, over_paper);
 }
 
 std::optional<double> PrintCurve::over_paper(double asked) const {

@@ -92,6 +92,20 @@ TEST_F(Handwork, ABurnOfHalfAStopIsFoundWithItsSizeAndItsRim) {
     EXPECT_GT(seen.width(), 1000);
 }
 
+TEST_F(Handwork, ASoftDodgeIsNotTakenForFalloff) {
+    // A face held back in the middle makes up for the corners that the enlarger leaves darker.
+    DrawnPrint print;
+    print.degrees = -1, print.falloff_stops = 0.35;
+    print.worked = [](double u, double v) {
+        const double far = std::hypot(u - 0.45, v - 0.5) / 0.16;
+        return -0.7 * std::exp(-far * far / 2);
+    };
+    const auto told = read(print, "");
+    ASSERT_FALSE(told.is_null());
+    EXPECT_NEAR(told["prints"][0]["pieces"][0]["falloff_stops"].get<double>(), 0.35, 0.05);
+    EXPECT_LE(off_curve(print), kToneRms);
+}
+
 TEST_F(Handwork, WhatWasHeldBackIsAMaskOfItsOwn) {
     DrawnPrint print;
     print.worked = [](double u, double v) {
