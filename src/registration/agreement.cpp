@@ -134,24 +134,26 @@ bool is_within(const std::optional<FramePart>& part, const Block& block) {
                      block.bottom <= part->bottom);
 }
 
-// The rectangle of blocks that holds most alike ones and least others.
-struct Best {
-    int left = 0, top = 0, right = 0, bottom = 0;
-    double sum = 0;
+struct BlockPart {
+    int left = 0, top = 0, right = 0, bottom = 0;  ///< in blocks; right and bottom not included
+    [[nodiscard]] bool holds(int x, int y) const { return x >= left && x < right && y >= top && y < bottom; }
 };
-Best fullest(const BlockVotes& blocks) {
-    const int columns = blocks.columns, rows = blocks.rows;
-    Best best;
-    for (int top = 0; top < rows; ++top) {
-        std::vector<double> column(std::size_t(columns), 0.0);
-        for (int bottom = top; bottom < rows; ++bottom) {
+
+// The rectangle that holds most alike blocks and least others; not beyond `most`, where even ground that says
+// nothing would be taken along.
+BlockPart fullest(const BlockVotes& blocks, const BlockPart& most) {
+    BlockPart best;
+    double sum = 0;
+    for (int top = most.top; top < most.bottom; ++top) {
+        std::vector<double> column(std::size_t(blocks.columns), 0.0);
+        for (int bottom = top; bottom < most.bottom; ++bottom) {
             double run = 0;
-            int left = 0;
-            for (int x = 0; x < columns; ++x) {
+            int left = most.left;
+            for (int x = most.left; x < most.right; ++x) {
                 column[std::size_t(x)] += blocks.at(x, bottom);
                 if (run <= 0) run = 0, left = x;
                 run += column[std::size_t(x)];
-                if (run > best.sum) best = {left, top, x + 1, bottom + 1, run};
+                if (run > sum) best = {left, top, x + 1, bottom + 1}, sum = run;
             }
         }
     }
@@ -237,13 +239,17 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen,
     sum.votes = {kBlock, columns, rows, {}};
     for (const Answer& answer : answers)
         sum.votes.votes.push_back(answer.is_alike ? 1 : answer.is_asked ? -kAgainst : 0);
-    const Best best = fullest(sum.votes);
+    const BlockPart best =
+        fullest(sum.votes,
+                within ? BlockPart{(within->left + kBlock - 1) / kBlock, (within->top + kBlock - 1) / kBlock,
+                                   within->right / kBlock, within->bottom / kBlock}
+                       : BlockPart{0, 0, columns, rows});
     sum.part = {best.left * kBlock, best.top * kBlock, best.right * kBlock, best.bottom * kBlock};
     std::vector<double> shifts;
     for (int y = 0; y < rows; ++y)
         for (int x = 0; x < columns; ++x) {
             const Answer& answer = answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
-            if (y < best.top || y >= best.bottom || x < best.left || x >= best.right) {
+            if (!best.holds(x, y)) {
                 sum.against += answer.is_picture && !answer.is_alike;
                 continue;
             }

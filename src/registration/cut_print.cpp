@@ -4,6 +4,7 @@
 
 #include <array>
 #include <initializer_list>
+#include <numbers>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -22,16 +23,22 @@ constexpr std::size_t kPlacesTriedOfHalf = 3, kPlacesTriedBeside = 2;
 // and so much of the frame. Judgement.
 constexpr std::size_t kFewestOfHalf = 12;
 constexpr double kLeastOfHalf = 0.6, kSmallestHalf = 0.05;
+// Of one half's blocks, as many as the other half's place shows of a print that was not cut. Judgement.
+constexpr double kSameBlocks = 0.7;
+// A piece that shows so much of the frame is no half. Judgement.
+constexpr double kMostOfHalf = 0.75;
 
 // A place with what it shows on its side of the cut, or of the whole frame while no cut is known.
 struct Half {
     const HeldFrame& held;
     Agreement found;
 
+    [[nodiscard]] double of_frame() const {
+        return found.part.area() / (double(held.grid.width) * held.grid.height);
+    }
     /// The rest of the frame is on the other half.
     [[nodiscard]] bool is_held() const {
-        const double share = found.part.area() / (double(held.grid.width) * held.grid.height);
-        return found.alike >= kFewestOfHalf && found.share() >= kLeastOfHalf && share > kSmallestHalf;
+        return found.alike >= kFewestOfHalf && found.share() >= kLeastOfHalf && of_frame() > kSmallestHalf;
     }
     [[nodiscard]] GrainShown grain() const { return held.grain(found.part); }
 };
@@ -58,11 +65,17 @@ Error refused(const std::string& place, const char* reason) {
             "both halves of a print of this negative, most of its frame in sight"};
 }
 
-// Of one half that is held: with the other one, unless both are of another negative.
+// Of one half that is held: with the other one, unless both are of another negative or one piece shows both.
 struct Beside {
     std::optional<std::array<PlacedFrame, 2>> halves;
-    bool are_other = false;
+    bool are_other = false, is_one = false;
 };
+
+// Whether the place of one half shows what the other half has, as well: then nothing was cut.
+bool shows_also(const Half& one, const Half& other) {
+    const Half also = half_of(one.held, other.found.part);
+    return also.is_held() && double(also.found.alike) > kSameBlocks * double(other.found.alike);
+}
 
 Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& edges, bool is_coarsely_coded,
                        const std::string& place) {
@@ -77,6 +90,10 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
             const auto halves = halves_held(first, *second);
             if (!halves) continue;
             const auto& [one, other] = *halves;
+            if (shows_also(one, other) || shows_also(other, one)) {
+                found.is_one = true;
+                continue;
+            }
             if (have_other_regions({one.found, other.found})) {
                 // What was found by its picture alone may be no place at all. Where keypoints agree nothing
                 // else is tried: another place might be held by what has moved.
@@ -99,6 +116,10 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
     beside.hint = CoarseHint::of(first.fine.warp);
     try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
     if (!found.halves && !found.are_other) try_places(search.places_beside(first));
+    // Or upside down.
+    beside.hint->turn += std::numbers::pi;
+    if (!found.halves && !found.are_other)
+        try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
     return found;
 }
 
@@ -108,7 +129,7 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
                                          const std::string& place) {
     FrameSearch search(print, view);
     const char* reason = kNotFound;
-    bool one_is_found = false, are_other = false;
+    bool one_is_found = false, are_other = false, is_one = false;
     for (const auto& [agreeing, is_mirrored] : kSearchAttempts) {
         if (one_is_found) break;
         CoarseSearch asked{kPlacesTriedOfHalf, kNearOnHalves, kBendOnHalves};
@@ -116,18 +137,20 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
         for (const CoarsePlace& near : search.places(is_mirrored, asked)) {
             auto first = search.held(near, is_mirrored);
             if (!first) continue;
-            if (!Half{*first, first->agreement}.is_held()) {
+            const Half half{*first, first->agreement};
+            if (!half.is_held()) {
                 reason = kLikeInParts;
                 continue;
             }
-            one_is_found = true;
+            one_is_found = true, is_one = is_one || half.of_frame() > kMostOfHalf;
             Beside found =
                 with_other_half(search, std::move(*first), view.edges, print.is_coarsely_coded, place);
             if (found.halves) return std::move(*found.halves);
-            are_other = are_other || found.are_other;
+            are_other = are_other || found.are_other, is_one = is_one || found.is_one;
         }
     }
     if (!one_is_found) throw refused(place, reason);
+    if (is_one && !are_other) throw refused(place, kNotCut);
     throw are_other ? refused(place, kOtherGrain) : refused(place + ", the other half", kNotFound);
 }
 

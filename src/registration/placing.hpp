@@ -45,6 +45,8 @@ inline constexpr const char *kNotFound = "the negative's picture is not found on
                             *kOtherGrain =
                                 "the print's grain is not this negative's; another exposure of the "
                                 "same scene?",
+                            *kNotCut =
+                                "one piece shows both halves; leave out --halves, or lay the halves apart",
                             *kPrintAsked = "a scan of a print of this negative, most of its frame in sight";
 
 /// Throws Error(Fault::data), with `place` in front, for a print on which the negative is not found, that

@@ -158,10 +158,8 @@ TEST_F(PrintReading, OfARoughWallHasTheTonesOfItsBricks) {
 }
 
 TEST_F(PrintReading, OfStonesFinerThanTheScanIsRefused) {
-    // The scan evens them out in light, which is not the light of their mean density.
-    build_wall(0.15, 3);
-    save(DrawnPrint{.degrees = 2});
-    // In 8 bit, which does not tell what of it might be grain.
+    // The scan evens them out in light, which is not the light of their mean density. 8 bit tell no grain.
+    build_wall(0.15, 3), save(DrawnPrint{.degrees = 2});
     (negative_.scanned() / 257).cast(VIPS_FORMAT_UCHAR).tiffsave((program_ / "wall.tif").c_str());
     const auto answer = program_.run(
         "read print.tif --negative wall.tif --negative-encoding linear -o rows.csv" + kFilmOfPrint);

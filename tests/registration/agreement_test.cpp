@@ -76,6 +76,9 @@ TEST(Agreement, OfAPartAloneCountsNothingBeyondIt) {
     EXPECT_GT(left.alike, 0.3 * double(whole.alike));
     EXPECT_LT(left.alike, 0.6 * double(whole.alike));
     EXPECT_EQ(left.against, 0);
+    const auto low = agreement(image, seen_as(image), FramePart{0, kHeight / 2, kWidth, kHeight});
+    EXPECT_GE(low.part.top, kHeight / 2);
+    EXPECT_GT(low.alike, 0.3 * double(whole.alike));
 }
 
 TEST(Agreement, DriftIsByHowMuchAnotherViewIsOff) {

@@ -55,6 +55,25 @@ TEST(CutPrint, BothHalvesAreFoundAndShowTheirSideOfTheFrame) {
     EXPECT_LE(left.shown.right, right.shown.left);
 }
 
+TEST(CutPrint, OneHalfMayLieUpsideDown) {
+    constexpr int kApart = 60;
+    const GreyImage film = exposure(1);
+    ReflectionImage halves = cut_in_two(print_of(film), kApart);
+    const int from = (halves.width + kApart) / 2;
+    const ReflectionImage before = halves;
+    for (int y = 0; y < halves.height; ++y)
+        for (int x = from; x < halves.width; ++x)
+            halves.light[std::size_t(y) * std::size_t(halves.width) + std::size_t(x)] =
+                before.light[std::size_t(halves.height - 1 - y) * std::size_t(halves.width) +
+                             std::size_t(halves.width - 1 - (x - from))];
+    const auto placed = placed_halves(halves, scanned(film, kScannerNoise), "print");
+    const bool is_left_first = placed[0].shown.left < placed[1].shown.left;
+    // The frame's lower right corner lies at the top of the cut.
+    const auto corner = placed[is_left_first ? 1 : 0].corners()[2];
+    EXPECT_NEAR(corner.x, from + kGlass, 1);
+    EXPECT_NEAR(corner.y, kGlass, 1);
+}
+
 TEST(CutPrint, AHalfDoesNotClaimBandsThatRunOnOverTheOther) {
     // Level bands over both halves look the same wherever they are slid to; the right half has little else.
     constexpr int kApart = 60;
@@ -94,12 +113,12 @@ TEST(CutPrint, HalvesOnWhichSomebodyMovedAreRefused) {
                 HasSubstr(kOtherRegions));
 }
 
-TEST(CutPrint, APrintThatWasNotCutHasNoOtherHalf) {
+TEST(CutPrint, APrintThatWasNotCutIsToldFromHalves) {
     const GreyImage film = exposure(1);
     EXPECT_THAT(words_of_refusal([&] {
                     static_cast<void>(placed_halves(print_of(film), scanned(film, kScannerNoise), "print"));
                 }),
-                HasSubstr("print, the other half: "));
+                HasSubstr(registration::kNotCut));
 }
 
 }  // namespace
