@@ -27,6 +27,7 @@ StartingPoint point_of(const RecipeSearch& search, const Printing& printing, con
                        const std::vector<LocalWork>& local) {
     StartingPoint point{found, search.as_recipe(found), {}, {}, {}, 0};
     if (bounds.bleach) point.recipe.bleach = *bounds.bleach;
+    point.bleach_is_decided = bounds.bleach || bounds.most_clearing <= 0;
     const Seconds start = printing.starting_exposure(point.recipe, wanted);
     point.recipe.local = local;
     point.proof = printing.proof(point.recipe, start);

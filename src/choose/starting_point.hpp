@@ -32,6 +32,7 @@ struct StartingPoint {
     double first_sheet_good;  ///< probability that this exposure is within kNoticeableStops of the wanted one
     Interval lightness_error{};  ///< rms L* from what is wanted, as expected of the first sheet; 95 %
     double lightness_error_after_strip = 0;  ///< expected, exposed by the told test_strip()
+    bool bleach_is_decided = false;          ///< by the printer; nothing was sought
 };
 
 struct StartingPoints {

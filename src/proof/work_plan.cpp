@@ -58,7 +58,7 @@ SessionPrint session_print(const PlannedPrint& print) {
              print.silver_g, point.proof.clearing_percent.value_or(-1), pull ? pull->border_ahead : 0,
              point.exposure_s, point.bleach_s, point.lightness_error, point.proof.bleach,
              bleach_bath(print.printing.pack(), point.recipe), print.latitude, print.cost, print.edges,
-             print.remarks.degrees_turned},
+             print.remarks.degrees_turned, point.bleach_is_decided},
             print.remarks.warnings,
             print.small};
 }

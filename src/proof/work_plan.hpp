@@ -62,6 +62,7 @@ struct SessionPrint {
         SheetCost cost;
         std::optional<EdgeAdvice> edges;
         double degrees_turned;  ///< clockwise, of the scan to set its frame upright
+        bool bleach_is_decided;
     } numbers;
     std::vector<std::string> warnings{};
     SmallPicture small{};  ///< of the finished print

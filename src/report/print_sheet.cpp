@@ -111,9 +111,9 @@ std::vector<std::string> way(const PlannedPrint& print) {
     const DevelopStep& develop = point.proof.steps.develop;
     std::vector<std::string> steps;
     if (print.cost.strip)
-        steps.push_back(
-            "Test strip, a quarter of a sheet: develop it as the print, bleach it too if the print is to be "
-            "bleached, and choose its exposure dry.");
+        steps.push_back(std::string("Test strip, a quarter of a sheet: develop ") +
+                        (point.bleach_s.value > 0 ? "and bleach " : "") +
+                        "it as the print, and choose its exposure dry.");
     steps.push_back("Expose a sheet: " + exposure_words(print) + ", " + filter_words(print) + ".");
     for (const auto kind : {LocalWork::Kind::dodge, LocalWork::Kind::burn}) {
         const auto works = local_steps(print, kind);
@@ -126,8 +126,8 @@ std::vector<std::string> way(const PlannedPrint& print) {
     const auto brushed = local_steps(print, LocalWork::Kind::bleach);
     const auto toning = toning_step(point.recipe);
     if (point.bleach_s.value <= 0 && brushed.empty()) {
-        steps.push_back(toning ? "No bleach: it would gain less than it costs."
-                               : "No bleach: it would gain less than it costs. Wash and dry.");
+        steps.push_back("No bleach: " + why_no_bleach(point.bleach_is_decided) + "." +
+                        (toning ? "" : " Wash and dry."));
         if (toning) add_toning(steps, *toning);
         return steps;
     }

@@ -196,6 +196,12 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
     return section;
 }
 
+std::string no_bleach(const Prints& prints) {
+    const bool is_decided =
+        std::ranges::all_of(prints, [](const auto& print) { return print.numbers.bleach_is_decided; });
+    return is_decided ? "No bleach, " + why_no_bleach(true) + "." : "None of these prints wants a bleach.";
+}
+
 std::string sheets_words(const Prints& prints, const WorkTerms& terms) {
     double expected = 0, strips = 0;
     for (const auto& print : prints) {
@@ -233,7 +239,7 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
     if (bleach)
         sheet.sections.push_back(bleaching(prints, session, terms));
     else
-        sheet.sections.push_back({"Bleach", {Paragraph{"None of these prints wants a bleach."}}});
+        sheet.sections.push_back({"Bleach", {Paragraph{no_bleach(prints)}}});
     sheet.sections.push_back(
         {"Written down", {Blanks{{"Date, temperatures", "Sheets used, sheets left", "Next time"}}}});
     sheet.sections.push_back({"Take care", {cautions(bleach, pack.darkroom.restrainer_agent, terms.toner)}});

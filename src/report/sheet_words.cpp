@@ -25,6 +25,10 @@ std::string milligrams(double grams) {
     return fixed(std::round(mg / unit) * unit, 0) + " mg";
 }
 
+std::string why_no_bleach(bool is_decided) {
+    return is_decided ? "as you decided" : "it would gain less than it costs";
+}
+
 std::string minutes(double seconds) {
     return fixed(5 * std::ceil(seconds / 300 - 1e-9), 0) + " min";
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Amounts as worksheets show them.
+// Words and amounts as worksheets show them.
 #pragma once
 
 #include <string>
@@ -17,6 +17,8 @@ namespace fogproof::report {
 [[nodiscard]] std::string millilitres(double ml);
 /// Two significant digits and no more than whole milligrams.
 [[nodiscard]] std::string milligrams(double grams);
+/// Why a print is not bleached: "it would gain less than it costs", "as you decided".
+[[nodiscard]] std::string why_no_bleach(bool is_decided);
 /// "35 min", rounded up to five minutes.
 [[nodiscard]] std::string minutes(double seconds);
 

@@ -16,6 +16,7 @@
 #include "report/local_words.hpp"
 #include "report/pull_rule.hpp"
 #include "report/seen_words.hpp"
+#include "report/sheet_words.hpp"
 #include "report/shown.hpp"
 #include "report/start_report.hpp"
 #include "report/strip_sheet.hpp"
@@ -171,7 +172,7 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
         text += "\n";
         text += pull_words(printing, best, request);
     } else {
-        text += "  bleach       none: it would gain less than it costs\n";
+        text += "  bleach       none: " + why_no_bleach(best.bleach_is_decided) + "\n";
     }
     if (is_toned(best.recipe))
         text += "  toner        " + toner_name(best.recipe.toner) + ", about " +
