@@ -6,14 +6,14 @@
 
 namespace fogproof::choose {
 
-Rescue rescue(const Printing& printing, Recipe recipe, Seconds bleached, std::optional<Seconds> start) {
-    // What stands on the paper was exposed already: the exposure of the recipe stays, whatever comes after.
-    const Proof made = printing.proof(recipe, start);
+Rescue rescue(const Printing& printing, const Proof& made, Seconds bleached) {
+    Recipe recipe = made.recipe;
     recipe.bleach = bleached;
     const auto step = [&](double seconds) {
         Recipe next = recipe;
         next.redevelop_s = seconds;
         next.toner = Toner::none;
+        // What stands on the paper was exposed already, whatever comes after.
         const Proof proof = printing.timed_proof(next, made.exposures);
         return RescueStep{{seconds}, proof, printing.print(proof.steps).border().density};
     };

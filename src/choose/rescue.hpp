@@ -17,13 +17,12 @@ struct RescueStep {
     PrintDensity border;  ///< the unexposed border: fog comes back with the picture
 };
 
-/// The print of a recipe with its bleach overdone, redeveloped for each of the usual times, and for the time
-/// whose print comes closest to the fresh one.
+/// A print as it was made, but for its bleach, which was overdone: redeveloped for each of the usual times,
+/// and for the time whose print comes closest to the fresh one.
 struct Rescue {
     std::vector<RescueStep> steps;  ///< 0, 5, 10, 20, 40, 80, 160 s
     RescueStep best;
 };
-[[nodiscard]] Rescue rescue(const Printing&, Recipe, Seconds bleached,
-                            std::optional<Seconds> start = std::nullopt);
+[[nodiscard]] Rescue rescue(const Printing&, const Proof& made, Seconds bleached);
 
 }  // namespace fogproof::choose

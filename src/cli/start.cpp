@@ -111,7 +111,7 @@ std::string answer_of(const Asked& asked, const StartRequest& request) {
     const auto& [options, scan, printing, points, overdone, masks, fog, proposed] = asked;
     if (!overdone)
         return options.json ? start_json(printing, points, request) : start_text(printing, points, request);
-    const Rescue saved = rescue(printing, points.best.recipe, *overdone, Seconds{1});
+    const Rescue saved = rescue(printing, points.best.proof, *overdone);
     return options.json ? rescue_json(saved, request) : rescue_text(saved);
 }
 

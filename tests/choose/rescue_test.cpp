@@ -31,7 +31,7 @@ TEST(Rescue, RedevelopmentBringsBackImageAndFogTogether) {
     Recipe recipe;
     recipe.exposures = {{1.5, Stops{0}}};
     const Proof plain = printing.proof(recipe, printing.target().time);
-    const Rescue saved = rescue(printing, recipe, {400}, printing.target().time);
+    const Rescue saved = rescue(printing, plain, {400});
     for (std::size_t i = 1; i < saved.steps.size(); ++i) {
         EXPECT_GT(saved.steps[i].border.value, saved.steps[i - 1].border.value);
         EXPECT_GT(saved.steps[i].proof.extent.darkest.value, saved.steps[i - 1].proof.extent.darkest.value);
