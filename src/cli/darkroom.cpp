@@ -38,8 +38,7 @@ void show(const fs::path& path) {
     Console::answer(plain_line(path.string()) +
                     (is_there ? "\n" : ": not there; fogproof darkroom --new writes it\n"));
     for (const auto& setting : file.settings())
-        Console::answer("  " + setting.section + ": " + setting.option + " " + plain_line(setting.value) +
-                        "\n");
+        Console::answer("  " + setting.section + ": " + setting.key + " " + plain_line(setting.value) + "\n");
     if (is_there && file.settings().empty()) Console::answer("  nothing set\n");
 }
 

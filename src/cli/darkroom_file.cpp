@@ -19,12 +19,15 @@ namespace fs = std::filesystem;
 constexpr char kVersionKey[] = "fogproof_darkroom";
 constexpr std::size_t kLargestFile = 1u << 20;  // far more than settings need
 
-// Every setting is an option without its dashes; the example is what stands in a new file. It serves every
-// verb that has the option, or those that are named.
+// Every setting is an option without its dashes, where no other is named; the example is what stands in a new
+// file. It serves every verb that has the option, or those that are named; two rows of one key, verbs by
+// options of different names.
 struct Known {
-    const char *section, *key, *example, *meaning, *verbs = "";
+    const char *section, *key, *example, *meaning, *verbs = "", *option = "";
+    [[nodiscard]] std::string serves() const { return "--" + std::string(*option == '\0' ? key : option); }
 };
 constexpr const char* kProofs = "grid print start plan";
+constexpr const char* kProofsAndFit = "grid print start plan fit";
 constexpr std::array kKnown{
     Known{"enlarger", "callier", "1.0", "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser"},
     Known{"enlarger", "flare", "0.005", "share of the mean light spread over the easel"},
@@ -45,8 +48,11 @@ constexpr std::array kKnown{
     Known{"work", "restrainer-stock", "10", "g of it in 100 ml of your stock, for pack new", "new"},
     Known{"work", "bleach-stock", "100", "g/L of ferricyanide in your concentrate, for pack new", "new"},
     Known{"work", "together", "2", "sheets in the bleach at once"},
-    Known{"scanner", "encoding", "\"linear\"", "linear, srgb, gamma22 or density; over profile and default"},
-    Known{"scanner", "black", "\"0.0005\"", "scanner black, as transmittance"},
+    Known{"scanner", "encoding", "\"linear\"",
+          "of scans of negatives: linear, srgb, gamma22 or density; over profile and default", kProofsAndFit},
+    Known{"scanner", "encoding", "", "", "read", "negative-encoding"},
+    Known{"scanner", "print-encoding", "\"srgb\"", "of flatbed scans of paper, for read", "read", "encoding"},
+    Known{"scanner", "black", "\"0.0005\"", "scanner black, as transmittance, in scans of negatives"},
     Known{"scanner", "white", "\"10,10,40,40=0.05\"",
           "a light patch that stays on the glass, LEFT,TOP,WIDTH,HEIGHT=DENSITY", "read"},
     Known{"scanner", "dark", "\"60,10,40,40=1.9\"", "a dark one", "read"},
@@ -63,7 +69,7 @@ std::vector<std::string> sections() {
 std::vector<std::string> keys_of(const std::string& section) {
     std::vector<std::string> keys;
     for (const Known& known : kKnown)
-        if (known.section == section) keys.emplace_back(known.key);
+        if (known.section == section && *known.example != '\0') keys.emplace_back(known.key);
     return keys;
 }
 
@@ -72,19 +78,22 @@ std::string word_of(const TomlValue& value) {
     return text_of(value);
 }
 
-bool serves(const DarkroomFile::Setting& setting, const CLI::App& verb) {
-    const auto known = std::ranges::find_if(kKnown, [&](const Known& one) {
-        return setting.section == one.section && setting.option == "--" + std::string(one.key);
-    });
-    const auto verbs = split(known->verbs, ' ');
-    return *known->verbs == '\0' || std::ranges::find(verbs, verb.get_name()) != verbs.end();
+// What a setting is to a verb; nothing where it serves others.
+const Known* known_to(const std::string& verb, const DarkroomFile::Setting& setting) {
+    for (const Known& known : kKnown) {
+        if (setting.section != known.section || setting.key != known.key) continue;
+        const auto verbs = split(known.verbs, ' ');
+        if (*known.verbs == '\0' || std::ranges::find(verbs, verb) != verbs.end()) return &known;
+    }
+    return nullptr;
 }
 
 void serve_verb(CLI::App& verb, const DarkroomFile::Setting& setting, bool& taken) {
     for (auto* nested : verb.get_subcommands([](CLI::App*) { return true; }))
         serve_verb(*nested, setting, taken);
-    auto* const option = verb.get_option_no_throw(setting.option);
-    if (option == nullptr || !serves(setting, verb)) return;
+    const Known* known = known_to(verb.get_name(), setting);
+    auto* const option = known ? verb.get_option_no_throw(known->serves()) : nullptr;
+    if (option == nullptr) return;
     taken = true;
     option->required(false);
     try {
@@ -110,12 +119,12 @@ fs::path DarkroomFile::usual_path() {
 
 std::string DarkroomFile::blank() {
     std::string text =
-        "# What never changes in this darkroom. Take the # off a line to set it; the command line goes "
-        "before "
-        "it.\n" +
+        "# What never changes in this darkroom. Take the # off a line to set it. A recipe that is given goes "
+        "before it, the command line before both.\n" +
         std::string(kVersionKey) + " = 1\n";
     std::string section;
     for (const Known& known : kKnown) {
+        if (*known.example == '\0') continue;
         if (section != known.section) text += "\n[" + (section = known.section) + "]\n";
         text += "# " + std::string(known.key) + " = " + known.example + "  # " + known.meaning + "\n";
     }
@@ -140,7 +149,7 @@ DarkroomFile::DarkroomFile(const fs::path& path) {
         for (const auto& value : section.values) {
             if (std::ranges::find(keys, value.key) == keys.end())
                 refuse_unknown(value.place, "key in [" + section.name + "]:", value.key, keys);
-            settings_.push_back({section.name, "--" + value.key, word_of(value), value.place});
+            settings_.push_back({section.name, value.key, word_of(value), value.place});
         }
     }
 }
@@ -149,12 +158,16 @@ void DarkroomFile::serve(CLI::App& program) const {
     for (const Setting& setting : settings_) {
         bool taken = false;
         serve_verb(program, setting, taken);
-        if (!taken) throw Error(Fault::data, setting.place, setting.option + " is not an option of any verb");
+        if (!taken)
+            throw Error(Fault::data, setting.place, "--" + setting.key + " is not an option of any verb");
     }
 }
 
-std::optional<std::string> DarkroomFile::place_of(const std::string& option) const {
-    const auto found = std::ranges::find(settings_, option, &Setting::option);
+std::optional<std::string> DarkroomFile::place_of(const std::string& option, const std::string& verb) const {
+    const auto found = std::ranges::find_if(settings_, [&](const Setting& setting) {
+        const Known* known = known_to(verb, setting);
+        return known && known->serves() == option;
+    });
     return found == settings_.end() ? std::nullopt : std::optional(found->place);
 }
 

@@ -24,8 +24,8 @@ class DarkroomFile {
     [[nodiscard]] static std::string blank();
 
     struct Setting {
-        std::string section, option, value;  ///< "enlarger", "--callier", "1.3"
-        std::string place;                   ///< "FILE:LINE"
+        std::string section, key, value;  ///< "enlarger", "callier", "1.3"
+        std::string place;                ///< "FILE:LINE"
     };
 
     /// A file that does not exist holds no settings. Throws Error(Fault::data) at the line of a fault.
@@ -35,8 +35,9 @@ class DarkroomFile {
     /// Makes the settings the defaults of every verb that has these options. Throws Error(Fault::data) at the
     /// line of one that no verb takes.
     void serve(CLI::App& program) const;
-    /// Where a complaint about an option belongs that the command line did not give.
-    [[nodiscard]] std::optional<std::string> place_of(const std::string& option) const;
+    /// Where a complaint about an option of a verb belongs that the command line did not give.
+    [[nodiscard]] std::optional<std::string> place_of(const std::string& option,
+                                                      const std::string& verb) const;
 
   private:
     std::vector<Setting> settings_;

@@ -11,6 +11,7 @@
 
 #include "base/version.hpp"
 #include "base/words.hpp"
+#include "cli/command_line.hpp"
 #include "cli/console.hpp"
 #include "cli/darkroom_file.hpp"
 #include "cli/ending.hpp"
@@ -31,13 +32,12 @@ namespace {
 using namespace fogproof::cli;
 
 // A complaint about an option that the settings file gave names the line there.
-std::string told_with_place(const Error& error, const DarkroomFile& darkroom, std::span<char* const> words) {
+std::string told_with_place(const Error& error, const DarkroomFile& darkroom, const CLI::App& program) {
+    const CLI::App* verb = &program;
+    while (!verb->get_subcommands().empty()) verb = verb->get_subcommands().front();
     const std::string told = error.what(), option = told.substr(0, told.find(':'));
-    const auto given = [&](const char* word) {
-        return option == std::string_view(word).substr(0, option.size());
-    };
-    const auto place = darkroom.place_of(option);
-    return place && std::ranges::none_of(words, given) ? *place + ": " + told : told;
+    const auto place = darkroom.place_of(option, verb->get_name());
+    return place && !CommandLine(*verb).gives(option.c_str()) ? *place + ": " + told : told;
 }
 
 int run(CLI::App& program, const Console& console, int count, char** words) {
@@ -70,7 +70,7 @@ int run(CLI::App& program, const Console& console, int count, char** words) {
         Console::fault(usage_fault(program, fault));
         return int(Fault::usage);
     } catch (const Error& error) {
-        Console::fault(told_with_place(error, darkroom, {words, std::size_t(count)}));
+        Console::fault(told_with_place(error, darkroom, program));
         return int(error.fault());
     }
 }

@@ -59,6 +59,7 @@ double pixel_limit(double asked) {
 }
 
 void NegativeOptions::add_to(CLI::App& app) {
+    line = CommandLine(app);
     const std::string group = "How the scan is read";
     app.add_option("--as", kind, "negative, or positive for a digital picture [negative]")->group(group);
     app.add_option("--encoding", encoding, "linear, srgb, gamma22 or density; overrides profile and default")
@@ -102,6 +103,7 @@ ScanOptions NegativeOptions::scan_options() const {
                                                           {"blue-green", ScanOptions::Channels::blue_green}},
                                                          channels, "--channels");
     options.encoding = encoding_in(encoding, "--encoding");
+    options.encoding_is_set = options.encoding && !line.gives("--encoding");
     if (!frame.empty()) options.frame = region_in(frame, "--frame");
     options.whole = whole;
     if (keep_askew) options.askew = ScanOptions::Askew::kept;
@@ -116,24 +118,15 @@ ScanOptions NegativeOptions::scan_options() const {
 }
 
 void NegativeOptions::refuse_without_negative() const {
-    const NegativeOptions usual;
-    for (const auto& [is_given, option] : {std::pair{!encoding.empty(), "--encoding"},
-                                           {!kind.empty(), "--as"},
-                                           {!channels.empty(), "--channels"},
-                                           {!frame.empty(), "--frame"},
-                                           {whole, "--whole"},
-                                           {keep_askew, "--keep-askew"},
-                                           {!clear.empty(), "--clear"},
-                                           {!black.empty(), "--black"},
-                                           {base_fog.has_value(), "--base-fog"},
-                                           {mirror, "--mirror"},
-                                           {clear_edge, "--clear-edge"},
-                                           {film_slope != usual.film_slope, "--film-slope"},
-                                           {film_range != usual.film_range, "--film-range"},
-                                           {max_pixels != usual.max_pixels, "--max-pixels"}})
-        if (is_given)
-            throw Error(Fault::usage, option, "describes a negative, but no negative is given",
-                        "--negative FILE beside it, or leave it out");
+    if (const auto option = line.first_of({"--encoding", "--as", "--channels", "--frame", "--whole",
+                                           "--keep-askew", "--clear", "--black", "--base-fog", "--mirror",
+                                           "--clear-edge", "--film-slope", "--film-range", "--max-pixels"}))
+        refuse_as_of_no_negative(*option);
+}
+
+void refuse_as_of_no_negative(const std::string& option) {
+    throw Error(Fault::usage, option, "describes a negative, but no negative is given",
+                "--negative FILE beside it, or leave it out");
 }
 
 }  // namespace fogproof::cli

@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 
+#include "cli/command_line.hpp"
 #include "fogproof/rooms.hpp"
 #include "scan/scan.hpp"
 
@@ -19,13 +20,16 @@ struct NegativeOptions {
     bool whole = false, keep_askew = false, mirror = false, clear_edge = false;
     double film_slope = VirtualFilm{}.slope, film_range = VirtualFilm{}.range;
     double max_pixels = kUsualMaxPixels;
+    CommandLine line{};
 
     void add_to(CLI::App&);
     [[nodiscard]] ScanOptions scan_options() const;
-    /// Throws Error(Fault::usage) for any of them that is given where no negative is.
+    /// Throws Error(Fault::usage) for any of them that is typed where no negative is.
     void refuse_without_negative() const;
 };
 
+/// Throws Error(Fault::usage) for an option that says something of a negative.
+[[noreturn]] void refuse_as_of_no_negative(const std::string& option);
 /// A limit asked for with --max-pixels; Error(Fault::usage) when it is none.
 [[nodiscard]] double pixel_limit(double asked);
 /// An encoding by its word; nothing for an empty text.

@@ -22,6 +22,7 @@
 #include "reading/flatbed_doubt.hpp"
 #include "report/print_report.hpp"
 #include "report/strip_report.hpp"
+#include "scan/coding.hpp"
 #include "scan/reflection_scan.hpp"
 #include "system/output_set.hpp"
 #include "system/text_file.hpp"
@@ -70,12 +71,7 @@ Input opened(const std::string& path, const ReadRequest& options, std::span<cons
     if (!is_picture(path)) return instrument(path);
     ask_for_pieces(request, filed, options.labels);
     Notes notes;
-    Input input{path,
-                reflection_scan(path, encoding_in(options.encoding, "--encoding"),
-                                pixel_limit(options.max_pixels), notes),
-                std::move(request),
-                {},
-                {}};
+    Input input{path, paper_scan(options, path, notes), std::move(request), {}, {}};
     input.scan = strips_read(input.image, input.request);
     input.scan.notes.insert(input.scan.notes.begin(), notes.begin(), notes.end());
     return input;
@@ -110,19 +106,10 @@ void refuse_early(const ReadRequest& options, std::span<const PieceLabels> filed
 
 // Told of halves or steps, an instrument's file would be taken as if nothing had been said.
 void refuse_words_of_scans(const ReadRequest& options) {
-    const StripOptions& strips = options.strips;
-    for (const auto& [is_given, option] : {std::pair{!options.picture.empty(), "--picture"},
-                                           {!strips.white.empty(), "--white"},
-                                           {!strips.dark.empty(), "--dark"},
-                                           {!strips.known.empty(), "--known"},
-                                           {!options.labels.empty(), "--labels"},
-                                           {!strips.frame.empty(), "--frame"},
-                                           {strips.steps != 0, "--steps"},
-                                           {strips.halves, "--halves"},
-                                           {strips.leave_out, "--leave-out"}})
-        if (is_given)
-            throw Error(Fault::usage, option, "is for scans, and no input is one",
-                        "a scan (TIFF, PNG, JPEG), or leave it out");
+    if (const auto option = options.line.first_of({"--picture", "--white", "--dark", "--known", "--labels",
+                                                   "--frame", "--steps", "--halves", "--leave-out"}))
+        throw Error(Fault::usage, *option, "is for scans, and no input is one",
+                    "a scan (TIFF, PNG, JPEG), or leave it out");
 }
 
 // One strip or patch of a scan, or one instrument's file, under its labels.
@@ -220,6 +207,12 @@ void run(ReadRequest options, const Console& console) {
 
 }  // namespace
 
+ReflectionImage paper_scan(const ReadRequest& request, const std::string& path, Notes& notes) {
+    const auto encoding = encoding_in(request.encoding, "--encoding");
+    if (encoding && !request.line.gives("--encoding")) notes.push_back(words_of_set(*encoding));
+    return reflection_scan(path, encoding, pixel_limit(request.max_pixels), notes);
+}
+
 fs::path picture_of(const ReadRequest& request, std::size_t input) {
     fs::path path = request.picture;
     if (request.inputs.size() > 1)
@@ -253,6 +246,7 @@ void add_read(CLI::App& program, const Console& console) {
                      "larger scans are refused before they are read [4e9]");
     options->strips.add_to(*verb);
     options->print.add_to(*verb);
+    options->line = CommandLine(*verb);
     verb->add_flag("--json", options->json, "everything as JSON");
     verb->add_flag("--force", options->force, "replace an existing picture; readings are never replaced");
     verb->callback([options, &console] { run(*options, console); });

@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include "base/markup.hpp"
+#include "base/shortest.hpp"
 #include "cli/run_inputs.hpp"
 #include "fogproof/base/error.hpp"
 #include "picture/picture_options.hpp"
@@ -23,24 +24,24 @@ namespace {
 namespace fs = std::filesystem;
 
 void refuse_other_options(const ReadRequest& options) {
-    const StripOptions& strips = options.strips;
     if (options.inputs.size() > 1)
         throw Error(Fault::usage, "--labels-out",
                     "is for one scan, and " + std::to_string(options.inputs.size()) + " are given",
                     "a labels file for each scan");
-    for (const auto& [is_given, option] : {std::pair{!options.output.empty(), "--output"},
-                                           {!options.labels.empty(), "--labels"},
-                                           {!options.print.negative.empty(), "--negative"},
-                                           {!strips.known.empty(), "--known"},
-                                           {!strips.white.empty(), "--white"},
-                                           {!strips.dark.empty(), "--dark"},
-                                           {!strips.wedge.empty(), "--wedge"},
-                                           {!strips.exposures.empty(), "--exposures"},
-                                           {strips.halves, "--halves"},
-                                           {strips.leave_out, "--leave-out"}})
-        if (is_given)
-            throw Error(Fault::usage, option, "is given beside --labels-out, which reads nothing yet",
-                        "leave it out and fill it into the labels file");
+    if (const auto option =
+            options.line.first_of({"--output", "--labels", "--negative", "--known", "--white", "--dark",
+                                   "--wedge", "--exposures", "--halves", "--leave-out"}))
+        throw Error(Fault::usage, *option, "is given beside --labels-out, which reads nothing yet",
+                    "leave it out and fill it into the labels file");
+}
+
+// How the scan was read when its pieces got their numbers, which holds for the next reading too.
+std::string repeated(const ReadRequest& options) {
+    std::string words;
+    if (options.line.gives("--encoding")) words += " --encoding " + options.encoding;
+    if (options.line.gives("--frame")) words += " --frame " + options.strips.frame;
+    if (options.line.gives("--max-pixels")) words += " --max-pixels " + shortest(options.max_pixels);
+    return words;
 }
 
 }  // namespace
@@ -73,8 +74,9 @@ bool is_print(const PieceLabels& piece) {
 
 PrintOfNegativeOptions print_options_for(const ReadRequest& options, const PieceLabels& piece) {
     PrintOfNegativeOptions held = options.print;
-    if (held.head.empty() && !held.callier) held.callier = piece.callier;
-    if (!held.flare) held.flare = piece.flare;
+    const CommandLine& line = held.line;
+    if (piece.callier && !line.gives("--head") && !line.gives("--callier")) held.callier = piece.callier;
+    if (piece.flare && !line.gives("--flare")) held.flare = piece.flare;
     return held;
 }
 
@@ -101,8 +103,7 @@ void write_labels(const ReadRequest& options, const Console& console) {
     if (!is_picture(path))
         throw Error(Fault::data, path, "is no scan", "a scan (TIFF, PNG, JPEG) beside --labels-out");
     Notes notes;
-    const ReflectionImage image = reflection_scan(path, encoding_in(options.encoding, "--encoding"),
-                                                  pixel_limit(options.max_pixels), notes);
+    const ReflectionImage image = paper_scan(options, path, notes);
     PiecesSeen seen = pieces_seen(image, options.strips.request(path));
     console.notes(notes, path);
     console.notes(seen.scan.notes, path);
@@ -120,8 +121,8 @@ void write_labels(const ReadRequest& options, const Console& console) {
     files.place();
     Console::answer(options.json ? pieces_json(seen) : pieces_text(seen, file));
     console.notes({std::to_string(count) + (count == 1 ? " piece" : " pieces") +
-                   " to be labelled, then: fogproof read " + plain_line(path) + " --labels " +
-                   plain_line(options.labels_out) + " -o READINGS"},
+                   " to be labelled, then: fogproof read " + plain_line(path) + repeated(options) +
+                   " --labels " + plain_line(options.labels_out) + " -o READINGS"},
                   options.labels_out);
 }
 

@@ -29,7 +29,9 @@ ScanOptions film_options(const PrintOfNegativeOptions& print, const std::string&
     NegativeOptions film = print.film;
     film.frame = frame;
     film.encoding = print.negative_encoding;
-    return film.scan_options();
+    ScanOptions options = film.scan_options();
+    options.encoding_is_set = options.encoding && !print.line.gives("--negative-encoding");
+    return options;
 }
 
 FilmOverPaper over_paper(const PrintOfNegativeOptions& print, const Scan& negative) {
@@ -68,6 +70,7 @@ void refuse_words_of_strips(const StripOptions& strips) {
 }  // namespace
 
 void PrintOfNegativeOptions::add_to(CLI::App& app) {
+    line = CommandLine(app);
     const std::string group = "Prints held against their negative";
     app.add_option("--negative", negative,
                    "scan of the negative of which SCAN is a print; reads the print's tones (--frame "
@@ -97,21 +100,10 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
 }
 
 void PrintOfNegativeOptions::refuse_without_negative() const {
-    for (const auto& [is_given, option] : {std::pair{!handwork.empty(), "--handwork"},
-                                           {!negative_encoding.empty(), "--negative-encoding"},
-                                           {!film.kind.empty(), "--as"},
-                                           {!film.channels.empty(), "--channels"},
-                                           {film.whole, "--whole"},
-                                           {film.keep_askew, "--keep-askew"},
-                                           {!film.clear.empty(), "--clear"},
-                                           {film.base_fog.has_value(), "--base-fog"},
-                                           {film.mirror, "--mirror"},
-                                           {!head.empty(), "--head"},
-                                           {callier.has_value(), "--callier"},
-                                           {flare.has_value(), "--flare"}})
-        if (is_given)
-            throw Error(Fault::usage, option, "describes a negative, but no negative is given",
-                        "--negative FILE beside it, or leave it out");
+    if (const auto option = line.first_of({"--handwork", "--negative-encoding", "--as", "--channels",
+                                           "--whole", "--keep-askew", "--clear", "--base-fog", "--mirror",
+                                           "--head", "--callier", "--flare"}))
+        refuse_as_of_no_negative(*option);
 }
 
 void read_prints(const ReadRequest& request, const Console& console) {
@@ -144,8 +136,7 @@ void read_prints(const ReadRequest& request, const Console& console) {
                           file = plain_line(std::filesystem::path(path).filename().string());
         StripLabels labels = strips.labels(i, count, stem);
         Notes notes;
-        images.push_back(reflection_scan(path, encoding_in(request.encoding, "--encoding"),
-                                         pixel_limit(request.max_pixels), notes));
+        images.push_back(paper_scan(request, path, notes));
         requests.push_back(strips.request(path));
         PrintReading read = print_read(images.back(), requests.back(), view, film);
         read.notes.insert(read.notes.begin(), notes.begin(), notes.end());

@@ -22,9 +22,10 @@ struct PrintOfNegativeOptions {
     std::string negative, negative_encoding, head, handwork;
     std::optional<double> callier, flare;
     NegativeOptions film;
+    CommandLine line{};
 
     void add_to(CLI::App&);
-    /// Throws Error(Fault::usage) for options that say something of a negative where none is given.
+    /// Throws Error(Fault::usage) for typed options that say something of a negative where none is given.
     void refuse_without_negative() const;
 };
 
@@ -36,10 +37,14 @@ struct ReadRequest {
     bool json = false, force = false;
     StripOptions strips;
     PrintOfNegativeOptions print;
+    CommandLine line{};
 };
 
 /// The picture of one input: NAME.png, or NAME-1.png, NAME-2.png when there are several.
 [[nodiscard]] std::filesystem::path picture_of(const ReadRequest&, std::size_t input);
+
+/// One input that is a picture; a note says where the settings decided how its codes are read.
+[[nodiscard]] ReflectionImage paper_scan(const ReadRequest&, const std::string& path, Notes&);
 
 void read_prints(const ReadRequest&, const Console&);
 

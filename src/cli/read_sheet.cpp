@@ -60,8 +60,7 @@ void read_sheet(const ReadRequest& options, const Console& console) {
     if (!is_picture(scan))
         throw Error(Fault::data, scan, "is no picture", "a flatbed scan of a sheet (TIFF, PNG, JPEG)");
     Notes notes;
-    const ReflectionImage image = reflection_scan(scan, encoding_in(options.encoding, "--encoding"),
-                                                  pixel_limit(options.max_pixels), notes);
+    const ReflectionImage image = paper_scan(options, scan, notes);
     const CalibratedScan seen = calibrated(image, options.strips.request(scan));
     const BlankSheet sheet = blank_sheet(seen, pack, scan);
     notes.insert(notes.end(), seen.notes.begin(), seen.notes.end());

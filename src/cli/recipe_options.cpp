@@ -54,6 +54,7 @@ Recipe recipe_in_file(const std::string& file) {
 }
 
 void RecipeOptions::add_to(CLI::App& app) {
+    line = CommandLine(app);
     const std::string group = "Recipe";
     app.add_option("--recipe", file,
                    "recipe file, or a print whose recipe is taken; the options below override it")
@@ -105,10 +106,13 @@ Recipe RecipeOptions::recipe() const {
             told = with_exposure(std::move(told), amount, "--exposure");
         });
     if (restrainer) tell(recipe, "--restrainer", [&](Recipe& told) { told.restrainer_ml_l = *restrainer; });
-    if (develop) tell(recipe, "--develop", [&](Recipe& told) { told.develop_s = *develop; });
+    // Only these two may also come from the settings, which the recipe goes before.
+    if (develop && (line.gives("--develop") || !recipe.develop_s))
+        tell(recipe, "--develop", [&](Recipe& told) { told.develop_s = *develop; });
     if (!bleach.empty())
         tell(recipe, "--bleach", [&](Recipe& told) { told.bleach = bleach_amount(bleach, "--bleach"); });
-    if (dilution) tell(recipe, "--dilution", [&](Recipe& told) { told.bleach_parts = *dilution; });
+    if (dilution && (line.gives("--dilution") || !recipe.bleach_parts))
+        tell(recipe, "--dilution", [&](Recipe& told) { told.bleach_parts = *dilution; });
     if (redevelop) tell(recipe, "--redevelop", [&](Recipe& told) { told.redevelop_s = *redevelop; });
     if (!toner.empty()) recipe.toner = toner_told(toner, "--toner");
     check(recipe, file.empty() ? "recipe" : file);

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// One way of working, from a recipe file and the options that override it.
+// One way of working: by the options that were typed, else by the recipe's file, else by the settings of the
+// darkroom.
 #pragma once
 
 #include <CLI/CLI.hpp>
@@ -9,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/command_line.hpp"
 #include "fogproof/print/recipe.hpp"
 #include "fogproof/rooms.hpp"
 
@@ -18,6 +20,7 @@ struct RecipeOptions {
     std::string file, grade, exposure, bleach, toner;
     std::vector<std::string> split, flash;
     std::optional<double> restrainer, develop, dilution, redevelop;
+    CommandLine line{};
 
     void add_to(CLI::App&);
     [[nodiscard]] Recipe recipe() const;

@@ -206,8 +206,9 @@ constexpr VerbWords kWords[] = {
      "The doubt is written into the rows, and all readings of one scan share it.",
      kReadExamples},
     {"darkroom",
-     "Settings that never change go into a file: enlarger, trays, scanner, the pack in use. An option "
-     "on the command line overrides them.",
+     "Settings that never change go into a file: enlarger, trays, scanner, the pack in use. A recipe "
+     "that is given goes before them, an option on the command line before both. Where they decide how "
+     "a scan is read, a note says so.",
      kDarkroomExamples},
     {"completion", "The script completes verbs, options and file names.", kCompletionExamples},
     {"manual", "The pages hold what --help tells, and more on each verb.", kManualExamples},

@@ -16,7 +16,7 @@ constexpr Chromaticity kD65{0.3127, 0.3290};
 std::string name_of(Encoding encoding) {
     switch (encoding) {
         case Encoding::linear:
-            return "linear transmittance";
+            return "linear";
         case Encoding::srgb:
             return "sRGB";
         case Encoding::gamma22:
@@ -91,6 +91,10 @@ std::vector<double> Coding::light_of_codes(std::size_t channel, std::size_t code
 
 Coding coding_of(Encoding encoding) {
     return {name_of(encoding), {[encoding](double value) { return light_of_value(encoding, value); }}};
+}
+
+std::string words_of_set(Encoding encoding) {
+    return "the settings of this darkroom say what the codes stand for: " + name_of(encoding);
 }
 
 Coding power_coding(double exponent) {

@@ -35,6 +35,8 @@ struct Coding {
 };
 
 [[nodiscard]] Coding coding_of(Encoding);
+/// What a note says where the settings of the darkroom decide.
+[[nodiscard]] std::string words_of_set(Encoding);
 /// The power of a value that is its light.
 [[nodiscard]] Coding power_coding(double exponent);
 /// Light of every code as a table has it, 65535 for full; for one channel or for three. Nothing for tables

@@ -42,7 +42,7 @@ ReflectionImage reflection_scan(const std::filesystem::path& path, std::optional
         throw Error(Fault::data, path.string(),
                     std::to_string(file.width()) + " x " + std::to_string(file.height()) + " pixels",
                     "at least 64 x 64");
-    const ScanChannel channel = channel_of(file, encoding, notes);
+    const ScanChannel channel = channel_of(file, encoding, notes, Medium::paper);
     const int factor = (std::max(file.width(), file.height()) + kLongSide - 1) / kLongSide;
     const SmallScan small = small_copy({file, channel}, factor).scan;
     ReflectionImage image{small.width, small.height, double(factor), {}, {}};

@@ -121,6 +121,7 @@ FilmBase base_of(const ScanOptions& options, const FoundReference& found) {
 Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, Notes& notes) {
     ScanFile file(path, options.max_pixels, options.read_by);
     require_sensible(options, file);
+    if (options.encoding && options.encoding_is_set) notes.push_back(words_of_set(*options.encoding));
     ScanChannel channel = channel_of(file, options.encoding, notes);
     ScanPixels pixels{std::move(file), std::move(channel)};
     Notes framing_notes;

@@ -37,6 +37,7 @@ struct ScanOptions {
     /// Which channels of a colour scan make its density; found: blue and green where the film is masked.
     enum class Channels { found, luminance, blue_green } channels = Channels::found;
     std::optional<Encoding> encoding{};  ///< overrides profile and default
+    bool encoding_is_set = false;        ///< by the settings of the darkroom, which a note says
     std::optional<Region> frame{};       ///< given instead of found
     bool whole = false;                  ///< no search: the whole scan is the frame
     /// A frame that is found askew: the scan is turned, or an upright rectangle inside the frame is taken.

@@ -213,7 +213,7 @@ ScanChannel weighted(const ScanFile& file, ScanChannel channel, const std::array
     return channel;
 }
 
-ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, Notes& notes) {
+ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, Notes& notes, Medium medium) {
     const int bands = counting_bands(file, notes);
     if (file.pages() > 1)
         notes.push_back("the file holds " + std::to_string(file.pages()) +
@@ -250,8 +250,9 @@ ScanChannel channel_of(const ScanFile& file, std::optional<Encoding> encoding, N
     const bool is_byte = file.format() == VIPS_FORMAT_UCHAR;
     const Coding usual = coding_of(is_byte ? Encoding::srgb : Encoding::linear);
     const char* depth = is_byte ? "8-bit" : file.format() == VIPS_FORMAT_FLOAT ? "float" : "16-bit";
+    const char* light = is_byte ? "" : medium == Medium::film ? " transmittance" : " reflectance";
     notes.push_back(std::string(depth) + " scan without a usable profile: its codes are taken as " +
-                    usual.name);
+                    usual.name + light);
     return channel_by_coding(file, usual, bands);
 }
 

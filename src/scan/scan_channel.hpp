@@ -35,10 +35,13 @@ struct ScanChannel {
     [[nodiscard]] CodeLaw code_law(int samples, int bits) const;
 };
 
+/// What was scanned, for the words about its light.
+enum class Medium { film, paper };
+
 /// Reads how the file codes light: by the encoding asked for, else by what the file says (its cICP chunk,
 /// its profile, other chunks and tags), else as usual for its depth. Throws Error(data) for samples that are
 /// neither grey nor RGB, or of a type that is not supported.
-[[nodiscard]] ScanChannel channel_of(const ScanFile&, std::optional<Encoding>, Notes&);
+[[nodiscard]] ScanChannel channel_of(const ScanFile&, std::optional<Encoding>, Notes&, Medium = Medium::film);
 
 /// The same channel with these shares of red, green and blue, where it tells them apart.
 [[nodiscard]] ScanChannel weighted(const ScanFile&, ScanChannel, const std::array<double, 3>& shares);

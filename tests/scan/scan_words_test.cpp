@@ -110,7 +110,7 @@ TEST_F(ScanWords, OfManyThingsThatAPngSaysTheOrderOfItsSpecificationHolds) {
     png(kSrgbChunk);
     expect_like("scan.png", Encoding::srgb, "the sRGB chunk of the file says");
     png(gamma(1) + kSrgbChunk);
-    expect_like("scan.png", Encoding::srgb, "the gAMA chunk of the file (linear transmittance) is set aside");
+    expect_like("scan.png", Encoding::srgb, "the gAMA chunk of the file (linear) is set aside");
     png(kSrgbChunk + gamma(0.45455) + kLinearVideo);
     expect_like("scan.png", Encoding::linear, "the cICP chunk of the file says");
 
@@ -126,9 +126,8 @@ TEST_F(ScanWords, OfManyThingsThatAPngSaysTheOrderOfItsSpecificationHolds) {
     png(kLinearVideo, "profiled.png");
     expect_like("scan.png", Encoding::linear, "the embedded profile is set aside for the cICP chunk");
     png(gamma(1));
-    EXPECT_THAT(
-        read("scan.png", Encoding::srgb).notes,
-        Contains("the gAMA chunk of the file (linear transmittance) is set aside for sRGB, as asked"));
+    EXPECT_THAT(read("scan.png", Encoding::srgb).notes,
+                Contains("the gAMA chunk of the file (linear) is set aside for sRGB, as asked"));
 }
 
 TEST_F(ScanWords, ColourThatMakesNoSenseIsNotedAndNotUsed) {

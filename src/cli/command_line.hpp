@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What was typed, and what the settings of the darkroom gave instead: both end up as the value of an option.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <initializer_list>
+#include <optional>
+#include <string>
+
+#include "fogproof/rooms.hpp"
+
+namespace fogproof::cli {
+
+class CommandLine {
+  public:
+    CommandLine() = default;
+    explicit CommandLine(const CLI::App& verb) : verb_(&verb) {}
+
+    /// Whether the words of this command give the option, "--callier".
+    [[nodiscard]] bool gives(const char* option) const {
+        const CLI::Option* found = verb_ ? verb_->get_option_no_throw(option) : nullptr;
+        return found && found->count() > 0;
+    }
+    /// The first of these that it gives.
+    [[nodiscard]] std::optional<std::string> first_of(std::initializer_list<const char*> options) const {
+        for (const char* option : options)
+            if (gives(option)) return option;
+        return std::nullopt;
+    }
+
+  private:
+    const CLI::App* verb_ = nullptr;
+};
+
+}  // namespace fogproof::cli
