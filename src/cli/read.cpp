@@ -156,6 +156,7 @@ void run(ReadRequest options, const Console& console) {
         inputs.push_back(opened(path, options, filed));
         count += inputs.back().strips();
         console.notes(inputs.back().scan.notes, path);
+        Console::warnings(inputs.back().scan.warnings, path);
     }
     if (std::ranges::none_of(inputs, &Input::is_scan)) refuse_words_of_scans(options);
 
@@ -187,6 +188,7 @@ void run(ReadRequest options, const Console& console) {
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());
         std::ranges::copy(input.scan.notes, std::back_inserter(remarks.notes));
+        std::ranges::copy(input.scan.warnings, std::back_inserter(remarks.warnings));
         rows_of.push_back({file + (input.is_scan() ? ", flatbed scan" : ", instrument"), std::move(rows)});
     }
     const auto doubts = label_doubts(all);

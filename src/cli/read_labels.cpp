@@ -107,6 +107,7 @@ void write_labels(const ReadRequest& options, const Console& console) {
     PiecesSeen seen = pieces_seen(image, options.strips.request(path));
     console.notes(notes, path);
     console.notes(seen.scan.notes, path);
+    Console::warnings(seen.scan.warnings, path);
     const std::string stem = plain_line(fs::path(path).stem().string()),
                       file = plain_line(fs::path(path).filename().string());
     const std::size_t count = seen.labels.size();

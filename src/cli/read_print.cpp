@@ -141,7 +141,9 @@ void read_prints(const ReadRequest& request, const Console& console) {
         PrintReading read = print_read(images.back(), requests.back(), view, film);
         read.notes.insert(read.notes.begin(), notes.begin(), notes.end());
         console.notes(read.notes, path);
+        Console::warnings(read.warnings, path);
         std::ranges::copy(read.notes, std::back_inserter(remarks.notes));
+        std::ranges::copy(read.warnings, std::back_inserter(remarks.warnings));
         tell_film(labels, negative, film);
         auto rows = labelled(read, labels.common);
         tell_flatbed_doubt(rows, read.doubt);

@@ -66,6 +66,7 @@ void read_sheet(const ReadRequest& options, const Console& console) {
     notes.insert(notes.end(), seen.notes.begin(), seen.notes.end());
     notes.insert(notes.end(), sheet.notes.begin(), sheet.notes.end());
     console.notes(notes, scan);
+    Console::warnings(seen.warnings, scan);
     pack = with_edge_map(std::move(pack), sheet, map.filename().string());
     OutputSet outputs;
     save_levels(sheet.map, outputs.file(map, replace));

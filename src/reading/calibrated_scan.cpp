@@ -6,6 +6,7 @@
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "reading/coding_doubt.hpp"
 #include "reading/density_scale.hpp"
 #include "reading/light_density.hpp"
 #include "reading/scan_origin.hpp"
@@ -123,6 +124,7 @@ CalibratedScan evened(const ReflectionImage& image, const StripRequest& request)
             told.push_back(in_image(known.region, image, request.place + ": region of known density"));
     even_out(scan, told);
     scan.pieces = pieces_on(scan.image, scan.part);
+    if (auto doubt = doubt_of_linear(image)) scan.warnings.push_back(std::move(*doubt));
     return scan;
 }
 
@@ -155,6 +157,8 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
             " % of it (assumed), since it is unknown how the scanner's program made the codes");
     }
     scan.notes.insert(scan.notes.end(), scale.notes.begin(), scale.notes.end());
+    if (!scale.warnings.empty())
+        scan.warnings = std::move(scale.warnings);  // what is known goes before a guess
     return scan;
 }
 

@@ -49,6 +49,19 @@ void note_misfit(DensityScale& made, std::span<const Reference> known) {
     }
 }
 
+// Codes made for the eye that are taken as linear bend the scale as if much light strayed, and linear ones
+// taken as such as if light were lost. Scanners stray little, and lose none; the rest is left to densities
+// read roughly. Judgement.
+void warn_of_bent_scale(DensityScale& made, double added) {
+    constexpr double kMostStray = 0.03, kMostLost = 0.01;
+    if (added <= kMostStray && added >= -kMostLost) return;
+    made.warnings.push_back("the known patches lie on one scale only if the scanner " +
+                            std::string(added > 0 ? "adds " : "takes away ") +
+                            decimal(100 * std::abs(added), added > 0 ? 0 : 1) +
+                            " % of full light everywhere, which none does: the codes are read by the wrong "
+                            "encoding, or a density is wrong; --encoding settles it");
+}
+
 }  // namespace
 
 DensityScale density_scale(std::span<const Reference> known, const std::string& place) {
@@ -76,6 +89,7 @@ DensityScale density_scale(std::span<const Reference> known, const std::string& 
         std::hypot(kWhitesBesideAPatch, std::sqrt(std::max(white, 0.0)) / (kWhite * std::numbers::ln10));
     made.doubt.stray = std::sqrt(ll / determinant);
     note_misfit(made, known);
+    warn_of_bent_scale(made, added);
     return made;
 }
 

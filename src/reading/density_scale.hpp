@@ -24,6 +24,7 @@ struct DensityScale {
     DensityOfLight of_light;
     FlatbedDoubt doubt;
     std::vector<std::string> notes;
+    std::vector<std::string> warnings{};
 };
 /// Least squares over gain and stray light, which is little as long as no dark patch tells of it. Without
 /// references the scan's full scale is density 0. Throws Error(Fault::data), `place` in front, where a

@@ -75,6 +75,7 @@ PiecesSeen pieces_seen(const ReflectionImage& image, const StripRequest& request
                              : ""));
     PiecesSeen seen;
     seen.scan.notes = scan.notes;
+    seen.scan.warnings = scan.warnings;
     const Look look(scan, request);
     for (const ScanPiece& piece : scan.pieces.all) look.at(piece, seen);
     return seen;

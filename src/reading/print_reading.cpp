@@ -71,7 +71,7 @@ void note(PrintReading& read, const PrintPiece& piece) {
 
 PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, const NegativeView& view,
                       const FilmOverPaper& film) {
-    PrintReading read{{}, scan.notes, scan.known, scan.doubt, scan.pieces.all};
+    PrintReading read{{}, scan.notes, scan.known, scan.doubt, scan.pieces.all, scan.warnings};
     const auto add = [&](PlacedFrame frame) {
         read.pieces.push_back(piece_of(scan, std::move(frame), film, request.place));
     };
@@ -118,6 +118,7 @@ PrintReading print_piece_read(const ReflectionImage& image, const StripRequest& 
     PrintReading read = read_off(scan, how, view, film);
     for (PrintPiece& each : read.pieces) each.frame.warp = each.frame.warp.within_whole(part.left, part.top);
     read.notes.erase(read.notes.begin(), read.notes.begin() + std::ptrdiff_t(scan.notes.size()));
+    read.warnings.clear();
     return read;
 }
 

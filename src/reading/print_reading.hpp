@@ -33,7 +33,8 @@ struct PrintReading {
     std::vector<std::string> notes;  ///< guesses taken and things left aside
     std::vector<KnownPlace> known{};
     FlatbedDoubt doubt{};
-    std::vector<ScanPiece> on_lid{};  ///< all that lies on the scan, by numbers
+    std::vector<ScanPiece> on_lid{};      ///< all that lies on the scan, by numbers
+    std::vector<std::string> warnings{};  ///< of the scan as a whole
 };
 
 /// Throws Error(Fault::data) for a print that is not of this negative, cannot be placed or holds too little
@@ -41,7 +42,7 @@ struct PrintReading {
 [[nodiscard]] PrintReading print_read(const ReflectionImage&, const StripRequest&, const NegativeView&,
                                       const FilmOverPaper&);
 
-/// The same of one piece of a scan on which other things lie too. Notes are of the print alone.
+/// The same of one piece of a scan on which other things lie too. Notes and warnings are of the print alone.
 [[nodiscard]] PrintReading print_piece_read(const ReflectionImage&, const StripRequest&, int piece,
                                             const NegativeView&, const FilmOverPaper&);
 

@@ -55,7 +55,7 @@ class ScanReader {
           scan_(calibrated(image, request)),
           origin_{scan_.part.left, scan_.part.top, image.scan_pixels},
           part_(part_of(scan_.image, scan_.part)) {
-        made_.notes = scan_.notes, made_.doubt = scan_.doubt;
+        made_.notes = scan_.notes, made_.warnings = scan_.warnings, made_.doubt = scan_.doubt;
     }
 
     ScanReading read() {

@@ -83,6 +83,7 @@ struct ScanReading {
     std::vector<std::string> notes{};    ///< guesses taken and things left aside
     std::vector<SeenPiece> pieces{};     ///< all that lies on the lid, known regions included (number 0)
     FlatbedDoubt doubt{};
+    std::vector<std::string> warnings{};  ///< of the scan as a whole
 };
 
 /// Standard deviation to be assumed of a density read off a flatbed. Judgement: flare and colour filters

@@ -76,7 +76,10 @@ std::string pieces_json(const PiecesSeen& seen) {
         if (piece.steps) each["steps"] = *piece.steps;
         pieces.push_back(std::move(each));
     }
-    return json_text({{"fogproof", version()}, {"pieces", pieces}, {"notes", seen.scan.notes}});
+    return json_text({{"fogproof", version()},
+                      {"pieces", pieces},
+                      {"notes", seen.scan.notes},
+                      {"warnings", seen.scan.warnings}});
 }
 
 }  // namespace fogproof::report

@@ -16,6 +16,7 @@ struct ReflectionImage {
     std::vector<float> light{};      ///< linear, 1 = full scale of the scan, row by row
     std::vector<float> clipped{};    ///< share of the pixel's area at the first or last code, 0 to 1
     bool is_coarsely_coded = false;  ///< 8 bit: codes lie apart, and a scanner's program has made them
+    bool linear_is_guess = false;    ///< nobody and nothing says what its codes stand for
 
     [[nodiscard]] float light_at(int x, int y) const { return light[index(x, y)]; }
     [[nodiscard]] float clipped_at(int x, int y) const { return clipped[index(x, y)]; }

@@ -53,6 +53,7 @@ ReflectionImage reflection_scan(const std::filesystem::path& path, std::optional
     else
         image.clipped = clipped_share(file, channel.bands, factor);
     image.is_coarsely_coded = file.format() == VIPS_FORMAT_UCHAR;
+    image.linear_is_guess = channel.source == CodingSource::guess && !image.is_coarsely_coded;
     return image;
 }
 
