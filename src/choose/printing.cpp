@@ -149,15 +149,13 @@ Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
 
     const auto numbers = Response(paper_, pack_.darkroom.enlarger, proof.steps).numbers();
     proof.iso_range = numbers ? numbers->iso_range : 0;
-    if (has_places(proof.steps)) {
-        const PrintModel placed = placed_print(proof.steps).for_many_patches();
-        proof.extent = tonal_extent(placed_tones_, placed);
-        proof.lightness_error = lightness_error({placed_tones_, placed_lightness_}, placed);
-        return proof;
-    }
-    const PrintModel model = print(proof.steps).for_many_patches();
-    proof.extent = tonal_extent(frame_, model);
-    proof.lightness_error = lightness_error(fresh(), model);
+    const bool placed = has_places(proof.steps);
+    const PrintModel model = print_in_places(proof.steps).for_many_patches();
+    proof.extent = placed ? tonal_extent(placed_tones_, model) : tonal_extent(frame_, model);
+    const PrintMiss miss = miss_of(
+        placed ? Wanted{placed_tones_, placed_lightness_, true, target_.white_lightness} : fresh(), model);
+    proof.lightness_error = miss.lightness;
+    proof.seen_error = miss.seen;
     return proof;
 }
 

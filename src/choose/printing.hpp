@@ -31,7 +31,8 @@ struct Proof {
     std::optional<double> clearing_percent;  ///< of the clearing dose; nothing where there is no fog
     double iso_range;                        ///< of the finished curve; 0 where it is too short to have one
     TonalExtent extent;
-    double lightness_error;  ///< rms L* against the fresh print
+    double lightness_error;  ///< PrintMiss of the fresh print
+    double seen_error;       ///< the same as an eye sees it
 };
 
 /// The tones of a frame by the places that its masks tell apart, and of each place the levels of all masks.

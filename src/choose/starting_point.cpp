@@ -33,7 +33,7 @@ StartingPoint point_of(const RecipeSearch& search, const Printing& printing, con
     point.proof = printing.proof(point.recipe, start);
     point.found.exposure = exposure_of(std::log10(start.value), printing.pack().darkroom.enlarger);
     point.found.lightness_error =
-        lightness_error(wanted, printing.print_in_places(point.proof.steps).for_many_patches());
+        miss_of(wanted, printing.print_in_places(point.proof.steps).for_many_patches()).lightness;
     return point;
 }
 

@@ -8,12 +8,15 @@
 
 namespace fogproof::choose {
 
-double lightness_error(const Wanted& wanted, const PrintModel& print) {
-    double sum = 0;
-    for (std::size_t i = 0; i < wanted.tones.size(); ++i)
-        sum +=
-            wanted.tones[i].share * std::pow(print.patch_of(wanted.tones[i]).lab.l - wanted.lightness[i], 2);
-    return std::sqrt(sum);
+PrintMiss miss_of(const Wanted& wanted, const PrintModel& print) {
+    const Adaptation eye = Adaptation::between(print.border().lab.l, wanted.white);
+    double plain = 0, seen = 0;
+    for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
+        const double l = print.patch_of(wanted.tones[i]).lab.l, share = wanted.tones[i].share;
+        plain += share * std::pow(l - wanted.lightness[i], 2);
+        seen += share * std::pow(eye.miss(l, wanted.lightness[i]), 2);
+    }
+    return {std::sqrt(plain), std::sqrt(seen)};
 }
 
 }  // namespace fogproof::choose

@@ -71,14 +71,19 @@ struct Wanted {
     }
 };
 
-/// rms L* of a print from what is wanted, as an instrument sees it: nothing is adapted.
-[[nodiscard]] double lightness_error(const Wanted&, const PrintModel&);
+/// How far a print is from what is wanted, rms over its tones.
+struct PrintMiss {
+    double lightness;  ///< L*, as an instrument sees it: nothing is adapted
+    double seen;       ///< of Adaptation::miss, as an eye sees it
+};
+[[nodiscard]] PrintMiss miss_of(const Wanted&, const PrintModel&);
 
 /// The one measure by which exposures are judged, in `start`, `plan`, `print` and `grid` alike: rms of
 /// (L* + 16) a - (L*w + 16) b, with a and b from the own white of print and wanted print. Under the cube root
 /// of CIE 15 another white only scales L* + 16 (above L* 8 exactly, below it by a trifle less, which no
 /// search feels). Against absolute lightness a sheet that was not bleached would be exposed ever less, to
-/// make up for its grey: no printer does that.
+/// make up for its grey: no printer does that. What no exposure mends stays a fault, so ways of working are
+/// ranked by absolute lightness, each at the exposure that an eye takes for its best.
 struct Adaptation {
     double print = 1, wanted = 1;  ///< the factors a and b
 

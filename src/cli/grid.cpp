@@ -54,6 +54,36 @@ std::optional<Axis> asked_axis(const std::string& text, const std::string& place
     return axis_in(text, place, recipe.local);
 }
 
+// What typed options state for all prints.
+std::vector<AxisQuantity> held_by(const GridOptions& options, const Recipe& recipe,
+                                  const std::optional<Axis>& across, const std::optional<Axis>& down) {
+    using enum AxisQuantity;
+    std::vector<AxisQuantity> held;
+    for (const auto& [option, quantity] : {std::pair{"--grade", grade},
+                                           {"--split", grade},
+                                           {"--exposure", exposure},
+
+                                           {"--restrainer", restrainer},
+                                           {"--develop", develop},
+                                           {"--bleach", bleach},
+                                           {"--redevelop", redevelop},
+                                           {"--toner", toner}}) {
+        if (!options.recipe.line.gives(option)) continue;
+        for (const auto& [axis, place] : {std::pair{&across, "--across"}, {&down, "--down"}})
+            if (*axis && (*axis)->quantity == quantity)
+                throw Error(
+                    Fault::usage, option,
+                    "is given beside " + std::string(place) + " " + name_of(**axis) + ", which varies it",
+                    "one of the two");
+        held.push_back(quantity);
+    }
+    if (options.recipe.line.gives("--split")) held.push_back(exposure);  // unless an axis scales them
+    if (recipe.exposures.size() > 1) held.push_back(grade);              // each exposure has its own
+    for (const auto* axis : {&across, &down})
+        if (*axis) held.push_back((*axis)->quantity);
+    return held;
+}
+
 void refuse_clash(const Axis& across, const Axis& down) {
     if (name_of(across) == name_of(down))
         throw Error(Fault::usage, "--across and --down", "both are " + name_of(down),
@@ -81,6 +111,7 @@ void run(const GridOptions& options, const Console& console) {
     const OutputProfile profile = OutputProfile::named(options.picture.profile);
     const std::optional<Axis> across = asked_axis(options.across, "--across", recipe),
                               down = asked_axis(options.down, "--down", recipe);
+    std::vector<AxisQuantity> held = held_by(options, recipe, across, down);
     const SheetLayout sheet_layout = options.sheet.layout();
     const Laying laying = options.sheet.laying();
 
@@ -94,8 +125,9 @@ void run(const GridOptions& options, const Console& console) {
     GridRequest request;
     request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
     request.base = recipe;
-    request.across = across ? *across : usual_across(printing);
-    request.down = down ? *down : usual_down(printing, recipe);
+    request.across = across ? *across : usual_across(printing, recipe, held);
+    if (!across) held.push_back(request.across.quantity);
+    request.down = down ? *down : usual_down(printing, recipe, held);
     refuse_clash(request.across, request.down);
     const std::vector<Recipe> recipes = recipes_over(recipe, request.across, request.down);
     require_bleach_before_redevelopment(recipes);

@@ -113,7 +113,12 @@ constexpr VerbWords kWords[] = {
      "but never exposed: it shows the fog. The slip beside it is the same paper, only fixed. The "
      "words below name the filter, the exposure, the bleach, the densities, the ISO range of the "
      "finished curve and the tones that are lost. They also say how far the print is from what this "
-     "paper would have given before it fogged.",
+     "paper would have given before it fogged.\n\n"
+     "Grades go across and bleach depths down unless --across and --down say otherwise. A grade, an "
+     "exposure, a bleach or a dose that an option states holds for all cells, and the axis varies "
+     "something else. The white rim marks the print that is closest to fresh paper. Of prints that "
+     "differ in their exposure alone only the one that looks closest counts, as start exposes it: one that "
+     "is exposed less to make up for its grey may be off by fewer L*, but its lights are empty.",
      kGridExamples},
     {"print",
      "Prints are written at full size with 16 or 8 bits, as TIFF, PNG or JPEG, in sRGB, Display P3, "

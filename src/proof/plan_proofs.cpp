@@ -49,7 +49,7 @@ GridRequest plan_proofs(const PlannedPrint& print, Wanted wanted) {
     request.base = point.recipe;
     request.wanted = std::move(wanted);
     request.remarks = print.remarks;
-    request.across = usual_across(printing);
+    request.across = usual_across(printing, request.base);
     request.down = usual_down(printing, request.base);
 
     const auto column =

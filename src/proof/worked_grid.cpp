@@ -3,7 +3,9 @@
 #include "proof/worked_grid.hpp"
 
 #include <algorithm>
+#include <array>
 
+#include "base/words.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
@@ -12,9 +14,9 @@
 
 namespace fogproof::proof {
 
-Axis usual_across(const Printing& printing) {
-    if (printing.pack().contrast == Contrast::graded)
-        return axis_of(AxisQuantity::exposure, {"-0.5", "+0", "+0.5", "+1"}, "across");
+namespace {
+
+std::vector<std::string> usual_grades(const Printing& printing) {
     auto grades = grades_of(printing.pack(), printing.paper());
     constexpr std::size_t kMost = 4;
     while (grades.size() > kMost) {
@@ -26,14 +28,83 @@ Axis usual_across(const Printing& printing) {
     }
     std::vector<std::string> told;
     for (const double grade : grades) told.push_back(grade_name(grade));
-    return axis_of(AxisQuantity::grade, told, "across");
+    return told;
 }
 
-Axis usual_down(const Printing& printing, const Recipe& base) {
-    if (clearing_dose(printing.paper(), develop_step(printing.pack(), base)))
-        return axis_of(AxisQuantity::bleach, {"0%", "50%", "100%", "150%"}, "down");
-    return axis_of(AxisQuantity::bleach, {"0s", "20s", "40s", "60s"}, "down");
+std::vector<std::string> usual_values(AxisQuantity quantity, const Printing& printing, const Recipe& base) {
+    switch (quantity) {
+        case AxisQuantity::grade:
+            return usual_grades(printing);
+        case AxisQuantity::exposure:
+            return {"-0.5", "+0", "+0.5", "+1"};
+        case AxisQuantity::bleach:
+            if (clearing_dose(printing.paper(), develop_step(printing.pack(), base)))
+                return {"0%", "50%", "100%", "150%"};
+            return {"0s", "20s", "40s", "60s"};
+        case AxisQuantity::restrainer:
+            return {"0", "10", "20", "30"};
+        default:
+            std::vector<std::string> times;
+            for (const double share : {2.0 / 3, 1.0, 1.5})
+                times.push_back(decimal(share * printing.pack().development.nominal_s, 0) + "s");
+            return times;
+    }
 }
+
+// The first of these that is not held.
+std::optional<Axis> first_free(std::span<const AxisQuantity> quantities, const Printing& printing,
+                               const Recipe& base, std::span<const AxisQuantity> held, const char* place) {
+    for (const AxisQuantity quantity : quantities) {
+        const bool is_graded = printing.pack().contrast == Contrast::graded;
+        if ((is_graded && quantity == AxisQuantity::grade) || std::ranges::find(held, quantity) != held.end())
+            continue;
+        return axis_of(quantity, usual_values(quantity, printing, base), place);
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+Axis usual_across(const Printing& printing, const Recipe& base, std::span<const AxisQuantity> held) {
+    using enum AxisQuantity;
+    constexpr std::array kOrder{grade, exposure, restrainer, develop};
+    if (auto axis = first_free(kOrder, printing, base, held, "across")) return std::move(*axis);
+    return axis_of(restrainer, {decimal(base.restrainer_ml_l, 3)}, "across");
+}
+
+Axis usual_down(const Printing& printing, const Recipe& base, std::span<const AxisQuantity> held) {
+    using enum AxisQuantity;
+    constexpr std::array kOrder{bleach, restrainer, develop, exposure};
+    if (auto axis = first_free(kOrder, printing, base, held, "down")) return std::move(*axis);
+    return axis_of(develop, {decimal(develop_step(printing.pack(), base).time_s, 3) + "s"}, "down");
+}
+
+namespace {
+
+Recipe but_for_exposure(Recipe recipe) {
+    for (auto& exposure : recipe.exposures) exposure.amount = Stops{0};
+    return recipe;
+}
+
+// As `start` chooses: of prints that differ in their exposure alone the one that an eye sees closest, and of
+// these the least off in absolute lightness.
+std::size_t closest_of(const std::vector<Proof>& proofs) {
+    std::vector<Recipe> ways;
+    std::vector<std::size_t> best;  // proof of each way
+    for (std::size_t i = 0; i < proofs.size(); ++i) {
+        Recipe way = but_for_exposure(proofs[i].recipe);
+        const auto found = std::size_t(std::ranges::find(ways, way) - ways.begin());
+        if (found == ways.size()) {
+            ways.push_back(std::move(way));
+            best.push_back(i);
+        } else if (proofs[i].seen_error < proofs[best[found]].seen_error) {
+            best[found] = i;
+        }
+    }
+    return *std::ranges::min_element(best, {}, [&](std::size_t i) { return proofs[i].lightness_error; });
+}
+
+}  // namespace
 
 WorkedGrid worked_grid(const Printing& printing, GridRequest request) {
     WorkedGrid grid;
@@ -47,10 +118,8 @@ WorkedGrid worked_grid(const Printing& printing, GridRequest request) {
                              ? printing.proof(recipe, printing.starting_exposure(recipe, *request.wanted))
                              : printing.proof(recipe);
     });
-    const auto closest = std::ranges::min_element(grid.proofs, {}, &Proof::lightness_error);
-    grid.closest = std::size_t(closest - grid.proofs.begin());
+    grid.closest = closest_of(grid.proofs);
     grid.request = std::move(request);
-
     return grid;
 }
 

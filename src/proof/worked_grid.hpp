@@ -5,6 +5,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -37,16 +38,17 @@ struct GridRequest {
 struct WorkedGrid {
     GridRequest request;
     std::vector<Proof> proofs;  ///< row by row
-    std::size_t closest;        ///< index of the proof closest to the fresh print
+    std::size_t closest;        ///< index of the proof closest to the fresh print, among those exposed best
     /// Index of the print with the mark.
     [[nodiscard]] std::size_t marked() const { return request.recommended.value_or(closest); }
 };
 
 /// Axes used when none are asked for: grade across (whole grades of the pack, at most four from the middle;
 /// for graded paper exposure in half stops) and bleach depth down (in percent of clearing; in seconds on a
-/// pack without fog).
-[[nodiscard]] Axis usual_across(const Printing&);
-[[nodiscard]] Axis usual_down(const Printing&, const Recipe& base);
+/// pack without fog). What is held is no axis: then exposure, restrainer or development is; where all are
+/// held, an axis of one value.
+[[nodiscard]] Axis usual_across(const Printing&, const Recipe& base, std::span<const AxisQuantity> held = {});
+[[nodiscard]] Axis usual_down(const Printing&, const Recipe& base, std::span<const AxisQuantity> held = {});
 
 [[nodiscard]] WorkedGrid worked_grid(const Printing&, GridRequest);
 

@@ -121,6 +121,16 @@ std::vector<std::string> subtitle(const Printing& printing, const GridRequest& r
     return lines;
 }
 
+// The mark may be on a print that is off by more L* than one exposed less.
+std::string words_on_exposures(const GridRequest& request) {
+    if (request.across.quantity != AxisQuantity::exposure && request.down.quantity != AxisQuantity::exposure)
+        return {};
+    return " Of prints that differ in their exposure alone, the one that looks closest counts, each seen "
+           "against "
+           "its own white: one that is exposed less to make up for its grey may be off by fewer L*, but its "
+           "lights are empty.";
+}
+
 std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid, Rendering rendering) {
     const GridRequest& request = grid.request;
     std::vector<std::string> words;
@@ -134,7 +144,8 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
         words.push_back("The print with the white rim is the recommended one.");
     else
         words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
-                        grade_name(printing.target().grade) + ": the print with the white rim.");
+                        grade_name(printing.target().grade) + ": the print with the white rim." +
+                        words_on_exposures(request));
     words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
                     (request.wanted && !request.wanted->white
                          ? "the goal."

@@ -28,6 +28,7 @@ nlohmann::ordered_json proof_json(const Proof& proof, bool anchored) {
                                 {"blank_highlights", proof.extent.blank_highlights},
                                 {"blocked_shadows", proof.extent.blocked_shadows},
                                 {"lightness_error", proof.lightness_error},
+                                {"seen_error", proof.seen_error},
                                 {"clearing_percent", or_null(proof.clearing_percent)}};
     if (is_toned(proof.recipe)) json["toner"] = toner_name(proof.recipe.toner);
     return json;

@@ -65,7 +65,7 @@ double comes_out(const Printing& printing, const Wanted& wanted, const StartingP
     const PrintModel print(paper, pack.darkroom.enlarger,
                            timed_steps(pack, paper, recipe, point.proof.exposures),
                            printing.frame().mean_transmitted(pack.darkroom.enlarger.callier));
-    return lightness_error(wanted, print.for_many_patches());
+    return miss_of(wanted, print.for_many_patches()).lightness;
 }
 
 }  // namespace

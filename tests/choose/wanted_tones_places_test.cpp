@@ -134,8 +134,8 @@ TEST(CountedPlaces, ABurnThroughAnotherFilterIsASplitExposureOfThatPlace) {
         const Wanted counted = printing.in_places(wanted, steps);
         EXPECT_NEAR(std::log10(printing.starting_exposure(burnt, counted).value), std::log10(start.value),
                     kSameLogTime);
-        const double missed = lightness_error(counted, printing.print_in_places(steps));
-        EXPECT_NEAR(missed, lightness_error(wanted, printing.print(printing.proof(split, start).steps)),
+        const double missed = miss_of(counted, printing.print_in_places(steps)).lightness;
+        EXPECT_NEAR(missed, miss_of(wanted, printing.print(printing.proof(split, start).steps)).lightness,
                     1e-9);
 
         const RecipeSearch search(printing, counted);

@@ -37,6 +37,23 @@ TEST(GridOptions, UsualGridIsGradeAcrossAndBleachDown) {
     EXPECT_EQ(usual["cells"].size(), usual["across"]["values"].size() * usual["down"]["values"].size());
 }
 
+// Paper that is not bleached is grey, and a print that is exposed less for it has fewer L* to miss, but no
+// lights.
+TEST(GridOptions, ThePrintTakenForTheClosestIsExposedAsStartExposesIt) {
+    const PatchPrints prints;
+    const json grey = grid(prints, "--across exposure=-1,-0.5,0,+0.5,+1 --down bleach=0,20%");
+    for (const std::size_t row : {0u, 5u})
+        ASSERT_LT(double(grey["cells"][row]["lightness_error"]),
+                  double(grey["cells"][row + 2]["lightness_error"]));
+    EXPECT_EQ(grey["closest"], 7);
+    const json seconds = grid(prints, "--across exposure=5s,10s,20s,40s --down develop=90");
+    const auto number = [&](std::size_t cell, const char* name) {
+        return double(seconds["cells"][cell][name]);
+    };
+    for (std::size_t cell = 0; cell < 4; ++cell)
+        EXPECT_LE(number(std::size_t(seconds["closest"]), "seen_error"), number(cell, "seen_error"));
+}
+
 TEST(GridOptions, EveryAxisSetsItsQuantityInEveryCell) {
     const PatchPrints prints;
     const json doses = grid(prints, "--across restrainer=0,20 --down develop=60,120");
@@ -62,6 +79,37 @@ TEST(GridOptions, EveryAxisSetsItsQuantityInEveryCell) {
     EXPECT_DOUBLE_EQ(bleach["cells"][2]["bleach_s"], 40);
     EXPECT_DOUBLE_EQ(bleach["cells"][4]["clearing_percent"], 100);
     EXPECT_DOUBLE_EQ(bleach["cells"][1]["exposures"][0]["grade"], 4);
+}
+
+TEST(GridOptions, WhatAnOptionStatesHoldsInEveryCell) {
+    const PatchPrints prints;
+    const json graded = grid(prints, "--grade 3");
+    EXPECT_EQ(graded["across"]["quantity"], "exposure");
+    EXPECT_EQ(graded["down"]["quantity"], "bleach");
+    for (const auto& cell : graded["cells"]) EXPECT_EQ(double(cell["exposures"][0]["grade"]), 3);
+
+    const json bleached = grid(prints, "--bleach 40s");
+    EXPECT_EQ(bleached["across"]["quantity"], "grade");
+    EXPECT_EQ(bleached["down"]["quantity"], "restrainer");
+    for (const auto& cell : bleached["cells"]) EXPECT_DOUBLE_EQ(cell["bleach_s"], 40);
+
+    const json split = grid(prints, "--split 4s@0 7s@5 --bleach 60%");
+    for (const auto& cell : split["cells"]) {
+        ASSERT_EQ(cell["exposures"].size(), 2u);
+        EXPECT_EQ(double(cell["exposures"][0]["grade"]), 0);
+        EXPECT_EQ(double(cell["exposures"][1]["exposure_s"]), 7);
+        EXPECT_NEAR(double(cell["clearing_percent"]), 60, 1e-6);
+    }
+    // With all of them stated one print is left.
+    const json one = grid(prints, "--grade 2 --exposure 9s --restrainer 10 --develop 75 --bleach 40s");
+    ASSERT_EQ(one["cells"].size(), 1u);
+    EXPECT_EQ(double(one["cells"][0]["develop_s"]), 75);
+    EXPECT_EQ(double(one["cells"][0]["restrainer_ml_l"]), 10);
+
+    const auto both = prints.program.run(
+        "grid neg.tif --pack pack.toml --whole --clear 1 -o no.png --grade 3 --across grade=1,2");
+    EXPECT_EQ(both.code, 64);
+    EXPECT_THAT(both.err, HasSubstr("--grade: is given beside --across grade, which varies it"));
 }
 
 TEST(GridOptions, CellIsTheLongerSideOfOnePrint) {

@@ -27,7 +27,7 @@ using examples::ordinary_frame;
 WorkedGrid grid_of(const Printing& printing) {
     GridRequest request;
     request.base = recipe_of(2, Seconds{0});
-    request.across = usual_across(printing);
+    request.across = usual_across(printing, request.base);
     request.down = usual_down(printing, request.base);
     return worked_grid(printing, std::move(request));
 }
