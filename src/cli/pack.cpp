@@ -55,7 +55,7 @@ void add_new(CLI::App& pack, const Console& console) {
                      "density of a fully exposed slip, if you have one");
     verb->add_option("--surface", options->surface, "gloss, semi-matt or matt [gloss]");
     verb->add_option("--graded", options->grade,
-                     "graded paper: its grade, 0 to 5; without it the paper is variable contrast");
+                     "graded paper: its grade, 0, 1 ... 5; without it the paper is variable contrast");
     verb->add_option("--iso-range", slips.iso_range, "graded paper: its ISO range instead of a grade");
     verb->add_option("--tint", options->tint,
                      "base as the eye names it: neutral, cold, warm; or A,B in CIELAB");

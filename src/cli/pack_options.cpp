@@ -5,6 +5,7 @@
 #include "choose/starting_exposure.hpp"
 #include "cli/choice.hpp"
 #include "fogproof/pack/file.hpp"
+#include "fogproof/pack/grades.hpp"
 #include "pack/carrier.hpp"
 #include "pack/grade_words.hpp"
 #include "pack/schema.hpp"
@@ -27,6 +28,16 @@ Head head_in(const std::string& word, const std::string& place) {
         place);
 }
 
+namespace {
+
+// Of a time for which no grade is told.
+double grade_untold(const Pack& pack) {
+    const auto grades = grades_of(pack, paper_model(pack));
+    return grades.size() == 1 ? grades.front() : kUnfilteredGrade;
+}
+
+}  // namespace
+
 void PackOptions::add_to(CLI::App& app) {
     app.add_option("--pack", path, "file of the pack of paper")->required();
     const std::string group = "Enlarger (overrides the pack's)";
@@ -39,8 +50,8 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
     app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
     app.add_option("--black-time", black_time,
-                   "shortest time for full black through clear film (or as --carrier says), 8s or 8s@GRADE; "
-                   "gives seconds to a pack without anchor")
+                   "shortest time for full black through clear film (or as --carrier says), 8s or 8s@GRADE "
+                   "[the pack's only grade, else 2]; gives seconds to a pack without anchor")
         ->group(group);
     app.add_option(
            "--carrier", carrier,
@@ -77,7 +88,7 @@ Pack PackOptions::pack() const {
     if (parts.size() > 2)
         throw Error(Fault::usage, "--black-time", "\"" + black_time + "\"", "SECONDS@GRADE, as 8s@2");
     const double seconds = within(plain_amount(parts[0], "s", "--black-time"), 0.1, 3600, "--black-time");
-    const double grade = parts.size() > 1 ? grade_told(parts[1], "--black-time") : 2;
+    const double grade = parts.size() > 1 ? grade_told(parts[1], "--black-time") : grade_untold(pack);
     return anchored_by_black(std::move(pack), Seconds{seconds}, grade);
 }
 

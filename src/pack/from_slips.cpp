@@ -2,6 +2,9 @@
 // Copyright the fogproof authors
 #include "pack/from_slips.hpp"
 
+#include <cmath>
+
+#include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "pack/grade_words.hpp"
@@ -55,6 +58,10 @@ void take_contrast(Pack& pack, const Slips& slips) {
         throw Error(Fault::usage, "grade and ISO range", "both given", "allowed one of them");
     if (slips.grade && !(*slips.grade >= 0 && *slips.grade <= 5))
         throw Error(Fault::usage, "grade", grade_name(*slips.grade, 2), "allowed 0 to 5");
+    if (slips.grade && *slips.grade != std::floor(*slips.grade))
+        throw Error(Fault::usage, "grade", grade_name(*slips.grade, 2) + " is no graded paper's number",
+                    "allowed 0, 1, 2, 3, 4, 5; paper between two of them by its ISO range, here " +
+                        decimal(iso_range_of_grade(*slips.grade), 0));
     pack.contrast = slips.contrast;
     pack.knowledge["paper.contrast"] = {Origin::given, std::nullopt};
     if (slips.iso_range)

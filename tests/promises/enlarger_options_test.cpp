@@ -86,5 +86,23 @@ TEST(EnlargerOptions, BlackTimeGivesSecondsThatReachBlackThroughClearFilm) {
     EXPECT_NEAR(lightness_of_clear("--black-time 4s@2 --exposure 4s"), at, kSamePrint);
 }
 
+// Graded paper needs no filter, so nobody tells the grade of its black time.
+TEST(EnlargerOptions, ABlackTimeWithoutAGradeIsThatOfTheOnlyGrade) {
+    const PatchPrints prints;
+    for (const std::string paper : {"--graded 3", "--graded 0", "--iso-range 80"}) {
+        ASSERT_EQ(
+            prints.program.run("pack new --white 0.08 --blank 0.3 --force -o graded.toml " + paper).code, 0);
+        const std::string own = paper.ends_with(" 0") ? "@0" : "@3",
+                          scan = " neg.tif --pack graded.toml --whole --clear 1 ";
+        for (const std::string verb : {"start --json", "plan --json", "print -o out.png --force --json"}) {
+            const auto untold = prints.program.run(verb + scan + "--black-time 8s"),
+                       told = prints.program.run(verb + scan + "--black-time 8s" + own);
+            EXPECT_EQ(untold.code, 0) << paper << verb << untold.err;
+            EXPECT_EQ(untold.out, told.out) << paper << verb;
+        }
+        EXPECT_EQ(prints.program.run("grid -o g.png --force --cell 80" + scan + "--black-time 8s").code, 0);
+    }
+}
+
 }  // namespace
 }  // namespace fogproof::tests
