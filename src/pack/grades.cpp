@@ -10,6 +10,7 @@
 #include "fogproof/base/error.hpp"
 #include "pack/fresh_paper.hpp"
 #include "pack/grade_words.hpp"
+#include "pack/schema.hpp"
 
 namespace fogproof::pack {
 namespace {
@@ -37,6 +38,15 @@ double graded_number(const Pack& pack) {
     double grade = 0;
     while (grade < kLastGrade && pack.iso_range < kLimits[std::size_t(grade) + 1]) ++grade;
     return grade;
+}
+
+// Whether the filters are the standard's, as they are or as a fit moved them, and not a set that the pack's
+// owner described.
+bool has_usual_set(const Pack& pack) {
+    if (pack.filters.empty()) return true;
+    const auto told = std::ranges::find(pack.fit.numbers, filter_number_name(pack.filters.front(), "balance"),
+                                        &FitRecord::Number::name);
+    return told != pack.fit.numbers.end() && told->prior_knowledge.origin == Origin::assumed;
 }
 
 double middle(std::size_t grade) {
@@ -94,13 +104,26 @@ struct FilterSet::Shared {
     GradeSpan span;
     double hardest, softest;  // ISO ranges
     double threshold;
+    bool takes_00;  // though it is none of the filters
+
+    // Filter 00 of a set that begins with 0: as much softer than that as the standard's is.
+    [[nodiscard]] PackFilter softer(const PackFilter& nought) const {
+        const auto balance = [&](double grade) {
+            return paper.balance_for(std::clamp(iso_range_of_grade(grade), hardest, softest));
+        };
+        return {kGrade00, nought.balance + balance(kGrade00) - balance(0), nought.speed};
+    }
 };
 
 FilterSet::FilterSet(const Pack& pack, const PaperModel& model, std::shared_ptr<const ShareTable> table) {
     const FreshPaper paper(model, GrainPopulation(model.emulsion.grains, std::move(table)));
-    shared_ = std::make_unique<const Shared>(Shared{
-        pack.contrast, graded_number(pack), pack.filters, pack.filter_set, paper, own_span(pack, paper),
-        paper.hardest_range(), paper.softest_range(), model.emulsion.grains.log_threshold});
+    const GradeSpan span = own_span(pack, paper);
+    // Where the emulsion can be softer than grade 0.
+    const bool takes_00 = has_usual_set(pack) && std::abs(span.first) <= kSameGrade &&
+                          paper.softest_range() > middle(0) + kTellsApart;
+    shared_ = std::make_unique<const Shared>(
+        Shared{pack.contrast, graded_number(pack), pack.filters, pack.filter_set, paper, span,
+               paper.hardest_range(), paper.softest_range(), model.emulsion.grains.log_threshold, takes_00});
 }
 
 FilterSet::~FilterSet() = default;
@@ -116,8 +139,7 @@ Filter FilterSet::at(double grade, std::optional<Filter> about) const {
         return {1, 0};
     }
     const auto& [softest, hardest] = shared_->span;
-    // Without filters of its own a pack takes 00 where its emulsion can be softer than grade 0.
-    const bool takes_00 = shared_->filters.empty() && shared_->softest > middle(0) + kTellsApart;
+    const bool takes_00 = shared_->takes_00;
     if (!(grade >= softest - kSameGrade && grade <= hardest + kSameGrade) && !(takes_00 && grade == kGrade00))
         refuse((takes_00 ? grade_name(kGrade00) + ", " : "") + grade_name(std::ceil(100 * softest) / 100, 2) +
                " to " + grade_name(std::floor(100 * hardest) / 100, 2));
@@ -128,7 +150,9 @@ Filter FilterSet::nearest(double grade, std::optional<Filter> about) const {
     if (shared_->contrast == Contrast::graded) return {1, 0};
     if (!shared_->filters.empty()) {
         const PackFilter filter =
-            between(shared_->filters, std::clamp(grade, shared_->span.first, shared_->span.second));
+            grade == kGrade00 && shared_->takes_00
+                ? shared_->softer(shared_->filters.front())
+                : between(shared_->filters, std::clamp(grade, shared_->span.first, shared_->span.second));
         return shared_->paper.filter(filter.balance, filter.speed);
     }
     const double wanted = std::clamp(iso_range_of_grade(grade), shared_->hardest, shared_->softest);

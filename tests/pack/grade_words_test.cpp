@@ -76,6 +76,28 @@ TEST(Grades, ReadingsThroughDoubleNoughtAreNotThoseThroughNought) {
     EXPECT_THAT(content_of(prints.program / "nought.toml"), Not(HasSubstr("\"00\"")));
 }
 
+// A fit gives filters 0 to 5 numbers of their own, and the set on the shelf still has its 00.
+TEST(Grades, AFittedPackTakesDoubleNoughtAsBefore) {
+    const PatchPrints prints;
+    std::string rows = "strip,wedge_density,exposure_s,filter,density\n";
+    for (int step = 0; step < 15; ++step)
+        rows += "w," + std::to_string(0.05 + 0.15 * step) + ",30,2," +
+                std::to_string(0.1 + 1.9 / (1 + std::pow(10.0, 1.6 * (0.15 * step - 1.0)))) + "\n";
+    prints.program.write("two.csv", rows);
+    ASSERT_EQ(prints.program.run("pack fit two.csv --pack pack.toml --force -o pack.toml").code, 0);
+    const Json row = cells(prints, "grade=00,0,1");
+    const double step = double(row[1]["iso_range"]) - double(row[2]["iso_range"]);
+    EXPECT_GT(double(row[0]["iso_range"]), double(row[1]["iso_range"]) + step / 3);
+    // A set that its owner described has what it has.
+    prints.program.write("pack.toml",
+                         "fogproof_pack = 1\n[[filter]]\ngrade = 0\nbalance = 0.4\n[[filter]]\ngrade = 3\n"
+                         "balance = -0.6\n");
+    ASSERT_EQ(prints.program.run("pack fit two.csv --pack pack.toml --force -o pack.toml").code, 0);
+    EXPECT_THAT(
+        prints.program.run("print neg.tif --pack pack.toml --whole --clear 1 --grade 00 -o no.png").err,
+        HasSubstr("there is no grade 00"));
+}
+
 TEST(Grades, HalfStepsMayBeWrittenAsOnTheFilter) {
     const PatchPrints prints;
     const std::string kTime = "--exposure 10s --grade ";

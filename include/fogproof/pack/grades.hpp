@@ -33,7 +33,8 @@ inline constexpr double kUnfilteredGrade = 2;
 [[nodiscard]] std::vector<double> grades_of(const Pack&, const PaperModel&);
 
 /// The filter for a grade, fractions allowed, scaled so that the fog-free 0.60 speed point stays where it is
-/// (plus the pack's own speed offset). Between two filters of the pack balance and speed go in proportion.
+/// (plus the pack's own speed offset). Between two filters of the pack balance and speed go in proportion. A
+/// fit's filters begin with 0 where 00 was never read; then 00 is as much softer than 0 as the standard's.
 /// Throws Error(Fault::usage) naming the range the pack has.
 [[nodiscard]] Filter filter_for(const Pack&, const PaperModel&, double grade);
 
