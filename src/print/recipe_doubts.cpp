@@ -66,16 +66,21 @@ std::optional<std::string> doubt_of_bleach(const Pack& pack, const PaperModel& p
         told_percent ? told_percent->value : 100 * bleach_dose(paper.bleach, bath, *told_time) / *clearing;
     const std::string told =
                           "bleach of " + (told_time ? seconds(told_time->value) : decimal(percent, 2) + " %"),
-                      clears = "what clears the blank, " +
-                               seconds(bleach_time(paper.bleach, bath, *clearing).value);
+                      clearing_takes = two_digits(bleach_time(paper.bleach, bath, *clearing).value) + " s";
+    // A time goes less far than its seconds say, by those that the bath needs to reach the silver.
+    const std::string blank_clears =
+        "; the blank clears in " + clearing_takes +
+        (told_time && pack.bleach.soak_s > 0
+             ? ", the first " + seconds(pack.bleach.soak_s) + " of which only soak the paper"
+             : "");
     if (percent < kLeastClearing)
-        return told + " is " + (told_time ? decimal(percent, 1) + " % of " : "next to nothing beside ") +
-               clears +
-               (told_time ? meant_minutes(told_time->value)
-                          : "; percent are wanted: " + decimal(100 * percent, 1) + "%");
+        return told_time ? told + " is " + decimal(percent, 1) + " % of clearing" + blank_clears +
+                               meant_minutes(told_time->value)
+                         : told + " is next to nothing beside clearing, which takes " + clearing_takes +
+                               "; percent are wanted: " + decimal(100 * percent, 1) + "%";
     if (percent > kMostClearing)
-        return told + " is " + decimal(percent / 100, 1) + " times " + clears +
-               ", and takes the picture too; the starting exposure is that of a print pulled at 1.5 times";
+        return told + " is " + two_digits(percent / 100) + " times clearing, and takes the picture too" +
+               blank_clears + "; the starting exposure is that of a print pulled at 1.5 times";
     return std::nullopt;
 }
 

@@ -67,14 +67,27 @@ std::string number_lines(const PackFit& fit, Numbers numbers) {
     return text;
 }
 
+// Strips whose readings lie far beyond what readings and sheets differ by: a fit puts their misfit down to
+// them, not to the laws.
+std::string misfit_words(const PackFit& fit) {
+    if (fit.pack.law_scatter > 0)
+        return "the laws miss this paper by " + fixed(fit.pack.law_scatter, 3) + " D";
+    constexpr double kFar = 3;
+    const double usual = std::hypot(fit.reading_error, fit.pack.sheet_scatter);
+    std::string far;
+    for (const auto& strip : fit.strips)
+        if (strip.rms > kFar * usual)
+            far += (far.empty() ? "" : ", ") + (strip.label.empty() ? "no label" : strip.label) + " by " +
+                   fixed(strip.rms, 2) + " D";
+    return far.empty() ? "no misfit beyond the reading error" : "single strips miss the fit (" + far + ")";
+}
+
 }  // namespace
 
 std::string fit_text(const PackFit& fit, std::span<const NegativeOnPack> negatives, Numbers numbers) {
     std::string text =
         "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
-    text += "Readings err by " + fixed(fit.reading_error, 3) + " D, " +
-            (fit.pack.law_scatter > 0 ? "the laws miss this paper by " + fixed(fit.pack.law_scatter, 3) + " D"
-                                      : "no misfit beyond the reading error") +
+    text += "Readings err by " + fixed(fit.reading_error, 3) + " D, " + misfit_words(fit) +
             ", sheets differ by " + fixed(fit.pack.sheet_scatter, 3) + " D. The fit meets all readings to " +
             fixed(fit.rms, 3) + " D (root mean square).\n\n";
     text += left("Numbers (+/- one deviation)", 36) + right("before", 20) + right("now", 22) + "\n" +

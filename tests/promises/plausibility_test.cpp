@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <regex>
 
 #include "support/program.hpp"
 #include "support/rooms.hpp"
@@ -45,7 +46,10 @@ const Doubtful kDoubtful[] = {
     {"--bleach 1.5", "bleach of 1.5 s is over before the bath reaches the silver, after 5 s",
      "90s for 1.5 minutes"},
     {"--bleach 0.5%", "bleach of 0.5 % is next to nothing", "50%"},
-    {"--bleach 2000s", "times what clears the blank", "pulled at 1.5 times"},
+    {"--bleach 2000s", "times clearing, and takes the picture too; the blank clears in",
+     "the first 5 s of which only soak the paper; the starting exposure is that of a print pulled at 1.5 "
+     "times"},
+    {"--bleach 900%", "bleach of 900 % is 9 times clearing", "pulled at 1.5 times"},
     {"--develop 2", "development of 2 s ends before there is an image, which appears after 8 s",
      "120s for 2 minutes"},
     {"--restrainer 0.02", "restrainer 0.02 ml/L is next to none", "20 for 2 %"},
@@ -60,6 +64,18 @@ TEST_F(Plausibility, OfARecipeIsAskedAboutInOneWarning) {
             << each.options;
         EXPECT_EQ(lines(said), 1) << said;
     }
+}
+
+// The numbers of one warning agree, once the soaking is taken off both times.
+TEST_F(Plausibility, OfALongBleachIsToldInNumbersThatAgree) {
+    const std::string told = printed("--bleach 1205s");
+    std::smatch found;
+    ASSERT_TRUE(std::regex_search(
+        told, found,
+        std::regex("bleach of 1205 s is ([0-9.]+) times clearing.* clears in ([0-9]+) s, the first 5 s")))
+        << told;
+    const double times = std::stod(found[1]), clears = std::stod(found[2]);
+    EXPECT_NEAR(times, 1200 / (clears - 5), 0.06 * times) << "both to two digits";
 }
 
 TEST_F(Plausibility, OfSoundRecipesIsNotDoubted) {

@@ -142,5 +142,24 @@ TEST(WrongLabels, GoodReadingsAreLeftInPeace) {
     quiet(program.run("--quiet pack fit demo/readings.csv --pack demo/pack.toml -o p.toml"));
 }
 
+// A wedge and a test strip that no paper shows together, on one curve each.
+TEST(WrongLabels, MisfitOfASingleStripIsNotSaidToBeNone) {
+    const auto density = [](double log_light) {
+        return std::to_string(0.18 + 0.68 / (1 + std::pow(10.0, 2.2 * log_light)));
+    };
+    std::string rows = "strip,wedge_density,exposure_s,filter,develop_s,density\n";
+    for (int step = 0; step < 21; ++step) {
+        const double wedge = 0.05 + 0.15 * step;
+        rows += "w," + std::to_string(wedge) + ",10,2,90," + density(wedge - 1.5) + "\n";
+    }
+    for (const int time : {128, 64, 32, 16, 8, 4, 2})
+        rows += "t,," + std::to_string(time) + ",2,90," + density(1.2 - std::log10(time)) + "\n";
+    const Program program;
+    program.write("r.csv", rows);
+    const auto answer = program.run("--quiet pack fit r.csv -o p.toml");
+    EXPECT_THAT(answer.out,
+                AllOf(Not(HasSubstr("no misfit")), HasSubstr("single strips miss the fit (t by 0.4")));
+}
+
 }  // namespace
 }  // namespace fogproof::tests
