@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <tuple>
+#include <utility>
 
 #include "base/symmetric_system.hpp"
 #include "reading/light_density.hpp"
@@ -36,9 +38,14 @@ double scatter_of(std::vector<double> misses) {
     return std::max(kLeastScatter, kMadToSigma * *middle);
 }
 
-ToneSpline first_curve(std::span<const ToneSquare> squares) {
+std::pair<double, double> ends_of_curve(std::span<const ToneSquare> squares) {
     const auto [low, high] = std::ranges::minmax_element(squares, {}, &ToneSquare::over_paper);
-    ToneSpline curve(low->over_paper - kBeyond, high->over_paper + kBeyond);
+    return {low->over_paper - kBeyond, high->over_paper + kBeyond};
+}
+
+ToneSpline first_curve(std::span<const ToneSquare> squares) {
+    const auto [low, high] = ends_of_curve(squares);
+    ToneSpline curve(low, high);
     Eigen::MatrixXd normal = kBend * curve.bends() + 1e-6 * Eigen::MatrixXd::Identity(kCurve, kCurve);
     Eigen::VectorXd right = Eigen::VectorXd::Zero(kCurve);
     for (const ToneSquare& square : squares) {
@@ -75,6 +82,11 @@ class HandworkSearch {
         lay(std::move(finer));
         for (int round = 0; round < kFinerRounds; ++round) move_light();
         look();
+        for (std::size_t i = 0; i < squares_.size(); ++i)
+            work_.moved.push_back({weight(i), -curve_.slope(on_curve_[i]), on_curve_[i].first,
+                                   on_curve_[i].weight,
+                                   curve_.slope(on_curve_[i]) * squares_[i].squared_radius});
+        std::tie(work_.thinnest, work_.densest) = ends_of_curve(squares_);
         return std::move(work_);
     }
 
@@ -187,6 +199,30 @@ class HandworkSearch {
 };
 
 }  // namespace
+
+double Handwork::told_apart(std::span<const double> light) const {
+    const int count = kCurve + 1;
+    Eigen::MatrixXd normal = Eigen::MatrixXd::Zero(count, count);
+    Eigen::VectorXd along = Eigen::VectorXd::Zero(count);
+    normal.topLeftCorner(kCurve, kCurve) = kBend * ToneSpline(thinnest, densest).bends();
+    normal.diagonal().array() += 1e-6;
+    normal(kCurve, kCurve) += 1 / (kUsualFalloff.doubt * kUsualFalloff.doubt);
+    double all = 0, lit = 0;
+    for (std::size_t i = 0; i < moved.size(); ++i) {
+        const Moved& square = moved[i];
+        Eigen::VectorXd by = Eigen::VectorXd::Zero(count);
+        for (int k = 0; k < 4; ++k) by[square.first + k] = square.by_curve[std::size_t(k)];
+        by[kCurve] = square.by_falloff;
+        normal += square.weight * by * by.transpose();
+        if (light[i] == 0) continue;
+        const double density = square.by_light * light[i];
+        along += square.weight * density * by;
+        all += square.weight * density * density, lit += square.weight;
+    }
+    if (!(lit > 0)) return 0;
+    const Eigen::VectorXd otherwise = solved_positive(normal, along);
+    return std::sqrt(std::max(0.0, all - along.dot(otherwise)) / lit);
+}
 
 Handwork handwork_on(std::span<const ToneSquare> squares, int columns, int rows, const FalloffKnown& known) {
     return HandworkSearch(squares, columns, rows, known).found();

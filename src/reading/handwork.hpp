@@ -6,6 +6,7 @@
 // the others where a tone lies on one side of a burn's edge only.
 #pragma once
 
+#include <array>
 #include <span>
 #include <vector>
 
@@ -32,12 +33,29 @@ struct Handwork {
     /// Standard deviation by which single squares miss curve and handwork, D; and each square's miss.
     double scatter = 0;
     std::vector<double> misses{};
+    /// What moves a square's density: its light, and the curve's numbers and the falloff.
+    struct Moved {
+        double weight;    ///< of the square, 1/D^2
+        double by_light;  ///< D over log10
+        int first;        ///< of the four numbers of the curve that count there
+        std::array<double, 4> by_curve;
+        double by_falloff;  ///< D over log10 at the corners
+    };
+    std::vector<Moved> moved{};
+    double thinnest = 0, densest = 0;  ///< over the paper, between which the curve goes
+
+    /// Density (rms over those squares that have any) that this light makes and that no other curve and no
+    /// other falloff would have made instead, `light` being log10 at each square. Where tones hardly change,
+    /// or are found at one place alone, a hand cannot be told from the paper.
+    [[nodiscard]] double told_apart(std::span<const double> light) const;
 };
 
 /// What is known of the falloff beforehand; log10 of light.
 struct FalloffKnown {
     double usual, doubt;
 };
+/// Before a print was looked at. Judgement.
+inline constexpr FalloffKnown kUsualFalloff{0.05, 0.04};
 
 /// Handwork out of the squares of a frame of `columns` by `rows` of them. Most of each tone is taken to be
 /// unworked.

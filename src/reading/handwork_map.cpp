@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "base/frame_side.hpp"
 #include "base/words.hpp"
+#include "reading/flatbed_doubt.hpp"
 
 namespace fogproof::reading {
 namespace {
@@ -20,6 +22,9 @@ constexpr double kLeastStops = 0.15, kLeastPlace = 0.006;
 constexpr double kNothing = 0.04;
 // The stops of a place are those that so many of its pixels stay below: its rim is soft.
 constexpr double kTypical = 0.8;
+
+// D; by so much a flatbed's whites may be off, and less than this a print is uneven by itself.
+constexpr double kLeastDensity = kWhitesBesideAPatch;
 
 struct PieceLight {
     const PrintPiece& piece;
@@ -74,13 +79,42 @@ WorkedPlace place_of(const HandworkMap& map, const std::vector<std::size_t>& pix
     return place;
 }
 
-void find_places(HandworkMap& map) {
+// The pixel that a square of a piece lies on, where it lies on the frame.
+std::optional<std::size_t> pixel_of(const EvenSquare& square, const PrintPiece& piece,
+                                    const HandworkMap& map) {
+    const PlacedFrame& frame = piece.frame;
+    const auto part = [&](int at, double size, double from, double to) {
+        return ((at + 0.5) * piece.ground.side / size - from) / (to - from);
+    };
+    const double across = part(square.column, frame.grid.width, frame.edges.left, frame.edges.right),
+                 down = part(square.row, frame.grid.height, frame.edges.top, frame.edges.bottom);
+    if (across < 0 || across >= 1 || down < 0 || down >= 1) return std::nullopt;
+    return std::size_t(down * map.height) * std::size_t(map.width) + std::size_t(across * map.width);
+}
+
+// Whether the light of these pixels is a hand's beyond doubt, on one piece at least.
+bool stands_out(const HandworkMap& map, const std::vector<std::size_t>& pixels, const PrintReading& read) {
+    std::vector<char> there(map.stops.size(), 0);
+    for (const std::size_t pixel : pixels) there[pixel] = 1;
+    return std::ranges::any_of(read.pieces, [&](const PrintPiece& piece) {
+        std::vector<double> light;
+        for (const EvenSquare& square : piece.ground.squares) {
+            if (square.is_clipped) continue;
+            const auto pixel = pixel_of(square, piece, map);
+            light.push_back(pixel && there[*pixel] ? kStop * double(map.stops[*pixel]) : 0);
+        }
+        return piece.curve.work.told_apart(light) >= kLeastDensity;
+    });
+}
+
+void find_places(HandworkMap& map, const PrintReading& read) {
     std::vector<char> taken(map.stops.size(), 0);
     for (std::size_t i = 0; i < map.stops.size(); ++i) {
         if (taken[i] || map.stops[i] == 0) continue;
         const auto pixels = joined(map, taken, i);
         const WorkedPlace place = place_of(map, pixels);
-        if (place.share >= kLeastPlace && std::abs(place.stops) >= kLeastStops)
+        if (place.share >= kLeastPlace && std::abs(place.stops) >= kLeastStops &&
+            stands_out(map, pixels, read))
             map.places.push_back(place);
         else
             for (const std::size_t pixel : pixels) map.stops[pixel] = 0;
@@ -113,7 +147,7 @@ HandworkMap handwork_map(const PrintReading& read) {
                 }
             map.stops.push_back(float(stops * std::clamp((std::abs(stops) - kNothing) / kNothing, 0.0, 1.0)));
         }
-    find_places(map);
+    find_places(map, read);
     return map;
 }
 

@@ -15,8 +15,7 @@ namespace fogproof::reading {
 namespace {
 
 constexpr int kBins = 60;
-// Before a print was looked at, and once it was; log10 of light. Judgement.
-constexpr FalloffKnown kUsualFalloff{0.05, 0.04};
+// Once a print was looked at; log10 of light. Judgement.
 constexpr double kFalloffAsRead = 0.005, kSettledFalloff = 0.003;
 constexpr double kFalloffStep = 0.005, kCoarseFalloffStep = 0.02;
 // Misses beyond this count no more: dust, handwork.

@@ -135,5 +135,27 @@ TEST_F(Handwork, OfAPrintWithoutAnyIsOnlyAPictureThatSaysSo) {
         EXPECT_FALSE(std::filesystem::exists(program_ / name)) << name;
 }
 
+// Where tones are almost as white as the paper, a hundredth of density is a fifth of a stop: too little to
+// speak of a hand.
+TEST_F(Handwork, IsNotMadeUpOfTonesThatHardlyChange) {
+    ASSERT_EQ(program_.run("demo . --megapixels 1").code, 0);
+    for (const std::string recipe : {"--grade 3 --bleach 50%", "--grade 4"}) {
+        ASSERT_EQ(
+            program_
+                .run("print negative.tif --pack pack.toml --border 6 --size 1500 --force -o print.tif " +
+                     recipe)
+                .code,
+            0);
+        const auto answer = program_.run(
+            "read print.tif --negative negative.tif --white 2,2,60,60=0.12 --json --force -o rows.csv "
+            "--strip " +
+            std::string(recipe, 8, 1));
+        ASSERT_EQ(answer.code, 0) << answer.err;
+        EXPECT_TRUE(nlohmann::json::parse(answer.out)["prints"][0]["handwork"].empty())
+            << recipe << answer.err;
+        EXPECT_THAT(answer.err, testing::Not(HasSubstr("the print looks"))) << recipe;
+    }
+}
+
 }  // namespace
 }  // namespace fogproof::tests
