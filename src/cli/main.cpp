@@ -11,6 +11,7 @@
 
 #include "base/version.hpp"
 #include "base/words.hpp"
+#include "cli/amount_words.hpp"
 #include "cli/command_line.hpp"
 #include "cli/console.hpp"
 #include "cli/darkroom_file.hpp"
@@ -59,7 +60,9 @@ int run(CLI::App& program, const Console& console, int count, char** words) {
         });
         refuse_empty_values({words, std::size_t(count)});
         try {
-            program.parse(count, words);
+            auto joined = with_amounts_joined({words + 1, std::size_t(std::max(count, 1) - 1)});
+            std::ranges::reverse(joined);  // as CLI11 wants them
+            program.parse(std::move(joined));
         } catch (const CLI::Success& answered) {  // --help and --version
             program.exit(answered);
         }
@@ -91,7 +94,7 @@ int main(int count, char** words) {
     });
     program.require_subcommand(1);
     program.fallthrough();
-    program.add_flag("--quiet", console.quiet, "no notes; warnings stay");
+    program.add_flag("--quiet", console.quiet, "no notes; warnings are still shown");
     program.add_flag("--verbose", console.verbose, "more about what is done");
     add_demo(program, console);
     add_grid(program, console);

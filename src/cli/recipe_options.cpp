@@ -2,6 +2,9 @@
 // Copyright the fogproof authors
 #include "cli/recipe_options.hpp"
 
+#include "base/decimal_comma.hpp"
+#include "base/written_time.hpp"
+#include "cli/amount_words.hpp"
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
 #include "fogproof/print/print_steps.hpp"
@@ -16,17 +19,24 @@
 namespace fogproof::cli {
 namespace {
 
+// Stops count from the exposure through the negative, which a flash has none of.
+Seconds flash_time(const std::string& text, const std::string& place) {
+    const auto seconds = seconds_in(text);
+    if (!seconds || text.starts_with('+') || text.starts_with('-'))
+        throw Error(Fault::usage, place, "\"" + text + "\" is no time" + comma_advice(text),
+                    "seconds, as 1s@0");
+    return Seconds{*seconds};
+}
+
 // "4s@0": an amount and the grade it goes through. A flash is told in seconds alone.
 PlannedExposure exposure_in(const std::string& text, const std::string& place, bool is_flash) {
     const auto parts = base::split(text, '@');
     if (parts.size() > 2) throw Error(Fault::usage, place, "\"" + text + "\"", "AMOUNT@GRADE, as 4s@0");
     PlannedExposure exposure;
-    if (is_flash && number_in(parts[0]) && !parts[0].starts_with('+'))
-        exposure.amount = Seconds{*number_in(parts[0])};
+    if (is_flash)
+        exposure.amount = flash_time(parts[0], place);
     else
         exposure.amount = exposure_amount(parts[0], place);
-    if (is_flash && std::holds_alternative<Stops>(exposure.amount))
-        throw Error(Fault::usage, place, "\"" + parts[0] + "\" is in stops", "seconds, as 1s@0");
     if (parts.size() == 2) exposure.grade = grade_told(parts[1], place);
     return exposure;
 }
@@ -62,10 +72,14 @@ void RecipeOptions::add_to(CLI::App& app) {
     app.add_option("--grade", grade, "contrast grade: 00, 0, 0.5 (or 1/2) ... 5")->group(group);
     app.add_option("--exposure", exposure, "12s, or stops from the starting exposure: +1, -0.5, +1/3")
         ->group(group);
-    app.add_option("--split", split, "exposures through several filters: 4s@0 7s@5")
+    app.add_option(kSplitOption, split, "exposures through several filters: 4s@0 7s@5")
         ->group(group)
-        ->expected(1, 8);
-    app.add_option("--flash", flash, "exposures without the negative: 1s@0")->group(group)->expected(1, 8);
+        ->take_all()
+        ->expected(1);
+    app.add_option(kFlashOption, flash, "exposures without the negative, in seconds: 1s@0")
+        ->group(group)
+        ->take_all()
+        ->expected(1);
     app.add_option("--restrainer", restrainer, "ml of restrainer stock per litre of developer")
         ->type_name(kMillilitres)
         ->group(group);
@@ -90,12 +104,14 @@ Recipe RecipeOptions::recipe() const {
     if (!split.empty()) {
         recipe.exposures.clear();
         tell(recipe, "--split", [&](Recipe& told) {
-            for (const auto& text : split) told.exposures.push_back(exposure_in(text, "--split", false));
+            for (const auto& text : amounts_of(split))
+                told.exposures.push_back(exposure_in(text, "--split", false));
         });
     }
     if (!flash.empty())
         tell(recipe, "--flash", [&](Recipe& told) {
-            for (const auto& text : flash) told.flashes.push_back(exposure_in(text, "--flash", true));
+            for (const auto& text : amounts_of(flash))
+                told.flashes.push_back(exposure_in(text, "--flash", true));
         });
     if (!grade.empty())
         tell(recipe, "--grade", [told_grade = grade_told(grade, "--grade")](Recipe& told) {

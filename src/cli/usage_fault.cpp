@@ -90,7 +90,9 @@ std::string told(const CLI::App& program, const CLI::ParseError& fault) {
     const auto verbs = verbs_of(app);
     const bool wants_verb = !verbs.empty() && app.get_subcommands().empty();
     // A word nobody knows is the likelier slip than what is missing because of it.
-    if (const auto strangers = program.remaining(true); !strangers.empty()) {
+    auto strangers = program.remaining(true);
+    std::erase(strangers, "--");  // which CLI11 leaves there although it has done what it asks
+    if (!strangers.empty()) {
         const std::string word = strangers.front().substr(0, strangers.front().find('='));
         const auto known = known_words(app);
         auto near = nearest_word(word, known);
