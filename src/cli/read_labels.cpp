@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include "base/markup.hpp"
+#include "base/shell_word.hpp"
 #include "base/shortest.hpp"
 #include "cli/run_inputs.hpp"
 #include "fogproof/base/error.hpp"
@@ -121,10 +122,11 @@ void write_labels(const ReadRequest& options, const Console& console) {
         save_strip_picture(image, seen.scan, file, files.file(options.picture, replace));
     files.place();
     Console::answer(options.json ? pieces_json(seen) : pieces_text(seen, file));
-    console.notes({std::to_string(count) + (count == 1 ? " piece" : " pieces") +
-                   " to be labelled, then: fogproof read " + plain_line(path) + repeated(options) +
-                   " --labels " + plain_line(options.labels_out) + " -o READINGS"},
-                  options.labels_out);
+    console.notes(
+        {std::to_string(count) + (count == 1 ? " piece" : " pieces") +
+         " to be labelled, then: fogproof read " + shell_word(plain_line(path)) + repeated(options) +
+         " --labels " + shell_word(plain_line(options.labels_out)) + " -o READINGS"},
+        options.labels_out);
 }
 
 }  // namespace fogproof::cli

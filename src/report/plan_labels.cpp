@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/markup.hpp"
+#include "base/shell_word.hpp"
 #include "base/words.hpp"
 #include "reading/piece_labels.hpp"
 #include "report/shown.hpp"
@@ -23,7 +24,7 @@ std::vector<std::string> comments(const PlannedPrint& print, const std::string& 
     const bool anchored = print.printing.pack().darkroom.anchored;
     std::vector<std::string> lines{
         "The print of " + print.name + " as planned. Scan it dry with a slip beside it, then:",
-        "  fogproof read SCAN --labels " + file + " --known NUMBER=fixed -o READINGS",
+        "  fogproof read SCAN --labels " + shell_word(file) + " --known NUMBER=fixed -o READINGS",
         "NUMBER is the slip's: fogproof read SCAN --labels-out PIECES.csv --picture SEEN.png shows all "
         "numbers.",
         "Write here, or type, what you did otherwise: --exposure 31s counts before the cell exposure_s.",
