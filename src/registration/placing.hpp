@@ -47,7 +47,9 @@ inline constexpr const char *kNotFound = "the negative's picture is not found on
                                 "same scene?",
                             *kNotCut =
                                 "one piece shows both halves; leave out --halves, or lay the halves apart",
-                            *kPrintAsked = "a scan of a print of this negative, most of its frame in sight";
+                            *kPrintAsked =
+                                "a scan of a print of this negative, most of its frame in sight "
+                                "(--halves for a print that was cut in two)";
 
 /// Throws Error(Fault::data), with `place` in front, for a print on which the negative is not found, that
 /// shows something else, or that does not hold it to a pixel or two.

@@ -58,5 +58,13 @@ TEST_F(PrintPlacing, RefusesTheSameSceneFromALittleWayAside) {
     EXPECT_FALSE(std::filesystem::exists(program_ / "rows.csv"));
 }
 
+TEST(CutPrints, ReadWithoutHalvesAreToldOfThem) {
+    const Program program;
+    ASSERT_EQ(program.run("demo . --megapixels 1").code, 0);
+    const auto answer = program.run("read print.jpg --negative negative.tif -o rows.csv");
+    EXPECT_EQ(answer.code, 65);
+    EXPECT_THAT(answer.err, HasSubstr("--halves for a print that was cut in two"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests
