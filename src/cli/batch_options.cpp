@@ -18,7 +18,10 @@ constexpr double kBytesInMb = 1e6;
 void BatchOptions::add_to(CLI::App& app) {
     app.add_option("NEG", named, "scanned negatives or digital pictures");
     const std::string group = "Many negatives";
-    app.add_option("--list", list, "a text file of scans, one path a line, relative to it; # begins a remark")
+    app.add_option("--list", list,
+                   "a text file of scans, one path a line, relative to it; # at the start of a line or after "
+                   "a blank begins a "
+                   "remark")
         ->group(group);
     app.add_option("--shard", shard, "K/N: only the K-th of N parts of all negatives named")->group(group);
     app.add_option("--jobs", jobs, "negatives worked on at once [as many as processors]")->group(group);

@@ -22,6 +22,13 @@ std::optional<std::size_t> counting_number(std::string_view text) {
     return number;
 }
 
+// A # inside a name is a part of it: "roll#3.tif".
+std::string_view without_remark(std::string_view line) {
+    for (std::size_t at = line.find('#'); at != std::string_view::npos; at = line.find('#', at + 1))
+        if (at == 0 || line[at - 1] == ' ' || line[at - 1] == '\t') return line.substr(0, at);
+    return line;
+}
+
 }  // namespace
 
 std::vector<std::string> listed_paths(const std::filesystem::path& list) {
@@ -31,8 +38,8 @@ std::vector<std::string> listed_paths(const std::filesystem::path& list) {
     if (text.starts_with("\xEF\xBB\xBF")) text.erase(0, 3);
     std::vector<std::string> paths;
     for (const auto& line : split(text, '\n')) {
-        const std::string_view path = trimmed(line);
-        if (path.empty() || path.starts_with('#')) continue;
+        const std::string_view path = trimmed(without_remark(line));
+        if (path.empty()) continue;
         paths.push_back((list.parent_path() / path).string());
     }
     if (paths.empty())
