@@ -74,12 +74,45 @@ void set_amount(LocalWork& work, const AxisAmount& amount, const std::string& pl
     check(work, place);
 }
 
-// A list in which a decimal comma has come apart ("1,5s,3s") has values without the unit of the others, or
-// the same value twice ("1,5,2,5").
+// 0 s and 0 % of clearing are one bleach.
+bool are_same(const AxisAmount& one, const AxisAmount& other) {
+    const auto number = [](const AxisAmount& amount) {
+        return std::visit(
+            [](const auto& told) {
+                if constexpr (requires { told.value; })
+                    return double(told.value);
+                else
+                    return double(told);
+            },
+            amount);
+    };
+    const auto is_none = [&](const AxisAmount& amount) {
+        return number(amount) == 0 &&
+               (std::holds_alternative<Seconds>(amount) || std::holds_alternative<ClearingPercent>(amount));
+    };
+    return (one.index() == other.index() && number(one) == number(other)) || (is_none(one) && is_none(other));
+}
+
+// The same value twice, however it is written, as a decimal comma makes of "1,5,2,5".
+void refuse_twins(const Axis& axis, const std::string& name, const std::string& place) {
+    for (auto value = axis.values.begin(); value != axis.values.end(); ++value) {
+        const auto twin = std::find_if(axis.values.begin(), value, [&](const AxisValue& earlier) {
+            return are_same(earlier.amount, value->amount);
+        });
+        if (twin == value) continue;
+        throw Error(Fault::usage, place,
+                    name + "=" + value->told +
+                        (twin->told == value->told ? " is there twice" : " is the same as " + twin->told),
+                    "different values, and a point in a decimal: 2.5");
+    }
+}
+
+// A list in which a decimal comma has come apart ("1,5s,3s") has values without the unit of the others.
 void refuse_torn_values(AxisQuantity quantity, const std::string& name,
                         const std::vector<std::string>& values, const std::string& place) {
     const auto has_unit = [](const std::string& value) {
-        return !value.empty() && value.find_last_of("0123456789.") != value.size() - 1;
+        return !value.empty() && (value.find_last_of("0123456789.") != value.size() - 1 ||
+                                  value.find(':') != std::string::npos);  // 1:30 is a time as it stands
     };
     const auto is_bare = [&](const std::string& value) { return value != "0" && !has_unit(value); };
     const auto with = std::ranges::find_if(values, has_unit), without = std::ranges::find_if(values, is_bare);
@@ -88,10 +121,6 @@ void refuse_torn_values(AxisQuantity quantity, const std::string& name,
         without != values.end())
         throw Error(Fault::usage, place, name + "=" + *without + " has no unit beside " + *with,
                     "a unit behind every value, and a point in a decimal: 1.5s");
-    for (auto value = values.begin(); value != values.end(); ++value)
-        if (std::find(values.begin(), value, *value) != value)
-            throw Error(Fault::usage, place, name + "=" + *value + " is there twice",
-                        "different values, and a point in a decimal: 2.5");
 }
 
 [[noreturn]] void refuse_axis(const std::string& name, std::span<const std::string> names,
@@ -242,6 +271,7 @@ Axis axis_of(AxisQuantity quantity, const std::vector<std::string>& told, const 
         if (const auto fault = number_fault(with_value(Recipe{}, axis, i)))
             throw Error(Fault::usage, place, name + "=" + told[i], "allowed " + fault->allowed);
     }
+    refuse_twins(axis, name, place);
     return axis;
 }
 

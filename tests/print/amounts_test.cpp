@@ -126,7 +126,10 @@ TEST(Axis, AListInWhichADecimalCommaCameApartIsRefused) {
     EXPECT_THAT(fault("bleach=1,5s,3s"),
                 AllOf(HasSubstr("bleach=1 has no unit beside 5s"), HasSubstr("1.5s")));
     EXPECT_THAT(fault("grade=1,5,2,5"), AllOf(HasSubstr("grade=5 is there twice"), HasSubstr("2.5")));
+    EXPECT_THAT(fault("bleach=0,0"), HasSubstr("bleach=0 is there twice"));
+    EXPECT_THAT(fault("grade=0.5,1/2"), HasSubstr("grade=1/2 is the same as 0.5"));
     EXPECT_NO_THROW((void)axis_in("bleach=0,50%,100%,40s", "--down"));
+    EXPECT_NO_THROW((void)axis_in("bleach=0,30s,1:30,100%", "--down"));
     EXPECT_NO_THROW((void)axis_in("exposure=-1,0,+1", "--down"));
 }
 
