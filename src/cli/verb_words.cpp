@@ -12,8 +12,9 @@ namespace fogproof::cli {
 namespace {
 
 constexpr Example kProgramExamples[] = {
-    {"fogproof demo .", "write the invented scenario that all examples work on"},
-    {"fogproof grid negative.tif --pack pack.toml -o grid.png", "see it over grades and bleach times"},
+    {"fogproof demo hut", "write the invented scenario into a folder; all other examples work in there"},
+    {"fogproof grid hut/negative.tif --pack hut/pack.toml -o grid.png",
+     "see it over grades and bleach times"},
 };
 constexpr Example kDemoExamples[] = {
     {"fogproof demo . --force", "into this folder, over an older demo"},
@@ -55,17 +56,20 @@ constexpr Example kPackNewExamples[] = {
 };
 constexpr Example kPackCheckExamples[] = {
     {"fogproof pack check pack.toml", "is the file valid?"},
-    {"fogproof pack check shelf.toml", "after an edit by hand"},
+    {"fogproof pack new --white 0.08 --blank 0.31 --graded 3 -o edited.toml", "writes another, to be edited"},
+    {"fogproof pack check edited.toml", "after an edit by hand"},
 };
 constexpr Example kPackFitExamples[] = {
     {"fogproof pack fit readings.csv --pack pack.toml -o measured.toml",
      "strips that were read teach the pack"},
+    {"fogproof read print.jpg --labels print-labels.csv --known 3=fixed -o prints.csv",
+     "makes readings of a print"},
     {"fogproof pack fit prints.csv --pack pack.toml --negative negative.tif -o learnt.toml",
-     "a print teaches it too; the answer says what this negative gains"},
+     "which teach the pack too; the answer says what this negative gains"},
 };
 constexpr Example kPackShowExamples[] = {
     {"fogproof pack show pack.toml", "a verdict, whites, contrast, what to measure next"},
-    {"fogproof pack show measured.toml --at grade=2,bleach=40s --curves curves.svg",
+    {"fogproof pack show pack.toml --at grade=2,bleach=40s --curves curves.svg",
      "a curve drawn with its doubt"},
 };
 constexpr Example kReadExamples[] = {
@@ -101,7 +105,7 @@ constexpr VerbWords kWords[] = {
      "The program warns of a scan that looks gamma-coded, inverted, positive, "
      "orange-masked, stretched, or cropped without base + fog. It also warns of amounts that look "
      "like a slip. Each warning says what it does to the print and which option settles it. JSON, "
-     "sheets and pages show the warnings too, and --quiet keeps them.\n\n"
+     "sheets and pages show the warnings too, and --quiet still shows them.\n\n"
      "Write times as 90, 90s, 1:30 "
      "or 2min, lengths as 240x300 (mm), 24x30cm or 8x10in, dilutions as 1+50, stops as +1 or +1/3. "
      "Write decimals with a point (2.5); a comma separates two values.",
@@ -154,12 +158,13 @@ constexpr VerbWords kWords[] = {
      "has adapted to its white. --place 0.09@95% puts a tone at a density above white instead. "
      "--match FILE aims at the tones of another print. --fresh 3.5 aims at fresh paper of that grade, "
      "even one for which the pack has no filter. --mind 80%-100% gives more weight to the tones that "
-     "matter most. Local work from --local-work counts in every time that is told. --local looks for "
+     "matter most. Local work from --local-work counts in every time that start gives. --local looks for "
      "the one burn or dodge that would gain most and says how much; --recipe-out then writes its "
      "recipe and its mask.\n\n"
      "--ladder FILE draws a row of prints, from pulled too early to pulled "
-     "too late. It runs from half to double the told time unless --rungs says otherwise, and shows "
-     "the told print large beside that of fresh paper. --rescue 140s says what redevelopment brings "
+     "too late. It runs from half to double the recommended time unless --rungs says otherwise, and "
+     "shows the recommended print large beside that of fresh paper. --rescue 140s says what redevelopment "
+     "brings "
      "back of a print that was left in too long. --strip FILE draws the test strip as it will come "
      "out. --seen 3 then takes the third band of the real strip as the one that looks right: it moves "
      "the exposure, and --readings-out keeps it as a reading.\n\n"
