@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <mutex>
 #include <tuple>
 #include <type_traits>
 #include <vips/vips8>
@@ -82,9 +83,12 @@ Mask set(const std::string& words, int width, Type type) {
     }
 }
 
-// Words are measured before they are written, and setting them is the slow part. Width 0 sets one line.
+// Words are measured before they are written, by any thread, and setting them is the slow part: libvips sets
+// only one line at a time anyway. Width 0 sets one line.
 const Mask& mask_of(const std::string& words, int width, Type type) {
-    thread_local std::map<std::tuple<std::string, int, int, bool>, Mask> made;
+    static std::mutex one_at_a_time;
+    static std::map<std::tuple<std::string, int, int, bool>, Mask> made;
+    const std::lock_guard held(one_at_a_time);
     const auto [place, is_new] = made.try_emplace(std::tuple(words, width, type.pixels, type.bold));
     if (is_new) place->second = set(words, width, type);
     return place->second;
