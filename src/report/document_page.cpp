@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <utility>
 
 #include "base/version.hpp"
@@ -42,6 +43,22 @@ std::string marked(const Picture& picture) {
                          drawn);
 }
 
+// Where a word in a cell is longer than any of ours, it is a name and may be torn. A dilution never is.
+bool may_be_torn(const std::string& words) {
+    constexpr std::size_t kLongestWord = 16;
+    return std::ranges::any_of(split(words, ' '),
+                               [](const std::string& word) { return word.size() > kLongestWord; });
+}
+
+std::string row_head(const std::string& words) {
+    return may_be_torn(words) ? html::worded("th", words, {{"scope", "row"}, {"class", "torn"}})
+                              : html::worded("th", words, {{"scope", "row"}});
+}
+
+std::string cell_of(const std::string& words) {
+    return may_be_torn(words) ? html::worded("td", words, {{"class", "torn"}}) : html::worded("td", words);
+}
+
 struct AsMarkup {
     std::string operator()(const Paragraph& block) const { return html::worded("p", block.words); }
     std::string operator()(const Listing& block) const {
@@ -49,8 +66,7 @@ struct AsMarkup {
         for (const auto& words : block.heads) head += html::worded("th", words, {{"scope", "col"}});
         for (const auto& row : block.rows) {
             std::string cells;
-            for (std::size_t i = 0; i < row.size(); ++i)
-                cells += i == 0 ? html::worded("th", row[i], {{"scope", "row"}}) : html::worded("td", row[i]);
+            for (std::size_t i = 0; i < row.size(); ++i) cells += i == 0 ? row_head(row[i]) : cell_of(row[i]);
             body += html::element("tr", {}, cells);
         }
         // Wide tables scroll on a narrow screen, by keyboard too.

@@ -169,8 +169,8 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
     section.blocks.push_back(Paragraph{
         count_of(session.groups, "bleach time") + " for " + count_of(session.batches.size(), "tray load") +
         ", " + count_of(session.baths, "bath") +
-        ". Prints share a time where each stays, by its histogram, within " + decimal(terms.alike, 2) +
-        " L* of its own best. Strong baths come before weak ones, since a bath can be thinned but not made "
+        ". Prints share a bleach time if none changes by more than " + decimal(terms.alike, 2) +
+        " L*. Strong baths come before weak ones, since a bath can be thinned but not made "
         "stronger; short times before long ones, since they forgive least and a fresh bath is the most "
         "reliable. \"Time now\" is longer where the bath has taken up silver before."});
     if (tones_bleached(terms.toner)) {
@@ -235,14 +235,16 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
     Section print{"Print", print_pictures(prints)};
     print.blocks.emplace_back(print_table(prints, pack));
     print.blocks.emplace_back(Paragraph{sheets_words(prints, terms)});
-    sheet.sections = {std::move(print), std::move(mix)};
+    // Read before a bath is used, and in print not left alone on a last page.
+    sheet.sections = {std::move(print),
+                      std::move(mix),
+                      {"Take care", {cautions(bleach, pack.darkroom.restrainer_agent, terms.toner)}}};
     if (bleach)
         sheet.sections.push_back(bleaching(prints, session, terms));
     else
         sheet.sections.push_back({"Bleach", {Paragraph{no_bleach(prints)}}});
     sheet.sections.push_back(
         {"Written down", {Blanks{{"Date, temperatures", "Sheets used, sheets left", "Next time"}}}});
-    sheet.sections.push_back({"Take care", {cautions(bleach, pack.darkroom.restrainer_agent, terms.toner)}});
     return sheet;
 }
 

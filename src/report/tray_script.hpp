@@ -153,16 +153,17 @@ inline constexpr std::string_view kTrayScript = R"js(
     };
 
     let shown = null;
-    const clock = (s) => (s < 60 ? s.toFixed(1) + " s" : Math.floor(s / 60) + " min " + Math.round(s % 60) + " s");
+    // Two digits, as the words under the prints.
+    const rounded = (s) => Number(s.toPrecision(2)) + " s";
     const words = () => {
       const own = told.ways[way.value], s = seconds();
       const percent = own.clears ? ", " + Math.round(100 * doseAt(s) / doseAt(own.clears)) + " % of clearing" : "";
-      byId("tray-time-words").value = clock(s) + percent;
+      byId("tray-time-words").value = rounded(s) + percent;
       time.setAttribute("aria-valuetext", byId("tray-time-words").value);
       const exposure = own.told * 2 ** stops.value;
       const moved = Math.round(100 * stops.value) / 100 || 0;  // no -0
       byId("tray-stops-words").value = (moved > 0 ? "+" : "") + moved.toFixed(2) + " stop"
-        + (told.anchored ? ", " + exposure.toPrecision(3) + " s" : "");
+        + (told.anchored ? ", " + rounded(exposure) : "");
       stops.setAttribute("aria-valuetext", byId("tray-stops-words").value);
       byId("tray-state").textContent = pressed("tray-fresh")
         ? "Fresh paper, for comparison: what this pack was before it fogged. Nothing is bleached."

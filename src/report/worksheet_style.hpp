@@ -20,9 +20,10 @@ p { margin: .35rem 0; }
 .listing { overflow-x: auto; margin: .6rem 0; padding: 0 1px; }
 .listing:focus-visible { outline: 3px solid #000000; }
 table { border-collapse: collapse; width: 100%; }
-caption { text-align: left; margin-bottom: .25rem; }
+caption { text-align: left; margin-bottom: .25rem; max-width: calc(100vw - 3rem); }
 th, td { border: 1px solid #000000; padding: .3rem .5rem; text-align: left; vertical-align: top;
-  font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
+  font-variant-numeric: tabular-nums; }
+.torn, figcaption { overflow-wrap: anywhere; }
 td:first-child, th:first-child { min-width: 8em; }
 thead th { white-space: nowrap; }
 ol.steps { list-style: none; margin: .4rem 0; padding: 0; }
@@ -43,6 +44,14 @@ figcaption { font-size: .85rem; margin-top: .3rem; }
 .marked rect.mark { stroke: #ffffff; stroke-width: 2.5; }
 .marked text { font-size: 28px; font-weight: bold; fill: #000000; stroke: #ffffff; stroke-width: 5; paint-order: stroke; }
 footer { margin-top: 1.5rem; font-size: .85rem; }
+@media screen and (max-width: 45rem) {
+  body { padding: 1rem; }
+  caption { max-width: calc(100vw - 2rem); }
+  table { font-size: .8rem; }
+  th, td { padding: .25rem .3rem; }
+  td:first-child, th:first-child { min-width: 0; }
+  thead th { white-space: normal; }
+}
 @page { margin: 11mm; }
 @media print {
   html { font-size: 9.2pt; line-height: 1.32; }
@@ -53,8 +62,9 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   .onscreen { display: none; }
   .columns { columns: 2; column-gap: 7mm; }
   .next { break-before: page; }
-  .listing { overflow: visible; margin: .3rem 0; }
-  th, td { padding: .12rem .35rem; overflow-wrap: normal; }
+  .listing { overflow: visible; margin: .3rem 0; break-inside: avoid; }
+  caption { max-width: none; }
+  th, td { padding: .12rem .35rem; }
   td:first-child, th:first-child { min-width: 0; }
   thead th { white-space: normal; }
   ol.steps li { padding: .12rem 0 .12rem 1.7rem; }

@@ -403,6 +403,63 @@ test('proof: letters of charts can be read on a phone', async () => {
   await page.context().close();
 });
 
+const planned = (into, names) => {
+  mkdirSync(at(into));
+  for (const name of names) copyFileSync(at('negative.tif'), at(`${into}/${name}.tif`));
+  run('plan', ...names.map((name) => at(`${into}/${name}.tif`)), '--pack', at('pack.toml'), '-o', at(into));
+};
+
+test('session and worksheet: on a phone no caption is cut, no dilution torn, and what is filled in by hand is in sight', async () => {
+  const long = 'anameofsixtyletterswithoutanyblankinitsothatnothingmaywrapit';
+  planned('long', [long, `${long}2`]);
+  for (const name of ['long/session.html', `long/${long}.html`, pages.session, pages.sheet]) {
+    const page = await opened(name, { viewport: { width: 380, height: 800 } });
+    const found = await page.evaluate(() => {
+      const right = (each) => Math.round(each.getBoundingClientRect().right);
+      const lines = (text) => {
+        const range = document.createRange();
+        range.setStart(text, 0);
+        range.setEnd(text, text.data.match(/^1\+\d+/)[0].length);
+        return range.getClientRects().length;
+      };
+      const cells = [...document.querySelectorAll('td')].filter((each) => /^1\+\d/.test(each.textContent));
+      return {
+        captions: [...document.querySelectorAll('caption')].map(right),
+        byHand: [...document.querySelectorAll('th')].filter((each) => /^(Seen|Pulled at)$/.test(each.textContent)).map(right),
+        names: [...document.querySelectorAll('figcaption')].filter((each) => each.scrollWidth > each.clientWidth).length,
+        torn: cells.filter((each) => lines(each.firstChild) > 1).length,
+      };
+    });
+    assert.ok(found.captions.length + found.byHand.length > 0);
+    for (const edge of [...found.captions, ...found.byHand]) assert.ok(edge <= 380, `${name}: ${edge}`);
+    assert.equal(found.names, 0, name);
+    assert.equal(found.torn, 0, name);
+    await page.context().close();
+  }
+  const wide = await opened('long/session.html');
+  await wide.emulateMedia({ media: 'print' });
+  await wide.setViewportSize({ width: 710, height: 1000 });
+  assert.equal(await wide.evaluate(() => document.documentElement.scrollWidth), 710);
+  await wide.context().close();
+});
+
+test('session: of twelve prints is two sheets', async () => {
+  planned('twelve', [...Array(12).keys()].map((i) => `n${i + 1}`));
+  const page = await opened('twelve/session.html');
+  const pdf = (await page.pdf({ format: 'A4', path: at('twelve.pdf') })).toString('latin1');
+  assert.equal(pdf.match(/\/Type\s*\/Page\b/g).length, 2);
+  await page.context().close();
+});
+
+test('proof: the slider rounds as the words under the prints do', async () => {
+  const page = await opened('hut-proofs.html');
+  const marked = await page.locator('.closest figcaption p').first().textContent();
+  const [, exposure, bleach] = marked.match(/, ([\d.]+ s), bleach ([\d.]+ s)/);
+  assert.ok((await page.locator('#tray-time-words').textContent()).startsWith(`${bleach},`));
+  assert.ok((await page.locator('#tray-stops-words').textContent()).endsWith(`, ${exposure}`));
+  await page.context().close();
+});
+
 test('proof: without scripts all prints, numbers and words are there', async () => {
   const page = await opened(pages.proof, { javaScriptEnabled: false });
   assert.equal(await page.locator('figure img').count(), 9 + 2);

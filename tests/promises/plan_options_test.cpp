@@ -116,6 +116,15 @@ TEST(PlanOptions, AFolderGetsSheetsProofsAndTheSession) {
     EXPECT_EQ(prints.program.run(words + " --force").code, 0);
 }
 
+TEST(PlanOptions, TheSessionTellsTheDangersBeforeTheBleach) {
+    const PatchPrints prints;
+    ASSERT_EQ(prints.program.run("plan neg.tif --pack pack.toml --whole --clear 1 -o .").code, 0);
+    const std::string page = content_of(prints.program / "session.html");
+    const auto care = page.find("<h2>Take care</h2>"), bleach = page.find("<h2>Bleach</h2>");
+    ASSERT_NE(care, std::string::npos);
+    EXPECT_LT(care, bleach);
+}
+
 TEST(PlanOptions, WhatIsWantedIsPlannedFor) {
     const PatchPrints prints;
     const double usual = plan(prints, "")["prints"][0]["exposure_s"];
