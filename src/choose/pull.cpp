@@ -48,7 +48,7 @@ std::string TellingPlace::in_words() const {
     const auto span = [](double from, double to, const std::string& side) {
         return fixed(100 * from, 0) + " to " + fixed(100 * to, 0) + " % of the " + side;
     };
-    return "the square from " + span(left, right, "width") + " and " + span(top, bottom, "height");
+    return "the area from " + span(left, right, "width") + " and " + span(top, bottom, "height");
 }
 
 TellingPlace telling_place(const Pull& pull, int width, int height,

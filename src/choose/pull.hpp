@@ -32,7 +32,7 @@ struct TellingPlace {
     double left, top, right, bottom;
     double gain;  ///< mean L* gained there between too short and too long
 
-    /// "the square from 30 to 40 % of the width and 20 to 35 % of the height".
+    /// "the area from 30 to 40 % of the width and 20 to 35 % of the height".
     [[nodiscard]] std::string in_words() const;
 };
 

@@ -25,8 +25,9 @@ double range_of(std::vector<double> densities) {
 }  // namespace
 
 std::string TestStripPlace::in_words() const {
-    return std::string(upright ? "a column" : "a row") + " from " + fixed(100 * from, 0) + " to " +
-           fixed(100 * to, 0) + " % of the " + (upright ? "width, from the left" : "height, from the top");
+    return std::string(upright ? "the whole height" : "the whole width") + ", between " +
+           fixed(100 * from, 0) + " and " + fixed(100 * to, 0) + " % of the " +
+           (upright ? "width, counted from the left" : "height, counted from the top");
 }
 
 TestStripPlace strip_place(int width, int height, std::span<const NegativeDensity> densities) {

@@ -17,7 +17,7 @@ struct TestStripPlace {
     double from, to;  ///< as shares of the picture's width (upright) or height
     double range;     ///< density between the tenth and the ninetieth percentile within it
 
-    /// "a column from 40 to 55 % of the width".
+    /// "the whole height, between 40 and 55 % of the width, counted from the left".
     [[nodiscard]] std::string in_words() const;
 };
 

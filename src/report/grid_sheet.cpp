@@ -141,10 +141,13 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
         "The slip at its right is the same paper only fixed, the whitest it can be." +
         panels_in_words(request.panels));
     if (request.recommended)
-        words.push_back("The print with the white rim is the recommended one.");
+        words.push_back(
+            "The framed print is the recommended one: over everything that the pack may be, it is expected "
+            "to come "
+            "closest. Another may be closer on paper exactly as the pack says.");
     else
         words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
-                        grade_name(printing.target().grade) + ": the print with the white rim." +
+                        grade_name(printing.target().grade) + ": the framed print." +
                         words_on_exposures(request));
     words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
                     (request.wanted && !request.wanted->white
@@ -159,7 +162,7 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
     for (const LocalWork& work : request.base.local)
         words.push_back("Local work, " + plain_line(called(work)) + ": " + place_words(work) + ".");
     words.push_back(
-        "How far a print is off fresh paper (rms of its tones in lightness, L*) is told for paper exactly as "
+        "How far a print is off fresh paper (rms of its tones in lightness, L*) holds for paper exactly as "
         "the "
         "pack says; the doubt about the pack comes on top.");
     words.push_back(assumptions(printing.pack()));
@@ -184,8 +187,9 @@ std::vector<LargePrint> large_prints(const Printing& printing, const WorkedGrid&
                     "against it"},
                    ""};
     const GridCell& marked = sheet.cells[grid.marked()];
-    return {{request.recommended ? "As told" : "Closest to fresh paper", {marked.panels, marked.caption, ""}},
-            {"Fresh paper", std::move(fresh)}};
+    return {
+        {request.recommended ? "Recommended" : "Closest to fresh paper", {marked.panels, marked.caption, ""}},
+        {"Fresh paper", std::move(fresh)}};
 }
 
 }  // namespace
@@ -204,7 +208,7 @@ GridSheet grid_sheet(const Printing& printing, const WorkedGrid& grid, Rendering
         sheet.cells[i] = {panels(printing, proof, grid.request), caption(proof, printing), ""};
     });
     sheet.cells[grid.marked()].mark =
-        grid.request.recommended ? "Told as the best" : "Closest to fresh paper of these prints";
+        grid.request.recommended ? "Recommended" : "Closest to fresh paper of these prints";
     sheet.large = large_prints(printing, grid, sheet);
     sheet.legend = legend(printing, grid, rendering);
     return sheet;

@@ -75,7 +75,7 @@ std::string black(const PackSummary& summary) {
 
 std::string speed(const Pack& pack, const PackSummary& summary) {
     if (!pack.darkroom.anchored)
-        return "Speed: not in seconds, the pack has no anchor; exposures are told in stops.\n"
+        return "Speed: not in seconds, the pack has no anchor; exposures are given in stops.\n"
                "ISO P: needs the anchor and its illuminance.\n";
     std::string text = "Speed: " + shown_seconds(summary.speed_s) + " for 0.60 above white, fresh,\n  " +
                        zero_of_pack(pack) + "\n";

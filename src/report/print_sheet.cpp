@@ -15,6 +15,7 @@
 #include "report/pull_rule.hpp"
 #include "report/sheet_words.hpp"
 #include "report/shown.hpp"
+#include "report/strip_sheet.hpp"
 #include "report/toning_words.hpp"
 #include "report/work_sheets.hpp"
 #include "report/zero_words.hpp"
@@ -60,19 +61,23 @@ Listing exposures(const PlannedPrint& print) {
 
 Listing strip(const PlannedPrint& print) {
     const TestStrip strip = test_strip(print.point.exposure_s);
-    Listing table{
-        "Test strip in steps of " + decimal(strip.step_stops, 2) + " stop, over " + print.strip.in_words(),
-        {"Band", "Exposure", "Added to the band before", "Seen"},
-        {}};
+    Listing table{"Test strip in steps of " + decimal(strip.step_stops, 2) + " stop: lay it across " +
+                      print.strip.in_words(),
+                  {},
+                  {}};
+    // Without seconds there are none to add either.
     const bool anchored = print.printing.pack().darkroom.anchored;
+    if (anchored)
+        table.heads = {"Band", "Exposure", "Added to the band before", "Seen"};
+    else
+        table.heads = {"Band", "From the likely exposure", "Seen"};
     for (std::size_t i = 0; i < strip.exposures.size(); ++i) {
         const Seconds time = strip.exposures[i];
-        const Seconds added = i == 0 ? time : time - strip.exposures[i - 1];
-        table.rows.push_back({std::to_string(i + 1),
-                              anchored
-                                  ? shown(time)
-                                  : fixed(std::log2(time.value / print.point.exposure_s.value), 2) + " stop",
-                              anchored ? shown(added) : "", ""});
+        const std::string number = std::to_string(i + 1), words = band_words(print.printing, strip, i);
+        if (anchored)
+            table.rows.push_back({number, words, shown(i == 0 ? time : time - strip.exposures[i - 1]), ""});
+        else
+            table.rows.push_back({number, words, ""});
     }
     return table;
 }
@@ -191,7 +196,7 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, Workshee
     Document sheet{print.name, {"Worksheet, on " + print.printing.pack().name}, {}};
     if (!print.printing.pack().darkroom.anchored)
         sheet.lead.push_back(
-            "This pack has no anchor, so exposures are told in stops from the shortest time that gives full "
+            "This pack has no anchor, so exposures are given in stops from the shortest time that gives full "
             "black through clear film.");
     else
         sheet.lead.push_back(zero_of_seconds(print.printing.pack()));

@@ -60,7 +60,8 @@ std::string strip_words(const Printing& printing, const StartingPoint& point, co
     std::string bands;
     for (std::size_t i = 0; i < strip.exposures.size(); ++i)
         bands += (i == 0 ? "" : ", ") + band_words(printing, strip, i);
-    return bands + "; over " + request.strip.in_words();
+    return bands + (printing.pack().darkroom.anchored ? "" : " from this exposure") + "; across " +
+           request.strip.in_words();
 }
 
 // All times are for the dry print, which the model is fitted to; only an eye on a wet strip errs.

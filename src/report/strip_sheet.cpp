@@ -15,7 +15,7 @@
 namespace fogproof::report {
 namespace {
 
-constexpr char kToldBand[] = "as told";
+constexpr char kRecommendedBand[] = "recommended";
 
 std::string recipe_words(const Printing& printing, const PredictedStrip& predicted) {
     const Proof proof =
@@ -45,21 +45,24 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
     sheet.title = negative + ": test strip as predicted";
     sheet.place = predicted.place;
     const std::size_t count = predicted.strip.exposures.size();
-    sheet.subtitle = {"One piece of paper over " + predicted.place.in_words() + "; band 1 is at the " +
+    sheet.subtitle = {"One piece of paper across " + predicted.place.in_words() + "; band 1 is at the " +
                           (predicted.place.upright ? "top" : "left") + ", each " +
                           decimal(predicted.strip.step_stops, 2) + " stop longer than the one before",
                       recipe_words(printing, predicted)};
     for (std::size_t i = 0; i < count; ++i) {
         sheet.labels.push_back({std::to_string(i + 1), band_words(printing, predicted.strip, i)});
-        if (i == predicted.told()) sheet.labels.back().emplace_back(kToldBand);
+        if (i == predicted.told()) sheet.labels.back().emplace_back(kRecommendedBand);
     }
     const std::string told = band_words(printing, predicted.strip, predicted.told());
     for (const StripState& state : predicted.states) {
         const std::size_t first = sheet.prints.size();
         StripOfBands bands{state.bleached ? "After the bleach" : "As developed", true, {}}, even = bands;
         even.is_labelled = false;
-        even.heading += (printing.pack().darkroom.anchored ? ", all of it " + told : ", all of it as told") +
-                        std::string(state.bleached ? "" : ": which of your bands looks like its place here?");
+        even.heading +=
+            (printing.pack().darkroom.anchored ? ", all of it " + told : ", all of it as recommended") +
+            std::string(state.bleached ? ""
+                                       : ": which band of your real strip is as "
+                                         "dark as the same place in this row?");
         for (std::size_t i = 0; i < count; ++i) {
             StripPrint print{printing.print(state.bands[i], bath)};
             if (masks && !masks->empty()) print.local.emplace(printing, state.bands[i], masks, bath);
@@ -71,14 +74,22 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
         sheet.strips.push_back(std::move(even));
     }
     sheet.legend = {
-        "Expose the real strip over the same place for the same seconds and lay it, dry, beside this "
+        "Expose the real strip across the same place for the same seconds and lay it, dry, beside this "
         "picture. "
         "If its bands look like those drawn here, the paper is as fast as the pack says."};
     if (printing.pack().darkroom.anchored)
         sheet.legend.emplace_back(
-            "Or find the band of the real strip, as developed, that looks like its place on the strip drawn "
-            "with the told exposure throughout. fogproof start --seen takes that band's number as a reading "
+            "Or find the band of the real strip, as developed, that is as dark as the same place on the "
+            "strip drawn with the recommended exposure throughout. fogproof start --seen takes that band's "
+            "number as a reading "
             "of the paper's speed.");
+    if (!printing.pack().darkroom.anchored)
+        sheet.legend.push_back(
+            "Stops of the bands count from the recommended exposure, " +
+            shown_exposure(printing.timed_proof(predicted.recipe,
+                                                std::array{predicted.strip.exposures[predicted.told()]}),
+                           false) +
+            ".");
     sheet.legend.push_back(assumptions(printing.pack()));
     if (printing.pack().darkroom.anchored) sheet.legend.push_back(zero_of_seconds(printing.pack()));
     sheet.legend.push_back(std::string("A simulation, ") +

@@ -22,7 +22,7 @@ Mark mark_on(const Region& frame, double left, double top, double right, double 
             frame.top + bottom * frame.height, std::move(words)};
 }
 
-// Where the test strip goes, and the square to watch in the bleach.
+// Where the test strip goes, and the place to watch in the bleach.
 std::vector<Mark> marks_on(const Region& frame, const PlannedPrint& print) {
     std::vector<Mark> marks;
     const auto& [upright, from, to, range] = print.strip;

@@ -73,12 +73,12 @@ TEST(Worksheet, LeadsWithThePictureAndMarksThePlacesThatItsWordsName) {
     ASSERT_EQ(marks.size(), 2u);
     const std::string words = plain(page);
     std::smatch strip, square;
-    ASSERT_TRUE(
-        std::regex_search(words, strip, std::regex("over a row from ([0-9]+) to ([0-9]+) % of the height")));
+    ASSERT_TRUE(std::regex_search(
+        words, strip, std::regex("the whole width, between ([0-9]+) and ([0-9]+) % of the height")));
     ASSERT_TRUE(std::regex_search(
         words, square,
         std::regex(
-            "the square from ([0-9]+) to ([0-9]+) % of the width and ([0-9]+) to ([0-9]+) % of the height")));
+            "the area from ([0-9]+) to ([0-9]+) % of the width and ([0-9]+) to ([0-9]+) % of the height")));
     // A row goes over the whole width of the frame; its words are whole percents.
     const auto share = [](const std::smatch& told, int i) { return std::stod(told[std::size_t(i)]) / 100; };
     const double frame = marks[0].width, left = marks[0].x,
@@ -88,6 +88,20 @@ TEST(Worksheet, LeadsWithThePictureAndMarksThePlacesThatItsWordsName) {
     EXPECT_NEAR(marks[1].width, (share(square, 2) - share(square, 1)) * frame, 0.011 * frame);
     EXPECT_NEAR(marks[1].y, top + share(square, 3) * height, 0.02 * height);
     EXPECT_NEAR(marks[1].height, (share(square, 4) - share(square, 3)) * height, 0.02 * height);
+}
+
+TEST(Worksheet, WithoutAnAnchorBandsCountFromTheLikelyExposure) {
+    const PatchPrints prints;
+    prints.program.write("stops.toml", "fogproof_pack = 1\n[paper]\nwhite = 0.08\n[fog]\nblank = 0.35\n");
+    const std::string how = " neg.tif --pack stops.toml --whole --clear 1 ";
+    const auto plan = prints.program.run("plan" + how + "-o .");
+    ASSERT_EQ(plan.code, 0) << plan.err;
+    const std::string words = plain(content_of(prints.program / "neg.html"));
+    EXPECT_THAT(words, HasSubstr("Band From the likely exposure Seen"));
+    EXPECT_THAT(words, HasSubstr("0.00 stop"));
+    EXPECT_THAT(words, testing::Not(HasSubstr("Added to")));
+    EXPECT_THAT(prints.program.run("start" + how).out,
+                HasSubstr(" stop from this exposure; across the whole"));
 }
 
 TEST(Worksheet, PullRuleIsThatOfTheShareOfClearing) {
@@ -100,6 +114,16 @@ TEST(Worksheet, PullRuleIsThatOfTheShareOfClearing) {
 }
 
 // The depth of a bleach is known to some percent of clearing, never to tenths of one.
+// Whatever a page is printed on, its rim may be white or black.
+TEST(Worksheet, ProofsSayWhyTheirPrintIsRecommended) {
+    const PatchPrints prints;
+    static_cast<void>(planned(prints, ""));
+    const std::string words = plain(content_of(prints.program / "neg-proofs.html"));
+    EXPECT_THAT(words,
+                HasSubstr("The framed print is the recommended one: over everything that the pack may be"));
+    EXPECT_THAT(words, testing::Not(HasSubstr("white rim")));
+}
+
 TEST(Worksheet, ProofsHeadTheirRowsInWholePercent) {
     const PatchPrints prints;
     const json answer = planned(prints, "");
@@ -150,7 +174,7 @@ TEST(Worksheet, ProofsAreMadeAsThePlanSaysAndMarkItsPrint) {
     const auto cell = page.find("<td class=\"closest\">");
     ASSERT_NE(cell, std::string::npos);
     const std::string marked = plain(std::string_view(page).substr(cell, page.find("</td>", cell) - cell));
-    EXPECT_THAT(marked, HasSubstr("Told as the best"));
+    EXPECT_THAT(marked, HasSubstr("Recommended"));
     const auto two_digits = [](double value) {
         const double unit = std::pow(10, std::floor(std::log10(value)) - 1);
         std::ostringstream text;
