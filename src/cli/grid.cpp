@@ -105,6 +105,7 @@ void run(const GridOptions& options, const Console& console) {
     files.writes(options.output, "the grid");
     files.writes(numbers, "its numbers");
     if (options.html) files.writes(page, "its page");
+    console.notes(options.picture.idle_notes(options.output), options.output);
     WholeFile::refuse_unwritable(options.output, picture.replace);
     WholeFile::refuse_unwritable(numbers, picture.replace);
     if (options.html) WholeFile::refuse_unwritable(page, picture.replace);
@@ -184,7 +185,7 @@ void add_grid(CLI::App& program, const Console& console) {
     const auto options = std::make_shared<GridOptions>();
     verb->add_option("NEG", options->scan, "scanned negative or digital picture")->required();
     verb->add_option("-o,--output", options->output,
-                     "picture to write (.tif .png .jpg), and NAME.json beside it")
+                     "picture to write (.tif .png .jpg); its numbers go beside it (grid.png: grid.png.json)")
         ->required();
     verb->add_option("--across", options->across, "axis across: grade=1,2,3,4");
     verb->add_option(
@@ -198,8 +199,8 @@ void add_grid(CLI::App& program, const Console& console) {
         ->excludes(halves);
     verb->add_option("--cell", options->cell_pixels, "longer side of one print in pixels, 80 to 4000 [400]");
     verb->add_flag("--html", options->html,
-                   "write NAME.html too: the proofs as one page, with a large print that bleaches "
-                   "as you watch, a magnifying glass, curves and histogram");
+                   "write a page too (grid.png.html): the proofs, with a large print that bleaches as you "
+                   "watch, a magnifying glass, curves and histogram");
     options->pack.add_to(*verb);
     options->recipe.add_to(*verb);
     options->sheet.add_to(*verb, kSheetGroup);

@@ -112,7 +112,13 @@ ScanOptions NegativeOptions::scan_options() const {
     take_reference(clear, "--clear", options.clear_region, options.clear_value);
     take_reference(black, "--black", options.black_region, options.black_value);
     if (base_fog) options.base_fog = within(*base_fog, 0, kDensestCarrier, "--base-fog");
-    options.film = {within(film_slope, 0.3, 1.5, "--film-slope"), within(film_range, 0.3, 3, "--film-range")};
+    for (const auto& [is_given, option] :
+         {std::pair{film_slope.has_value(), "--film-slope"}, {film_range.has_value(), "--film-range"}})
+        if (is_given && options.kind != ScanOptions::Kind::positive)
+            throw Error(Fault::usage, option, "describes the film that a digital picture is given",
+                        "--as positive beside it, or leave it out");
+    if (film_slope) options.film.slope = within(*film_slope, 0.3, 1.5, "--film-slope");
+    if (film_range) options.film.range = within(*film_range, 0.3, 3, "--film-range");
     options.max_pixels = pixel_limit(max_pixels);
     return options;
 }

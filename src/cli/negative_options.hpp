@@ -16,9 +16,8 @@ namespace fogproof::cli {
 
 struct NegativeOptions {
     std::string encoding, kind, channels, frame, clear, black;
-    std::optional<double> base_fog;
+    std::optional<double> base_fog, film_slope, film_range;
     bool whole = false, keep_askew = false, mirror = false, clear_edge = false;
-    double film_slope = VirtualFilm{}.slope, film_range = VirtualFilm{}.range;
     double max_pixels = kUsualMaxPixels;
     CommandLine line{};
 

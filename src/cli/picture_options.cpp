@@ -3,8 +3,10 @@
 #include "cli/picture_options.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 #include "cli/choice.hpp"
+#include "cli/typed_values.hpp"
 
 namespace fogproof::cli {
 
@@ -16,10 +18,13 @@ void PictureChoices::add_to(CLI::App& app) {
         ->group(group);
     app.add_option("--view", view, "dry, or bath to see the print under the yellow bleach [dry]")
         ->group(group);
-    app.add_option("--bath-depth", bath_depth_mm, "millimetres of bath over the print [5]")->group(group);
+    bath_depth_option = app.add_option("--bath-depth", bath_depth_mm,
+                                       "with --view bath: millimetres of bath over the print [5]")
+                            ->type_name(kMillimetres)
+                            ->group(group);
     app.add_option("--bits", bits, "8 or 16")->group(group);
-    app.add_flag("--compress", compress, "TIFF: deflate")->group(group);
-    app.add_option("--quality", quality, "JPEG: 1 to 100 [95]")->group(group);
+    compress_option = app.add_flag("--compress", compress, "TIFF: deflate")->group(group);
+    quality_option = app.add_option("--quality", quality, "JPEG: 1 to 100 [95]")->group(group);
     app.add_flag("--verify", verify, "read the picture back before it takes its name")->group(group);
     app.add_flag("--force", force, "replace existing files")->group(group);
 }
@@ -46,6 +51,18 @@ PictureOptions PictureChoices::options(const std::string& target, int usual_bits
     options.jpeg_quality = int(within(quality, 1, 100, "--quality"));
     options.replace = force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     return options;
+}
+
+std::vector<std::string> PictureChoices::idle_notes(const std::filesystem::path& target) const {
+    const PictureFormat format = picture_format(target);
+    std::vector<std::string> notes;
+    for (const auto& [option, is_idle, purpose] :
+         {std::tuple{bath_depth_option, view != "bath", "--view bath"},
+          {compress_option, format != PictureFormat::tiff, "TIFF"},
+          {quality_option, format != PictureFormat::jpeg, "JPEG"}})
+        if (is_idle && option->count() > 0)
+            notes.push_back(option->get_name() + " goes with " + purpose + ", so it changes nothing here");
+    return notes;
 }
 
 Description described(const std::vector<Description>& parts, const std::filesystem::path& target,

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,6 +23,7 @@ struct PictureChoices {
     int bits = 0, quality = 95;
     bool compress = false, force = false, verify = false;
     double bath_depth_mm = BathLayer{}.depth_mm;
+    CLI::Option *bath_depth_option = nullptr, *compress_option = nullptr, *quality_option = nullptr;
 
     void add_to(CLI::App&);
     [[nodiscard]] Rendering chosen_rendering() const;
@@ -29,6 +31,8 @@ struct PictureChoices {
     [[nodiscard]] std::optional<BathLayer> bath(double ferricyanide_g_l) const;
     /// Options for a target; `usual_bits` where neither --bits nor the format says otherwise.
     [[nodiscard]] PictureOptions options(const std::string& target, int usual_bits) const;
+    /// A note for each option that was typed and changes nothing in this picture.
+    [[nodiscard]] std::vector<std::string> idle_notes(const std::filesystem::path& target) const;
 };
 
 /// What the picture at `target` will say about itself; what its format has no room for is left out with a

@@ -44,7 +44,9 @@ namespace fs = std::filesystem;
 constexpr char kWholeSheet[] = "sheet";
 
 double border_percent(const std::string& text) {
-    const auto percent = number_in(text);
+    std::string_view number = trimmed(text);
+    if (number.ends_with('%')) number.remove_suffix(1);
+    const auto percent = number_in(trimmed(number));
     if (!percent)
         throw Error(Fault::usage, "--border", "\"" + text + "\" is no number",
                     "percent of the longer side, 0 to 50, or sheet for the sheet to its edges");
@@ -59,6 +61,7 @@ struct PrintOptions {
     BatchOptions batch;
     std::string output, suffix = "tif";
     SheetOptions sheet;
+    CLI::Option* format = nullptr;
     bool json = false;
     std::string border = "0";
     std::optional<double> long_side_mm;
@@ -87,6 +90,14 @@ PrintLook look_of(const PrintOptions& options, const Job& job, const Scan& scan,
     return look;
 }
 
+// A print has no more pixels than its scan.
+std::vector<std::string> size_notes(const PrintOptions& options, const Scan& scan) {
+    const int longer = std::max(scan.width(), scan.height());
+    if (!options.size || *options.size <= longer) return {};
+    return {"--size " + std::to_string(*options.size) + " is more than the frame has; the print has its " +
+            std::to_string(longer) + " pixels"};
+}
+
 // The print's numbers as JSON.
 std::string print_one(const PrintOptions& options, const Job& job, const std::string& source,
                       const fs::path& target, const Console& console) {
@@ -101,6 +112,7 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     console.notes(options.sheet.idle_notes(fog || options.border == kWholeSheet), source);
     std::ranges::copy(rim_warnings(job.recipe, *masks), std::back_inserter(remarks.warnings));
     console.remarks(remarks, source);
+    console.notes(size_notes(options, scan), target.string());
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
     Printing printing(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
@@ -165,6 +177,10 @@ void run(const PrintOptions& options, const Console& console) {
     if (options.border != kWholeSheet) static_cast<void>(border_percent(options.border));
     if (options.long_side_mm) static_cast<void>(within(*options.long_side_mm, 10, 5000, "--long-side"));
     if (options.size) static_cast<void>(within(*options.size, 16, 20000, "--size"));
+    if (options.format->count() > 0 && !is_folder(options.output))
+        console.notes({"--format is for prints written into a folder, so it changes nothing here"},
+                      options.output);
+    console.notes(options.picture.idle_notes(target_of(options, scans.front())), options.output);
     RunFiles files =
         run_that_reads({options.batch.list, options.pack.path, options.recipe.file, options.picture.profile});
     for (const auto& scan : scans) files.reads(scan);
@@ -203,12 +219,13 @@ void add_print(CLI::App& program, const Console& console) {
     options->batch.add_to(*verb);
     verb->add_option("-o,--output", options->output, "picture to write (.tif .png .jpg), or a folder")
         ->required();
-    verb->add_option("--format", options->suffix, "in a folder: tif, png or jpg [tif]");
+    options->format = verb->add_option("--format", options->suffix, "in a folder: tif, png or jpg [tif]");
     verb->add_option("--border", options->border,
                      "unexposed border, percent of the longer side, or sheet: the sheet to its edges [0]");
-    verb->add_option(
-        "--long-side", options->long_side_mm,
-        "longer side of the print in mm, for the picture's resolution [from scan and magnification]");
+    verb->add_option("--long-side", options->long_side_mm,
+                     "longer side of the print in mm, or with its unit (30cm), for the picture's resolution "
+                     "[from scan and magnification]")
+        ->type_name(kMillimetres);
     verb->add_option("--size", options->size,
                      "longer side in pixels: the print made small by the light it reflects [full size]");
     verb->add_flag("--json", options->json, "numbers of each print as JSON on standard output");

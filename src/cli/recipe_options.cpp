@@ -22,8 +22,10 @@ namespace {
 // Stops count from the exposure through the negative, which a flash has none of.
 Seconds flash_time(const std::string& text, const std::string& place) {
     const auto seconds = seconds_in(text);
-    if (!seconds || text.starts_with('+') || text.starts_with('-'))
-        throw Error(Fault::usage, place, "\"" + text + "\" is no time" + comma_advice(text),
+    const bool is_signed = text.starts_with('+') || text.starts_with('-');
+    if (!seconds || is_signed)
+        throw Error(Fault::usage, place,
+                    "\"" + text + (is_signed ? "\" is in stops" : "\" is no time" + comma_advice(text)),
                     "seconds, as 1s@0");
     return Seconds{*seconds};
 }

@@ -28,7 +28,8 @@ std::vector<double> lengths_in(const std::string& text, std::size_t count, const
 void SheetOptions::add_to(CLI::App& app, const std::string& group) {
     options = {app.add_option("--sheet", sheet,
                               "WIDTHxLENGTH of a sheet in mm, or with its unit (24x30cm, 8x10in) [240x300]"),
-               app.add_option("--margin", margin, "white border in mm [10]"),
+               app.add_option("--margin", margin, "white border in mm, or with its unit [10]")
+                   ->type_name(kMillimetres),
                app.add_option("--turn-sheet", turn,
                               "degrees by which the sheet is turned clockwise, from how its map shows it, or "
                               "from WIDTH across and LENGTH down: 0, 90, 180 or 270 [as the picture fits]")};

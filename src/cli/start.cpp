@@ -161,6 +161,9 @@ void run(const StartOptions& options, const Console& console) {
     local.local = options.local.works();
     options.check_files(local, pack);
 
+    for (const std::string& drawn : {options.ladder, options.strip})
+        if (!drawn.empty()) console.notes(options.picture.idle_notes(drawn), drawn);
+
     Notes notes;
     const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
     console.remarks({std::move(notes), scan.warnings()}, options.scan);

@@ -10,6 +10,7 @@
 #include "base/decimal_comma.hpp"
 #include "base/shortest.hpp"
 #include "base/words.hpp"
+#include "base/written_lengths.hpp"
 #include "base/written_time.hpp"
 #include "bleach/dilution.hpp"
 #include "fogproof/base/error.hpp"
@@ -31,11 +32,16 @@ constexpr Kind kKinds[] = {
     {kDilution, "", "a dilution, as 1+50, or its second number alone"},
     {kSeconds, "", "a time, as 90, 90s, 1:30 or 2min"},
     {kMillilitres, "ml", "millilitres per litre, as 20 or 20ml"},
+    {kMillimetres, "", "a length in mm, as 100, or with its unit, as 10cm or 4in"},
 };
 
 std::optional<double> number_of_kind(std::string_view text, const Kind& kind) {
     if (std::string_view(kind.type) == kDilution) return dilution_parts(text);
     if (std::string_view(kind.type) == kSeconds) return seconds_in(text);
+    if (std::string_view(kind.type) == kMillimetres) {
+        const auto lengths = millimetres_in(text);
+        return lengths && lengths->size() == 1 ? std::optional(lengths->front()) : std::nullopt;
+    }
     text = trimmed(text);
     if (text.ends_with(kind.unit)) text.remove_suffix(std::string_view(kind.unit).size());
     auto number = number_in(text);
@@ -47,7 +53,8 @@ std::optional<double> number_of_kind(std::string_view text, const Kind& kind) {
 // What is wrong with a value, as found and allowed; where nothing is, the value becomes plain digits.
 std::string held_number(std::string& value, const Kind& kind) {
     const auto number = number_of_kind(value, kind);
-    if (!number) return "\"" + value + "\" is no number" + comma_advice(value) + "; " + kind.allowed;
+    if (!number)
+        return "\"" + value + "\" is no number" + comma_advice(value) + "; " + kind.allowed;
     const bool whole = std::string_view(kind.type) == "INT";
     value = whole ? std::to_string(long(*number)) : shortest(*number);
     return {};

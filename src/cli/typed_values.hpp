@@ -17,6 +17,7 @@ namespace fogproof::cli {
 inline constexpr const char* kDilution = "1+N";
 inline constexpr const char* kSeconds = "SECONDS";
 inline constexpr const char* kMillilitres = "ML/L";
+inline constexpr const char* kMillimetres = "MM";
 
 /// Refuses "--option=" with nothing behind it.
 void refuse_empty_values(std::span<char* const> words);

@@ -120,7 +120,7 @@ constexpr VerbWords kWords[] = {
      "paper would have given before it fogged.\n\n"
      "Grades go across and bleach depths down unless --across and --down say otherwise. A grade, an "
      "exposure, a bleach or a dose that an option states holds for all cells, and the axis varies "
-     "something else. The white rim marks the print that is closest to fresh paper. Of prints that "
+     "something else. The frame marks the print that is closest to fresh paper. Of prints that "
      "differ in their exposure alone only the one that looks closest counts, as start exposes it: one that "
      "is exposed less to make up for its grey may be off by fewer L*, but its lights are empty.",
      kGridExamples},

@@ -125,12 +125,13 @@ your local rules, also for what may go down the drain.
 
 void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace replace) {
     refuse_demo_size(megapixels);
+    constexpr char kAllowed[] = "an existing folder, or a new one in an existing folder";
+    if (folder.empty()) throw Error(Fault::cannot_create, "DIR", "a folder without a name", kAllowed);
     std::error_code fault;
     fs::create_directories(folder, fault);
     if (!is_folder(folder))
         throw Error(Fault::cannot_create, folder.string(),
-                    "cannot be made a folder" + (fault ? ": " + fault.message() : std::string()),
-                    "an existing folder, or a new one in an existing folder");
+                    "cannot be made a folder" + (fault ? ": " + fault.message() : std::string()), kAllowed);
     for (const char* name : kDemoFiles) WholeFile::refuse_unwritable(folder / name, replace);
     OutputSet files;
     const DemoNegative negative = demo_negative(megapixels);
