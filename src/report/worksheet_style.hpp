@@ -57,25 +57,28 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   html { font-size: 9.2pt; line-height: 1.32; }
   body { padding: 0; max-width: none; }
   h1 { font-size: 1.5rem; }
-  h2 { margin: .8rem 0 .3rem; font-size: 1.1rem; break-after: avoid; }
+  h2 { margin: .6rem 0 .25rem; font-size: 1.1rem; break-after: avoid; }
   p { margin: .15rem 0; }
   .onscreen { display: none; }
   .columns { columns: 2; column-gap: 7mm; }
   .next { break-before: page; }
-  .listing { overflow: visible; margin: .3rem 0; break-inside: avoid; }
+  .listing { overflow: visible; margin: .2rem 0; }
+  caption, thead, tbody tr:first-child { break-after: avoid; }
+  tbody tr:last-child { break-before: avoid; }
   caption { max-width: none; }
   th, td { padding: .12rem .35rem; }
   td:first-child, th:first-child { min-width: 0; }
   thead th { white-space: normal; }
-  ol.steps li { padding: .12rem 0 .12rem 1.7rem; }
-  ol.steps li::before { top: .2rem; width: .85rem; height: .85rem; border-width: 1.5px; }
+  thead th:last-child { white-space: nowrap; }
+  ol.steps li { padding: .06rem 0 .06rem 1.7rem; }
+  ol.steps li::before { top: .14rem; width: .85rem; height: .85rem; border-width: 1.5px; }
   .caution { padding: .2rem .5rem; border-width: 2px; }
   dl div { margin-top: .6rem; }
-  footer { margin-top: .3rem; }
+  footer { margin-top: 0; }
   tr, li, figure, .caution, dl div { break-inside: avoid; }
   thead { display: table-header-group; }
   figure { margin: 0 0 .4rem; }
-  .small figure { width: 33mm; margin: 0; }
+  .small figure { width: 26mm; margin: 0; }
 }
 )css";
 

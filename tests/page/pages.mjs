@@ -446,8 +446,10 @@ test('session and worksheet: on a phone no caption is cut, no dilution torn, and
 test('session: of twelve prints is two sheets', async () => {
   planned('twelve', [...Array(12).keys()].map((i) => `n${i + 1}`));
   const page = await opened('twelve/session.html');
-  const pdf = (await page.pdf({ format: 'A4', path: at('twelve.pdf') })).toString('latin1');
-  assert.equal(pdf.match(/\/Type\s*\/Page\b/g).length, 2);
+  for (const format of ['A4', 'Letter']) {
+    const pdf = (await page.pdf({ format, path: at(`twelve-${format}.pdf`) })).toString('latin1');
+    assert.equal(pdf.match(/\/Type\s*\/Page\b/g).length, 2, format);
+  }
   await page.context().close();
 });
 
