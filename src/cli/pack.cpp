@@ -41,6 +41,9 @@ std::variant<Tint, TintReading> tint_in(const std::string& text) {
         const auto a = number_in(parts[0]), b = number_in(parts[1]);
         if (a && b) return TintReading{*a, *b};
     }
+    if (parts.size() > 1)
+        throw Error(Fault::usage, "--tint", "\"" + text + "\"",
+                    "A,B in CIELAB, as 0.5,4, or one of cold, neutral, warm");
     return choice<Tint>({{"neutral", Tint::neutral}, {"cold", Tint::cold}, {"warm", Tint::warm}}, text,
                         "--tint");
 }
@@ -58,14 +61,15 @@ void add_new(CLI::App& pack, const Console& console) {
                      "graded paper: its grade, 0, 1 ... 5; without it the paper is variable contrast");
     verb->add_option("--iso-range", slips.iso_range, "graded paper: its ISO range instead of a grade");
     verb->add_option("--tint", options->tint,
-                     "base as the eye names it: neutral, cold, warm; or A,B in CIELAB");
+                     "base as the eye names it: neutral, cold or warm; or as measured, A,B in CIELAB: 0.5,4");
     verb->add_option("--restrainer-agent", options->agent,
-                     "what your restrainer stock holds: bromide or benzotriazole");
+                     "what your restrainer stock holds: bromide, benzotriazole or unknown [unknown]");
     verb->add_option("--restrainer-stock", slips.restrainer_stock_percent,
                      "its strength, g in 100 ml [10 of bromide, 1 of benzotriazole]");
     verb->add_option("--bleach-stock", slips.ferricyanide_g_l,
                      "potassium ferricyanide in your bleach concentrate, g/L [100]");
-    verb->add_option("--head", options->head, "your enlarger's head: diffuser or condenser");
+    verb->add_option("--head", options->head,
+                     "your enlarger's head: diffuser, condenser or unknown [unknown]");
     verb->add_option("--name", slips.name, "what you call the pack");
     verb->add_option("-o,--output", options->output, "file of the pack")->required();
     verb->add_flag("--force", options->force, "replace an existing file");
@@ -81,8 +85,11 @@ void add_new(CLI::App& pack, const Console& console) {
         if (!options->agent.empty()) given.restrainer_agent = agent_in(options->agent, "--restrainer-agent");
         if (!options->head.empty()) given.head = head_in(options->head, "--head");
         write_whole(options->output, written(pack_from_slips(given)), replacing(options->force));
-        std::vector<std::string> notes{
-            "white and blank are measured, all else is assumed until you measure it"};
+        std::vector<std::string> measured{"white", "blank"};
+        if (given.black_density) measured.emplace_back("black");
+        if (given.tint && std::holds_alternative<TintReading>(*given.tint)) measured.emplace_back("tint");
+        std::vector<std::string> notes{"measured: " + listed(measured) +
+                                       "; what you did not give is assumed until you measure it"};
         if (options->head.empty())
             notes.emplace_back(
                 "which head does your enlarger have? --head diffuser or --head condenser makes exposures "

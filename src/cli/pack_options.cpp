@@ -44,7 +44,7 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--magnification", magnification, "long side of print over long side of frame")
         ->group(group);
     app.add_option("--f-number", f_number, "of the enlarging lens")->group(group);
-    app.add_option("--head", head, "diffuser or condenser; brings its usual Callier Q and doubt")
+    app.add_option("--head", head, "diffuser, condenser or unknown; brings its usual Callier Q and doubt")
         ->group(group);
     app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
     app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);

@@ -94,7 +94,8 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
     app.add_option("--base-fog", film.base_fog, "density of the film's base + fog over an empty carrier")
         ->group(group);
     app.add_flag("--mirror", film.mirror, "the negative was scanned through the wrong side")->group(group);
-    app.add_option("--head", head, "diffuser or condenser; brings its usual Callier Q")->group(group);
+    app.add_option("--head", head, "diffuser, condenser or unknown; brings its usual Callier Q")
+        ->group(group);
     app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
     app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
 }

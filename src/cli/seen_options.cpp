@@ -15,10 +15,11 @@ namespace fogproof::cli {
 
 void SeenOptions::add_to(CLI::App& app) {
     const std::string group = "After the test strip";
-    app.add_option("--seen", band,
-                   "number of the real strip's band that looks like the told exposure in the "
-                   "picture of --strip (1 is the shortest); judge it developed, unbleached and dry; "
-                   "keep the other options as they were for that strip")
+    app.add_option(
+           "--seen", band,
+           "number of the real strip's band that is as dark as the same place at the recommended "
+           "exposure in the picture of --strip (1 is the shortest); judge it developed, unbleached and dry; "
+           "keep the other options as they were for that strip")
         ->group(group);
     app.add_option("--readings-out", readings,
                    "append the reading of --seen to this readings file, for pack fit (.csv)")

@@ -28,11 +28,11 @@ void StartOptions::add_to(CLI::App& app) {
     app.add_option("--dilution", dilution, "of the bleach bath [the pack's]")->type_name(kDilution);
     app.add_option("--dry-down", dry_down_percent,
                    "for strips judged wet: percent by which to shorten the band you choose, 8 to 12 "
-                   "by trade habit; told times are for the dry print and do not change [0]");
+                   "by trade habit; the times that start gives are for the dry print and do not change [0]");
     app.add_option("--ladder", ladder, "picture of the print pulled too early to too late (.tif .png .jpg)");
     app.add_option("--rungs", rungs,
-                   "bleach times of the ladder beside the told one, such as 10s,20s,2min [half to double of "
-                   "it]");
+                   "bleach times of the ladder beside the recommended one, such as 10s,20s,2min [half to "
+                   "double of it]");
     app.add_option("--strip", strip,
                    "picture of the test strip as its bands will come out, to lay the real one beside "
                    "(.tif .png .jpg)");

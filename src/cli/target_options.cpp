@@ -107,7 +107,7 @@ AskedTarget plainly_wanted(const TargetOptions& asked, const Printing& printing,
 }  // namespace
 
 void TargetOptions::add_to(CLI::App& app) {
-    const std::string group = "Goal (the fresh-paper print unless told otherwise)";
+    const std::string group = "Goal (the fresh-paper print, unless you choose another)";
     app.add_option("--place", places,
                    "put a tone at a print density above white: 0.09@95% or "
                    "0.09@LEFT,TOP,WIDTH,HEIGHT")

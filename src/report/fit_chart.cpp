@@ -175,7 +175,7 @@ std::string fit_svg(const PackFit& fit) {
         "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n";
     text += svg::label({kFitLeft, 36}, "start", fit.pack.name, "font-size=\"20\"");
     text += svg::label({kFitLeft, 57}, "start",
-                       std::to_string(fit.readings.size()) + " readings, " + fit.in_words() + "; rms " +
+                       readings_counted(fit.readings.size()) + ", " + fit.in_words() + "; rms " +
                            fixed(fit.rms, 3) + " D; bands hold 95 %",
                        "fill=\"#6b6860\"");
     text += lines(frame);

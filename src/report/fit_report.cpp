@@ -85,8 +85,7 @@ std::string misfit_words(const PackFit& fit) {
 }  // namespace
 
 std::string fit_text(const PackFit& fit, std::span<const NegativeOnPack> negatives, Numbers numbers) {
-    std::string text =
-        "Fit of " + std::to_string(fit.readings.size()) + " readings: " + fit.in_words() + ".\n";
+    std::string text = "Fit of " + readings_counted(fit.readings.size()) + ": " + fit.in_words() + ".\n";
     text += "Readings err by " + fixed(fit.reading_error, 3) + " D, " + misfit_words(fit) +
             ", sheets differ by " + fixed(fit.pack.sheet_scatter, 3) + " D. The fit meets all readings to " +
             fixed(fit.rms, 3) + " D (root mean square).\n\n";
@@ -94,11 +93,11 @@ std::string fit_text(const PackFit& fit, std::span<const NegativeOnPack> negativ
             number_lines(fit, numbers);
     text += "  " + departure_words(fit.pack) + "\n";
     text += "\n" + left("Strips", 28) + right("readings", 10) + right("off by, D", 12) +
-            right("fit darker, D", 15) + "\n";
+            right("fit minus reading, D", 22) + "\n";
     for (const auto& strip : fit.strips)
         text += left("  " + (strip.label.empty() ? "(no label)" : strip.label), 28) +
                 right(std::to_string(strip.readings), 10) + right(fixed(strip.rms, 3), 12) +
-                right(fixed(strip.mean, 3), 15) + "\n";
+                right(fixed(strip.mean, 3), 22) + "\n";
     text += surer_text(negatives);
     return text;
 }

@@ -65,9 +65,9 @@ std::string prints_text(std::span<const NamedPrint> prints) {
         for (std::size_t i = 0; i < print.read.pieces.size(); ++i) {
             const PrintPiece& piece = print.read.pieces[i];
             text += print.source + ": " + print.name + half_name(print, i) + "\n";
-            text += "  over the paper  density  doubt  area\n";
+            text += "  negative's density  density  doubt  area\n";
             for (const PrintTone& tone : piece.curve.tones)
-                text += padded(fixed(tone.over_paper, 2), 16) + padded(fixed(tone.density, 2), 9) +
+                text += padded(fixed(tone.over_paper, 2), 20) + padded(fixed(tone.density, 2), 9) +
                         padded(fixed(tone.error, 3), 7) + padded(fixed(100 * tone.area, 1) + " %", 7) + "\n";
             if (piece.border) text += "  unexposed border" + padded(fixed(*piece.border, 2), 8) + "\n";
         }

@@ -21,7 +21,8 @@ struct NamedPrint {
     double scan_pixels;  ///< of the scan to one of the image that was read
     PrintReading read;
 };
-/// One line a tone: density over the paper, density of the print, its own doubt, area.
+/// One line a tone: the negative's density as it lies over the paper, density of the print, its own doubt,
+/// area.
 [[nodiscard]] std::string prints_text(std::span<const NamedPrint>);
 /// Frames, tones, and the rows written. `corners` are the first frame's, upright, from the top left around to
 /// the bottom left, in pixels of the scan.

@@ -54,6 +54,10 @@ std::string shown_distance(const Interval& lightness_error) {
            shown_distance(lightness_error.high) + ")";
 }
 
+std::string readings_counted(std::size_t count) {
+    return std::to_string(count) + (count == 1 ? " reading" : " readings");
+}
+
 std::string shown(Origin origin) {
     return origin == Origin::nudged ? "partly measured" : origin_words()[std::size_t(origin)];
 }

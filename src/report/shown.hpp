@@ -31,6 +31,8 @@ namespace fogproof::report {
 [[nodiscard]] std::string shown_distance(double lightness_error);
 /// The same with its 95 %: "3.1 L* (1.4 to 7.2)".
 [[nodiscard]] std::string shown_distance(const Interval& lightness_error);
+/// "1 reading", "97 readings".
+[[nodiscard]] std::string readings_counted(std::size_t);
 /// "measured", "partly measured", "given" or "assumed".
 [[nodiscard]] std::string shown(Origin);
 /// What restrainer there is: "potassium bromide"; "agent not named" where nobody says.

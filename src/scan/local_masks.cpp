@@ -44,6 +44,18 @@ void require_grey(const ScanFile& file, const LevelWords& words) {
                vips_enum_nick(VIPS_TYPE_INTERPRETATION, file.interpretation()));
 }
 
+// ", such as 24x30cm": a trade size of this shape, the longer side over the shorter.
+std::string trade_sheet(double shape) {
+    struct Trade {
+        int width, length;  // cm
+    };
+    for (const auto& [width, length] :
+         {Trade{18, 24}, Trade{24, 30}, Trade{13, 18}, Trade{50, 60}, Trade{9, 13}})
+        if (std::abs(std::log(shape * width / length)) <= kSameProportions)
+            return ", such as " + std::to_string(width) + "x" + std::to_string(length) + "cm";
+    return "";
+}
+
 void require_proportions(const ScanFile& file, int frame_width, int frame_height, const LevelWords& words) {
     const double mask = double(file.width()) / file.height(), wanted = double(frame_width) / frame_height;
     const double rounding = 0.5 / std::min(file.width(), file.height());
@@ -51,6 +63,11 @@ void require_proportions(const ScanFile& file, int frame_width, int frame_height
         return std::abs(std::log(ratio / wanted)) <= kSameProportions + rounding;
     };
     if (fits(mask) || (words.either_way && fits(1 / mask))) return;
+    if (words.either_way)
+        throw Error(Fault::data, file.path().string(),
+                    "was made for sheets of another shape: " + proportions(std::max(mask, 1 / mask), 1) +
+                        ", " + words.over + " " + proportions(std::max(wanted, 1 / wanted), 1),
+                    "--sheet of its shape" + trade_sheet(std::max(mask, 1 / mask)));
     const std::string over = words.over, wanted_words = over + "'s proportions";
     throw Error(Fault::data, file.path().string(),
                 "is " + proportions(file.width(), file.height()) + ", " + over + " " +

@@ -40,9 +40,11 @@ struct Place {
 
 Place place_in(const std::string& words) {
     std::smatch found;
-    EXPECT_TRUE(std::regex_search(words, found, std::regex("a (row|column) from (\\d+) to (\\d+) %")))
+    EXPECT_TRUE(std::regex_search(words, found,
+                                  std::regex("the whole (width|height), between (\\d+) and "
+                                             "(\\d+) %")))
         << words;
-    return {found[1] == "column", std::stod(found[2]) / 100, std::stod(found[3]) / 100};
+    return {found[1] == "height", std::stod(found[2]) / 100, std::stod(found[3]) / 100};
 }
 
 class PredictedTestStrip : public testing::Test {
