@@ -15,7 +15,7 @@ std::string message(std::string_view place, std::string_view found, std::string_
     if (place.empty() && allowed.empty()) return harmless(found);
     std::string text = shortened(place, kLongestPlace);
     if (!found.empty()) text.append(text.empty() ? "" : ": ").append(shortened(found, kLongestFound));
-    if (!allowed.empty()) text.append("; ").append(allowed);
+    if (!allowed.empty()) text.append("; expected: ").append(allowed);
     return plain_line(text);
 }
 
@@ -23,5 +23,8 @@ std::string message(std::string_view place, std::string_view found, std::string_
 
 Error::Error(Fault fault, std::string_view place, std::string_view found, std::string_view allowed)
     : std::runtime_error(message(place, found, allowed)), fault_(fault) {}
+
+Error::Error(Fault fault, std::string_view place, std::string_view found, const Advice& advice)
+    : std::runtime_error(plain_line(message(place, found, {}) + "; " + advice.words)), fault_(fault) {}
 
 }  // namespace fogproof::base

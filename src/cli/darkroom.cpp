@@ -23,7 +23,8 @@ fs::path path_or_refusal() {
 
 void write_blank(const fs::path& path, const Console& console) {
     if (std::error_code unknown; fs::exists(path, unknown))
-        throw Error(Fault::cannot_create, path.string(), "exists already", "edit it, or move it away first");
+        throw Error(Fault::cannot_create, path.string(), "exists already",
+                    Advice{"edit it, or move it away first"});
     std::error_code fault;
     fs::create_directories(path.parent_path(), fault);
     if (fault) throw Error(Fault::cannot_create, path.parent_path().string(), fault.message());

@@ -30,10 +30,11 @@ void DecidedOptions::add_to(CLI::App& app) {
 
 SearchBounds DecidedOptions::kept_in(SearchBounds bounds) const {
     if (!bleach.empty() && no_bleach)
-        throw Error(Fault::usage, "--bleach", "cannot go together with --no-bleach", "give one of the two");
+        throw Error(Fault::usage, "--bleach", "cannot go together with --no-bleach",
+                    Advice{"give one of the two"});
     if (restrainer && most_restrainer)
         throw Error(Fault::usage, "--restrainer", "cannot go together with --most-restrainer",
-                    "give one of the two");
+                    Advice{"give one of the two"});
     if (!grade.empty()) bounds.softest = bounds.hardest = grade_told(grade, "--grade");
     if (restrainer) bounds.restrainers = {within(*restrainer, 0, 500, "--restrainer")};
     if (most_restrainer) {

@@ -132,7 +132,7 @@ void show(const ShowOptions& options) {
     constexpr std::size_t kMostCurves = 40;  // more than a drawing has room for
     if (options.at.size() > kMostCurves)
         throw Error(Fault::usage, "--at", "is given " + std::to_string(options.at.size()) + " times",
-                    "allowed up to " + std::to_string(kMostCurves));
+                    "up to " + std::to_string(kMostCurves));
     std::vector<CurveRequest> requests;
     for (const auto& text : options.at) requests.push_back(curve_request(text, "--at"));
     std::vector<std::string> doubts;

@@ -77,8 +77,9 @@ WholeFile::Replace replacing(const PlanOptions& options) {
 // A session is of all its prints; a part of them has none.
 void refuse_part_without_folder(const PlanOptions& options, const Shard& shard) {
     if (!shard.is_all() && (options.folder.empty() || options.json))
-        throw Error(Fault::usage, "--shard", "without --output FOLDER, or with --json",
-                    "a part of the negatives has sheets of its own but no session, which needs all of them");
+        throw Error(
+            Fault::usage, "--shard", "without --output FOLDER, or with --json",
+            Advice{"a part of the negatives has sheets of its own but no session, which needs all of them"});
 }
 
 // Of all negatives, whichever part of them is worked on: the parts share a folder.
@@ -215,7 +216,7 @@ void tell_session(const PlanOptions& options, const std::vector<SessionPrint>& p
         sheets.place();
     } catch (const Error& error) {
         throw Error(error.fault(), "", error.what(),
-                    "negatives whose worksheets are written: " + std::to_string(prints.size()));
+                    Advice{"negatives whose worksheets are written: " + std::to_string(prints.size())});
     }
     console.notes({"worksheets of " + negatives_counted(prints.size()) + " and session.html"},
                   options.folder);

@@ -33,7 +33,7 @@ void refuse_other_options(const ReadRequest& options) {
             options.line.first_of({"--output", "--labels", "--negative", "--known", "--white", "--dark",
                                    "--wedge", "--exposures", "--halves", "--leave-out"}))
         throw Error(Fault::usage, *option, "is given beside --labels-out, which reads nothing yet",
-                    "leave it out and fill it into the labels file");
+                    Advice{"leave it out and fill it into the labels file"});
 }
 
 // How the scan was read when its pieces got their numbers, which holds for the next reading too.

@@ -64,7 +64,7 @@ void refuse_words_of_strips(const StripOptions& strips) {
                                            {strips.leave_out, "--leave-out"}})
         if (is_given)
             throw Error(Fault::usage, option, "is for strips, but --negative reads prints",
-                        "give one of them");
+                        Advice{"give one of them"});
 }
 
 }  // namespace

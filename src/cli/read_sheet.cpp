@@ -37,7 +37,7 @@ void refuse_other_words(const ReadRequest& options) {
                                            {strips.leave_out, "--leave-out"}})
         if (is_given)
             throw Error(Fault::usage, option, "does not apply to a blank sheet, which --sheet-of reads",
-                        "give one of them");
+                        Advice{"give one of them"});
 }
 
 // pack.toml -> pack-edges.png

@@ -49,7 +49,7 @@ void tell(Recipe& recipe, const char* option, const Tell& told) {
     Recipe alone;
     told(alone);
     if (const auto fault = number_fault(alone))
-        throw Error(Fault::usage, option, fault->value, "allowed " + fault->allowed);
+        throw Error(Fault::usage, option, fault->value, fault->allowed);
     told(recipe);
 }
 
@@ -102,7 +102,7 @@ Recipe RecipeOptions::recipe() const {
     Recipe recipe = file.empty() ? Recipe{} : recipe_in_file(file);
     if (!split.empty() && (!grade.empty() || !exposure.empty()))
         throw Error(Fault::usage, "--split", "cannot go together with --grade or --exposure",
-                    "give one of the two ways");
+                    Advice{"give one of the two ways"});
     if (!split.empty()) {
         recipe.exposures.clear();
         tell(recipe, "--split", [&](Recipe& told) {

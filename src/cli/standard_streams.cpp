@@ -29,7 +29,7 @@ void require_answer_delivered() {
     const int why = errno;
     throw Error(Fault::io, "standard output",
                 "cannot be written" + (why != 0 ? std::string(": ") + std::strerror(why) : std::string()),
-                "the answer is lost, files named on the command line are written");
+                Advice{"the answer is lost, files named on the command line are written"});
 }
 
 }  // namespace fogproof::cli

@@ -109,7 +109,8 @@ void StartOptions::check_files(const Recipe& worked, const Pack& on) const {
 void StartOptions::require_alone() const {
     if (!propose) return;
     const auto refuse = [](const std::string& other) {
-        throw Error(Fault::usage, "--local", "cannot go together with " + other, "give one of the two");
+        throw Error(Fault::usage, "--local", "cannot go together with " + other,
+                    Advice{"give one of the two"});
     };
     if (!local.file.empty()) refuse("--local-work");
     if (!rescue.empty()) refuse("--rescue");

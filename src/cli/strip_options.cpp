@@ -123,9 +123,9 @@ StripRequest StripOptions::request(const std::string& place) const {
     const auto told = wedge_in(wedge);
     const auto seconds = exposures_in(exposures);
     if (told && !seconds.empty())
-        throw Error(Fault::usage, "--wedge and --exposures", "are both given", "give one of them");
+        throw Error(Fault::usage, "--wedge and --exposures", "are both given", Advice{"give one of them"});
     if (!seconds.empty() && !exposure.empty())
-        throw Error(Fault::usage, "--exposure and --exposures", "are both given", "give one of them");
+        throw Error(Fault::usage, "--exposure and --exposures", "are both given", Advice{"give one of them"});
     if (steps != 0) request.steps = int(within(steps, 1, kMostSteps, "--steps"));
     const int implied = told ? told->steps : int(seconds.size());
     if (implied > 0 && request.steps.value_or(implied) != implied)

@@ -132,7 +132,8 @@ std::optional<double> TargetOptions::fresh_grade() const {
     constexpr double kHardest = 5;
     if (fresh.empty()) return std::nullopt;
     if (!match.empty())
-        throw Error(Fault::usage, "--fresh", "cannot go together with --match", "give one of the two");
+        throw Error(Fault::usage, "--fresh", "cannot go together with --match",
+                    Advice{"give one of the two"});
     const double grade = grade_told(fresh, "--fresh");
     if (grade > kHardest) throw Error(Fault::usage, "--fresh", "grade " + fresh, "00, 0, 0.5 (or 1/2) ... 5");
     return grade;
@@ -141,7 +142,8 @@ std::optional<double> TargetOptions::fresh_grade() const {
 AskedTarget TargetOptions::wanted(const Printing& printing, const Scan& scan,
                                   const SmallNegative& overview) const {
     if (!match.empty() && !places.empty())
-        throw Error(Fault::usage, "--match", "cannot go together with --place", "give one of the two");
+        throw Error(Fault::usage, "--match", "cannot go together with --place",
+                    Advice{"give one of the two"});
     AskedTarget asked = plainly_wanted(*this, printing, scan, overview);
     if (minded.empty()) return asked;
     std::vector<MindedTones> tones;

@@ -18,7 +18,7 @@
 namespace fogproof::cli {
 namespace {
 
-constexpr const char* kEmpty = "has an empty value; a value, or leave the option out";
+constexpr const char* kEmpty = "has an empty value; expected: a value, or leave the option out";
 constexpr double kMostWhole = 2e9;
 
 struct Kind {
@@ -54,7 +54,7 @@ std::optional<double> number_of_kind(std::string_view text, const Kind& kind) {
 std::string held_number(std::string& value, const Kind& kind) {
     const auto number = number_of_kind(value, kind);
     if (!number)
-        return "\"" + value + "\" is no number" + comma_advice(value) + "; " + kind.allowed;
+        return "\"" + value + "\" is no number" + comma_advice(value) + "; expected: " + kind.allowed;
     const bool whole = std::string_view(kind.type) == "INT";
     value = whole ? std::to_string(long(*number)) : shortest(*number);
     return {};

@@ -69,7 +69,7 @@ std::string in_our_words(const CLI::App& app, const CLI::ParseError& fault) {
         const auto equals = rest->find(" = ");
         const std::string named = rest->substr(0, equals),
                           value = equals == std::string::npos ? std::string() : rest->substr(equals + 3);
-        return named + ": \"" + value + "\" does not fit; " + value_of(app, named);
+        return named + ": \"" + value + "\" does not fit; expected: " + value_of(app, named);
     }
     if (kind == "ValidationError") return said;  // in our words already: typed_values.cpp
     if (kind == "RequiredError") return option + ": is missing; it is required";
@@ -99,9 +99,10 @@ std::string told(const CLI::App& program, const CLI::ParseError& fault) {
         if (!near) near = nearest_word(lower_case(word), known);
         return (wants_verb && !word.starts_with('-') ? place + "verb: " : place + "words: ") +
                "unknown word \"" + word + "\"" + (near ? ", perhaps " + *near : "") + "; " +
-               (wants_verb && !word.starts_with('-') ? listed(verbs) + "; " : "") + "see " + help;
+               (wants_verb && !word.starts_with('-') ? "expected: " + listed(verbs) + "; " : "") + "see " +
+               help;
     }
-    if (wants_verb) return place + "verb: a verb is missing; " + listed(verbs);
+    if (wants_verb) return place + "verb: a verb is missing; expected: " + listed(verbs);
     return place + in_our_words(app, fault);
 }
 

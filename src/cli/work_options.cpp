@@ -33,7 +33,8 @@ WorkTerms WorkOptions::terms() const {
     terms.sheet = sheet.layout();
     const bool by_tray = !tray.empty() && !(litres_option->count() > 0 && tray_option->count() == 0);
     if (litres && by_tray && litres_option->count() == tray_option->count())
-        throw Error(Fault::usage, "--tray", "cannot go together with --litres", "give one of the two");
+        throw Error(Fault::usage, "--tray", "cannot go together with --litres",
+                    Advice{"give one of the two"});
     if (by_tray) {
         const auto bath = lengths_in(tray, 3, "--tray");
         terms.litres = tray_litres(bath[0], bath[1], bath[2]);

@@ -48,7 +48,7 @@ double in_gate(double x, double y, double pixel) {
 void refuse_demo_size(double megapixels) {
     if (!(megapixels >= kDemoSmallest && megapixels <= kDemoLargest))
         throw Error(Fault::usage, "megapixels", decimal(megapixels, 3),
-                    decimal(kDemoSmallest, 1) + " to " + decimal(kDemoLargest, 0) + " are allowed");
+                    decimal(kDemoSmallest, 1) + " to " + decimal(kDemoLargest, 0));
 }
 
 DemoNegative demo_negative(double megapixels, unsigned threads) {

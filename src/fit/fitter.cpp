@@ -164,7 +164,7 @@ void Fitter::choose_active(const Eigen::VectorXd& at) {
     const auto middle = asked(at, false);
     if (!middle)
         throw Error(Fault::data, "readings", "no pack can show their white, blank and black together",
-                    "allowed white below blank below black");
+                    "white below blank below black");
     std::vector<double> most(prior_.unknowns.size());
     in_parallel(most.size(), [&](std::size_t i) {
         const double doubt = std::sqrt(prior_.covariance(Eigen::Index(i), Eigen::Index(i)));

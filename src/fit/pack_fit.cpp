@@ -236,8 +236,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     refuse_doubles({result.readings, "the pack's [readings]"}, {further, origin},
                    "fit only readings that the pack does not keep, or fit without --pack");
     result.readings.insert(result.readings.end(), further.begin(), further.end());
-    if (result.readings.empty())
-        throw Error(Fault::data, "readings", "there are none", "allowed at least one");
+    if (result.readings.empty()) throw Error(Fault::data, "readings", "there are none", "at least one");
     before.darkroom.enlarger.anchor_carrier = zero_of(before, result.readings);
 
     Prior prior = prior_for(before, result.readings);
@@ -248,7 +247,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.steps = settling.steps();
     result.ending = fit.ending;
     if (!fit.usable())
-        throw Error(Fault::data, "readings", "the fit failed", "allowed readings that one pack could show");
+        throw Error(Fault::data, "readings", "the fit failed", "readings that one pack could show");
 
     const std::vector<double> residuals = residuals_of(fit, result.readings);
     result.fitted = fit.densities;

@@ -57,7 +57,7 @@ std::vector<NegativeDensity> negative_densities(std::span<const double> light, S
         throw Error(Fault::data, "references of the scan",
                     "clear film gives light " + decimal(reference.clear, 6) + ", scanner black " +
                         decimal(reference.black, 6),
-                    "clear film must be brighter than black");
+                    Advice{"clear film must be brighter than black"});
     std::vector<NegativeDensity> densities;
     densities.reserve(light.size());
     for (const double each : light) {

@@ -15,8 +15,7 @@ void check_number(const NumberRow<Owner>& row, const Owner& owner, const std::st
     const Limits limits{row.minimum, row.maximum, row.unit};
     const double value = row.of(owner);
     if (!within(value, limits))
-        throw Error(Fault::config, place, name + " = " + shortest(value),
-                    "allowed " + limits_in_words(limits));
+        throw Error(Fault::config, place, name + " = " + shortest(value), limits_in_words(limits));
 }
 
 // Text that the file could not give back.
@@ -24,7 +23,7 @@ void check_text(const std::string& text, const std::string& place, const std::st
     try {
         static_cast<void>(parsed_toml("text = " + toml_text(text), place));
     } catch (const Error&) {
-        throw Error(Fault::config, place, key + " is not text", "allowed UTF-8");
+        throw Error(Fault::config, place, key + " is not text", "UTF-8");
     }
 }
 
@@ -35,7 +34,7 @@ void check(const Pack& pack, const std::string& place) {
     check_text(pack.notes, place, "notes");
     check_text(pack.readings.text(), place, "readings");
     if (!is_plain_line(pack.name))
-        throw Error(Fault::config, place, "name has control characters", "allowed one line of text");
+        throw Error(Fault::config, place, "name has control characters", "one line of text");
     for (const auto& row : pack_numbers()) check_number(row, pack, place, row.name());
     for (const auto& filter : pack.filters)
         for (const auto& row : filter_numbers())
@@ -45,10 +44,9 @@ void check(const Pack& pack, const std::string& place) {
             throw Error(Fault::config, place,
                         "filter grade " + shortest(pack.filters[i].grade) + " follows grade " +
                             shortest(pack.filters[i - 1].grade),
-                        "allowed rising grades");
+                        "rising grades");
     if (pack.contrast == Contrast::graded && !pack.filters.empty())
-        throw Error(Fault::config, place, "filters on graded paper",
-                    "allowed filters with contrast = \"variable\"");
+        throw Error(Fault::config, place, "filters on graded paper", "filters with contrast = \"variable\"");
     check_fit(pack, place);
 }
 

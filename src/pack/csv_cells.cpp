@@ -29,7 +29,7 @@ void refuse_other_separators(const CsvRow& head, std::span<const std::string> na
                 std::ranges::find(names, trimmed(part)) != names.end())
                 throw Error(Fault::data, place + ":" + std::to_string(head.line),
                             std::string(word) + " between the columns",
-                            "allowed commas between columns, and points in numbers: 0.35");
+                            "commas between columns, and points in numbers: 0.35");
 }
 
 // A cell more for each decimal comma: "0,1" became "0" and "1".
@@ -66,7 +66,7 @@ void CsvFaults::refuse() const {
         if (told.more > 0)
             text += ", and the same in " + std::to_string(told.more) +
                     (told.more == 1 ? " more row" : " more rows");
-        text += "; allowed " + told.allowed;
+        text += "; expected: " + told.allowed;
     }
     if (!text.empty()) throw Error(Fault::data, "", text);
 }
@@ -81,7 +81,7 @@ std::vector<std::size_t> csv_columns(const CsvRow& head, std::span<const std::st
     if (head.cells.size() > kMostColumns)
         throw Error(Fault::data, place + ":" + std::to_string(head.line),
                     head.fault.empty() ? std::to_string(head.cells.size()) + " columns" : head.fault,
-                    "allowed " + listed(names));
+                    listed(names));
     CsvFaults faults(place);
     refuse_other_separators(head, names, place);
     for (const auto& cell : head.cells) {

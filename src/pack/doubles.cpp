@@ -58,7 +58,7 @@ class Doubles {
             if (!text.empty()) text += "\n";
             text += lines(later, run.first, run.last) + ": " + std::to_string(count) +
                     (count == 1 ? " reading stands" : " readings stand") + " already in " +
-                    lines(earlier, run.as, run.as + count - 1) + "; allowed each once: " + mend + "; " +
+                    lines(earlier, run.as, run.as + count - 1) + "; expected: each once; " + mend + "; " +
                     kRepeats;
         }
         if (!text.empty()) throw Error(Fault::data, "", text);

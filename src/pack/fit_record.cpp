@@ -56,7 +56,7 @@ FitRecord::Number number_in_line(const TomlValue& value, const std::string& line
     const auto parts = words_in(line);
     const auto refuse = [&] {
         throw Error(Fault::data, value.place, "\"" + line.substr(0, 60) + "\" in numbers",
-                    "allowed NAME VALUE SD ORIGIN, - for no SD");
+                    "NAME VALUE SD ORIGIN, - for no SD");
     };
     if (parts.size() != 4) refuse();
     const auto prior = number_in(parts[1]), deviation = number_in(parts[2]);
@@ -115,7 +115,7 @@ void read_fit(Pack& pack, const TomlSection& section) {
                 const auto value = number_in(word);
                 if (!value)
                     throw Error(Fault::data, entry.place, "\"" + word.substr(0, 60) + "\" in correlation",
-                                "allowed numbers from -1 to 1");
+                                "numbers from -1 to 1");
                 pack.fit.correlation.push_back(*value);
             }
         } else {
@@ -131,22 +131,22 @@ void check_fit(const Pack& pack, const std::string& place) {
     for (const auto& number : fit.numbers) {
         if (!is_number_of(pack, number.name))
             throw Error(Fault::config, place, "[fit] knows \"" + number.name.substr(0, 60) + "\"",
-                        "allowed numbers of this pack");
+                        "numbers of this pack");
         if (!seen.insert(number.name).second)
-            throw Error(Fault::config, place, "[fit] has " + number.name + " twice", "allowed once");
+            throw Error(Fault::config, place, "[fit] has " + number.name + " twice", "once");
         if (!std::isfinite(number.prior))
             throw Error(Fault::config, place, "[fit] " + number.name + " was " + shortest(number.prior),
-                        "allowed finite numbers");
+                        "finite numbers");
     }
     if (fit.correlation.size() != pairs)
         throw Error(Fault::config, place,
                     "[fit] has " + std::to_string(fit.correlation.size()) + " correlations of " +
                         std::to_string(n) + " numbers",
-                    "allowed " + std::to_string(pairs));
+                    std::to_string(pairs));
     const bool in_range = std::ranges::all_of(fit.correlation, [](double c) { return c >= -1 && c <= 1; });
     if (!in_range || !can_be(fit))
         throw Error(Fault::config, place, "[fit] correlations contradict each other",
-                    "allowed what a fit has written");
+                    "what a fit has written");
 }
 
 }  // namespace fogproof::pack

@@ -44,8 +44,7 @@ void take(Pack& pack, const std::string& name, double value, Origin origin,
     const PackNumber* row = pack_number(name);
     const Limits limits{row->minimum, row->maximum, row->unit};
     if (!within(value, limits))
-        throw Error(Fault::usage, std::string(row->key), shortest(value),
-                    "allowed " + limits_in_words(limits));
+        throw Error(Fault::usage, std::string(row->key), shortest(value), limits_in_words(limits));
     row->in(pack) = value;
     if (origin != Origin::assumed) pack.knowledge[name] = {origin, deviation};
 }
@@ -53,14 +52,14 @@ void take(Pack& pack, const std::string& name, double value, Origin origin,
 void take_contrast(Pack& pack, const Slips& slips) {
     if (slips.contrast == Contrast::variable && (slips.grade || slips.iso_range))
         throw Error(Fault::usage, "grade or ISO range", "given for variable-contrast paper",
-                    "allowed with graded paper");
+                    "with graded paper");
     if (slips.grade && slips.iso_range)
-        throw Error(Fault::usage, "grade and ISO range", "both given", "allowed one of them");
+        throw Error(Fault::usage, "grade and ISO range", "both given", "one of them");
     if (slips.grade && !(*slips.grade >= 0 && *slips.grade <= 5))
-        throw Error(Fault::usage, "grade", grade_name(*slips.grade, 2), "allowed 0 to 5");
+        throw Error(Fault::usage, "grade", grade_name(*slips.grade, 2), "0 to 5");
     if (slips.grade && *slips.grade != std::floor(*slips.grade))
         throw Error(Fault::usage, "grade", grade_name(*slips.grade, 2) + " is no graded paper's number",
-                    "allowed 0, 1, 2, 3, 4, 5; paper between two of them by its ISO range, here " +
+                    "0, 1, 2, 3, 4, 5; paper between two of them by its ISO range, here " +
                         decimal(iso_range_of_grade(*slips.grade), 0));
     pack.contrast = slips.contrast;
     pack.knowledge["paper.contrast"] = {Origin::given, std::nullopt};

@@ -131,7 +131,7 @@ FilterSet::~FilterSet() = default;
 Filter FilterSet::at(double grade, std::optional<Filter> about) const {
     const auto refuse = [&](const std::string& has) {
         throw Error(Fault::usage, "grade", "there is no grade " + grade_name(grade, 2),
-                    "this pack has " + has);
+                    Advice{"this pack has " + has});
     };
     if (shared_->contrast == Contrast::graded) {
         if (!(std::abs(grade - shared_->graded) <= kSameGrade))

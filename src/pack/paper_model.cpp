@@ -24,7 +24,7 @@ std::string d(double density) {
 }
 
 [[noreturn]] void refuse(const Pack& pack, const std::string& found, const std::string& allowed) {
-    throw Error(Fault::config, "pack \"" + pack.name + "\"", found, "allowed " + allowed);
+    throw Error(Fault::config, "pack \"" + pack.name + "\"", found, allowed);
 }
 
 void check_densities(const Pack& pack, const Sheet& sheet) {

@@ -48,8 +48,7 @@ Stated stated(const TomlValue& entry, bool is_number) {
             refuse_unknown(part.place, "part of " + entry.key + ":", part.key, known);
         }
     }
-    if (!has_value)
-        throw Error(Fault::data, entry.place, entry.key + " has no value", "allowed { value = ... }");
+    if (!has_value) throw Error(Fault::data, entry.place, entry.key + " has no value", "{ value = ... }");
     return result;
 }
 
@@ -167,10 +166,10 @@ void read_filter(Pack& pack, const TomlSection& section) {
     for (const char* needed : {"grade", "balance"})
         if (!seen.contains(needed))
             throw Error(Fault::data, section.place, std::string("a [[filter]] without ") + needed,
-                        "allowed grade, balance and, if measured, speed");
+                        "grade, balance and, if measured, speed");
     if (!pack.filters.empty() && filter.grade <= pack.filters.back().grade)
         throw Error(Fault::data, section.place, "filter grade " + shortest(filter.grade),
-                    "allowed above " + shortest(pack.filters.back().grade) + ", the filter before");
+                    "above " + shortest(pack.filters.back().grade) + ", the filter before");
     pack.filters.push_back(filter);
     for (const auto& [key, knowledge] : known) remember(pack, filter_number_name(filter, key), knowledge);
 }
@@ -198,7 +197,7 @@ Pack parse_pack(std::string_view text, const std::string& place) {
         if (!is_plain && section.name != "filter") refuse_section(section);
         if (section.repeated == is_plain)
             throw Error(Fault::data, section.place, is_plain ? "[[" + section.name + "]]" : "[filter]",
-                        is_plain ? "allowed [" + section.name + "], once" : "allowed [[filter]]");
+                        is_plain ? "[" + section.name + "], once" : "[[filter]]");
         if (section.name == kDepartureSection)
             read_departure(pack, section);
         else if (section.name == "readings")

@@ -45,7 +45,7 @@ Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, C
 
 [[noreturn]] void refuse_too_many(std::size_t count, const std::string& place) {
     throw Error(Fault::data, place, std::to_string(count) + " readings",
-                "allowed up to " + std::to_string(kMostReadings));
+                "up to " + std::to_string(kMostReadings));
 }
 
 // A line of column names that comes again, as where files were joined; no row can look like it.
@@ -64,8 +64,7 @@ bool is_head(const CsvRow& row) {
 
 std::vector<Reading> parse_readings(std::string_view text, const std::string& place) {
     const auto rows = csv_rows(text);
-    if (rows.empty())
-        throw Error(Fault::data, place, "has no rows", "allowed a line of column names and readings");
+    if (rows.empty()) throw Error(Fault::data, place, "has no rows", "a line of column names and readings");
     auto columns = columns_of(rows.front(), place);
     if (rows.size() - 1 > 2 * kMostReadings) refuse_too_many(rows.size() - 1, place);
     CsvFaults faults(place);
@@ -77,8 +76,7 @@ std::vector<Reading> parse_readings(std::string_view text, const std::string& pl
             readings.push_back(reading_in(rows[i], columns, faults));
     faults.refuse();
     if (readings.size() > kMostReadings) refuse_too_many(readings.size(), place);
-    if (readings.empty())
-        throw Error(Fault::data, place, "has no readings", "allowed one measured patch a row");
+    if (readings.empty()) throw Error(Fault::data, place, "has no readings", "one measured patch a row");
     refuse_doubles({readings, place});
     return readings;
 }

@@ -41,13 +41,12 @@ Carrier zero_of(const Pack& before, std::span<const Reading> readings) {
     if (known.held == Carrier::Held::clear_film && is_shared) return Carrier::of(density);
     const auto open = std::ranges::count_if(readings, leaves_carrier_open);
     if (before.darkroom.anchored || open > 0)
-        throw Error(
-            Fault::data, "readings",
-            "some tell carrier_density, but " +
-                (open > 0 ? std::to_string(open) + " exposed ones do not"
-                          : std::string("the pack's own seconds do not say what lay in the carrier")),
-            "allowed carrier_density in every exposed row, or carrier = \"empty\" (or a density) in the "
-            "[anchor] of --pack");
+        throw Error(Fault::data, "readings",
+                    "some tell carrier_density, but " +
+                        (open > 0 ? std::to_string(open) + " exposed ones do not"
+                                  : std::string("the pack's own seconds do not say what lay in the carrier")),
+                    "carrier_density in every exposed row, or carrier = \"empty\" (or a density) in the "
+                    "[anchor] of --pack");
     return Carrier::of(is_shared ? density : 0);
 }
 

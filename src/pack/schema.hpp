@@ -97,7 +97,7 @@ struct HeadDefaults {
 };
 [[nodiscard]] HeadDefaults head_defaults(Head);
 
-/// Refuses (Fault::config, "place: section.key = found; allowed ...") a number outside its range, text
+/// Refuses (Fault::config, "place: section.key = found; expected: ...") a number outside its range, text
 /// that is not UTF-8, filters out of order and filters on graded paper.
 void check(const Pack&, const std::string& place);
 

@@ -26,7 +26,7 @@ class Levels {
             if (header_ + opened_ + dots_ + 1 > kDeepest)
                 throw Error(Fault::data, place_ + ":" + std::to_string(line_),
                             "keys and brackets more than " + std::to_string(kDeepest) + " levels deep",
-                            "allowed sections, keys and { } of one level each");
+                            "sections, keys and { } of one level each");
         }
     }
 

@@ -125,7 +125,7 @@ TomlFile parsed_toml(std::string_view text, const std::string& place) {
         const bool comma = has_decimal_comma(line_of(text, fault.source().begin.line));
         throw Error(
             Fault::data, at_line(place, fault.source().begin), in_one_line(fault.description()),
-            comma ? "a decimal comma? allowed a point, as in 0.35" : "allowed TOML 1.0, every key once");
+            comma ? "a point in decimals, as in 0.35 (a decimal comma?)" : "TOML 1.0, every key once");
     }
 }
 

@@ -61,7 +61,7 @@ struct Limits {
 [[nodiscard]] bool within(double value, const Limits&);
 
 /// The value as a number within limits, as a yes or no, as text, as one of some words; anything else is
-/// refused with "FILE:LINE: key = found; allowed ...".
+/// refused with "FILE:LINE: key = found; expected: ...".
 [[nodiscard]] double number_of(const TomlValue&, const Limits&);
 /// The same, and a dilution "1+50" in quotes as its 50.
 [[nodiscard]] double parts_of(const TomlValue&, const Limits&);
@@ -75,7 +75,7 @@ struct Limits {
 [[nodiscard]] std::vector<double> numbers_of(const TomlValue&, const Limits&, std::size_t least,
                                              std::size_t most);
 
-/// Throws "FILE:LINE: key = found; allowed ...".
+/// Throws "FILE:LINE: key = found; expected: ...".
 [[noreturn]] void refuse_value(const TomlValue&, const std::string& allowed);
 
 /// Refuses a name that is none of the candidates, naming the nearest one or all of them.

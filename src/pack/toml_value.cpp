@@ -56,7 +56,7 @@ std::string shown_name(const std::string& name) {
 
 void refuse_value(const TomlValue& value, const std::string& allowed) {
     throw Error(Fault::data, value.place, shown_name(value.key) + " = " + std::visit(Shown{}, value.content),
-                "allowed " + allowed);
+                allowed);
 }
 
 void check_version(const TomlFile& file, const std::string& key, int version) {
@@ -64,8 +64,7 @@ void check_version(const TomlFile& file, const std::string& key, int version) {
     const auto stated = std::find_if(file.values.begin(), file.values.end(),
                                      [&](const TomlValue& value) { return value.key == key; });
     if (stated == file.values.end())
-        throw Error(Fault::data, file.place, "does not say " + key,
-                    "allowed " + allowed + " above the first section");
+        throw Error(Fault::data, file.place, "does not say " + key, allowed + " above the first section");
     const auto* number = std::get_if<double>(&stated->content);
     if (!number || *number != version) refuse_value(*stated, allowed);
 }
@@ -99,7 +98,7 @@ std::vector<double> numbers_of(const TomlValue& value, const Limits& limits, std
     for (const double number : *list)
         if (!within(number, limits))
             throw Error(Fault::data, value.place, shown_name(value.key) + " holds " + shortest(number),
-                        "allowed " + limits_in_words(limits));
+                        limits_in_words(limits));
     return *list;
 }
 
@@ -153,8 +152,9 @@ std::size_t choice_of(const TomlValue& value, std::span<const std::string> words
 void refuse_unknown(const std::string& place, const std::string& what, const std::string& name,
                     std::span<const std::string> candidates) {
     const auto nearest = nearest_word(name, candidates);
-    throw Error(Fault::data, place, "unknown " + what + " " + shown_name(name),
-                nearest ? "nearest is " + *nearest : "allowed " + listed(candidates));
+    const std::string found = "unknown " + what + " " + shown_name(name);
+    if (nearest) throw Error(Fault::data, place, found, Advice{"nearest is " + *nearest});
+    throw Error(Fault::data, place, found, listed(candidates));
 }
 
 std::string toml_text(std::string_view text) {

@@ -135,18 +135,19 @@ PictureFormat picture_format(const std::filesystem::path& path) {
     if (suffix == ".jpg" || suffix == ".jpeg") return PictureFormat::jpeg;
     throw Error(Fault::usage, path.empty() ? "output" : path.string(),
                 suffix.empty() ? "has no suffix" : "has the unknown suffix " + suffix,
-                "pictures are written as .tif, .tiff, .png, .jpg or .jpeg");
+                Advice{"pictures are written as .tif, .tiff, .png, .jpg or .jpeg"});
 }
 
 void refuse_unsavable(const std::filesystem::path& path, int width, int height, int bits) {
     if (picture_format(path) != PictureFormat::jpeg) return;
     if (bits > 8)
         throw Error(Fault::usage, path.string(), "JPEG at " + std::to_string(bits) + " bits",
-                    "JPEG holds 8 bits; use .tif or .png for 16");
+                    Advice{"JPEG holds 8 bits; use .tif or .png for 16"});
     if (std::max(width, height) > kLargestJpegSide)
-        throw Error(Fault::usage, path.string(),
-                    "JPEG of " + std::to_string(width) + " x " + std::to_string(height) + " pixels",
-                    "JPEG holds at most " + std::to_string(kLargestJpegSide) + " a side; use .tif or .png");
+        throw Error(
+            Fault::usage, path.string(),
+            "JPEG of " + std::to_string(width) + " x " + std::to_string(height) + " pixels",
+            Advice{"JPEG holds at most " + std::to_string(kLargestJpegSide) + " a side; use .tif or .png"});
 }
 
 void save_picture(const VImage& image, const std::filesystem::path& path, const OutputProfile& profile,

@@ -37,7 +37,8 @@ std::vector<std::uint8_t> profile_file(const std::string& name) {
         const std::string text = read_whole(name, kLargestProfile);
         return {text.begin(), text.end()};
     } catch (const Error& error) {
-        throw Error(error.fault(), "profile " + std::string(error.what()), {}, allowed_names());
+        throw Error(error.fault(), "profile " + std::string(error.what()), {},
+                    Advice{"or " + allowed_names()});
     }
 }
 

@@ -269,7 +269,7 @@ Axis axis_of(AxisQuantity quantity, const std::vector<std::string>& told, const 
         axis.values.push_back(axis_value(quantity, told[i], name));
         if (quantity == AxisQuantity::local) continue;
         if (const auto fault = number_fault(with_value(Recipe{}, axis, i)))
-            throw Error(Fault::usage, place, name + "=" + told[i], "allowed " + fault->allowed);
+            throw Error(Fault::usage, place, name + "=" + told[i], fault->allowed);
     }
     refuse_twins(axis, name, place);
     return axis;

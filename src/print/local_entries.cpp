@@ -62,8 +62,7 @@ MaskShape shape_of(const TomlValue& where, std::span<const TomlValue> values) {
                     *soft = value_in(values, "soft");
     if (int(edge != nullptr) + int(oval != nullptr) + int(polygon != nullptr) != 1 ||
         (edge != nullptr) != (reach != nullptr))
-        throw Error(Fault::data, where.place, "where = { " + listed(keys_of(values)) + " }",
-                    std::string("allowed ") + kWhereAllowed);
+        throw Error(Fault::data, where.place, "where = { " + listed(keys_of(values)) + " }", kWhereAllowed);
     MaskShape shape;
     if (edge != nullptr) {
         shape.kind = MaskShape::Kind(choice_of(*edge, kEdges));
@@ -73,17 +72,17 @@ MaskShape shape_of(const TomlValue& where, std::span<const TomlValue> values) {
         shape.at = numbers_of(*oval, kPercent, 4, 4);
         if (shape.at[2] <= 0 || shape.at[3] <= 0)
             throw Error(Fault::data, oval->place, "an oval without a size",
-                        "allowed [X, Y, ACROSS, DOWN], its middle and its radii above 0, in percent");
+                        "[X, Y, ACROSS, DOWN], its middle and its radii above 0, in percent");
     } else {
         shape.kind = MaskShape::Kind::polygon;
         shape.at = numbers_of(*polygon, kPercent, 6, 2 * kMostCorners);
         if (shape.at.size() % 2 != 0)
             throw Error(Fault::data, polygon->place,
                         "a polygon of " + std::to_string(shape.at.size()) + " numbers",
-                        "allowed two for each corner, X and Y in percent");
+                        "two for each corner, X and Y in percent");
         if (!(area_of(shape.at) > 0))
             throw Error(Fault::data, polygon->place, "a polygon without an area",
-                        "allowed corners in their order around it");
+                        "corners in their order around it");
     }
     if (soft != nullptr) shape.soft = number_of(*soft, {0, 100, "%"});
     return shape;
@@ -132,13 +131,11 @@ LocalWork local_work_of(const TomlSection& section) {
     const TomlValue *kind = value_in(section.values, "work"), *where = value_in(section.values, "where");
     if (kind == nullptr)
         throw Error(Fault::data, section.place, "[[local]] without work",
-                    "allowed work = \"burn\", \"dodge\" or \"bleach\"");
+                    "work = \"burn\", \"dodge\" or \"bleach\"");
     LocalWork work;
     work.kind = Kind(choice_of(*kind, kWorks));
     const std::string words = "a local " + name_of(work.kind);
-    if (where == nullptr)
-        throw Error(Fault::data, section.place, words + " without where",
-                    std::string("allowed ") + kWhereAllowed);
+    if (where == nullptr) throw Error(Fault::data, section.place, words + " without where", kWhereAllowed);
     if (const auto* path = std::get_if<std::string>(&where->content); path && !path->empty())
         work.where = MaskPicture{*path};
     else if (const auto* values = std::get_if<std::vector<TomlValue>>(&where->content))
@@ -157,20 +154,19 @@ LocalWork local_work_of(const TomlSection& section) {
         }
         if (entry.key == "grade") {
             if (work.kind != Kind::burn)
-                throw Error(Fault::data, entry.place, "grade of " + words, "allowed for a burn only");
+                throw Error(Fault::data, entry.place, "grade of " + words, "for a burn only");
             work.grade = grade_of(entry, kGradeLimits);
         }
         if (entry.key != "stops" && entry.key != "time_s" && entry.key != "clearing_percent") continue;
         if (entry.key == (bleach ? "stops" : "clearing_percent"))
-            throw Error(Fault::data, entry.place, entry.key + " of " + words, "allowed " + amounts);
+            throw Error(Fault::data, entry.place, entry.key + " of " + words, amounts);
         if (told != nullptr)
             throw Error(Fault::data, entry.place, entry.key + " beside " + told->key,
-                        "allowed one of them in [[local]]");
+                        "one of them in [[local]]");
         set_amount(work, entry);
         told = &entry;
     }
-    if (told == nullptr)
-        throw Error(Fault::data, section.place, words + " without an amount", "allowed " + amounts);
+    if (told == nullptr) throw Error(Fault::data, section.place, words + " without an amount", amounts);
     return work;
 }
 
@@ -203,8 +199,7 @@ void check(const LocalWork& work, const std::string& place) {
                           : bleach                                        ? kLocalBleachTime
                                                                           : kLocalTime;
     if (!within(amount, limits))
-        throw Error(Fault::usage, place, called(work) + " = " + shortest(amount),
-                    "allowed " + limits_in_words(limits));
+        throw Error(Fault::usage, place, called(work) + " = " + shortest(amount), limits_in_words(limits));
 }
 
 }  // namespace fogproof::print

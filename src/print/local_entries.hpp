@@ -15,7 +15,7 @@ namespace fogproof::print {
 /// More works than this on one sheet is a slip of the pen.
 inline constexpr std::size_t kMostLocalWorks = 8;
 
-/// Throws Error(Fault::data, "PLACE:LINE: found; allowed ...").
+/// Throws Error(Fault::data, "PLACE:LINE: found; expected: ...").
 [[nodiscard]] LocalWork local_work_of(const TomlSection&);
 [[nodiscard]] std::string text_of(const LocalWork&);
 /// Throws Error(Fault::usage) with `place` in front.

@@ -28,7 +28,7 @@ Seconds seconds_of(const Pack& pack, const PlannedExposure& exposure, std::optio
     }
     if (!pack.darkroom.anchored)
         throw Error(Fault::config, "exposure", "seconds mean nothing on a pack without an anchor",
-                    "give stops (+1), an [anchor] in the pack, or --black-time");
+                    Advice{"give stops (+1), an [anchor] in the pack, or --black-time"});
     return std::get<Seconds>(exposure.amount);
 }
 
@@ -107,7 +107,7 @@ BleachStep bleach_step(const Pack& pack, const PaperModel& paper, const Recipe& 
         if (!clearing)
             throw Error(Fault::config, "bleach",
                         decimal(percent, 1) + " % of clearing, but this sheet has no fog to clear",
-                        "give seconds (40s)");
+                        Advice{"give seconds (40s)"});
         step.time = bleach_time(paper.bleach, bath, percent / 100 * *clearing);
     }
     // Of the time, so that a print by percent is the print by its seconds to the last bit.

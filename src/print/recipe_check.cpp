@@ -115,18 +115,18 @@ std::optional<NumberFault> number_fault(const Recipe& recipe) {
 void check(const Recipe& recipe, const std::string& place) {
     if (recipe.exposures.empty() || recipe.exposures.size() > kMostExposures)
         throw Error(Fault::usage, place, std::to_string(recipe.exposures.size()) + " exposures",
-                    "allowed 1 to " + std::to_string(kMostExposures));
+                    "1 to " + std::to_string(kMostExposures));
     if (recipe.flashes.size() > kMostExposures)
         throw Error(Fault::usage, place, std::to_string(recipe.flashes.size()) + " flashes",
-                    "allowed up to " + std::to_string(kMostExposures));
+                    "up to " + std::to_string(kMostExposures));
     for (const auto& flash : recipe.flashes)
         if (!std::holds_alternative<Seconds>(flash.amount))
-            throw Error(Fault::usage, place, "a flash in stops", "allowed seconds");
+            throw Error(Fault::usage, place, "a flash in stops", "seconds");
     if (const auto fault = number_fault(recipe))
-        throw Error(Fault::usage, place, fault->number + " = " + fault->value, "allowed " + fault->allowed);
+        throw Error(Fault::usage, place, fault->number + " = " + fault->value, fault->allowed);
     if (recipe.local.size() > kMostLocalWorks)
         throw Error(Fault::usage, place, std::to_string(recipe.local.size()) + " local works",
-                    "allowed up to " + std::to_string(kMostLocalWorks));
+                    "up to " + std::to_string(kMostLocalWorks));
     for (const auto& work : recipe.local) check(work, place);
 }
 

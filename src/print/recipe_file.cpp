@@ -28,8 +28,7 @@ std::vector<std::string> toner_names() {
 
 // Refuses the second of two keys that tell the same thing.
 void refuse_both(const TomlValue& entry, const std::string& other, const std::string& section) {
-    throw Error(Fault::data, entry.place, entry.key + " beside " + other,
-                "allowed one of them in " + section);
+    throw Error(Fault::data, entry.place, entry.key + " beside " + other, "one of them in " + section);
 }
 
 PlannedExposure exposure_of(const TomlSection& section, bool is_flash) {
@@ -52,7 +51,7 @@ PlannedExposure exposure_of(const TomlSection& section, bool is_flash) {
         else
             exposure.amount = Seconds{number_of(entry, is_flash ? kFlashLimits : kExposureLimits)};
     }
-    if (is_flash && told.empty()) throw Error(Fault::data, section.place, name, "allowed with time_s");
+    if (is_flash && told.empty()) throw Error(Fault::data, section.place, name, "with time_s");
     return exposure;
 }
 
@@ -65,19 +64,19 @@ void read_exposure(Recipe& recipe, const TomlSection& section, bool& is_first) {
     }
     if (list.size() == kMostExposures)
         throw Error(Fault::data, section.place, "one more [[" + section.name + "]]",
-                    "allowed up to " + std::to_string(kMostExposures));
+                    "up to " + std::to_string(kMostExposures));
     list.push_back(exposure_of(section, is_flash));
 }
 
 void read_local(Recipe& recipe, const TomlSection& section) {
     if (recipe.local.size() == kMostLocalWorks)
         throw Error(Fault::data, section.place, "one more [[local]]",
-                    "allowed up to " + std::to_string(kMostLocalWorks));
+                    "up to " + std::to_string(kMostLocalWorks));
     recipe.local.push_back(local_work_of(section));
     const std::string& name = recipe.local.back().name;
     if (!name.empty() && std::ranges::count(recipe.local, name, &LocalWork::name) > 1)
         throw Error(Fault::data, section.place, "the name " + name + " is there twice",
-                    "allowed a name for each work");
+                    "a name for each work");
 }
 
 void read_section(Recipe& recipe, const TomlSection& section) {
@@ -135,9 +134,9 @@ Recipe parse_recipe(std::string_view text, const std::string& place) {
         const bool is_local = section.name == "local";
         const bool is_list = section.name == "exposure" || section.name == "flash" || is_local;
         if (section.repeated != is_list)
-            throw Error(
-                Fault::data, section.place, is_list ? "[" + section.name + "]" : "[[" + section.name + "]]",
-                is_list ? "allowed [[" + section.name + "]]" : "allowed [" + section.name + "], once");
+            throw Error(Fault::data, section.place,
+                        is_list ? "[" + section.name + "]" : "[[" + section.name + "]]",
+                        is_list ? "[[" + section.name + "]]" : "[" + section.name + "], once");
         if (is_local)
             read_local(recipe, section);
         else if (is_list)

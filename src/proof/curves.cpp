@@ -21,11 +21,10 @@ CurveRequest curve_request(std::string_view text, const std::string& place) {
         const Axis axis = axis_in(part, place);
         if (axis.quantity == AxisQuantity::exposure)
             throw Error(Fault::usage, place, "exposure in \"" + request.label + "\"",
-                        "allowed grade, restrainer, develop, bleach, redevelop, toner; a curve runs over all "
+                        "grade, restrainer, develop, bleach, redevelop, toner; a curve runs over all "
                         "exposures");
         if (!told.insert(axis.quantity).second)
-            throw Error(Fault::usage, place, name_of(axis) + " twice in \"" + request.label + "\"",
-                        "allowed once");
+            throw Error(Fault::usage, place, name_of(axis) + " twice in \"" + request.label + "\"", "once");
         request.recipe = axis.applied(request.recipe, 0);
     }
     return request;

@@ -33,7 +33,7 @@ void refuse_contradiction(std::span<const Reference> known, const std::string& p
                 throw Error(Fault::data, place,
                             "known patches contradict each other: " + one.what + " looks no darker than " +
                                 other.what,
-                            "the denser one must be the darker one");
+                            Advice{"the denser one must be the darker one"});
 }
 
 void note_misfit(DensityScale& made, std::span<const Reference> known) {
@@ -81,7 +81,7 @@ DensityScale density_scale(std::span<const Reference> known, const std::string& 
                  added = (ll * r - l * lr) / determinant;
     if (!(gain > 0) || !std::isfinite(gain) || !std::isfinite(added))
         throw Error(Fault::data, place, "known patches tell no scale of densities",
-                    "the denser one must be the darker one");
+                    Advice{"the denser one must be the darker one"});
     made.of_light = {gain, added / gain};
     const double light = (kWhite + added) / gain,
                  white = (light * light * one + 2 * light * l + ll) / determinant;

@@ -117,8 +117,8 @@ OneStrip strip_at(const ReflectionImage& part, const ScanOrigin& origin, const S
     if (const auto* fault = std::get_if<LayoutFault>(&found)) {
         made.is_plain = fault->is_plain;
         if (!made.is_plain)
-            made.faults.push_back("strip at " + origin.words(place) + ": " + fault->found + "; " +
-                                  fault->allowed);
+            made.faults.push_back("strip at " + origin.words(place) + ": " + fault->found +
+                                  "; expected: " + fault->allowed);
         return made;
     }
     const auto& layout = std::get<StripLayout>(found);

@@ -243,12 +243,12 @@ std::string row_text(const PieceLabels& told) {
 std::vector<PieceLabels> parse_labels(std::string_view text, const std::string& place) {
     const auto rows = csv_rows(text);
     if (rows.empty())
-        throw Error(Fault::data, place, "has no rows", "allowed a line of column names and a line a piece");
+        throw Error(Fault::data, place, "has no rows", "a line of column names and a line a piece");
     const auto columns = csv_columns(rows.front(), column_names(), "piece", place);
-    if (rows.size() < 2) throw Error(Fault::data, place, "has no pieces", "allowed a line for each piece");
+    if (rows.size() < 2) throw Error(Fault::data, place, "has no pieces", "a line for each piece");
     if (rows.size() > std::size_t(kMostPieces) + 1)
         throw Error(Fault::data, place, std::to_string(rows.size() - 1) + " pieces",
-                    "allowed up to " + std::to_string(kMostPieces));
+                    "up to " + std::to_string(kMostPieces));
     CsvFaults faults(place);
     std::vector<PieceLabels> all;
     for (std::size_t i = 1; i < rows.size(); ++i)

@@ -34,7 +34,7 @@ struct PieceLabels {
     StripLabels strip{};
 };
 
-/// Throws Error(Fault::data): one line "PLACE:LINE: found; allowed" for every bad line.
+/// Throws Error(Fault::data): one line "PLACE:LINE: found; expected: allowed" for every bad line.
 [[nodiscard]] std::vector<PieceLabels> parse_labels(std::string_view text, const std::string& place);
 /// The text of a labels file: comment lines, the columns, the lines. parse_labels gives them back.
 [[nodiscard]] std::string labels_text(std::span<const PieceLabels>, std::span<const std::string> comments);

@@ -50,18 +50,20 @@ void require_sensible(const ScanOptions& options, const ScanFile& file) {
         (options.clear_region || options.clear_value || options.black_region || options.black_value ||
          options.clear_edge))
         throw Error(Fault::usage, file.path().string(), "clear film or scanner black is given for a positive",
-                    "only a negative has them");
+                    Advice{"only a negative has them"});
     if (options.clear_region && options.clear_value)
-        throw Error(Fault::usage, "clear film", "is given as a region and as a value", "give one of them");
+        throw Error(Fault::usage, "clear film", "is given as a region and as a value",
+                    Advice{"give one of them"});
     if (options.black_region && options.black_value)
-        throw Error(Fault::usage, "scanner black", "is given as a region and as a value", "give one of them");
+        throw Error(Fault::usage, "scanner black", "is given as a region and as a value",
+                    Advice{"give one of them"});
     if (options.clear_value && !(*options.clear_value > 0 && *options.clear_value <= 1))
         throw Error(Fault::usage, "clear film", decimal(*options.clear_value, 6), "above 0, at most 1");
     if (options.black_value && !(*options.black_value >= 0 && *options.black_value < 1))
         throw Error(Fault::usage, "scanner black", decimal(*options.black_value, 6), "0 or more, below 1");
     if (options.frame && options.whole)
         throw Error(Fault::usage, "frame", "is given although the whole scan is asked for",
-                    "give one of them");
+                    Advice{"give one of them"});
     if (options.frame) require_inside("frame", *options.frame, file);
     if (options.clear_region) require_inside("clear film", *options.clear_region, file);
     if (options.black_region) require_inside("scanner black", *options.black_region, file);

@@ -111,7 +111,7 @@ Framing framing(const ScanPixels& pixels, const ScanOptions& options, Notes& not
 void require_clear_edge(const Framing& framed, const ScanPixels& pixels) {
     if (framed.lacks_clear_edge)
         throw Error(Fault::data, pixels.file.path().string(), "shows no clear film edge around the frame",
-                    "an edge to be printed must be in the scan");
+                    Advice{"an edge to be printed must be in the scan"});
 }
 
 std::optional<UprightScan> set_upright(const ScanPixels& lying, const Framing& askew,

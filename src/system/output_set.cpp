@@ -61,7 +61,8 @@ Error OutputSet::incomplete(const Error& why, std::size_t written) const {
         std::string& names = i < written ? there : missing;
         names += (names.empty() ? "" : ", ") + files_[i].target().string();
     }
-    return Error(why.fault(), "", why.what(), "incomplete: written " + there + "; missing " + missing);
+    return Error(why.fault(), "", why.what(),
+                 Advice{"incomplete: written " + there + "; missing " + missing});
 }
 
 }  // namespace fogproof::system

@@ -30,7 +30,7 @@ void RunFiles::writes(const fs::path& path, const std::string& of) {
         const bool same_name = input->second.lexically_normal() == path.lexically_normal();
         throw Error(Fault::usage, path.string(),
                     "is the input itself" + (same_name ? std::string() : ", " + input->second.string()),
-                    "inputs are never touched; give another name");
+                    Advice{"inputs are never touched; give another name"});
     }
     const auto [output, is_new] = outputs_.try_emplace(identity, Output{path, of});
     if (is_new) return;

@@ -95,7 +95,7 @@ bool renamed_to_free(const fs::path& from, const fs::path& to) {
 }
 
 Error exists_already(const fs::path& target) {
-    return Error(Fault::cannot_create, target.string(), "exists already", "--force replaces it");
+    return Error(Fault::cannot_create, target.string(), "exists already", Advice{"--force replaces it"});
 }
 
 Error cannot_be_made(const fs::path& target, const std::string& why) {
@@ -188,7 +188,7 @@ void WholeFile::require_room(std::uint64_t bytes) const {
     const auto unit = std::uint64_t(room.f_frsize);
     if (unit == 0 || room.f_blocks == 0 || std::uint64_t(room.f_bavail) >= bytes / unit + 1) return;
     throw Error(Fault::io, told_.string(), "needs " + std::to_string(bytes / kMegabyte + 1) + " MB",
-                std::to_string(room.f_bavail * unit / kMegabyte) + " MB are free there");
+                Advice{std::to_string(room.f_bavail * unit / kMegabyte) + " MB are free there"});
 }
 
 void WholeFile::write(std::string_view text) const {
@@ -295,7 +295,7 @@ std::string read_whole(const fs::path& source, std::size_t limit) {
     }
     if (text.size() > limit)
         throw Error(Fault::data, source.string(), "is larger than " + std::to_string(limit) + " bytes",
-                    "a file of this kind is far smaller");
+                    Advice{"a file of this kind is far smaller"});
     return text;
 }
 

@@ -98,7 +98,9 @@ TEST(Words, NearestWordIsAtMostTwoSlipsAway) {
 
 TEST(ErrorText, PlaceFoundAllowedOnOneLine) {
     EXPECT_STREQ(Error(Fault::data, "pack.toml:3", "1.9 D", "0 to 0.5 D").what(),
-                 "pack.toml:3: 1.9 D; 0 to 0.5 D");
+                 "pack.toml:3: 1.9 D; expected: 0 to 0.5 D");
+    EXPECT_STREQ(Error(Fault::usage, "--split", "cannot go together with --grade", Advice{"give one"}).what(),
+                 "--split: cannot go together with --grade; give one");
     EXPECT_STREQ(Error(Fault::data, "pack.toml", "is empty").what(), "pack.toml: is empty");
 }
 

@@ -48,10 +48,10 @@ TEST(DepartureText, RefusesWhatNoFitHasWritten) {
         });
     };
     EXPECT_THAT(refused("slope = \"0 0 0\""), HasSubstr("old.toml:3"));
-    EXPECT_THAT(refused("slope = \"0 0 0\""), HasSubstr("allowed 7 numbers"));
-    EXPECT_THAT(refused("slope = \"0 0 0 0 0 0 steep\""), HasSubstr("allowed numbers"));
-    EXPECT_THAT(refused("slope = \"0 0 0 0 0 0 99\""), HasSubstr("allowed -3 to 3"));
-    EXPECT_THAT(refused("pace_sd = \"1 1 1 1 1 0\""), HasSubstr("allowed deviations above 0"));
+    EXPECT_THAT(refused("slope = \"0 0 0\""), HasSubstr("expected: 7 numbers"));
+    EXPECT_THAT(refused("slope = \"0 0 0 0 0 0 steep\""), HasSubstr("expected: numbers"));
+    EXPECT_THAT(refused("slope = \"0 0 0 0 0 0 99\""), HasSubstr("expected: -3 to 3"));
+    EXPECT_THAT(refused("pace_sd = \"1 1 1 1 1 0\""), HasSubstr("expected: deviations above 0"));
     EXPECT_THAT(refused("bend = \"1\""), HasSubstr("bend"));
 }
 

@@ -69,21 +69,21 @@ TEST(Slips, WhatExcludesItselfIsRefused) {
     const auto with = [](Slips slips) {
         return std::string(refusal([&] { static_cast<void>(pack_from_slips(slips)); }).what());
     };
-    EXPECT_EQ(with({.white_density = 0.7, .blank_density = 0.8}), "white: 0.7; allowed 0 to 0.5 D");
+    EXPECT_EQ(with({.white_density = 0.7, .blank_density = 0.8}), "white: 0.7; expected: 0 to 0.5 D");
     EXPECT_THAT(with({.white_density = 0.10, .blank_density = 0.07}),
                 HasSubstr("is below paper white 0.1 D"));
     EXPECT_THAT(with({.white_density = std::nan(""), .blank_density = 0.1}), HasSubstr("nan"));
     EXPECT_THAT(with({.white_density = 0.1, .blank_density = 0.2, .grade = 2.0}),
-                HasSubstr("allowed with graded paper"));
+                HasSubstr("expected: with graded paper"));
     EXPECT_THAT(
         with({.white_density = 0.1, .blank_density = 0.2, .contrast = Contrast::graded, .grade = 7.0}),
-        HasSubstr("allowed 0 to 5"));
+        HasSubstr("expected: 0 to 5"));
     EXPECT_THAT(with({.white_density = 0.1,
                       .blank_density = 0.2,
                       .contrast = Contrast::graded,
                       .grade = 2.0,
                       .iso_range = 110.0}),
-                HasSubstr("allowed one of them"));
+                HasSubstr("expected: one of them"));
     EXPECT_THAT(
         with({.white_density = 0.1, .blank_density = 0.2, .black_density = 2.0, .surface = Surface::matt}),
         HasSubstr("under a surface that sends back 3 %"));

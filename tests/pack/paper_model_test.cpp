@@ -78,11 +78,11 @@ TEST(PaperModel, ContradictingDensitiesAreRefused) {
         return refusal([&] { static_cast<void>(paper_model(pack)); });
     };
     EXPECT_STREQ(with([](Pack& p) { p.blank_density = 0.05; }).what(),
-                 "pack \"unnamed pack\": blank 0.05 D is below paper white 0.08 D; allowed 0.08 D or more");
+                 "pack \"unnamed pack\": blank 0.05 D is below paper white 0.08 D; expected: 0.08 D or more");
     EXPECT_THAT(with([](Pack& p) { p.blank_density = 2.1; }).what(), HasSubstr("a blank below the black"));
     EXPECT_THAT(with([](Pack& p) { p.sheet.surface = 0.03; }).what(),
                 HasSubstr("sends back 3 % of the light"));
-    EXPECT_THAT(with([](Pack& p) { p.black_density = 0.76; }).what(), HasSubstr("allowed 0.78 D or more"));
+    EXPECT_THAT(with([](Pack& p) { p.black_density = 0.76; }).what(), HasSubstr("expected: 0.78 D or more"));
     EXPECT_THAT(with([](Pack& p) { p.development.induction_s = 95; }).what(),
                 HasSubstr("appears only after 95 s"));
     EXPECT_EQ(with([](Pack& p) { p.blank_density = 0.05; }).fault(), Fault::config);

@@ -46,19 +46,19 @@ TEST(Readings, AllBadRowsAreRefusedByLineInOneGo) {
     const std::string message = readings_refusal(
         "strip,density,exposure_s\na,0.4,1\na,4.5,1\na,,1\n# fine\na,black,-1\na,0.3\na,nan,1\n");
     EXPECT_EQ(message,
-              "strips.csv:3: density = \"4.5\"; allowed -0.05 to 4 D\n"
-              "strips.csv:4: no density; allowed -0.05 to 4 D\n"
-              "strips.csv:6: density = \"black\"; allowed -0.05 to 4 D\n"
-              "strips.csv:6: exposure_s = \"-1\"; allowed 0 to 36000 s\n"
-              "strips.csv:7: 2 cells; allowed 3, as the first line has\n"
-              "strips.csv:8: density = \"nan\"; allowed -0.05 to 4 D");
+              "strips.csv:3: density = \"4.5\"; expected: -0.05 to 4 D\n"
+              "strips.csv:4: no density; expected: -0.05 to 4 D\n"
+              "strips.csv:6: density = \"black\"; expected: -0.05 to 4 D\n"
+              "strips.csv:6: exposure_s = \"-1\"; expected: 0 to 36000 s\n"
+              "strips.csv:7: 2 cells; expected: 3, as the first line has\n"
+              "strips.csv:8: density = \"nan\"; expected: -0.05 to 4 D");
 }
 
 TEST(Readings, HeadsThatCannotBeAreRefused) {
     EXPECT_THAT(readings_refusal(""), HasSubstr("has no rows"));
     EXPECT_THAT(readings_refusal("density\n"), HasSubstr("has no readings"));
     EXPECT_THAT(readings_refusal("strip\na\n"), HasSubstr("strips.csv:1: no column density"));
-    EXPECT_THAT(readings_refusal("densty\n1\n"), HasSubstr("unknown column \"densty\"; allowed density"));
+    EXPECT_THAT(readings_refusal("densty\n1\n"), HasSubstr("unknown column \"densty\"; expected: density"));
     EXPECT_THAT(readings_refusal("density,density\n1,1\n"), HasSubstr("column density twice"));
     EXPECT_THAT(readings_refusal("density\n\"1\n"), HasSubstr("never closed"));
 }
@@ -135,7 +135,7 @@ TEST(Readings, NoFileGrowsBeyondWhatCanBeRead) {
     EXPECT_THAT(words_of_refusal([&] {
                     append(file, {patch("a", 0.5), patch("b", 0.5)}, "more");
                 }),
-                HasSubstr("20001 readings; allowed up to 20000"));
+                HasSubstr("20001 readings; expected: up to 20000"));
     EXPECT_EQ(read_whole(file), before);
 }
 

@@ -77,7 +77,7 @@ TEST(Amounts, WhatIsNoAmountIsNamedWithWhatIsAllowed) {
                     AllOf(HasSubstr("--bleach: \""), HasSubstr("100%")))
             << text;
     EXPECT_THAT(refusal(Fault::usage, [&] { (void)plain_amount("20l", "ml", "restrainer"); }),
-                HasSubstr("restrainer: \"20l\" is no amount; a number in ml"));
+                HasSubstr("restrainer: \"20l\" is no amount; expected: a number in ml"));
 }
 
 TEST(Axis, SetsItsQuantityAndNothingElse) {
@@ -142,21 +142,21 @@ TEST(Axis, FaultsNamePlaceFoundAndAllowed) {
     const auto fault = [](const std::string& text) {
         return refusal(Fault::usage, [&] { (void)axis_in(text, "--across"); });
     };
-    EXPECT_EQ(
-        fault("bleech=1"),
-        "--across: \"bleech\" is no axis, perhaps bleach; grade, exposure, restrainer, develop, bleach, "
-        "redevelop, toner");
+    EXPECT_EQ(fault("bleech=1"),
+              "--across: \"bleech\" is no axis, perhaps bleach; expected: grade, exposure, restrainer, "
+              "develop, bleach, "
+              "redevelop, toner");
     EXPECT_THAT(fault("colour=red"), AllOf(HasSubstr("\"colour\" is no axis;"), HasSubstr("redevelop")));
-    EXPECT_THAT(fault("grade"), HasSubstr("0 values for grade; 1 to 20 values (grade=A,B,C)"));
+    EXPECT_THAT(fault("grade"), HasSubstr("0 values for grade; expected: 1 to 20 values (grade=A,B,C)"));
     EXPECT_THAT(fault("grade="), HasSubstr("\"\" is no grade"));
     EXPECT_THAT(fault("grade=1,,2"), HasSubstr("\"\" is no grade"));
     EXPECT_THAT(fault("grade=2s"), HasSubstr("\"2s\" is no grade"));
-    EXPECT_EQ(fault("grade=9"), "--across: grade=9; allowed 00 to 6");
-    EXPECT_EQ(fault("bleach=50%,-3%"), "--across: bleach=-3%; allowed 0 to 1000 %");
+    EXPECT_EQ(fault("grade=9"), "--across: grade=9; expected: 00 to 6");
+    EXPECT_EQ(fault("bleach=50%,-3%"), "--across: bleach=-3%; expected: 0 to 1000 %");
     std::string many = "grade=0";
     for (std::size_t i = 1; i < kMostAxisValues; ++i) many += "," + std::to_string(0.1 * double(i));
     EXPECT_EQ(axis_in(many, "--across").values.size(), kMostAxisValues);
-    EXPECT_THAT(fault(many + ",5"), HasSubstr("21 values for grade; 1 to 20 values"));
+    EXPECT_THAT(fault(many + ",5"), HasSubstr("21 values for grade; expected: 1 to 20 values"));
 }
 
 }  // namespace

@@ -49,26 +49,26 @@ TEST(RecipeFile, FaultsAreNamedWithTheirLineAndWhatIsAllowed) {
     };
     const TextFault kFaults[] = {
         {"[develop]\n",
-         "snow.toml: does not say fogproof_recipe; allowed fogproof_recipe = 1 above the first section"},
-        {"fogproof_recipe = 3\n", "snow.toml:1: fogproof_recipe = 3; allowed fogproof_recipe = 1"},
-        {"fogproof_recipe = 1\nname = 1\n", "snow.toml:2: unknown key name; allowed fogproof_recipe"},
+         "snow.toml: does not say fogproof_recipe; expected: fogproof_recipe = 1 above the first section"},
+        {"fogproof_recipe = 3\n", "snow.toml:1: fogproof_recipe = 3; expected: fogproof_recipe = 1"},
+        {"fogproof_recipe = 1\nname = 1\n", "snow.toml:2: unknown key name; expected: fogproof_recipe"},
         {"fogproof_recipe = 1\n[bleech]\n", "snow.toml:2: unknown section bleech; nearest is bleach"},
         {"fogproof_recipe = 1\n[bleach]\ntimes = 3\n",
          "snow.toml:3: unknown key in [bleach]: times; nearest is time_s"},
-        {"fogproof_recipe = 1\n[bleach]\ntime_s = -1\n", "snow.toml:3: time_s = -1; allowed 0 to 7200 s"},
-        {"fogproof_recipe = 1\n[bleach]\ntime_s = nan\n", "snow.toml:3: time_s = nan; allowed 0 to 7200 s"},
+        {"fogproof_recipe = 1\n[bleach]\ntime_s = -1\n", "snow.toml:3: time_s = -1; expected: 0 to 7200 s"},
+        {"fogproof_recipe = 1\n[bleach]\ntime_s = nan\n", "snow.toml:3: time_s = nan; expected: 0 to 7200 s"},
         {"fogproof_recipe = 1\n[bleach]\ntime_s = \"40s\"\n",
-         "snow.toml:3: time_s = \"40s\"; allowed 0 to 7200 s"},
+         "snow.toml:3: time_s = \"40s\"; expected: 0 to 7200 s"},
         {"fogproof_recipe = 1\n[bleach]\ntime_s = 40\nclearing_percent = 100\n",
-         "snow.toml:4: clearing_percent beside time_s; allowed one of them in [bleach]"},
+         "snow.toml:4: clearing_percent beside time_s; expected: one of them in [bleach]"},
         {"fogproof_recipe = 1\n[[exposure]]\ngrade = 2\nstops = 1\ntime_s = 4\n",
-         "snow.toml:5: time_s beside stops; allowed one of them in [[exposure]]"},
-        {"fogproof_recipe = 1\n[[exposure]]\ngrade = 9\n", "snow.toml:3: grade = 9; allowed 00 to 6"},
-        {"fogproof_recipe = 1\n[exposure]\ngrade = 2\n", "snow.toml:2: [exposure]; allowed [[exposure]]"},
-        {"fogproof_recipe = 1\n[[develop]]\n", "snow.toml:2: [[develop]]; allowed [develop], once"},
-        {"fogproof_recipe = 1\n[[flash]]\ngrade = 2\n", "snow.toml:2: [[flash]]; allowed with time_s"},
+         "snow.toml:5: time_s beside stops; expected: one of them in [[exposure]]"},
+        {"fogproof_recipe = 1\n[[exposure]]\ngrade = 9\n", "snow.toml:3: grade = 9; expected: 00 to 6"},
+        {"fogproof_recipe = 1\n[exposure]\ngrade = 2\n", "snow.toml:2: [exposure]; expected: [[exposure]]"},
+        {"fogproof_recipe = 1\n[[develop]]\n", "snow.toml:2: [[develop]]; expected: [develop], once"},
+        {"fogproof_recipe = 1\n[[flash]]\ngrade = 2\n", "snow.toml:2: [[flash]]; expected: with time_s"},
         {"fogproof_recipe = 1\n[[flash]]\nstops = 2\n",
-         "snow.toml:3: unknown key in [[flash]]: stops; allowed grade, time_s"},
+         "snow.toml:3: unknown key in [[flash]]: stops; expected: grade, time_s"},
     };
     for (const auto& fault : kFaults) {
         const Error error = refusal([&] { static_cast<void>(parse_recipe(fault.text, "snow.toml")); });
@@ -81,7 +81,7 @@ TEST(RecipeFile, TooManyExposuresAreRefusedAtTheFirstOneOver) {
     std::string text = "fogproof_recipe = 1\n";
     for (int i = 0; i < 9; ++i) text += "[[exposure]]\n";
     EXPECT_STREQ(refusal([&] { static_cast<void>(parse_recipe(text, "snow.toml")); }).what(),
-                 "snow.toml:10: one more [[exposure]]; allowed up to 8");
+                 "snow.toml:10: one more [[exposure]]; expected: up to 8");
 }
 
 TEST(RecipeFile, TwoHundredRandomRecipesComeBackIdentical) {
@@ -127,20 +127,20 @@ TEST(Recipe, CheckNamesPlaceFoundAndAllowed) {
     };
     EXPECT_NO_THROW(check(Recipe{}, "recipe"));
     EXPECT_EQ(with([](Recipe& r) { r.bleach = Seconds{-4}; }),
-              "--bleach: bleach.time_s = -4; allowed 0 to 7200 s");
+              "--bleach: bleach.time_s = -4; expected: 0 to 7200 s");
     EXPECT_EQ(with([](Recipe& r) { r.bleach = ClearingPercent{std::nan("")}; }),
-              "--bleach: bleach.clearing_percent = nan; allowed 0 to 1000 %");
-    EXPECT_EQ(with([](Recipe& r) { r.exposures.clear(); }), "--bleach: 0 exposures; allowed 1 to 8");
+              "--bleach: bleach.clearing_percent = nan; expected: 0 to 1000 %");
+    EXPECT_EQ(with([](Recipe& r) { r.exposures.clear(); }), "--bleach: 0 exposures; expected: 1 to 8");
     EXPECT_EQ(with([](Recipe& r) { r.exposures[0].amount = Seconds{0}; }),
-              "--bleach: exposure = 0; allowed 0.05 to 3600 s");
+              "--bleach: exposure = 0; expected: 0.05 to 3600 s");
     EXPECT_EQ(with([](Recipe& r) { r.exposures[0].amount = Stops{11}; }),
-              "--bleach: exposure = 11; allowed -10 to 10 stops");
+              "--bleach: exposure = 11; expected: -10 to 10 stops");
     EXPECT_EQ(with([](Recipe& r) { r.exposures[0].grade = 7; }),
-              "--bleach: exposure grade = 7; allowed 00 to 6");
+              "--bleach: exposure grade = 7; expected: 00 to 6");
     EXPECT_EQ(with([](Recipe& r) { r.flashes = {PlannedExposure{}}; }),
-              "--bleach: a flash in stops; allowed seconds");
+              "--bleach: a flash in stops; expected: seconds");
     EXPECT_EQ(with([](Recipe& r) { r.develop_s = -1; }),
-              "--bleach: develop.time_s = -1; allowed 0 to 1800 s");
+              "--bleach: develop.time_s = -1; expected: 0 to 1800 s");
 }
 
 TEST(RecipeLocalWork, ComesBackFromItsOwnText) {

@@ -50,7 +50,7 @@ TEST(CurveRequest, RefusesWhatNoCurveCanHave) {
     EXPECT_THAT(ask("grade=2,grade=3"), HasSubstr("grade twice"));
     EXPECT_THAT(ask("grad=2"), HasSubstr("grade"));
     EXPECT_THAT(ask(""), HasSubstr("--at"));
-    EXPECT_THAT(ask("bleach=-4s"), HasSubstr("allowed 0 to 7200 s"));
+    EXPECT_THAT(ask("bleach=-4s"), HasSubstr("expected: 0 to 7200 s"));
 }
 
 TEST(PackJson, GivesTheArraysOfEveryRecipeAsked) {

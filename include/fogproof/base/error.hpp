@@ -25,11 +25,18 @@ enum class Fault : int {
     config = 78,         ///< a pack or recipe that contradicts itself
 };
 
+/// What to do about it, or why it is so, where no value would be right.
+struct Advice {
+    std::string words;
+};
+
 class Error : public std::runtime_error {
   public:
-    /// The message reads "place: found; allowed"; an empty part is left out with its separator.
+    /// The message reads "place: found; expected: allowed"; an empty part is left out with its separator.
     /// What stands in it of files and names is made harmless (base/markup.hpp).
     Error(Fault fault, std::string_view place, std::string_view found, std::string_view allowed = {});
+    /// "place: found; advice".
+    Error(Fault fault, std::string_view place, std::string_view found, const Advice& advice);
     [[nodiscard]] Fault fault() const { return fault_; }
 
   private:
