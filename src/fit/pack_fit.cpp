@@ -11,6 +11,7 @@
 #include "fit/fewer.hpp"
 #include "fit/fit_warnings.hpp"
 #include "fit/fitter.hpp"
+#include "fit/roughness.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/doubles.hpp"
@@ -30,6 +31,8 @@ constexpr int kFewRounds = 2, kFewSteps = 12;
 constexpr double kMeasured = 0.3, kNudged = 0.9;
 constexpr double kCorrelationDigits = 1e4;
 constexpr const char* kSheet = "scatter.sheet";
+// D, and deviations: a strip that is off by less as a whole is no news. Judgement.
+constexpr double kStandsOff = 0.03, kBeyondErrors = 2;
 
 std::vector<double> residuals_of(const Fitted& fit, std::span<const Reading> readings) {
     std::vector<double> residuals;
@@ -44,18 +47,34 @@ double rms_of(std::span<const double> values) {
     return values.empty() ? 0 : std::sqrt(sum / double(values.size()));
 }
 
-std::vector<StripFit> strips_of(std::span<const Reading> readings, std::span<const double> residuals) {
+// Errors of the readings of one strip: each its own, and what the instrument errs by in all of them.
+double error_of_mean(std::span<const Reading> readings, std::span<const std::size_t> rows, double error) {
+    double square = 0, common = 0;
+    for (const std::size_t i : rows) {
+        const Reading& reading = readings[i];
+        square +=
+            std::pow(std::max(error * roughness(reading.density), reading.density_error.value_or(0)), 2);
+        common += std::hypot(reading.common_error.value_or(0), reading.dark_error.value_or(0));
+    }
+    return std::hypot(std::sqrt(square), common) / double(rows.size());
+}
+
+std::vector<StripFit> strips_of(std::span<const Reading> readings, std::span<const double> residuals,
+                                double error) {
     std::vector<StripFit> strips;
-    std::map<std::string, std::vector<double>> by_label;
+    std::map<std::string, std::vector<std::size_t>> by_label;
     for (std::size_t i = 0; i < readings.size(); ++i) {
-        if (!by_label.contains(readings[i].strip)) strips.push_back({readings[i].strip, 0, 0, 0});
-        by_label[readings[i].strip].push_back(residuals[i]);
+        if (!by_label.contains(readings[i].strip)) strips.push_back({readings[i].strip, 0, 0, 0, 0});
+        by_label[readings[i].strip].push_back(i);
     }
     for (auto& strip : strips) {
-        const auto& own = by_label[strip.label];
+        const auto& rows = by_label[strip.label];
+        std::vector<double> own;
+        for (const std::size_t i : rows) own.push_back(residuals[i]);
         strip.readings = own.size();
         strip.rms = rms_of(own);
         for (const double r : own) strip.mean += r / double(own.size());
+        strip.mean_error = error_of_mean(readings, rows, error);
     }
     return strips;
 }
@@ -213,6 +232,10 @@ Pack unfitted(const Pack& fitted) {
     return pack;
 }
 
+bool StripFit::stands_off() const {
+    return std::abs(mean) > std::max(kStandsOff, kBeyondErrors * mean_error);
+}
+
 std::string PackFit::in_words() const {
     if (ending == Ending::failed) return "failed: no pack shows these readings";
     if (ending == Ending::singular) return "the readings say nothing about one of the numbers";
@@ -252,7 +275,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     const std::vector<double> residuals = residuals_of(fit, result.readings);
     result.fitted = fit.densities;
     result.rms = rms_of(residuals);
-    result.strips = strips_of(result.readings, residuals);
+    result.strips = strips_of(result.readings, residuals, errors.reading);
     result.reading_error = errors.reading;
     result.contradictions = contradictions_in(prior, result.readings, errors, fit);
     result.warnings = fit_warnings(prior, result.readings, errors, fit, result.contradictions, is_stated);

@@ -82,6 +82,22 @@ std::string misfit_words(const PackFit& fit) {
     return far.empty() ? "no misfit beyond the reading error" : "single strips miss the fit (" + far + ")";
 }
 
+// What the others say of it stands among the contradictions.
+bool is_to_tell(const StripFit& strip, const PackFit& fit) {
+    return strip.stands_off() && std::ranges::find(fit.contradictions, strip.label, &Contradiction::strip) ==
+                                     fit.contradictions.end();
+}
+
+std::string off_lines(const PackFit& fit) {
+    std::string text;
+    for (const auto& strip : fit.strips)
+        if (is_to_tell(strip, fit))
+            text += (strip.label.empty() ? "The strip without a label" : strip.label) + " came out " +
+                    fixed(std::abs(strip.mean), 2) + " D " + (strip.mean > 0 ? "lighter" : "darker") +
+                    " than the fit: it may be this sheet, or the paper differs here.\n";
+    return text;
+}
+
 }  // namespace
 
 std::string fit_text(const PackFit& fit, std::span<const NegativeOnPack> negatives, Numbers numbers) {
@@ -98,7 +114,7 @@ std::string fit_text(const PackFit& fit, std::span<const NegativeOnPack> negativ
         text += left("  " + (strip.label.empty() ? "(no label)" : strip.label), 28) +
                 right(std::to_string(strip.readings), 10) + right(fixed(strip.rms, 3), 12) +
                 right(fixed(strip.mean, 3), 22) + "\n";
-    text += surer_text(negatives);
+    text += off_lines(fit) + surer_text(negatives);
     return text;
 }
 
@@ -114,8 +130,12 @@ std::string fit_json(const PackFit& fit, const std::vector<std::string>& warning
                                {"sd", kept(n.deviation)},
                                {"state", origin_words()[std::size_t(n.state)]}});
     for (const auto& s : fit.strips)
-        strips.push_back(
-            {{"strip", s.label}, {"readings", s.readings}, {"rms", kept(s.rms)}, {"mean", kept(s.mean)}});
+        strips.push_back({{"strip", s.label},
+                          {"readings", s.readings},
+                          {"rms", kept(s.rms)},
+                          {"mean", kept(s.mean)},
+                          {"mean_error", kept(s.mean_error)},
+                          {"came_out_otherwise", is_to_tell(s, fit)}});
     for (const auto& c : fit.contradictions)
         contradictions.push_back({{"strip", c.strip},
                                   {"rms", kept(c.rms)},

@@ -58,6 +58,19 @@ Program::Answer fit_of(Readings readings, const std::function<void(Reading&)>& c
     return answer;
 }
 
+// One sheet may differ, or the paper may obey the laws less well there: the fit cannot tell, but it can say.
+TEST(WrongLabels, ASheetThatIsOffAsAWholeIsToldBelowTheTable) {
+    const Readings good = noisy(strips_with_doses());
+    EXPECT_THAT(fit_of(good, [](Reading&) {}).out, Not(HasSubstr("came out")));
+    const auto shifted = [](double darker) {
+        return [darker](Reading& reading) {
+            if (reading.strip == "r10") reading.density += darker;
+        };
+    };
+    EXPECT_THAT(fit_of(good, shifted(0.06)).out, HasSubstr("D darker than the fit: it may be this sheet"));
+    EXPECT_THAT(fit_of(good, shifted(-0.06)).out, HasSubstr("D lighter than the fit: it may be this sheet"));
+}
+
 void exchange_doses(Reading& reading) {
     if (reading.strip.starts_with("r10"))
         reading.restrainer_ml_l = 40;

@@ -30,8 +30,13 @@ struct FittedNumber {
 struct StripFit {
     std::string label;
     std::size_t readings;
-    double rms;   ///< D
-    double mean;  ///< D, fitted minus read
+    double rms;         ///< D
+    double mean;        ///< D, fitted minus read
+    double mean_error;  ///< D, by which its readings and their instrument may put that off; one deviation
+
+    /// It came out darker or lighter as a whole than its readings' errors explain. That sheets differ may,
+    /// and so may a paper that departs from the laws here: one sheet alone does not tell which.
+    [[nodiscard]] bool stands_off() const;
 };
 
 /// A strip that the others do not believe.
