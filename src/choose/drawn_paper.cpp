@@ -136,6 +136,26 @@ double DrawnPaper::found_speed_point() const {
     return lighter;
 }
 
+double DrawnPaper::log_h(double log_seconds) const {
+    return exposure_of(log_seconds, draw_.pack.darkroom.enlarger).value + brighter_;
+}
+
+double DrawnPaper::log_seconds(double log_h) const {
+    return std::log10(time_giving({log_h - brighter_}, draw_.pack.darkroom.enlarger).value);
+}
+
+void DrawnPaper::stand_in(const TodaysLight& today, double lightness) {
+    constexpr double kClose = 1e-4;
+    const double seconds = std::log10(today.strip.exposure.value) - today.doubt * draw_.today;
+    const Worked strip = worked(today.strip);
+    double less = -kReach, more = kReach;
+    while (more - less > kClose) {
+        brighter_ = (less + more) / 2;
+        (lightness_at(strip, log_h(seconds) + light_.log_light(today.tone), 0) > lightness ? less : more) =
+            brighter_;
+    }
+}
+
 double DrawnPaper::fresh_lightness(NegativeDensity at) const {
     return fresh_(fresh_at_ + light_.log_light(at));
 }
@@ -202,18 +222,18 @@ double DrawnPaper::lightness_at(const Worked& worked, double log_h, std::size_t 
 
 std::vector<double> DrawnPaper::print(const ToldRecipe& told, std::span<const double> log_light) {
     const Worked way = worked(told);
-    const double log_h = exposure_of(std::log10(told.exposure.value), draw_.pack.darkroom.enlarger).value;
+    const double as_told = log_h(std::log10(told.exposure.value));
     std::vector<double> lightness;
-    for (const double light : log_light) lightness.push_back(lightness_at(way, log_h + light, 0));
+    for (const double light : log_light) lightness.push_back(lightness_at(way, as_told + light, 0));
     return lightness;
 }
 
 std::vector<double> DrawnPaper::misses(const ToldRecipe& told) {
     const Worked way = worked(told);
-    const double log_h = exposure_of(std::log10(told.exposure.value), draw_.pack.darkroom.enlarger).value;
+    const double as_told = log_h(std::log10(told.exposure.value));
     std::vector<double> misses;
     for (std::size_t i = 0; i < wanted_.log_light.size(); ++i)
-        misses.push_back(lightness_at(way, log_h + wanted_.log_light[i], wanted_.line[i]) -
+        misses.push_back(lightness_at(way, as_told + wanted_.log_light[i], wanted_.line[i]) -
                          wanted_.lightness[i]);
     return misses;
 }
@@ -229,9 +249,8 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
     };
     const double border =
         lightness_.lightness(here.lines.front().thinned, here.developer.with_share(0).density.value);
-    const Enlarger& enlarger = draw_.pack.darkroom.enlarger;
     const double middle = fresh_at_ + here.slower;
-    const double as_told = exposure_of(std::log10(told.exposure.value), enlarger).value;
+    const double as_told = log_h(std::log10(told.exposure.value));
     const std::vector<LightnessLine> line = lines(middle - kReach, middle + kReach);
     // The eye adapts to the likely border: how a sheet's own density divides between border and picture
     // nobody knows, and a shift of both alike would be adapted away as if it did no harm.
@@ -247,9 +266,9 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
     outcome.first_sheet =
         std::abs(as_told - middle) <= kReach ? rms(line, as_told) : rms(lines(as_told, as_told), as_told);
     for (std::size_t i = 0; i < kStripSteps.size(); ++i)
-        outcome.after_strip[i] =
-            rms(line, right + draw_.between * kStripSteps[i] * std::log10(2.0) * enlarger.reciprocity);
-    outcome.right_log_s = std::log10(time_giving({right}, enlarger).value);
+        outcome.after_strip[i] = rms(line, right + draw_.between * kStripSteps[i] * std::log10(2.0) *
+                                                       draw_.pack.darkroom.enlarger.reciprocity);
+    outcome.right_log_s = log_seconds(right);
     return outcome;
 }
 

@@ -18,6 +18,8 @@
 #include "choose/printing.hpp"
 #include "choose/quick_print.hpp"
 #include "choose/read_ways.hpp"
+#include "choose/todays_light.hpp"
+#include "choose/told_recipe.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/rooms.hpp"
 #include "pack/draws.hpp"
@@ -26,13 +28,6 @@ namespace fogproof::choose {
 
 /// Usual steps of a test strip, in stops.
 inline constexpr std::array kStripSteps{1.0 / 6, 1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 1.0};
-
-/// A way of working as a printer carries it out.
-struct ToldRecipe {
-    double grade, restrainer_ml_l, develop_s;
-    Seconds exposure, bleach;
-    double dose;  ///< that the bleach is on the pack as it stands
-};
 
 /// What becomes of it on one paper.
 struct Outcome {
@@ -52,6 +47,10 @@ class DrawnPaper {
     /// readings know its curve: the exposure that prints 0.60 above white goes on printing so. `held` is the
     /// speed_point() of the pack as it is; nothing where this is that very pack.
     DrawnPaper(PackDraw, const Printing&, const Wanted& few, const ReadWays&, std::optional<double> held);
+
+    /// From now on all light is today's: so bright that a tone of the strip has this lightness, but for what
+    /// the strip leaves open.
+    void stand_in(const TodaysLight&, double lightness);
 
     /// A print that comes out `darker` beside its own sheet's scatter.
     [[nodiscard]] Outcome outcome(const ToldRecipe&, PrintDensity darker = {});
@@ -78,6 +77,9 @@ class DrawnPaper {
         double departs;  ///< log10 exposure by which it wants more light than the laws say
         double slower;   ///< than the nominal development, log10
     };
+    /// Seconds under the enlarger as light of the pack's own, and back.
+    [[nodiscard]] double log_h(double log_seconds) const;
+    [[nodiscard]] double log_seconds(double log_h) const;
     [[nodiscard]] DevelopStep step_of(const ToldRecipe&) const;
     // One way of working as quick functions of the light, and what places share of it.
     struct WorkedLine {
@@ -113,6 +115,7 @@ class DrawnPaper {
     std::optional<double> white_;
     LightnessCurve fresh_;
     double speed_point_, fresh_at_;
+    double brighter_ = 0;                                        // log10, today's light over that of the pack
     std::map<std::pair<long, std::size_t>, ShareCurve> curves_;  // by halves of a grade and line
     std::map<std::pair<double, double>, WayOfDeveloping> ways_;
 };

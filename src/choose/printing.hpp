@@ -11,6 +11,7 @@
 
 #include "choose/fresh_target.hpp"
 #include "choose/starting_exposure.hpp"
+#include "choose/todays_light.hpp"
 #include "choose/tonal_extent.hpp"
 #include "choose/wanted_tones.hpp"
 #include "enlarger/frame_light.hpp"
@@ -57,6 +58,10 @@ class Printing {
     void decide(Toner toner) { toner_ = toner; }
     [[nodiscard]] Toner toner() const { return toner_; }
 
+    /// From now on all doubts are those of today's light, in which the pack stands already (in_light()).
+    void print_in(const TodaysLight& today) { today_ = today; }
+    [[nodiscard]] const std::optional<TodaysLight>& today() const { return today_; }
+
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_; }
     [[nodiscard]] const Tones& frame() const { return frame_; }
@@ -97,6 +102,7 @@ class Printing {
     std::vector<Tone> tones_;
     FreshTarget target_;
     Toner toner_ = Toner::none;
+    std::optional<TodaysLight> today_;
     std::vector<Tone> placed_tones_;        // gathered; none where no places are told apart
     std::vector<double> placed_lightness_;  // of the fresh print, without local work
     std::vector<std::vector<double>> places_;

@@ -79,9 +79,13 @@ Prospects::Prospects(const Printing& printing, const Wanted& wanted, std::size_t
     const Wanted few = gathered(wanted, tones);
     auto drawn = draws_as_read(printing.pack(), draws, set);
     papers_.resize(draws);
+    const std::optional<TodaysLight>& today = printing.today();
+    double seen = 0;  // L* of the strip's tone
+    if (today) seen = likely_.print(today->strip, std::array{likely_.light().log_light(today->tone)}).front();
     in_parallel(draws, [&](std::size_t i) {
         papers_[i] =
             std::make_unique<DrawnPaper>(std::move(drawn[i]), printing, few, read_, likely_.speed_point());
+        if (today) papers_[i]->stand_in(*today, seen);
     });
 }
 

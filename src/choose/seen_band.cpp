@@ -9,6 +9,7 @@
 #include "base/stop.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/uncertainty.hpp"
 
 namespace fogproof::choose {
 namespace {
@@ -52,6 +53,72 @@ class DensitySlope {
     PrintModel less_, more_;
 };
 
+// The tone that tells exposures apart best, both where it is to be and where the pack has it so exposed.
+struct TellingTone {
+    NegativeDensity tone;
+    PrintDensity told;  ///< that it was to have, developed
+    double slope;       ///< of this density by log10 exposure
+};
+
+TellingTone telling_tone(const Printing& printing, const Recipe& recipe, const SeenBand& band) {
+    const DevelopedTones tones(printing, recipe);
+    const DensitySlope by_told(tones, band.told), by_seen(tones, band.seen);
+    TellingTone best{};
+    double least = -1;
+    for (int percent = 2; percent <= 98; percent += 4) {
+        const NegativeDensity each = printing.frame().quantile(percent / 100.0);
+        const double here = by_told.at(each), worse = std::min(here, by_seen.at(each));
+        if (worse > least) least = worse, best.slope = here, best.tone = each;
+    }
+    best.told = tones.at(band.told).patch(best.tone).density;
+    return best;
+}
+
+// As readings count: at the anchor's setting, through what lay in the carrier then. Doubted by so much of the
+// exposure, log10.
+Reading reading_of(const Printing& printing, const StartingPoint& point, const SeenBand& band,
+                   const TellingTone& tone, double doubt) {
+    const Enlarger& enlarger = printing.pack().darkroom.enlarger;
+    Reading row;
+    row.exposure_s =
+        in_parts(1e3, time_at_anchor(exposure_of(std::log10(band.seen.value), enlarger), enlarger).value);
+    if (enlarger.anchor_carrier.held == Carrier::Held::density)
+        row.carrier_density = enlarger.anchor_carrier.density;
+    row.callier = enlarger.callier;
+    row.wedge_density =
+        in_parts(1e4, -std::log10(transmitted(tone.tone, printing.light().mean_transmitted(), enlarger)));
+    if (printing.pack().contrast == Contrast::variable) row.filter = point.found.grade;
+    row.restrainer_ml_l = point.found.restrainer_ml_l;
+    row.develop_s = point.proof.steps.develop.time_s;
+    row.density = in_parts(1e4, tone.told.value);
+    row.density_error = std::clamp(in_parts(1e4, tone.slope * doubt), 1e-3, 1.0);
+    return row;
+}
+
+// A pack that nobody exposed a patch of has no session that today's could differ from.
+bool was_read_in_light(const Pack& pack) {
+    return std::ranges::any_of(pack.readings.rows(),
+                               [](const Reading& row) { return row.exposure_s && *row.exposure_s > 0; });
+}
+
+// Of the distance between what was seen and what was told, normal doubts take their shares: the session and
+// the pack in so far as its exposure is doubted; the eye and the strip's own sheet.
+TodaysLight todays_light(const Pack& pack, const StartingPoint& point, const SeenBand& band,
+                         const TellingTone& tone, double of_strip) {
+    const double reciprocity = pack.darkroom.enlarger.reciprocity;
+    const double of_pack = std::log10(point.exposure_s.high / point.exposure_s.value) / kWithin95Percent;
+    const double before = std::hypot(kSessionsDiffer, of_pack), both = std::hypot(before, of_strip);
+    const double share = std::pow(before / both, 2);
+    const double shorter = share * std::log10(band.told.value / band.seen.value);
+    ToldRecipe strip{point.found.grade,
+                     point.found.restrainer_ml_l,
+                     point.proof.steps.develop.time_s,
+                     {band.told.value * std::pow(10.0, -shorter)},
+                     {},
+                     0};
+    return {reciprocity * shorter, strip, before * of_strip / both, tone.tone};
+}
+
 }  // namespace
 
 SeenBand seen_band(const Printing& printing, const StartingPoint& point, int number,
@@ -64,38 +131,23 @@ SeenBand seen_band(const Printing& printing, const StartingPoint& point, int num
     if (number < 1 || number > bands)
         throw Error(Fault::usage, "--seen", std::to_string(number),
                     "1 to " + std::to_string(bands) + ", the bands of the strip that start tells");
-    SeenBand band{
-        number, strip.exposures[std::size_t(number - 1)], {point.exposure_s.value}, strip.step_stops, {}};
+    SeenBand band{number,
+                  bands,
+                  strip.exposures[std::size_t(number - 1)],
+                  {point.exposure_s.value},
+                  strip.step_stops,
+                  {},
+                  std::nullopt};
 
-    // The tone that tells exposures apart best, both where it is to be and where the pack has it so exposed.
-    const DevelopedTones tones(printing, point.recipe);
-    const PrintModel as_told = tones.at(band.told);
-    const DensitySlope by_told(tones, band.told), by_seen(tones, band.seen);
-    NegativeDensity tone{};
-    double least = -1, slope = 0;
-    for (int percent = 2; percent <= 98; percent += 4) {
-        const NegativeDensity each = printing.frame().quantile(percent / 100.0);
-        const double here = by_told.at(each), worse = std::min(here, by_seen.at(each));
-        if (worse > least) least = worse, slope = here, tone = each;
-    }
-
-    const Enlarger& enlarger = printing.pack().darkroom.enlarger;
-    Reading& row = band.reading;
-    row.strip = negative + "-seen-" + std::to_string(number);
-    // As readings count: at the anchor's setting, through what lay in the carrier then.
-    row.exposure_s =
-        in_parts(1e3, time_at_anchor(exposure_of(std::log10(band.seen.value), enlarger), enlarger).value);
-    if (enlarger.anchor_carrier.held == Carrier::Held::density)
-        row.carrier_density = enlarger.anchor_carrier.density;
-    row.callier = enlarger.callier;
-    row.wedge_density =
-        in_parts(1e4, -std::log10(transmitted(tone, printing.light().mean_transmitted(), enlarger)));
-    if (printing.pack().contrast == Contrast::variable) row.filter = point.found.grade;
-    row.restrainer_ml_l = point.found.restrainer_ml_l;
-    row.develop_s = point.proof.steps.develop.time_s;
-    row.density = in_parts(1e4, as_told.patch(tone).density.value);
-    row.density_error =
-        std::clamp(in_parts(1e4, slope * kDoubtInBands * strip.step_stops * kLogPerStop), 1e-3, 1.0);
+    const TellingTone tone = telling_tone(printing, point.recipe, band);
+    const double doubt = kDoubtInBands * strip.step_stops * kLogPerStop;
+    const bool is_another_session = was_read_in_light(printing.pack());
+    band.reading =
+        reading_of(printing, point, band, tone, std::hypot(doubt, is_another_session ? kSessionsDiffer : 0));
+    band.reading.strip = negative + "-seen-" + std::to_string(number);
+    if (is_another_session)
+        band.today = todays_light(printing.pack(), point, band, tone,
+                                  std::hypot(doubt, printing.pack().sheet_scatter / tone.slope));
     return band;
 }
 

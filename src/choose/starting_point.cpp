@@ -166,13 +166,12 @@ Recipe written_out(const StartingPoint& point, const Printing& printing) {
 }
 
 TestStrip test_strip(const Interval& exposure_s) {
-    constexpr int kMostEachSide = 3;
+    constexpr int kBandsEachSide = 3;
     const double reach = std::log2(exposure_s.high / exposure_s.value);
     const auto* step =
-        std::ranges::find_if(kStripSteps, [&](double stops) { return stops * kMostEachSide >= reach; });
+        std::ranges::find_if(kStripSteps, [&](double stops) { return stops * kBandsEachSide >= reach; });
     TestStrip strip{step == kStripSteps.end() ? kStripSteps.back() : *step, {}};
-    const int side = std::clamp(int(std::ceil(reach / strip.step_stops)), 1, kMostEachSide);
-    for (int i = -side; i <= side; ++i)
+    for (int i = -kBandsEachSide; i <= kBandsEachSide; ++i)
         strip.exposures.push_back({exposure_s.value * stops_factor(i * strip.step_stops)});
     return strip;
 }

@@ -58,8 +58,9 @@ struct StartingPoints {
 /// Without an anchor its stops are those from the fresh print's start, which `print` counts from.
 [[nodiscard]] Recipe written_out(const StartingPoint&, const Printing&);
 
-/// A test strip in kStripSteps that covers the interval of an exposure: at most seven exposures, the likely
-/// one in the middle.
+/// A test strip in the finest of kStripSteps by which seven exposures, the likely one in the middle, cover
+/// the interval of an exposure. Never fewer: further bands cost no paper, and find what no interval counts,
+/// that today's light is another (todays_light.hpp).
 struct TestStrip {
     double step_stops;
     std::vector<Seconds> exposures;  ///< of each band, in full

@@ -31,7 +31,8 @@ void SeenOptions::refuse_idle() const {
         throw Error(Fault::usage, "--readings-out", "without --seen", "--seen BAND beside it");
 }
 
-Pack SeenOptions::fitted(const Pack& pack, const SeenBand& seen) {
+Pack SeenOptions::told_by(const Pack& pack, const SeenBand& seen) {
+    if (seen.today) return in_light(pack, seen.today->log_gain);
     return fitted_pack(pack, std::array{seen.reading}, "start --seen").pack;
 }
 

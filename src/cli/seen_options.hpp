@@ -20,8 +20,8 @@ struct SeenOptions {
     void add_to(CLI::App&);
     /// Throws Error(Fault::usage) where a file is named for a reading that is not made.
     void refuse_idle() const;
-    /// The pack fitted to its own readings and this one.
-    [[nodiscard]] static Pack fitted(const Pack&, const SeenBand&);
+    /// The pack in today's light, or fitted to its own readings and this one.
+    [[nodiscard]] static Pack told_by(const Pack&, const SeenBand&);
     /// Appends the reading to its file, if one is named.
     void keep(const SeenBand&, const std::string& scan) const;
 };

@@ -182,7 +182,8 @@ void run(const StartOptions& options, const Console& console) {
             seen_band(question.printing, question.points->best, *options.seen.band, negative_name(options));
         const SearchBounds held =
             held_to_strip(question.points->best, options.decided.kept_in(usual_bounds(question.printing)));
-        question = Question(options, options.seen.fitted(pack, *seen), local, scan, overview);
+        question = Question(options, options.seen.told_by(pack, *seen), local, scan, overview);
+        if (seen->today) question.printing.print_in(*seen->today);
         question.answer(local.local, held);
     }
     Printing& printing = question.printing;

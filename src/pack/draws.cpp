@@ -136,6 +136,7 @@ std::vector<PackDraw> draws_of(const Pack& pack, std::size_t count, std::uint64_
     }
     const auto sheets = normal_scores(count, stream_of("a print's own sheet", set));
     const auto unread = normal_scores(count, stream_of("a way of developing nobody read", set));
+    const auto todays = normal_scores(count, stream_of("the light of today", set));
     const auto betweens = shuffled(count, stream_of("between two bands", set));
 
     std::vector<PackDraw> draws;
@@ -154,7 +155,7 @@ std::vector<PackDraw> draws_of(const Pack& pack, std::size_t count, std::uint64_
             drawn = drawing.moved(own);
         }
         draws.push_back({drawn ? *std::move(drawn) : drawing.pack(), sheets[d], unread[d],
-                         middle_of(betweens[d], count) - 0.5});
+                         middle_of(betweens[d], count) - 0.5, todays[d]});
     }
     return draws;
 }

@@ -20,7 +20,8 @@ struct PackDraw {
     Pack pack;
     double sheet;   ///< of one print on it, in standard deviations of the sheets' scatter
     double unread;  ///< in standard deviations: by what a way of developing nobody read departs from the laws
-    double between;  ///< -1/2 to 1/2: where the right exposure lies between two bands of a test strip
+    double between;    ///< -1/2 to 1/2: where the right exposure lies between two bands of a test strip
+    double today = 0;  ///< in standard deviations: of what a strip of today leaves open about the light
 };
 
 /// So many draws, each as likely as the next. Every single doubt is spread evenly over its normal

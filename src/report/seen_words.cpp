@@ -16,8 +16,20 @@ std::string seen_words(const SeenBand& band) {
                                                      : fixed(std::abs(stops), 2) + " stop " +
                                                            (stops > 0 ? "faster" : "slower") + " than";
     return "band " + std::to_string(band.number) + " (" + shown(band.seen) + ") looks as " +
-           shown(band.told) + " was to look: the paper is " + said + " the pack said, +/- " +
+           shown(band.told) + " was to look: paper and light are " + said + " the pack said, +/- " +
            decimal(band.step_stops / 2, 2) + " stop";
+}
+
+std::string seen_consequences(const SeenBand& band) {
+    std::string words = "Only the exposure changes; all else stays as on the strip.\n";
+    if (band.today)
+        words +=
+            "The pack stays as it is: only today's light is taken to differ from that of its readings.\n";
+    if (band.is_shortest() || band.is_longest())
+        words += std::string("It is the ") + (band.is_shortest() ? "shortest" : "longest") +
+                 " band, so the right time may be " + (band.is_shortest() ? "shorter" : "longer") +
+                 " still: expose the new test strip below before a whole sheet.\n";
+    return words;
 }
 
 nlohmann::ordered_json seen_json(const SeenBand& band) {
@@ -25,7 +37,9 @@ nlohmann::ordered_json seen_json(const SeenBand& band) {
             {"exposure_s", band.seen.value},
             {"told_s", band.told.value},
             {"paper_faster_stops", std::log2(band.told.value / band.seen.value)},
-            {"doubt_stops", band.step_stops / 2}};
+            {"doubt_stops", band.step_stops / 2},
+            {"is_end_of_strip", band.is_shortest() || band.is_longest()},
+            {"as_todays_light", band.today.has_value()}};
 }
 
 }  // namespace fogproof::report

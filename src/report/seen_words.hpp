@@ -12,8 +12,10 @@
 
 namespace fogproof::report {
 
-/// "band 3 (18 s) looks as 28 s was to look: the paper is 0.67 stop faster than the pack said".
+/// "band 3 (18 s) looks as 28 s was to look: paper and light are 0.67 stop faster than the pack said".
 [[nodiscard]] std::string seen_words(const SeenBand&);
+/// What follows from it, in lines.
+[[nodiscard]] std::string seen_consequences(const SeenBand&);
 [[nodiscard]] nlohmann::ordered_json seen_json(const SeenBand&);
 
 }  // namespace fogproof::report

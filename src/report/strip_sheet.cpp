@@ -81,8 +81,7 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
         sheet.legend.emplace_back(
             "Or find the band of the real strip, as developed, that is as dark as the same place on the "
             "strip drawn with the recommended exposure throughout. fogproof start --seen takes that band's "
-            "number as a reading "
-            "of the paper's speed.");
+            "number: the strip in hand decides on the exposure.");
     if (!printing.pack().darkroom.anchored)
         sheet.legend.push_back(
             "Stops of the bands count from the recommended exposure, " +

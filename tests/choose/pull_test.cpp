@@ -35,6 +35,7 @@ TEST(TestStrip, CoversTheIntervalInEqualStops) {
         EXPECT_NEAR(strip.exposures[i].value / strip.exposures[i - 1].value, std::exp2(strip.step_stops),
                     1e-12);
     EXPECT_NEAR(strip.exposures[strip.exposures.size() / 2].value, 20, 1e-12);
+    EXPECT_EQ(test_strip({20, 19.8, 20.2}).exposures.size(), 7u) << "further bands cost no paper";
     EXPECT_EQ(test_strip({20, 1, 400}).step_stops, 1.0) << "seven bands are all a sheet holds";
 }
 

@@ -5,10 +5,13 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "fogproof/pack/file.hpp"
 #include "fogproof/pack/readings.hpp"
+#include "support/own_strips.hpp"
 #include "support/patches.hpp"
 #include "support/rooms.hpp"
 
@@ -97,6 +100,80 @@ TEST_F(SeenBand, ReadingTellsTheCallierFactorOfTheEnlarger) {
     const auto rows = read_readings_file(prints.program / "seen.csv");
     ASSERT_EQ(rows.size(), 1);
     EXPECT_EQ(rows.front().callier, 1.2);
+}
+
+// A pack whose strips were exposed and read on another day: its seconds are known to a tenth of a stop or so.
+class SeenBandOnAReadPack : public SeenBand {
+  protected:
+    SeenBandOnAReadPack() {
+        const Pack truth = parse_pack(content_of(prints.program / "pack.toml"), "pack.toml");
+        auto strips = own::usual_strips();
+        for (const own::Strip& strip : {own::Strip{"plain", 21, 40, 2, 0}, own::Strip{"hard", 21, 40, 4, 20},
+                                        own::Strip{"again", 21, 40, 2, 20, 90, 60}})
+            strips.push_back(strip);
+        const auto rows = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 3);
+        append_readings(prints.program / "strips.csv", std::array{OriginalRows{"strips", rows}});
+        const auto fit = prints.program.run("pack fit strips.csv --pack pack.toml -o read.toml");
+        EXPECT_EQ(fit.code, 0) << fit.err;
+    }
+    // As its strips were developed.
+    [[nodiscard]] json start_as_read(const std::string& options,
+                                     const std::string& pack = "read.toml") const {
+        return start(kAsRead + options, pack);
+    }
+    [[nodiscard]] std::string words_of(const std::string& band) const {
+        return prints.program
+            .run("start neg.tif --whole --clear 1 --pack read.toml " + kAsRead + "--seen " + band)
+            .out;
+    }
+    const std::string kAsRead = "--grade 2 --restrainer 20 --develop 90 --no-bleach ";
+};
+
+// Another lamp or another height of the enlarger darkens or lightens every print of the day. What a pack
+// knows of its paper says nothing of that, and the strip in hand decides.
+TEST_F(SeenBandOnAReadPack, TheExposureFollowsTheBandAllTheWay) {
+    const json before = start_as_read("");
+    const json& bands = before["test_strip"]["exposures_s"];
+    const double width = before["test_strip"]["step_stops"];
+    const double factor = double(before["best"]["exposure_s_high"]) / double(before["best"]["exposure_s"]);
+    ASSERT_LT(std::log2(factor), 0.3) << "the pack knows its seconds";
+    ASSERT_EQ(bands.size(), 7) << "bands enough for another light";
+    double last = 0;
+    for (const std::size_t i : {0u, 1u, 3u, 5u, 6u}) {
+        const json after = start_as_read("--seen " + std::to_string(i + 1));
+        const json& best = after["best"];
+        EXPECT_LT(std::abs(stops_between(best["exposure_s"], bands[i])), width / 3) << "band " << i + 1;
+        EXPECT_GT(double(best["exposure_s"]), last) << "band " << i + 1;
+        last = best["exposure_s"];
+        EXPECT_LT(double(best["exposure_s_low"]), double(bands[i]));
+        EXPECT_GT(double(best["exposure_s_high"]), double(bands[i]));
+        EXPECT_TRUE(after["seen"]["as_todays_light"]);
+        for (const char* kept : {"grade", "restrainer_ml_l", "develop_s", "bleach_s"})
+            EXPECT_NEAR(double(best[kept]), double(before["best"][kept]), 1e-6) << kept;
+        // The paper is no other: what is expected of its prints stays, but for what the strip leaves open.
+        EXPECT_NEAR(double(best["lightness_error_as_described"]),
+                    double(before["best"]["lightness_error_as_described"]), 0.01);
+    }
+}
+
+TEST_F(SeenBandOnAReadPack, BandAtAnEndAsksForAnotherStrip) {
+    EXPECT_THAT(words_of("1"), HasSubstr("the shortest band, so the right time may be shorter still"));
+    EXPECT_THAT(words_of("7"), HasSubstr("the longest band, so the right time may be longer still"));
+    const std::string inner = words_of("3");
+    EXPECT_THAT(inner, HasSubstr("only today's light is taken to differ"));
+    EXPECT_THAT(inner, testing::Not(HasSubstr("still: expose")));
+}
+
+// Kept as a reading it says little of the paper: the light of its day may have differed.
+TEST_F(SeenBandOnAReadPack, ReadingThatIsKeptLeavesThePackNearWhatItWas) {
+    const json before = start_as_read("");
+    const json seen = start_as_read("--seen 2 --readings-out seen.csv");
+    const auto fit = prints.program.run("pack fit seen.csv --pack read.toml -o learnt.toml");
+    ASSERT_EQ(fit.code, 0) << fit.err;
+    const json after = start_as_read("", "learnt.toml");
+    const double of_band = stops_between(seen["best"]["exposure_s"], before["best"]["exposure_s"]);
+    EXPECT_LT(std::abs(stops_between(after["best"]["exposure_s"], before["best"]["exposure_s"])),
+              std::abs(of_band) / 3);
 }
 
 }  // namespace
