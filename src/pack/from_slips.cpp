@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "pack/from_slips.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/words.hpp"
@@ -71,6 +72,22 @@ void take_contrast(Pack& pack, const Slips& slips) {
         take(pack, "paper.iso_range", iso_range_of_grade(kCommonGrade), Origin::assumed);
 }
 
+// So strong or weak a stock would halve the fog by an amount that no pack may hold.
+void require_stock_of_agent(const Pack& pack, const RestrainerDefaults& usual) {
+    const PackNumber* half = pack_number("restrainer.half_ml_l");
+    const PackNumber* stock = pack_number("restrainer.stock_percent");
+    const double told = pack.darkroom.restrainer_stock_percent,
+                 halves = usual.half_ml_l * usual.stock_percent;
+    const Limits limits{std::max(stock->minimum, halves / half->maximum),
+                        std::min(stock->maximum, halves / half->minimum), stock->unit};
+    if (within(told, limits)) return;
+    const std::string agent(pack.darkroom.restrainer_agent == RestrainerAgent::unknown
+                                ? "restrainer"
+                                : agent_words()[std::size_t(pack.darkroom.restrainer_agent)]);
+    throw Error(Fault::usage, "restrainer stock", shortest(told) + " g of " + agent + " in 100 ml",
+                "allowed " + limits_in_words(limits));
+}
+
 void take_words(Pack& pack, const Slips& slips) {
     pack.darkroom.restrainer_agent = slips.restrainer_agent;
     if (slips.restrainer_agent != RestrainerAgent::unknown)
@@ -78,6 +95,7 @@ void take_words(Pack& pack, const Slips& slips) {
     const RestrainerDefaults restrainer = restrainer_defaults(slips.restrainer_agent);
     take(pack, "restrainer.stock_percent", slips.restrainer_stock_percent.value_or(restrainer.stock_percent),
          slips.restrainer_stock_percent ? Origin::given : Origin::assumed);
+    require_stock_of_agent(pack, restrainer);
     if (slips.ferricyanide_g_l) take(pack, "bath.ferricyanide_g_l", *slips.ferricyanide_g_l, Origin::given);
     // What it does goes by the agent, not by the water it comes in.
     take(pack, "restrainer.half_ml_l",
@@ -104,14 +122,13 @@ Pack pack_from_slips(const Slips& slips) {
     if (slips.name) pack.name = *slips.name;
     take(pack, "paper.white", slips.white_density, Origin::measured, kOneReading);
     take(pack, "fog.blank", slips.blank_density, Origin::measured, kOneReading);
-    const SurfaceDefaults surface = surface_defaults(slips.surface);
     pack.surface = slips.surface;
     pack.knowledge["paper.surface"] = {Origin::given, std::nullopt};
-    take(pack, "paper.surface_light", surface.light, Origin::assumed);
     if (slips.black_density)
         take(pack, "paper.black", *slips.black_density, Origin::measured, kOneReading);
     else
-        take(pack, "paper.black", surface.black_density, Origin::assumed);
+        take(pack, "paper.black", surface_defaults(slips.surface).black_density, Origin::assumed);
+    take(pack, "paper.surface_light", surface_light_over(slips.surface, pack.black_density), Origin::assumed);
     take_contrast(pack, slips);
     if (slips.tint) take_tint(pack, *slips.tint);
     take_words(pack, slips);

@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "fogproof/pack/pack.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "pack/schema.hpp"
@@ -36,6 +38,11 @@ SurfaceDefaults surface_defaults(Surface surface) {
             return {0.03, 1.47};
     }
     return {0.005, 2.05};
+}
+
+double surface_light_over(Surface surface, double black_density) {
+    constexpr double kMostOfBlack = 0.9;
+    return std::min(surface_defaults(surface).light, kMostOfBlack * std::pow(10.0, -black_density));
 }
 
 RestrainerDefaults restrainer_defaults(RestrainerAgent agent) {

@@ -18,6 +18,8 @@ constexpr double kDensitometer = 0.02;
 constexpr double kLeastNetDensity = 0.70;
 // D; a black this close under the surface's limit is still told apart from it.
 constexpr double kNearestToLimit = 0.01;
+// Of the light; what the silver of a full black sends back at the least.
+constexpr double kLeastLight = 1e-4;
 
 std::string d(double density) {
     return decimal(density, 3) + " D";
@@ -35,12 +37,15 @@ void check_densities(const Pack& pack, const Sheet& sheet) {
     if (pack.black_density < white + kLeastNetDensity)
         refuse(pack, "black " + d(pack.black_density) + " with paper white " + d(white),
                d(white + kLeastNetDensity) + " or more");
-    const double darkest = -std::log10(pack.sheet.surface + 1e-4) - kNearestToLimit;
-    if (pack.black_density > darkest)
+    const double darkest = -std::log10(pack.sheet.surface + kLeastLight) - kNearestToLimit;
+    if (pack.black_density > darkest) {
+        const double most =
+            std::floor(1e4 * (std::pow(10.0, -pack.black_density - kNearestToLimit) - kLeastLight)) / 1e4;
         refuse(pack,
                "black " + d(pack.black_density) + " under a surface that sends back " +
                    decimal(100 * pack.sheet.surface, 2) + " % of the light",
-               "up to " + d(darkest));
+               "up to " + d(darkest) + ", or surface_light up to " + decimal(most, 4) + " in [paper]");
+    }
     if (pack.blank_density >= pack.black_density)
         refuse(pack, "blank " + d(pack.blank_density) + " with black " + d(pack.black_density),
                "a blank below the black");

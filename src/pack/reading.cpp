@@ -209,9 +209,9 @@ Pack parse_pack(std::string_view text, const std::string& place) {
         else
             read_filter(pack, section);
     }
-    const SurfaceDefaults defaults = surface_defaults(pack.surface);
-    if (!seen.contains("paper.surface_light")) pack.sheet.surface = defaults.light;
-    if (!seen.contains("paper.black")) pack.black_density = defaults.black_density;
+    if (!seen.contains("paper.black")) pack.black_density = surface_defaults(pack.surface).black_density;
+    if (!seen.contains("paper.surface_light"))
+        pack.sheet.surface = surface_light_over(pack.surface, pack.black_density);
     const RestrainerDefaults restrainer = restrainer_defaults(pack.darkroom.restrainer_agent);
     if (!seen.contains("restrainer.stock_percent"))
         pack.darkroom.restrainer_stock_percent = restrainer.stock_percent;

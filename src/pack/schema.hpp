@@ -80,6 +80,9 @@ struct SurfaceDefaults {
     double light, black_density;
 };
 [[nodiscard]] SurfaceDefaults surface_defaults(Surface);
+/// The same light where the black is known: no surface throws more into the eye than the blackest print does,
+/// all but a tenth of whose light comes from it at most. Judgement.
+[[nodiscard]] double surface_light_over(Surface, double black_density);
 
 /// Strength of an agent's stock and the amount of it that halves the fog. Potassium bromide is kept at 10 %
 /// (Barnet Book; Practical Photography); benzotriazole at 1 %, of which 5 to 20 ml/L are usual, 50 for bad

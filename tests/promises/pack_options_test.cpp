@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <nlohmann/json.hpp>
+#include <regex>
 
 #include "support/patches.hpp"
 #include "support/rooms.hpp"
@@ -52,6 +53,47 @@ TEST(PackOptions, AllListsEveryNumberBehindTheVerdict) {
 
 TEST(PackOptions, BlackDensityIsWhereTheCurveEnds) {
     EXPECT_NEAR(double(curve(made(Program(), "--black-density 1.61"))["density"].back()), 1.61, 0.01);
+}
+
+// Modern papers, from memory: matt 1.4 to 1.7, semi-matt 1.7 to 1.8; some measure a little more.
+TEST(PackOptions, BlacksThatMattPapersHaveAreTaken) {
+    const Program program;
+    for (const auto& [surface, blacks] : {std::pair{"matt", std::vector{"1.4", "1.53", "1.7", "1.8"}},
+                                          std::pair{"semi-matt", std::vector{"1.7", "1.8", "1.9"}}})
+        for (const char* black : blacks) {
+            const std::string words = std::string("--surface ") + surface + " --black-density " + black;
+            EXPECT_NEAR(double(curve(made(program, words))["density"].back()), std::stod(black), 0.01)
+                << words;
+        }
+    program.write(
+        "pack.toml",
+        "fogproof_pack = 1\n[paper]\nsurface = \"matt\"\nwhite = 0.08\nblack = 1.65\n[fog]\nblank = 0.4\n");
+    EXPECT_EQ(program.run("pack check pack.toml").code, 0);
+    program.write("stated.toml",
+                  "fogproof_pack = 1\n[paper]\nsurface_light = 0.03\nwhite = 0.08\nblack = 1.65\n"
+                  "[fog]\nblank = 0.4\n");
+    const auto stated = program.run("pack check stated.toml");
+    EXPECT_EQ(stated.code, 78);
+    std::smatch light;
+    ASSERT_TRUE(
+        std::regex_search(stated.err, light, std::regex("surface_light up to ([0-9.]+) in \\[paper\\]")))
+        << stated.err;
+    program.write("mended.toml", "fogproof_pack = 1\n[paper]\nsurface_light = " + light[1].str() +
+                                     "\nwhite = 0.08\nblack = 1.65\n[fog]\nblank = 0.4\n");
+    EXPECT_EQ(program.run("pack check mended.toml").code, 0);
+}
+
+TEST(PackOptions, AStockTooStrongForItsAgentIsRefusedByWhatWasTyped) {
+    const Program program;
+    const auto strong =
+        program.run("pack new " + kSlips + "--restrainer-agent benzotriazole --restrainer-stock 50");
+    EXPECT_EQ(strong.code, 64);
+    EXPECT_THAT(strong.err,
+                testing::AllOf(HasSubstr("restrainer stock: 50 g of benzotriazole in 100 ml"),
+                               HasSubstr("0.1 to 20 g/100 ml"), testing::Not(HasSubstr("half_ml_l"))));
+    EXPECT_EQ(
+        program.run("pack new " + kSlips + "--restrainer-agent benzotriazole --restrainer-stock 20").code, 0);
+    EXPECT_EQ(program.run("pack new " + kSlips + "--restrainer-agent bromide --restrainer-stock 50").code, 0);
 }
 
 TEST(PackOptions, SurfacesHaveTheBlacksThatPapersHave) {
