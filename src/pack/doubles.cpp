@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "pack/doubles.hpp"
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <tuple>
@@ -51,6 +52,15 @@ class Doubles {
         else
             runs_.push_back({row, row, as});
     }
+    /// A single row that stands among the readings of its own strip: a patch of it read again.
+    void allow_repeats(const PlacedReadings& readings) {
+        std::erase_if(runs_, [&](const Run& run) {
+            const std::string& strip = readings.rows[run.first].strip;
+            const auto between = readings.rows.subspan(run.as, run.first - run.as);
+            return run.first == run.last && !strip.empty() &&
+                   std::ranges::all_of(between, [&](const Reading& row) { return row.strip == strip; });
+        });
+    }
     void refuse(const PlacedReadings& earlier, const PlacedReadings& later, const std::string& mend) const {
         std::string text;
         for (const Run& run : runs_) {
@@ -87,6 +97,7 @@ void refuse_doubles(const PlacedReadings& readings) {
         else
             doubles.add(i, at->second);
     }
+    doubles.allow_repeats(readings);
     doubles.refuse(readings, readings, "delete these rows");
 }
 

@@ -2,8 +2,8 @@
 // Copyright the fogproof authors
 //
 // Readings that would count twice: rows that agree in every column, density included. Repeats that stand
-// directly one below the other in one file are left alone: that is how a patch measured twice is written
-// down.
+// directly one below the other in one file are left alone, and so is one by itself among the readings of its
+// strip: that is how a patch measured twice is written down.
 #pragma once
 
 #include <span>

@@ -63,6 +63,18 @@ TEST(Doubles, PatchesMeasuredTwiceAreTaken) {
     EXPECT_EQ(program.run("pack fit more.csv --pack one.toml -o two.toml").code, 0);
 }
 
+TEST(Doubles, OneEqualReadingAmongThoseOfItsStripIsARepeat) {
+    const Program program;
+    program.write("print.csv",
+                  "strip,wedge_density,exposure_s,density\nprint,0.3,20,1.2\nprint,0.6,20,0.8\n"
+                  "print,0.3,20,1.2\nother,0.3,30,1.3\n");
+    EXPECT_EQ(program.run("pack fit print.csv -o one.toml").code, 0);
+    program.write("apart.csv",
+                  "strip,wedge_density,exposure_s,density\nprint,0.3,20,1.2\nprint,0.6,20,0.8\n"
+                  "other,0.3,30,1.3\nprint,0.3,20,1.2\n");
+    EXPECT_EQ(program.run("pack fit apart.csv -o two.toml").code, kDataFault);
+}
+
 TEST(Doubles, WhatWasReadIsNotAppendedAgain) {
     const Program program;
     program.write("own.csv", kSlips);
