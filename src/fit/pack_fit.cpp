@@ -7,6 +7,7 @@
 #include <map>
 
 #include "base/words.hpp"
+#include "fit/backward_strips.hpp"
 #include "fit/contradiction.hpp"
 #include "fit/fewer.hpp"
 #include "fit/fit_warnings.hpp"
@@ -123,6 +124,18 @@ void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
             pack.fit.correlation.push_back(std::round(kCorrelationDigits * std::clamp(together, -1.0, 1.0)) /
                                            kCorrelationDigits);
         }
+}
+
+// What departs further from the laws than a pack may say is no paper but a label.
+void require_lawful(const ErrorSizes& errors, std::span<const StripFit> strips) {
+    const double most = pack_number("scatter.law")->maximum;
+    if (errors.law <= most || strips.empty()) return;
+    const StripFit& farthest = *std::ranges::max_element(strips, {}, &StripFit::rms);
+    throw Error(Fault::data, "readings",
+                "no paper shows them all: they are off its laws by " + fixed(errors.law, 2) + " D, strip \"" +
+                    farthest.label + "\" the most",
+                "allowed up to " + decimal(most, 2) +
+                    " D: check this strip's labels, and that its densities stand in the order of its bands");
 }
 
 // Beside the numbers of the laws, together with none of them.
@@ -261,6 +274,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.readings.insert(result.readings.end(), further.begin(), further.end());
     if (result.readings.empty()) throw Error(Fault::data, "readings", "there are none", "at least one");
     before.darkroom.enlarger.anchor_carrier = zero_of(before, result.readings);
+    refuse_backward_strips(result.readings, before, origin);
 
     Prior prior = prior_for(before, result.readings);
     const bool is_stated = before.known(kSheet).origin != Origin::assumed;
@@ -278,6 +292,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     result.strips = strips_of(result.readings, residuals, errors.reading);
     result.reading_error = errors.reading;
     result.contradictions = contradictions_in(prior, result.readings, errors, fit);
+    require_lawful(errors, result.strips);
     result.warnings = fit_warnings(prior, result.readings, errors, fit, result.contradictions, is_stated);
 
     result.pack = prior.pack;

@@ -51,6 +51,7 @@ std::string told(double value) {
     return decimal(value, value < 1 ? 3 : 1);
 }
 constexpr const Label& kFilter = kLabels[0];
+constexpr const Label& kExposure = kLabels[2];
 
 class Strips {
   public:
@@ -98,6 +99,7 @@ class Strips {
                                          double value) const {
         Relabelling made = unchanged(rows_of(strip));
         made.words = std::string(label.name) + " " + told(value) + label.unit + " instead of " + told(own);
+        if (&label == &kExposure) made.words += or_filter(strip, std::log2(value / own));
         change(made, strip, label, value);
         return made;
     }
@@ -135,6 +137,17 @@ class Strips {
         Relabelling made{std::move(rows), {}, {}, false, {}};
         for (const std::size_t row : made.rows) made.readings.push_back(readings_[row]);
         return made;
+    }
+    // Where no other strip was lit through a filter, its own speed does what another exposure would.
+    [[nodiscard]] std::string or_filter(const std::string& strip, double stops) const {
+        const auto filter = shared(strip, kFilter);
+        if (!filter || nominal_.contrast == Contrast::graded) return {};
+        for (std::size_t row = 0; row < patches_.size(); ++row)
+            if (patches_[row].filter == filter && patches_[row].exposure_s > 0 &&
+                !is_part_of(readings_[row].strip, strip))
+                return {};
+        return " or a filter " + decimal(*filter, 1) + " that is " + decimal(std::abs(stops), 1) + " stop " +
+               (stops < 0 ? "slower" : "faster") + " than taken";
     }
     void change(Relabelling& made, const std::string& strip, const Label& label, double value) const {
         for (auto& reading : made.readings)

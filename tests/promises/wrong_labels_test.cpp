@@ -174,5 +174,40 @@ TEST(WrongLabels, MisfitOfASingleStripIsNotSaidToBeNone) {
                 AllOf(Not(HasSubstr("no misfit")), HasSubstr("single strips miss the fit (t by 0.4")));
 }
 
+TEST(WrongLabels, AStripTypedBackwardsIsNamed) {
+    const Program program;
+    const std::string head = "strip,exposure_s,filter,restrainer_ml_l,develop_s,density\n";
+    const auto fit = [&](const std::string& rows) {
+        program.write("r.csv", head + rows);
+        return program.run("pack fit r.csv -o p.toml --force");
+    };
+    const auto backwards =
+        fit("a,2,2,0,90,1.9\na,4,2,0,90,1.5\na,8,2,0,90,1.0\na,16,2,0,90,0.6\na,32,2,0,90,0.4\n"
+            "b,2,2,20,90,0.3\nb,4,2,20,90,0.5\nb,8,2,20,90,1.0\nb,16,2,20,90,1.5\n");
+    EXPECT_EQ(backwards.code, 65) << backwards.err;
+    EXPECT_THAT(backwards.err,
+                AllOf(HasSubstr("strip \"a\" gets lighter with more light"), HasSubstr("1.90 D"),
+                      HasSubstr("wrong end"), Not(HasSubstr("strip \"b\"")), Not(HasSubstr("scatter"))));
+    // A flat toe and a wedge, which darkens towards its thin end, are left in peace.
+    EXPECT_EQ(
+        fit("a,2,2,0,90,0.33\na,4,2,0,90,0.32\na,8,2,0,90,0.31\na,16,2,0,90,0.5\na,32,2,0,90,1.0\n").code, 0);
+    program.write("r.csv", "strip,wedge_density,exposure_s,density\nw,0,20,1.8\nw,0.5,20,1.2\nw,1,20,0.6\n");
+    EXPECT_EQ(program.run("pack fit r.csv -o p.toml --force").code, 0);
+}
+
+// Bands that were read three times each, so that the densities are no errors of reading.
+TEST(WrongLabels, AStripThatNoPaperShowsIsNamed) {
+    std::string rows = "strip,exposure_s,filter,restrainer_ml_l,develop_s,density\nfixed,0,,0,0,0.1\n";
+    for (const char* band :
+         {"2,2,0,90,1.9", "4,2,0,90,0.3", "8,2,0,90,1.9", "16,2,0,90,0.3", "32,2,0,90,1.9", "64,2,0,90,0.3"})
+        for (int time = 0; time < 3; ++time) rows += std::string("a,") + band + "\n";
+    const Program program;
+    program.write("r.csv", rows);
+    const auto fit = program.run("pack fit r.csv -o p.toml");
+    EXPECT_EQ(fit.code, 65) << fit.err << fit.out;
+    EXPECT_THAT(fit.err, AllOf(HasSubstr("no paper shows them all"), HasSubstr("strip \"a\" the most"),
+                               HasSubstr("check this strip's labels"), Not(HasSubstr("scatter.law"))));
+}
+
 }  // namespace
 }  // namespace fogproof::tests
