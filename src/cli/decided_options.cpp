@@ -9,6 +9,11 @@
 #include "print/toner_words.hpp"
 
 namespace fogproof::cli {
+namespace {
+
+constexpr double kMostRestrainer = 200;  // ml/L; beyond it no law says anything
+
+}  // namespace
 
 void DecidedOptions::add_to(CLI::App& app) {
     const std::string group = "Already decided (the program looks for the rest)";
@@ -36,9 +41,9 @@ SearchBounds DecidedOptions::kept_in(SearchBounds bounds) const {
         throw Error(Fault::usage, "--restrainer", "cannot go together with --most-restrainer",
                     Advice{"give one of the two"});
     if (!grade.empty()) bounds.softest = bounds.hardest = grade_told(grade, "--grade");
-    if (restrainer) bounds.restrainers = {within(*restrainer, 0, 500, "--restrainer")};
+    if (restrainer) bounds.restrainers = {within(*restrainer, 0, kMostRestrainer, "--restrainer")};
     if (most_restrainer) {
-        const double most = within(*most_restrainer, 0, 200, "--most-restrainer");
+        const double most = within(*most_restrainer, 0, kMostRestrainer, "--most-restrainer");
         std::erase_if(bounds.restrainers, [most](double ml_l) { return ml_l > most; });
         if (bounds.restrainers.back() < most) bounds.restrainers.push_back(most);
     }

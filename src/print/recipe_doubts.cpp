@@ -8,6 +8,7 @@
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/schema.hpp"
 #include "print/clearing.hpp"
 #include "print/toner_words.hpp"
 
@@ -15,7 +16,10 @@ namespace fogproof::print {
 namespace {
 
 // All judgement: what nobody does on purpose.
-constexpr double kLeastRestrainer = 0.5;   // ml/L; drops in a tray
+constexpr double kLeastRestrainer = 0.5;  // ml/L; drops in a tray
+constexpr double kUsualMost = 30;         // ml/L of the usual stock; the most that makers told
+constexpr double kMostRestrainer = 2 * kUsualMost;
+constexpr double kMostDevelopment = 4;     // times the pack's own
 constexpr double kMinutesAtMost = 30;      // longer times are not told in minutes
 constexpr double kLeastDevelopment = 0.1;  // of the pack's own time
 constexpr double kLeastRedevelopment = 3;  // s
@@ -30,6 +34,23 @@ std::string meant_minutes(double value) {
     if (value > kMinutesAtMost) return {};
     return "; times are seconds: " + decimal(60 * value, 1) + "s for " + decimal(value, 2) +
            (value == 1 ? " minute" : " minutes");
+}
+
+std::optional<std::string> doubt_of_much_restrainer(const Pack& pack, const Recipe& recipe) {
+    const double stock = pack.darkroom.restrainer_stock_percent,
+                 usual = restrainer_defaults(pack.darkroom.restrainer_agent).stock_percent,
+                 amount = recipe.restrainer_ml_l;
+    if (amount * stock / usual <= kMostRestrainer) return std::nullopt;
+    return "restrainer " + decimal(amount, 1) + " ml/L is more than anybody takes, " +
+           decimal(kUsualMost * usual / stock, 1) +
+           " at the most; what so much does to speed and fog nobody has told";
+}
+
+std::optional<std::string> doubt_of_long_development(const Pack& pack, const Recipe& recipe) {
+    const double time = recipe.develop_s.value_or(0), own = pack.development.nominal_s;
+    if (time <= kMostDevelopment * own) return std::nullopt;
+    return "development of " + seconds(time) + " is " + decimal(time / own, 1) + " times the pack's own, " +
+           seconds(own) + "; what so long a time does to speed and fog nobody has told";
 }
 
 std::optional<std::string> doubt_of_restrainer(const Recipe& recipe) {
@@ -103,7 +124,9 @@ std::vector<std::string> recipe_doubts(const Pack& pack, std::span<const Recipe>
             if (auto doubt = doubt_of(recipe)) return doubts.push_back(std::move(*doubt));
     };
     first([](const Recipe& recipe) { return doubt_of_restrainer(recipe); });
+    first([&](const Recipe& recipe) { return doubt_of_much_restrainer(pack, recipe); });
     first([&](const Recipe& recipe) { return doubt_of_development(pack, recipe); });
+    first([&](const Recipe& recipe) { return doubt_of_long_development(pack, recipe); });
     first([&](const Recipe& recipe) { return doubt_of_bleach(pack, paper, recipe); });
     first([](const Recipe& recipe) { return doubt_of_redevelopment(recipe); });
     return doubts;
