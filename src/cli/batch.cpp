@@ -78,7 +78,7 @@ std::optional<Error> worked_through(const Batch& batch, const WorkLimits& limits
     work_side_by_side(batch.scans.size(), limits, work, done);
     if (!first) return std::nullopt;
     return Error(*first, batch.verb, "not all negatives could be " + batch.done_word,
-                 in_words(failed, batch.scans.size()));
+                 Advice{in_words(failed, batch.scans.size())});
 }
 
 }  // namespace fogproof::cli

@@ -134,7 +134,7 @@ void require_lawful(const ErrorSizes& errors, std::span<const StripFit> strips) 
     throw Error(Fault::data, "readings",
                 "no paper shows them all: they are off its laws by " + fixed(errors.law, 2) + " D, strip \"" +
                     farthest.label + "\" the most",
-                "allowed up to " + decimal(most, 2) +
+                "up to " + decimal(most, 2) +
                     " D: check this strip's labels, and that its densities stand in the order of its bands");
 }
 

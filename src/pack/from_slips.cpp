@@ -85,7 +85,7 @@ void require_stock_of_agent(const Pack& pack, const RestrainerDefaults& usual) {
                                 ? "restrainer"
                                 : agent_words()[std::size_t(pack.darkroom.restrainer_agent)]);
     throw Error(Fault::usage, "restrainer stock", shortest(told) + " g of " + agent + " in 100 ml",
-                "allowed " + limits_in_words(limits));
+                limits_in_words(limits));
 }
 
 void take_words(Pack& pack, const Slips& slips) {

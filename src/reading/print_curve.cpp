@@ -178,6 +178,19 @@ Unworked read_apart(const std::vector<Seen>& all, const EvenGround& ground, cons
     return read;
 }
 
+// The darkest and the lightest tone may lie near handwork only: they are as doubtful as the last one that
+// does not.
+void add_ends(std::vector<PrintTone>& far, std::vector<PrintTone> close) {
+    const double first = far.front().over_paper, last = far.back().over_paper, thin = far.front().error,
+                 dense = far.back().error;
+    for (PrintTone& tone : close) {
+        if (tone.over_paper > first - kToneWidth / 2 && tone.over_paper < last + kToneWidth / 2) continue;
+        tone.error = std::hypot(tone.error, tone.over_paper < first ? thin : dense);
+        far.push_back(tone);
+    }
+    std::ranges::sort(far, {}, &PrintTone::over_paper);
+}
+
 // As far from handwork as tones allow. How much that changes the tones is what the handwork leaves open.
 Unworked read_far_from(const std::vector<Seen>& all, const EvenGround& ground, const Handwork& work,
                        std::span<const WorkedNode> nodes) {
@@ -188,6 +201,8 @@ Unworked read_far_from(const std::vector<Seen>& all, const EvenGround& ground, c
         if (far.tones.empty() || double(far.tones.size()) < kTonesLeft * double(close.tones.size())) continue;
         for (PrintTone& tone : far.tones)
             tone.error = std::hypot(tone.error, tone.density - density_at(close.tones, tone.over_paper));
+        add_ends(far.tones, tones_of(all, close.counted, ground, curve_of(all, close.counted, far.falloff),
+                                     far.falloff));
         return far;
     }
     return close;

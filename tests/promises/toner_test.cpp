@@ -101,7 +101,7 @@ TEST(Toner, OfARecipeFileIsTheOneOfTheOptionAndComesBackOutOfThePrint) {
 TEST(Toner, IsAnAxisOfAGrid) {
     const PatchPrints prints;
     const auto answer = prints.program.run(
-        "grid neg.tif --pack pack.toml --whole --clear 1 --force -o grid.png --html --bleach 100% --across "
+        "grid neg.tif --pack pack.toml --whole --clear 1 --force -o grid.png --html --across "
         "toner=none,sulphide,selenium --down bleach=0,100%");
     ASSERT_EQ(answer.code, 0) << answer.err;
     EXPECT_THAT(answer.err, HasSubstr("The colour of sulphide toner is assumed, a judgement"));
