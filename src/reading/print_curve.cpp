@@ -195,7 +195,7 @@ void add_ends(std::vector<PrintTone>& far, std::vector<PrintTone> close) {
 Unworked read_far_from(const std::vector<Seen>& all, const EvenGround& ground, const Handwork& work,
                        std::span<const WorkedNode> nodes) {
     Unworked close = read_apart(all, ground, work, nodes, 0);
-    if (nodes.empty()) return close;
+    if (nodes.empty() || close.tones.empty()) return close;
     for (const double rim : kRims) {
         Unworked far = read_apart(all, ground, work, nodes, rim * std::max(ground.columns, ground.rows));
         if (far.tones.empty() || double(far.tones.size()) < kTonesLeft * double(close.tones.size())) continue;
