@@ -18,6 +18,25 @@ PaceMap pace_of(const BleachRate& rate) {
     return {kPaceNodes, rate.pace, 0};
 }
 
+RisingMap<kQuickerNodes.size()> time_map(const BleachRate& rate) {
+    return {kQuickerNodes, rate.quicker, 0};
+}
+
+// Time after soaking in, and the time in which a bath that keeps its pace gives the same dose.
+double paced(const BleachRate& rate, double acting) {
+    if (acting <= 0) return 0;
+    if (rate.quicker == BleachRate{}.quicker)
+        return rate.time_exponent == 1 ? acting
+                                       : kPacedAt_s * std::pow(acting / kPacedAt_s, rate.time_exponent);
+    return kPacedAt_s * std::exp(rate.time_exponent * time_map(rate)(std::log(acting / kPacedAt_s)));
+}
+double acting(const BleachRate& rate, double paced) {
+    if (rate.quicker == BleachRate{}.quicker)
+        return rate.time_exponent == 1 ? paced
+                                       : kPacedAt_s * std::pow(paced / kPacedAt_s, 1 / rate.time_exponent);
+    return kPacedAt_s * std::exp(time_map(rate).inverse(std::log(paced / kPacedAt_s) / rate.time_exponent));
+}
+
 // Working strength that BleachRate::per_second speaks of: 100 g/L diluted 1+50.
 constexpr double kReference_g_l = 100.0 / 51.0;
 
@@ -59,16 +78,12 @@ double working_strength_g_l(const BleachBath& bath) {
 }
 
 double bleach_dose(const BleachRate& rate, const BleachBath& bath, Seconds time) {
-    const double acting = std::max(time.value - rate.soak_s, 0.0);
-    if (rate.time_exponent == 1) return dose_per_second(rate, bath) * acting;
-    return dose_per_second(rate, bath) * kPacedAt_s * std::pow(acting / kPacedAt_s, rate.time_exponent);
+    return dose_per_second(rate, bath) * paced(rate, time.value - rate.soak_s);
 }
 
 Seconds bleach_time(const BleachRate& rate, const BleachBath& bath, double dose) {
     if (dose <= 0) return {0};
-    const double acting = dose / dose_per_second(rate, bath);
-    if (rate.time_exponent == 1) return {rate.soak_s + acting};
-    return {rate.soak_s + kPacedAt_s * std::pow(acting / kPacedAt_s, 1 / rate.time_exponent)};
+    return {rate.soak_s + acting(rate, dose / dose_per_second(rate, bath))};
 }
 
 double lambert_w_of_exp(double log_argument) {

@@ -106,6 +106,9 @@ DepartureSize departure_size(const Pack& pack) {
         size.log_exposure = std::max(size.log_exposure, std::abs(by));
     for (const double by : pack.bleach.pace)
         size.bleach_share = std::max(size.bleach_share, std::expm1(std::abs(by)));
+    const RisingMap<kQuickerNodes.size()> time(kQuickerNodes, pack.bleach.quicker, 0);
+    for (const double at : kQuickerNodes)
+        size.bleach_share = std::max(size.bleach_share, std::expm1(std::abs(time(at) - at)));
     return size;
 }
 

@@ -35,7 +35,8 @@ bool applies(const Pack& pack, const PackNumber& row) {
     if (row.name() == "paper.iso_range") return is_graded;
     if (row.section == kFilterSetSection) return !is_graded && pack.filters.empty();
     // A graded paper has one sensitisation.
-    if (is_departure(row) && is_graded) return row.key.starts_with("slope") || row.key.starts_with("pace");
+    const bool is_of_sensitisations = row.key.starts_with("more") || row.key.starts_with("slower");
+    if (is_departure(row) && is_graded) return !is_of_sensitisations;
     return true;
 }
 

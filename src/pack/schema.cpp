@@ -53,7 +53,8 @@ constexpr NumberRow<Owner> row(std::string_view section, std::string_view key, s
 
 // How far papers depart from the laws in their grains and their bleach. Judgement, tried on computed papers
 // of other laws.
-constexpr double kSlopeDoubt = 0.25, kMoreDoubt = 0.4, kSlowerDoubt = 0.06, kPaceDoubt = 0.3;
+constexpr double kSlopeDoubt = 0.25, kMoreDoubt = 0.4, kSlowerDoubt = 0.06, kPaceDoubt = 0.3,
+                 kQuickerDoubt = 0.2;
 
 constexpr std::array kSections{
     PackSection{"paper", "The sheet itself. Densities are visual reflection densities of the dry sheet."},
@@ -265,6 +266,24 @@ constexpr std::array kNumbers{
               kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[4])),
     row<Pack>(kDepartureSection, "pace_6", "", -3, 3, "ln of how much longer this density bleaches",
               kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[5])),
+    row<Pack>(kDepartureSection, "quicker_1", "", -2, 2,
+              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
+              FOGPROOF_MEMBER(bleach.quicker[0])),
+    row<Pack>(kDepartureSection, "quicker_2", "", -2, 2,
+              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
+              FOGPROOF_MEMBER(bleach.quicker[1])),
+    row<Pack>(kDepartureSection, "quicker_3", "", -2, 2,
+              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
+              FOGPROOF_MEMBER(bleach.quicker[2])),
+    row<Pack>(kDepartureSection, "quicker_4", "", -2, 2,
+              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
+              FOGPROOF_MEMBER(bleach.quicker[3])),
+    row<Pack>(kDepartureSection, "quicker_5", "", -2, 2,
+              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
+              FOGPROOF_MEMBER(bleach.quicker[4])),
+    row<Pack>(kDepartureSection, "quicker_6", "", -2, 2,
+              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
+              FOGPROOF_MEMBER(bleach.quicker[5])),
     row<Pack>("scatter", "law", "D", 0, 0.5, "By which the paper does not obey the laws; learnt by a fit", 0,
               FOGPROOF_MEMBER(law_scatter)),
     row<Pack>("scatter", "sheet", "D", 0, 0.5, "From one sheet to the next; learnt by a fit unless stated", 0,

@@ -4,6 +4,8 @@
 // A paper whose bleach departs from the law.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <boost/math/quadrature/trapezoidal.hpp>
 #include <boost/numeric/odeint.hpp>
 #include <cmath>
 #include <random>
@@ -74,6 +76,54 @@ TEST(Pace, WhatWasDarkerStaysDarkerAndMoreBleachNeverDarkens) {
                 EXPECT_LE(left, bleached({{a}}, rate, dose / 2).left.value) << a << " " << dose;
                 thinner = left;
             }
+        }
+    }
+}
+
+// How the bath departs from the power of time.
+BleachRate unsteady_rate(std::mt19937& random) {
+    std::normal_distribution<> usual(0, 0.5);
+    BleachRate rate;
+    rate.time_exponent = 0.9;
+    for (double& g : rate.quicker) g = usual(random);
+    return rate;
+}
+
+TEST(Pace, OfAnUnsteadyBathALongerBleachIsNoWeakerOneAndTheTimeOfADoseGivesIt) {
+    std::mt19937 random(5);
+    for (int i = 0; i < 50; ++i) {
+        const BleachRate rate = unsteady_rate(random);
+        double before = 0;
+        for (double time = rate.soak_s + 1; time < 1000; time *= 1.1) {
+            const double dose = bleach_dose(rate, {}, {time});
+            EXPECT_GT(dose, before);
+            EXPECT_NEAR(bleach_time(rate, {}, dose).value, time, 1e-9 * time);
+            before = dose;
+        }
+    }
+}
+
+// d ln x / d ln t = b e^quicker, integrated by another library from the time at which the pace is stated.
+TEST(Pace, OfAnUnsteadyBathIsTheIntegralOfItsSlope) {
+    std::mt19937 random(6);
+    for (int i = 0; i < 20; ++i) {
+        const BleachRate rate = unsteady_rate(random);
+        const auto slope = [&](double log_time) {
+            const double at = std::clamp(log_time, kQuickerNodes.front(), kQuickerNodes.back());
+            std::size_t cell = 0;
+            while (cell + 2 < kQuickerNodes.size() && at > kQuickerNodes[cell + 1]) ++cell;
+            const double share = (at - kQuickerNodes[cell]) / (kQuickerNodes[cell + 1] - kQuickerNodes[cell]);
+            return rate.time_exponent *
+                   std::exp(std::lerp(rate.quicker[cell], rate.quicker[cell + 1], share));
+        };
+        EXPECT_NEAR(bleach_dose(rate, {}, {rate.soak_s + kPacedAt_s}), rate.per_second * kPacedAt_s, 1e-12);
+        for (const double time : {6.0, 15.0, 70.0, 200.0, 600.0}) {
+            const double grown =
+                boost::math::quadrature::trapezoidal(slope, 0.0, std::log(time / kPacedAt_s), 1e-9, 20);
+            EXPECT_NEAR(
+                std::log(bleach_dose(rate, {}, {rate.soak_s + time}) / (rate.per_second * kPacedAt_s)), grown,
+                1e-5)
+                << time;
         }
     }
 }

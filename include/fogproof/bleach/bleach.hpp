@@ -15,6 +15,11 @@ namespace fogproof::bleach {
 
 /// Layer densities; some 0, 0.3, 0.6, 0.95, 1.4 and 2 D above white on a print.
 inline constexpr std::array kPaceNodes{0.0, 0.06, 0.15, 0.3, 0.5, 0.8};
+/// Time after soaking in at which the power of time is neutral, so that k keeps its meaning.
+inline constexpr double kPacedAt_s = 40;
+/// ln of time after soaking in, in units of kPacedAt_s: 10, 20, 40, 80, 160 and 320 s.
+inline constexpr std::array kQuickerNodes{-1.3862943611198906, -0.6931471805599453, 0.0,
+                                          0.6931471805599453,  1.3862943611198906,  2.0794415416798357};
 
 /// How this paper bleaches. Judgement until measured.
 ///
@@ -40,6 +45,9 @@ struct BleachRate {
     /// layer densities of kPaceNodes, linear between them. Whatever they are, more bleach never darkens and
     /// what was darker stays darker.
     std::array<double, kPaceNodes.size()> pace{};
+    /// And how the bath departs from the power of time: ln of how much faster the dose grows with ln of time
+    /// at kQuickerNodes, linear between them. Whatever they are, a longer bleach is no weaker one.
+    std::array<double, kQuickerNodes.size()> quicker{};
     friend bool operator==(const BleachRate&, const BleachRate&) = default;
 };
 
@@ -60,12 +68,10 @@ struct BleachedSilver {
 /// Ferricyanide of the bath as it is used, g/L.
 [[nodiscard]] double working_strength_g_l(const BleachBath&);
 
-/// Time after soaking in at which the power of time is neutral, so that k keeps its meaning.
-inline constexpr double kPacedAt_s = 40;
-
 /// Dose that a bath gives in a time: x = k (c/c0)^n theta(T) s (max(t - t_soak, 0) / s)^b, with c the
 /// ferricyanide of the working bath, c0 that of 100 g/L diluted 1+50 and s = kPacedAt_s. In units of layer
-/// density. b = 1 leaves k (t - t_soak); other powers are judgement.
+/// density. b = 1 leaves k (t - t_soak); other powers are judgement. Where the bath departs from the power,
+/// ln of the time over s is mapped first, by the integral of e^quicker that keeps s.
 [[nodiscard]] double bleach_dose(const BleachRate&, const BleachBath&, Seconds);
 /// Time for a dose; 0 for none. The inverse of bleach_dose.
 [[nodiscard]] Seconds bleach_time(const BleachRate&, const BleachBath&, double dose);
