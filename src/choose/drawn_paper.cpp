@@ -8,6 +8,7 @@
 
 #include "choose/closeness.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "pack/uncertainty.hpp"
 #include "print/clearing.hpp"
 
 namespace fogproof::choose {
@@ -258,9 +259,11 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
     const double right = closest_exposure(line, wanted_, seen, dimming(darker.value), middle, kReach);
 
     // A print on a sheet of its own, of a paper that does not quite obey the laws.
-    const double own_sheet = dimming(darker.value + draw_.sheet * draw_.pack.sheet_scatter);
+    const double scatter = draw_.pack.sheet_scatter;
+    const double own_sheet = dimming(darker.value + pack::kSheetInAllTones * scatter * draw_.sheet),
+                 own_light = pack::kSheetInLight * scatter * draw_.sheet_light;
     const auto rms = [&](std::span<const LightnessLine> of, double log_h) {
-        return rms_at(of, wanted_, log_h, own_sheet, draw_.pack.law_scatter);
+        return rms_at(of, wanted_, log_h + own_light, own_sheet, draw_.pack.law_scatter);
     };
     Outcome outcome;
     outcome.first_sheet =

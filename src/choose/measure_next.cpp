@@ -112,9 +112,9 @@ class PrintToCome {
         not_made_up_ = MatrixXd::Identity(weight_.size(), weight_.size());
         if (ways.cols() > 0) not_made_up_ -= ways * solved(ways.transpose() * weighted, weighted.transpose());
         // L* of a middle tone lost by one density: L* + 16 goes with the cube root of the light.
-        constexpr double kMiddle = 50;
+        constexpr double kMiddle = 50, kRise = 2;  // L*, D per log10 of light
         const double slope = std::log(10.0) / 3 * (kMiddle + 16);
-        own_ = std::pow(slope * unexplained_scatter(pack_), 2) + weight_.dot(mean_.cwiseAbs2());
+        own_ = std::pow(slope * unexplained_scatter(pack_, kRise), 2) + weight_.dot(mean_.cwiseAbs2());
     }
 
     [[nodiscard]] double square_now() const { return own_ + weighed(covariance(misses_, misses_)); }

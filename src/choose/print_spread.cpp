@@ -41,15 +41,24 @@ PrintSpread print_spread(const Printing& printing, const Proof& proof) {
         for (const double at : density) answer.tones.push_back(print.patch({at}).lab.l);
         return answer;
     });
-    const PrintDensity scatter{unexplained_scatter(printing.pack())};
-    const auto half = [&](const auto& lightness) {
+    const PrintDensity in_all_tones{unexplained_scatter(printing.pack(), 0)};
+    const double in_light = kSheetInLight * printing.pack().sheet_scatter;
+    // `fall`: L* per log10 of light.
+    const auto half = [&](const auto& lightness, double fall) {
         const double likely = lightness(asked.likeliest());
-        return kWithin95Percent * std::hypot(asked.deviation(lightness), likely - darkened(likely, scatter));
+        return kWithin95Percent * std::hypot(asked.deviation(lightness),
+                                             likely - darkened(likely, in_all_tones), fall * in_light);
+    };
+    const std::vector<double>& tones = asked.likeliest().tones;
+    const auto fall_at = [&](std::size_t i) {
+        const std::size_t from = i > 0 ? i - 1 : i, to = std::min(i + 1, kSpreadNodes - 1);
+        return (tones[to] - tones[from]) / (density[to] - density[from]) /
+               printing.pack().darkroom.enlarger.callier;
     };
     std::vector<double> halves;
     for (std::size_t i = 0; i < kSpreadNodes; ++i)
-        halves.push_back(half([&](const Lightness& answer) { return answer.tones[i]; }));
-    return {MonotoneCurve(std::move(density), std::move(halves)), half(std::mem_fn(&Lightness::border))};
+        halves.push_back(half([&](const Lightness& answer) { return answer.tones[i]; }, fall_at(i)));
+    return {MonotoneCurve(std::move(density), std::move(halves)), half(std::mem_fn(&Lightness::border), 0)};
 }
 
 }  // namespace fogproof::choose

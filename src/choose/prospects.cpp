@@ -109,7 +109,9 @@ std::vector<Prospect> Prospects::of(std::span<const ToldRecipe> recipes, std::si
 std::vector<Prospects::Told> Prospects::told(std::span<const ToldRecipe> recipes,
                                              std::span<const std::optional<double>> shares) {
     const auto all = outcomes(recipes, papers_.size());
-    const PrintDensity scatter{unexplained_scatter(printing_.pack())};
+    const double sheet = printing_.pack().sheet_scatter;
+    const PrintDensity scatter{std::hypot(printing_.pack().law_scatter, kSheetInAllTones * sheet)};
+    const double light = kSheetInLight * sheet / printing_.pack().darkroom.enlarger.reciprocity;
     std::vector<Told> told;
     for (std::size_t i = 0; i < recipes.size(); ++i) {
         // By how much a sheet that no number of the pack explains wants another time.
@@ -124,7 +126,7 @@ std::vector<Prospects::Told> Prospects::told(std::span<const ToldRecipe> recipes
                         double(papers_.size());
         }
         told.push_back({prospect_of(all, i),
-                        {std::hypot(std::sqrt(exposures), other_exposure),
+                        {std::hypot(std::sqrt(exposures), other_exposure, light),
                          std::hypot(std::sqrt(bleaches), other_bleach)}});
     }
     return told;

@@ -145,9 +145,11 @@ SeenBand seen_band(const Printing& printing, const StartingPoint& point, int num
     band.reading =
         reading_of(printing, point, band, tone, std::hypot(doubt, is_another_session ? kSessionsDiffer : 0));
     band.reading.strip = negative + "-seen-" + std::to_string(number);
+    const double sheet = printing.pack().sheet_scatter;
     if (is_another_session)
-        band.today = todays_light(printing.pack(), point, band, tone,
-                                  std::hypot(doubt, printing.pack().sheet_scatter / tone.slope));
+        band.today =
+            todays_light(printing.pack(), point, band, tone,
+                         std::hypot(doubt, kSheetInLight * sheet, kSheetInAllTones * sheet / tone.slope));
     return band;
 }
 

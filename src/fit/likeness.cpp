@@ -7,6 +7,7 @@
 #include <map>
 
 #include "fit/treated_patch.hpp"
+#include "pack/uncertainty.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -25,33 +26,75 @@ Half half_of(const std::string& label) {
     return {label, false};
 }
 
+// Rows of patches of one piece of paper that were lit, from the least light to the most.
+class LitPieces {
+  public:
+    LitPieces(std::span<const Reading> readings, std::span<const TreatedPatch> patches) {
+        std::map<std::tuple<std::string, std::string, Treatment>, std::vector<std::size_t>> pieces;
+        for (std::size_t i = 0; i < readings.size(); ++i) {
+            log_light_.push_back(std::log10(std::max(patches[i].exposure_s, 1e-9)) -
+                                 patches[i].wedge_density);
+            if (patches[i].exposure_s > 0 && patches[i].develop_s > 0)
+                pieces[{readings[i].instrument, readings[i].strip, treatment_of(patches[i])}].push_back(i);
+        }
+        for (auto& [piece, rows] : pieces) {
+            std::ranges::stable_sort(rows, {}, [&](std::size_t i) { return log_light_[i]; });
+            rows_.push_back(std::move(rows));
+        }
+    }
+    [[nodiscard]] double log_light(std::size_t row) const { return log_light_[row]; }
+    /// Asks of every lit patch with its neighbours, as many as a curve through the strip evens out:
+    /// judgement.
+    void each(const auto& ask) const {
+        constexpr std::size_t kNeighbours = 2;  // to either side
+        for (const auto& rows : rows_)
+            for (std::size_t i = 0; i < rows.size(); ++i) {
+                const std::size_t first = i < kNeighbours ? 0 : i - kNeighbours,
+                                  last = std::min(i + kNeighbours, rows.size() - 1);
+                ask(rows[i], std::span(rows).subspan(first, last - first + 1));
+            }
+    }
+
+  private:
+    std::vector<double> log_light_;
+    std::vector<std::vector<std::size_t>> rows_;
+};
+
 // The errors that grow with density, each as it is in the mean of a patch and its neighbours on the strip.
 // Told at the density that was read it follows the chance of that reading, and a fit then explains chance by
 // an instrument that is off: it comes to lie below all readings (Peelle's puzzle; Fruehwirth, Neudecker and
-// Leeb 2012). As many neighbours count as a curve through the strip evens out: judgement.
-std::vector<double> dark_errors(std::span<const Reading> readings, std::span<const TreatedPatch> patches) {
-    constexpr std::size_t kNeighbours = 2;  // to either side
-    std::vector<double> errors;
-    std::map<std::tuple<std::string, std::string, Treatment>, std::vector<std::size_t>> strips;
-    for (std::size_t i = 0; i < readings.size(); ++i) {
-        errors.push_back(readings[i].dark_error.value_or(0));
-        if (patches[i].exposure_s > 0 && patches[i].develop_s > 0)
-            strips[{readings[i].instrument, readings[i].strip, treatment_of(patches[i])}].push_back(i);
-    }
-    std::vector<double> even = errors;
-    for (auto& [strip, rows] : strips) {
-        std::ranges::stable_sort(rows, {}, [&](std::size_t i) {
-            return std::log10(patches[i].exposure_s) - patches[i].wedge_density;
-        });
-        for (std::size_t i = 0; i < rows.size(); ++i) {
-            const std::size_t first = i < kNeighbours ? 0 : i - kNeighbours,
-                              last = std::min(i + kNeighbours, rows.size() - 1);
-            double sum = 0;
-            for (std::size_t k = first; k <= last; ++k) sum += errors[rows[k]];
-            even[rows[i]] = sum / double(last - first + 1);
-        }
-    }
+// Leeb 2012).
+std::vector<double> dark_errors(std::span<const Reading> readings, const LitPieces& pieces) {
+    std::vector<double> even;
+    for (const Reading& reading : readings) even.push_back(reading.dark_error.value_or(0));
+    const std::vector<double> errors = even;
+    pieces.each([&](std::size_t row, std::span<const std::size_t> around) {
+        double sum = 0;
+        for (const std::size_t i : around) sum += errors[i];
+        even[row] = sum / double(around.size());
+    });
     return even;
+}
+
+// D per log10 of light by which each patch darkens, as its neighbours show. A lone patch that was lit is
+// taken to lie where curves rise.
+std::vector<double> rises(std::span<const Reading> readings, const LitPieces& pieces) {
+    std::vector<double> rises(readings.size(), 0);
+    pieces.each([&](std::size_t row, std::span<const std::size_t> around) {
+        double light = 0, density = 0;
+        for (const std::size_t i : around) {
+            light += pieces.log_light(i) / double(around.size());
+            density += readings[i].density / double(around.size());
+        }
+        double square = 0, both = 0;
+        for (const std::size_t i : around) {
+            const double apart = pieces.log_light(i) - light;
+            square += apart * apart, both += apart * (readings[i].density - density);
+        }
+        constexpr double kUsual = 2, kLeastApart = 0.1;  // log10
+        rises[row] = square > kLeastApart * kLeastApart ? std::max(both / square, 0.0) : kUsual;
+    });
+    return rises;
 }
 
 }  // namespace
@@ -94,11 +137,16 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
         }
         ++repeats_;
     }
+    const LitPieces pieces(readings, patches_);
+    const std::vector<double> rise = rises(readings, pieces), dark = dark_errors(readings, pieces);
     for (const auto& [key, rows] : sheets) {
-        for (const auto row : rows) shares_.push_back({row, repeats_ + sheets_, Kind::sheet, 0});
-        ++sheets_;
+        const auto column = repeats_ + sheets_;
+        for (const auto row : rows) {
+            shares_.push_back({row, column, Kind::sheet, pack::kSheetInAllTones});
+            shares_.push_back({row, column + 1, Kind::sheet, pack::kSheetInLight * rise[std::size_t(row)]});
+        }
+        sheets_ += 2;
     }
-    const std::vector<double> dark = dark_errors(readings, patches_);
     for (const auto& [name, rows] : instruments) {
         const auto column = repeats_ + sheets_ + instruments_;
         for (const auto row : rows) {
@@ -123,7 +171,7 @@ SharedErrors Likeness::shared(const ErrorSizes& errors) const {
     std::vector<Eigen::Triplet<double>> cells;
     for (const Share& share : shares_) {
         const double size = share.kind == Kind::repeat  ? std::sqrt(kAlike) * errors.law
-                            : share.kind == Kind::sheet ? errors.sheet
+                            : share.kind == Kind::sheet ? errors.sheet * share.size
                                                         : share.size;
         if (size > 0) cells.emplace_back(int(share.reading), int(share.column), size);
     }
@@ -153,8 +201,14 @@ Likeness::StandsOut Likeness::stands_out(const ErrorSizes& errors, const Eigen::
         out.of_sheet[i] /= std::sqrt(variance[i] + of_patch);
     }
     if (together.size() == 0) return out;
+    Eigen::VectorXd square = Eigen::VectorXd::Zero(residuals.size());
     for (const Share& share : shares_)
-        if (share.kind == Kind::sheet) out.with_sheet[share.reading] = together[share.column];
+        if (share.kind == Kind::sheet) {
+            out.with_sheet[share.reading] += share.size * together[share.column];
+            square[share.reading] += share.size * share.size;
+        }
+    for (Eigen::Index i = 0; i < square.size(); ++i)
+        if (square[i] > 0) out.with_sheet[i] /= std::sqrt(square[i]);
     return out;
 }
 

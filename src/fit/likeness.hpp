@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Which readings err together: those of one sheet, which is a little darker or lighter than the next one
+// Which readings err together: those of one sheet, which is a little stronger or weaker than the next one
 // as a whole, those of one patch made twice, which the laws miss alike, and those of one instrument, as far
 // as the readings tell how well it is adjusted.
 #pragma once
@@ -24,7 +24,7 @@ namespace fogproof::fit {
 struct ErrorSizes {
     double reading = 0.01;  ///< of the instrument, from one patch to the next, at kRoughAt (see roughness())
     double law = 0;         ///< of the laws, alike for neighbouring patches
-    double sheet = 0.015;   ///< of a sheet as a whole
+    double sheet = 0.02;    ///< of a sheet as a whole, where its curve rises (kSheetInLight)
     /// Whether the first rises with density, as roughness() has it. A fit from afar takes it as even: where
     /// dark patches count for less a strip of another filter may be left out as an outlier before it is
     /// understood.
@@ -46,6 +46,7 @@ class Likeness {
     Likeness(std::span<const Reading>, const Pack& nominal);
 
     [[nodiscard]] const std::vector<TreatedPatch>& patches() const { return patches_; }
+    /// Columns of shared(): two for each sheet, what it is off by in all tones and in light.
     [[nodiscard]] Eigen::Index sheets() const { return sheets_; }
     [[nodiscard]] ErrorSpread spread(const ErrorSizes&) const;
     /// Variances of what readings err by themselves.
@@ -67,7 +68,7 @@ class Likeness {
     struct Share {
         Eigen::Index reading, column;
         Kind kind;
-        double size;  ///< of an instrument's, D
+        double size;  ///< D of an instrument's; of a sheet's, what 1 D of it makes
     };
     std::vector<TreatedPatch> patches_;
     std::vector<double> told_;   ///< errors of their own that readings tell

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// How much sheets of one pack differ, from how much its strips do. Every sheet is taken to be off by one
-// density of its own, normal with standard deviation s; the chance of the readings under each s, the numbers
-// of the pack integrated out, weighs s from 0 up (restricted likelihood: Patterson and Thompson 1971). The
-// laws' misses of a whole strip count as the sheet's where no strip was repeated, which errs to the wide
-// side.
+// How much sheets of one pack differ, from how much its strips do. Every sheet is taken to be off by a
+// density and by a light of its own (kSheetInAllTones), normal and in proportion to one scatter s; the chance
+// of the readings under each s, the numbers of the pack integrated out, weighs s from 0 up (restricted
+// likelihood: Patterson and Thompson 1971). The laws' misses of a whole strip count as the sheet's where no
+// strip was repeated, which errs to the wide side.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -17,8 +17,8 @@ namespace fogproof::fit {
 namespace {
 
 // D; a half normal distribution of this scale before any reading: timers, temperatures and coatings that err
-// by a hundredth or two leave a density so much off. Judgement.
-constexpr double kUsual = 0.015;
+// by two or three hundredths leave a density so much off. Judgement.
+constexpr double kUsual = 0.02;
 constexpr double kHalfNormalDeviation = 0.6028;  // of scale 1: sqrt(1 - 2 / pi)
 // D; scatters that are weighed lie so far apart, up to the widest. All are where they may have a weight worth
 // its name; elsewhere every so many do.

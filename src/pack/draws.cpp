@@ -135,6 +135,7 @@ std::vector<PackDraw> draws_of(const Pack& pack, std::size_t count, std::uint64_
         scores.push_back(normal_scores(count, streams.back()));
     }
     const auto sheets = normal_scores(count, stream_of("a print's own sheet", set));
+    const auto lights = normal_scores(count, stream_of("the light of a print's own sheet", set));
     const auto unread = normal_scores(count, stream_of("a way of developing nobody read", set));
     const auto todays = normal_scores(count, stream_of("the light of today", set));
     const auto betweens = shuffled(count, stream_of("between two bands", set));
@@ -155,7 +156,7 @@ std::vector<PackDraw> draws_of(const Pack& pack, std::size_t count, std::uint64_
             drawn = drawing.moved(own);
         }
         draws.push_back({drawn ? *std::move(drawn) : drawing.pack(), sheets[d], unread[d],
-                         middle_of(betweens[d], count) - 0.5, todays[d]});
+                         middle_of(betweens[d], count) - 0.5, todays[d], lights[d]});
     }
     return draws;
 }

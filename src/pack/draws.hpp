@@ -18,10 +18,11 @@ namespace fogproof::pack {
 
 struct PackDraw {
     Pack pack;
-    double sheet;   ///< of one print on it, in standard deviations of the sheets' scatter
+    double sheet;   ///< of one print on it, in standard deviations of what sheets differ by in all tones
     double unread;  ///< in standard deviations: by what a way of developing nobody read departs from the laws
-    double between;    ///< -1/2 to 1/2: where the right exposure lies between two bands of a test strip
-    double today = 0;  ///< in standard deviations: of what a strip of today leaves open about the light
+    double between;          ///< -1/2 to 1/2: where the right exposure lies between two bands of a test strip
+    double today = 0;        ///< in standard deviations: of what a strip of today leaves open about the light
+    double sheet_light = 0;  ///< the same of what they differ by in light
 };
 
 /// So many draws, each as likely as the next. Every single doubt is spread evenly over its normal

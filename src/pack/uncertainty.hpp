@@ -43,9 +43,13 @@ using PutDoubtful = void (*)(Pack&, const PackNumber&, double value);
 /// where the paper is not graded; the fog of the edges, which no answer counts.
 [[nodiscard]] bool is_moved(const Pack&, const PackNumber&);
 
-/// Density by which a print misses every curve of its pack, one standard deviation: papers obey no law
-/// exactly, and no sheet is quite like the next.
-[[nodiscard]] double unexplained_scatter(const Pack&);
+/// How sheets differ: one was fogged a little more than the next, or took a little more light or development,
+/// which darkens most where its curve rises. Of a scatter of 1 D so much D is alike in all tones, and so much
+/// log10 of light: 1 D together where a curve rises by 1.2 D per log10 of light. Judgement.
+inline constexpr double kSheetInAllTones = 0.8, kSheetInLight = 0.5;
+/// Density by which a print misses every curve of its pack, one standard deviation, where its curve rises by
+/// so many D per log10 of light: papers obey no law exactly, and no sheet is quite like the next.
+[[nodiscard]] double unexplained_scatter(const Pack&, double rise);
 
 /// Correlations of numbers by name: those of the pack's fit, 1 on the diagonal, else 0.
 [[nodiscard]] double correlation(const FitRecord&, const std::string& a, const std::string& b);

@@ -58,7 +58,7 @@ WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
         return around(number(asked.likeliest()), number, scatter);
     };
     // What no constant explains comes on top of every density of a print.
-    const double scatter = unexplained_scatter(pack);
+    const double scatter = unexplained_scatter(pack, 0);
     const auto fog = [](const Answer& answer) { return answer.border - answer.white; };
     WorkingCurve curve{
         log_seconds(), {}, std::nullopt, interval(std::mem_fn(&Answer::white), 0), interval(fog, scatter)};
@@ -67,11 +67,18 @@ WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
                  highest = interval(std::mem_fn(&Answer::black), scatter).high;
     const PaperModel paper = paper_model(pack);
     const Response response(paper, pack.darkroom.enlarger, unit_steps(pack, paper, recipe));
+    const std::vector<double>& likely = asked.likeliest().density;
+    const auto rise_at = [&](std::size_t i) {
+        const std::size_t from = i > 0 ? i - 1 : i, to = std::min(i + 1, kCurvePoints - 1);
+        return (likely[to] - likely[from]) / (curve.log_seconds[to] - curve.log_seconds[from]) /
+               pack.darkroom.enlarger.reciprocity;
+    };
     for (std::size_t i = 0; i < kCurvePoints; ++i) {
         const double value =
             response.density(exposure_of(curve.log_seconds[i], pack.darkroom.enlarger)).value;
         const Interval at = around(
-            value, [&](const Answer& answer) { return answer.density[i]; }, scatter);
+            value, [&](const Answer& answer) { return answer.density[i]; },
+            unexplained_scatter(pack, rise_at(i)));
         curve.density.push_back({at.value, std::max(at.low, lowest), std::min(at.high, highest)});
     }
     if (std::isfinite(asked.likeliest().iso_range))

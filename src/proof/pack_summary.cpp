@@ -51,7 +51,7 @@ class Doubts {
     [[nodiscard]] White white(const Number& density, const Recipe& recipe) const {
         const TreatedSheet sheet(paper_, develop_step(pack_, recipe),
                                  {bleach_step(pack_, paper_, recipe).dose, Seconds{0}});
-        return {no_lighter_than(interval(density, unexplained_scatter(pack_)), pack_.sheet.white_density),
+        return {no_lighter_than(interval(density, unexplained_scatter(pack_, 0)), pack_.sheet.white_density),
                 sheet.border().lab};
     }
 

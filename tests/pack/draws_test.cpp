@@ -109,7 +109,8 @@ TEST(Draws, NeverContradictThemselvesOrLeaveTheirRange) {
     pack.knowledge["paper.black"] = {Origin::measured, 0.3};
     const auto draws = draws_of(pack, 64);
     double least = 9, most = 0;
-    for (const auto& [moved, sheet, unread, between, today] : draws) {
+    for (const PackDraw& draw : draws) {
+        const Pack& moved = draw.pack;
         EXPECT_NO_THROW(static_cast<void>(paper_model(moved)));
         for (const auto& row : pack_numbers()) {
             EXPECT_GE(row.of(moved), row.minimum) << row.name();

@@ -74,7 +74,7 @@ TEST(Doubts, AFilterThatItsOwnerMeasuredIsDoubtedToo) {
 }
 
 TEST(Doubts, SheetsDifferBeforeAnyFit) {
-    EXPECT_GT(unexplained_scatter(Pack{}), 0.005);
+    EXPECT_GT(unexplained_scatter(Pack{}, 0), 0.005);
 }
 
 // Common practice, no source: restrainers cannot remove fog centres already formed by ageing.

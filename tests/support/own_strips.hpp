@@ -4,6 +4,7 @@
 // Readings of papers that obey our own laws to the letter, noise apart.
 #pragma once
 
+#include <cmath>
 #include <map>
 #include <random>
 #include <string>
@@ -73,6 +74,19 @@ inline std::vector<Reading> on_own_sheets(std::vector<Reading> readings, double 
         reading.density += at->second;
     }
     return readings;
+}
+
+/// Patches whose sheets (labels) each took a little more or less light than told, by a scatter in log10.
+inline std::vector<Reading> lit_unlike(std::vector<Reading> patches, double log_scatter, unsigned seed) {
+    std::mt19937 random(seed);
+    std::normal_distribution<> chance(0, 1);
+    std::map<std::string, double> more;
+    for (auto& patch : patches) {
+        const auto [at, is_new] = more.emplace(patch.strip, 0);
+        if (is_new) at->second = log_scatter * chance(random);
+        patch.exposure_s = *patch.exposure_s * std::pow(10.0, at->second);
+    }
+    return patches;
 }
 
 /// Twenty years in an attic.

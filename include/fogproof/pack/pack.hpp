@@ -131,7 +131,7 @@ struct Pack {
     double law_scatter = 0.0;  ///< by which this paper does not obey the laws; 0 until then
     /// From one sheet to the next, of a sheet as a whole. Until a fit what timers, temperatures and coatings
     /// that err by a hundredth or two leave of it. Judgement.
-    double sheet_scatter = 0.015;
+    double sheet_scatter = 0.02;
 
     KeptReadings readings;  ///< all of them
     FitRecord fit;
