@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "fogproof/print/print_steps.hpp"
 
@@ -29,12 +30,17 @@ Choice::Key key_of(const FoundRecipe& recipe) {
 }  // namespace
 
 ToldRecipe as_told(const FoundRecipe& recipe, const Printing& printing) {
+    const auto bath_time = [&](double dose) {
+        return bleach_time(printing.paper().bleach, printing.pack().darkroom.bath, dose);
+    };
     return {recipe.grade,
             recipe.restrainer_ml_l,
             recipe.develop_s,
             time_giving(recipe.exposure, printing.pack().darkroom.enlarger),
-            bleach_time(printing.paper().bleach, printing.pack().darkroom.bath, recipe.bleach_dose),
-            recipe.bleach_dose};
+            bath_time(recipe.bleach_dose),
+            recipe.bleach_dose,
+            recipe.made_up_for < recipe.bleach_dose ? std::optional(bath_time(recipe.made_up_for))
+                                                    : std::nullopt};
 }
 
 Choice::Choice(const Printing& printing, const Wanted& wanted)

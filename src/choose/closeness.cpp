@@ -6,6 +6,7 @@
 #include <boost/math/tools/minima.hpp>
 #include <cmath>
 
+#include "choose/starting_exposure.hpp"
 #include "print/clearing.hpp"
 
 namespace fogproof::choose {
@@ -20,7 +21,8 @@ long hundredths(double grade) {
     return std::lround(100 * grade);
 }
 
-// The deepest bleach asked for lies well within twice the unit of a longest, unrestrained development.
+// The deepest bleach that a search looks for lies well within twice the unit of a longest, unrestrained
+// development.
 double most_dose(const Printing& printing) {
     return 2 * depth_unit(printing.paper(), nominal_step(printing.pack().development));
 }
@@ -88,7 +90,8 @@ const Closeness::WayOfDeveloping& Closeness::way(const DevelopStep& step) {
     if (found != ways_.end()) return found->second;
     return ways_
         .try_emplace(key, WayOfDeveloping{Developer(printing_.paper().emulsion, step, population_),
-                                          depth_unit(printing_.paper(), step)})
+                                          depth_unit(printing_.paper(), step),
+                                          most_made_up_for(printing_.paper(), step)})
         .first->second;
 }
 
@@ -111,6 +114,10 @@ double Closeness::silver(const Developer& developer, double exposed, std::size_t
 const std::vector<double>& Closeness::row(double dose) {
     const auto found = rows_.find(dose);
     return found != rows_.end() ? found->second : rows_.emplace(dose, lightness_.at_dose(dose)).first->second;
+}
+
+double Closeness::made_up_for(const DevelopStep& step, double dose) {
+    return std::min(dose, way(step).most_made_up_for.value_or(dose));
 }
 
 double Closeness::unit(const DevelopStep& step) {

@@ -41,6 +41,8 @@ class Closeness {
     [[nodiscard]] double rms(double grade, const DevelopStep&, double dose, double log_h);
     /// The starting exposure, every tone by itself, near a first guess.
     [[nodiscard]] Closest settled(double grade, const DevelopStep&, double dose, double guess);
+    /// What of a dose a starting exposure makes up for: most_made_up_for() at most.
+    [[nodiscard]] double made_up_for(const DevelopStep&, double dose);
     /// The depth_unit() of a development.
     [[nodiscard]] double unit(const DevelopStep&);
     [[nodiscard]] std::size_t tried() const { return tried_; }
@@ -54,6 +56,7 @@ class Closeness {
     struct WayOfDeveloping {
         Developer developer;
         double unit;
+        std::optional<double> most_made_up_for;
     };
     // Mean squares of Adaptation::miss and of the absolute miss.
     struct Misses {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "base/stop.hpp"
 #include "choose/closeness.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/uncertainty.hpp"
@@ -239,24 +240,37 @@ std::vector<double> DrawnPaper::misses(const ToldRecipe& told) {
     return misses;
 }
 
-Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
-    const Worked here = worked(told);
-    const auto lines = [&](double from, double to) {
-        std::vector<LightnessLine> all;
-        for (std::size_t line = 0; line < lines_.size(); ++line)
-            all.emplace_back(from + wanted_.dimmest, to + wanted_.brightest,
-                             [&](double log_h) { return lightness_at(here, log_h, line); });
-        return all;
-    };
+std::vector<LightnessLine> DrawnPaper::curves(const Worked& worked, double from, double to) const {
+    std::vector<LightnessLine> all;
+    for (std::size_t line = 0; line < lines_.size(); ++line)
+        all.emplace_back(from + wanted_.dimmest, to + wanted_.brightest,
+                         [&](double log_h) { return lightness_at(worked, log_h, line); });
+    return all;
+}
+
+double DrawnPaper::closest(const Worked& worked, std::span<const LightnessLine> curves,
+                           PrintDensity darker) const {
     const double border =
-        lightness_.lightness(here.lines.front().thinned, here.developer.with_share(0).density.value);
-    const double middle = fresh_at_ + here.slower;
-    const double as_told = log_h(std::log10(told.exposure.value));
-    const std::vector<LightnessLine> line = lines(middle - kReach, middle + kReach);
+        lightness_.lightness(worked.lines.front().thinned, worked.developer.with_share(0).density.value);
     // The eye adapts to the likely border: how a sheet's own density divides between border and picture
     // nobody knows, and a shift of both alike would be adapted away as if it did no harm.
-    const Adaptation seen = Adaptation::between(border, white_);
-    const double right = closest_exposure(line, wanted_, seen, dimming(darker.value), middle, kReach);
+    return closest_exposure(curves, wanted_, Adaptation::between(border, white_), dimming(darker.value),
+                            fresh_at_ + worked.slower, kReach);
+}
+
+Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
+    const Worked here = worked(told);
+    const double middle = fresh_at_ + here.slower;
+    const double as_told = log_h(std::log10(told.exposure.value));
+    const std::vector<LightnessLine> line = curves(here, middle - kReach, middle + kReach);
+    const double closest_here = closest(here, line, darker);
+    double right = closest_here;
+    if (told.made_up_for) {
+        ToldRecipe pulled = told;
+        pulled.bleach = *told.made_up_for;
+        const Worked in_time = worked(pulled);
+        right = closest(in_time, curves(in_time, middle - kReach, middle + kReach), darker);
+    }
 
     // A print on a sheet of its own, of a paper that does not quite obey the laws.
     const double scatter = draw_.pack.sheet_scatter;
@@ -266,11 +280,16 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
         return rms_at(of, wanted_, log_h + own_light, own_sheet, draw_.pack.law_scatter);
     };
     Outcome outcome;
-    outcome.first_sheet =
-        std::abs(as_told - middle) <= kReach ? rms(line, as_told) : rms(lines(as_told, as_told), as_told);
-    for (std::size_t i = 0; i < kStripSteps.size(); ++i)
-        outcome.after_strip[i] = rms(line, right + draw_.between * kStripSteps[i] * std::log10(2.0) *
-                                                       draw_.pack.darkroom.enlarger.reciprocity);
+    outcome.first_sheet = std::abs(as_told - middle) <= kReach ? rms(line, as_told)
+                                                               : rms(curves(here, as_told, as_told), as_told);
+    for (std::size_t i = 0; i < kStripSteps.size(); ++i) {
+        const double step = kStripSteps[i] * kLogPerStop * draw_.pack.darkroom.enlarger.reciprocity;
+        // A strip is laid about the told exposure. Where that makes up for less than the bleach takes, the
+        // closest print may lie beyond its bands.
+        const double reach = told.made_up_for ? kBandsEachSide * step : 2 * kReach;
+        const double best = std::clamp(closest_here, as_told - reach, as_told + reach);
+        outcome.after_strip[i] = rms(line, best + draw_.between * step);
+    }
     outcome.right_log_s = log_seconds(right);
     return outcome;
 }

@@ -29,12 +29,18 @@ namespace fogproof::choose {
 /// Usual steps of a test strip, in stops.
 inline constexpr std::array kStripSteps{1.0 / 6, 1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 1.0};
 
+/// Bands of a test strip on either side of the exposure as told.
+inline constexpr int kBandsEachSide = 3;
+
 /// What becomes of it on one paper.
 struct Outcome {
     double first_sheet;  ///< rms L* from what is wanted, exposed as told
-    /// The same with the exposure chosen on a strip of this paper, by the steps of the strip.
+    /// The same with the exposure chosen on a strip of this paper, by the steps of the strip. One of its
+    /// bands is the exposure as told.
     std::array<double, kStripSteps.size()> after_strip;
-    double right_log_s;  ///< log10 seconds whose print comes closest to what is wanted
+    /// log10 seconds whose print comes closest to what is wanted, the bleach counted that the exposure makes
+    /// up for.
+    double right_log_s;
 };
 
 /// What is wanted with neighbouring tones taken together; by 40 of them the exposure moves by less than 0.002
@@ -95,6 +101,10 @@ class DrawnPaper {
     };
     [[nodiscard]] Worked worked(const ToldRecipe&);
     [[nodiscard]] double lightness_at(const Worked&, double log_h, std::size_t line) const;
+    /// L* over the tones' light between two exposures, by line.
+    [[nodiscard]] std::vector<LightnessLine> curves(const Worked&, double from, double to) const;
+    /// Log exposure whose print comes closest to what is wanted.
+    [[nodiscard]] double closest(const Worked&, std::span<const LightnessLine>, PrintDensity darker) const;
     const WayOfDeveloping& way(const DevelopStep&);
     /// Of halves of a grade; in between, in proportion between these.
     const ShareCurve& share_curve(long halves, std::size_t line);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "base/interpolation.hpp"
 #include "fogproof/print/silver_path.hpp"
@@ -43,16 +44,27 @@ double ShareCurve::operator()(double log_over_threshold) const {
 
 BleachedLightness::BleachedLightness(const PaperModel& paper, double most_silver, double most_dose,
                                      Toner toner, Nodes nodes)
-    : most_silver_(most_silver), most_dose_(std::max(most_dose, 1e-6)), nodes_(nodes) {
+    : paper_(paper),
+      most_silver_(most_silver),
+      most_dose_(std::max(most_dose, 1e-6)),
+      toner_(toner),
+      nodes_(nodes) {
     for (std::size_t d = 0; d < nodes_.doses; ++d)
-        for (std::size_t s = 0; s < nodes_.silver; ++s) {
-            const DevelopedSilver silver{{value_at(s, most_silver_, nodes_.silver)}};
-            const Finishing bath{value_at(d, most_dose_, nodes_.doses), usual_time(toner), toner};
-            table_.push_back(paper.sheet.quick_lightness(finished(paper, silver, bath)));
-        }
+        std::ranges::copy(reckoned(value_at(d, most_dose_, nodes_.doses)), std::back_inserter(table_));
+}
+
+std::vector<double> BleachedLightness::reckoned(double dose) const {
+    std::vector<double> lightness;
+    for (std::size_t s = 0; s < nodes_.silver; ++s) {
+        const DevelopedSilver silver{{value_at(s, most_silver_, nodes_.silver)}};
+        lightness.push_back(
+            paper_.sheet.quick_lightness(finished(paper_, silver, {dose, usual_time(toner_), toner_})));
+    }
+    return lightness;
 }
 
 std::vector<double> BleachedLightness::at_dose(double dose) const {
+    if (dose > most_dose_) return reckoned(dose);
     const double place = node_of(dose, most_dose_, nodes_.doses);
     const auto cell = std::min(std::size_t(place), nodes_.doses - 2);
     const double t = place - double(cell);

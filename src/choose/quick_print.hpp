@@ -29,7 +29,8 @@ class ShareCurve {
 };
 
 /// L* of silver that was developed, then bleached by a dose, then toned for the usual time. Within 0.05 L* of
-/// the model; coarse, for one of many draws, within 0.3.
+/// the model; coarse, for one of many draws, within 0.3. Doses beyond the most, which somebody may decide,
+/// are reckoned when they are asked for.
 class BleachedLightness {
   public:
     struct Nodes {
@@ -43,7 +44,11 @@ class BleachedLightness {
     [[nodiscard]] double lightness(const std::vector<double>& row, double silver) const;
 
   private:
+    [[nodiscard]] std::vector<double> reckoned(double dose) const;
+
+    PaperModel paper_;
     double most_silver_, most_dose_;
+    Toner toner_;
     Nodes nodes_;
     std::vector<double> table_;  // dose by dose, each over silver
 };

@@ -25,6 +25,11 @@ DevelopStep step_of(const Pack& pack, const FoundRecipe& recipe) {
     return {recipe.restrainer_ml_l, recipe.develop_s, pack.development.nominal_c};
 }
 
+// In hundredths, so that it is the number that people write.
+double as_written(double grade) {
+    return std::round(100 * grade) / 100;
+}
+
 }  // namespace
 
 SearchBounds usual_bounds(const Printing& printing) {
@@ -54,13 +59,14 @@ std::vector<double> grades_within(const SearchBounds& bounds, double step) {
     const auto& [softest, hardest] = std::pair(bounds.softest, bounds.hardest);
     std::vector<double> grades{softest};
     for (double i = std::floor(softest / step) + 1; i * step < hardest - 1e-9; ++i)
-        if (i * step > softest + 1e-9) grades.push_back(i * step);
+        if (i * step > softest + 1e-9) grades.push_back(as_written(i * step));
     if (hardest > softest) grades.push_back(hardest);
     return grades;
 }
 
 double settable_grade(double grade, const SearchBounds& bounds) {
-    return std::clamp(std::round(grade / kFinestGrade) * kFinestGrade, bounds.softest, bounds.hardest);
+    return std::clamp(as_written(std::round(grade / kFinestGrade) * kFinestGrade), bounds.softest,
+                      bounds.hardest);
 }
 
 double cost_of_working(const FoundRecipe& recipe, const Pack& pack) {
@@ -82,20 +88,26 @@ double RecipeSearch::error(const FoundRecipe& recipe) const {
                            recipe.exposure.value);
 }
 
+void RecipeSearch::take(FoundRecipe& recipe, LogExposure exposure, double lightness_error,
+                        double made_up_for) const {
+    recipe.exposure = exposure;
+    recipe.made_up_for = made_up_for;
+    recipe.lightness_error = made_up_for < recipe.bleach_dose ? error(recipe) : lightness_error;
+    recipe.cost = recipe.lightness_error + cost_of_working(recipe, printing_.pack());
+}
+
 void RecipeSearch::expose(FoundRecipe& recipe) const {
-    const auto& closest =
-        closeness_->closest(recipe.grade, step_of(printing_.pack(), recipe), recipe.bleach_dose);
-    recipe.exposure = {closest.log_h};
-    recipe.lightness_error = closest.rms;
-    recipe.cost = closest.rms + cost_of_working(recipe, printing_.pack());
+    const DevelopStep step = step_of(printing_.pack(), recipe);
+    const double made_up_for = closeness_->made_up_for(step, recipe.bleach_dose);
+    const auto& [log_h, rms] = closeness_->closest(recipe.grade, step, made_up_for);
+    take(recipe, {log_h}, rms, made_up_for);
 }
 
 void RecipeSearch::settle(FoundRecipe& recipe) const {
-    const auto settled = closeness_->settled(recipe.grade, step_of(printing_.pack(), recipe),
-                                             recipe.bleach_dose, recipe.exposure.value);
-    recipe.exposure = {settled.log_h};
-    recipe.lightness_error = settled.rms;
-    recipe.cost = settled.rms + cost_of_working(recipe, printing_.pack());
+    const DevelopStep step = step_of(printing_.pack(), recipe);
+    const double made_up_for = closeness_->made_up_for(step, recipe.bleach_dose);
+    const auto [log_h, rms] = closeness_->settled(recipe.grade, step, made_up_for, recipe.exposure.value);
+    take(recipe, {log_h}, rms, made_up_for);
 }
 
 double RecipeSearch::unit(const FoundRecipe& way) const {

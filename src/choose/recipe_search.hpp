@@ -36,6 +36,7 @@ struct FoundRecipe {
     double lightness_error;  ///< rms L* against what is wanted
     double cost;             ///< the error and what the way of working costs
     double develop_s;
+    double made_up_for;  ///< of the bleach's dose, by the exposure: most_made_up_for() at most
 };
 
 /// What a way of working costs beside its distance.
@@ -83,6 +84,7 @@ class RecipeSearch {
 
   private:
     void refine(FoundRecipe&, const SearchBounds&) const;
+    void take(FoundRecipe&, LogExposure, double lightness_error, double made_up_for) const;
 
     const Printing& printing_;
     std::unique_ptr<Closeness> closeness_;

@@ -3,7 +3,6 @@
 #include "choose/starting_exposure.hpp"
 
 #include <algorithm>
-#include <array>
 #include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
@@ -16,9 +15,6 @@
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
 #include "fogproof/print/print_steps.hpp"
-#include "pack/doubted.hpp"
-#include "pack/schema.hpp"
-#include "pack/uncertainty.hpp"
 #include "print/clearing.hpp"
 #include "print/response.hpp"
 
@@ -27,9 +23,6 @@ namespace {
 
 constexpr double kExposureReach = 1.2;  // log10 either side of the fresh exposure: four stops
 constexpr double kExposureGrid = 0.1;   // a third of a stop; the error has one valley at this scale
-constexpr double kFullBlack = 0.04;
-// D; an eye takes a black for full that falls so much short of it, anywhere between these. Judgement.
-constexpr double kLeastShort = 0.02, kMostShort = 0.08;
 
 Recipe pulled_in_time(const Pack& pack, const PaperModel& paper, Recipe recipe) {
     if (bleach_step(pack, paper, recipe).clearing_percent.value_or(0) > kMostMadeUpFor)
@@ -110,24 +103,12 @@ double log_threshold(const PaperModel& paper, const DevelopStep& step) {
     return Developer(paper.emulsion, step).log_threshold();
 }
 
-// log10 exposure whose print, before fog, falls so much short of full black.
-double log_exposure_of_black(const Pack& pack, const PaperModel& paper, const Filter& filter,
-                             double short_by) {
-    const TreatedSheet sheet(before_fog(paper), nominal_step(pack.development));
-    const auto density = [&](double log_h) {
-        const double h = std::pow(10.0, log_h);
-        return sheet.lit({h * filter.blue, h * filter.green}).density.value;
-    };
-    constexpr double kDark = -6, kDazzling = 8;
-    const double black = density(kDazzling) - short_by;
-    boost::math::tools::eps_tolerance<double> close(40);
-    std::uintmax_t rounds = 100;
-    const auto [low, high] = boost::math::tools::toms748_solve(
-        [&](double log_h) { return density(log_h) - black; }, kDark, kDazzling, close, rounds);
-    return (low + high) / 2;
-}
-
 }  // namespace
+
+std::optional<double> most_made_up_for(const PaperModel& paper, const DevelopStep& step) {
+    const auto clears = clearing_dose(paper, step);
+    return clears ? std::optional(kMostMadeUpFor / 100 * *clears) : std::nullopt;
+}
 
 Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure fresh, const Pack& pack,
                           const PaperModel& paper, const Recipe& asked) {
@@ -164,45 +145,28 @@ Seconds starting_exposure(const Tones& frame, const Wanted& wanted, LogExposure 
     return time_giving({log_h}, pack.darkroom.enlarger);
 }
 
+double log_exposure_of_black(const Pack& pack, const PaperModel& paper, const Filter& filter,
+                             double short_by) {
+    const TreatedSheet sheet(before_fog(paper), nominal_step(pack.development));
+    const auto density = [&](double log_h) {
+        const double h = std::pow(10.0, log_h);
+        return sheet.lit({h * filter.blue, h * filter.green}).density.value;
+    };
+    constexpr double kDark = -6, kDazzling = 8;
+    const double black = density(kDazzling) - short_by;
+    boost::math::tools::eps_tolerance<double> close(40);
+    std::uintmax_t rounds = 100;
+    const auto [low, high] = boost::math::tools::toms748_solve(
+        [&](double log_h) { return density(log_h) - black; }, kDark, kDazzling, close, rounds);
+    return (low + high) / 2;
+}
+
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, double grade) {
     return shortest_black(pack, paper, filter_for(pack, paper, grade));
 }
 
 Seconds shortest_black(const Pack& pack, const PaperModel& paper, const Filter& filter) {
     return time_giving({log_exposure_of_black(pack, paper, filter, kFullBlack)}, pack.darkroom.enlarger);
-}
-
-namespace {
-
-// log10; how roughly the way is known from the speed point, where the middle tones lie, to the black that was
-// seen: shoulders differ more than anything else between papers, and nobody measured this one.
-double doubt_of_way_to_black(Pack pack, double grade) {
-    constexpr std::array kShapes{"paper", "grains", "filter_set", "departure"};
-    for (const PackNumber& row : pack_numbers())
-        if (std::ranges::find(kShapes, row.section) == kShapes.end())
-            pack.knowledge[row.name()] = {Origin::given, 0.0};
-    const auto way = [grade](const Pack& other) {
-        const PaperModel paper = paper_model(other);
-        const Filter filter = FilterSet(other, paper).nearest(grade);
-        return log_exposure_of_black(other, paper, filter, kFullBlack) - other.speed_log_s;
-    };
-    return Doubted<double>(pack, way).deviation(std::identity());
-}
-
-}  // namespace
-
-Pack anchored_by_black(Pack pack, Seconds time, double grade) {
-    pack.darkroom.enlarger.anchor = pack.darkroom.enlarger.setting;
-    pack.darkroom.anchored = true;
-    const Seconds now = shortest_black(pack, paper_model(pack), grade);
-    pack.speed_log_s += pack.darkroom.enlarger.reciprocity * std::log10(time.value / now.value);
-    const PaperModel paper = paper_model(pack);
-    const Filter filter = filter_for(pack, paper, grade);
-    const double spread = log_exposure_of_black(pack, paper, filter, kLeastShort) -
-                          log_exposure_of_black(pack, paper, filter, kMostShort);
-    pack.knowledge["speed.log_seconds"] = {
-        Origin::given, std::hypot(spread / std::sqrt(12.0), doubt_of_way_to_black(pack, grade))};
-    return pack;
 }
 
 }  // namespace fogproof::choose

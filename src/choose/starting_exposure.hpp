@@ -4,6 +4,8 @@
 // The exposure at which one way of working comes closest to what is wanted, and what full black needs.
 #pragma once
 
+#include <optional>
+
 #include "choose/fresh_target.hpp"
 #include "choose/wanted_tones.hpp"
 #include "fogproof/print/recipe.hpp"
@@ -14,6 +16,8 @@ namespace fogproof::choose {
 /// Percent of clearing up to which a print is exposed more to make up for its bleach. Judgement: beyond it
 /// the bleach eats the picture, and nobody exposes for a print that was left in too long.
 inline constexpr double kMostMadeUpFor = 150;
+/// The same as a dose; nothing where there is no fog to clear, and every bleach is made up for.
+[[nodiscard]] std::optional<double> most_made_up_for(const PaperModel&, const DevelopStep&);
 
 /// Where to start: the exposure whose print has the least Adaptation::miss (wanted_tones.hpp) from what is
 /// wanted, rms over the tones. Every command takes its seconds from here. Grade, restrainer, development,
@@ -26,12 +30,13 @@ inline constexpr double kMostMadeUpFor = 150;
 [[nodiscard]] Seconds starting_exposure(const Tones& frame, const Wanted&, LogExposure fresh, const Pack&,
                                         const PaperModel&, const Recipe&);
 
-/// Shortest time through clear film that gives full black: a density within 0.04 of the maximum (judgement:
-/// the eye tells no more). Unfogged, nominal development, at the enlarger's setting.
+/// D short of the maximum that counts as full black. Judgement: the eye tells no more.
+inline constexpr double kFullBlack = 0.04;
+/// log10 exposure whose print, before fog, falls so much short of the maximum; nominal development.
+[[nodiscard]] double log_exposure_of_black(const Pack&, const PaperModel&, const Filter&, double short_by);
+/// Shortest time through clear film that gives full black. Unfogged, nominal development, at the enlarger's
+/// setting.
 [[nodiscard]] Seconds shortest_black(const Pack&, const PaperModel&, const Filter&);
 [[nodiscard]] Seconds shortest_black(const Pack&, const PaperModel&, double grade);
-
-/// Anchors a pack by the printer's own shortest time for full black through clear film at a grade.
-[[nodiscard]] Pack anchored_by_black(Pack, Seconds time, double grade);
 
 }  // namespace fogproof::choose

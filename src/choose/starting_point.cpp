@@ -81,9 +81,6 @@ std::optional<FoundRecipe> best_as_read(Choice& choice, const Pack& pack, const 
     return best;
 }
 
-// L* by which another recipe must do better after a strip to be told of. Judgement.
-constexpr double kWorthAStrip = 0.3;
-
 StartingPoints points_of(const Printing& printing, const Wanted& wanted, const SearchBounds& bounds,
                          const std::vector<LocalWork>& local) {
     Choice choice(printing, wanted);
@@ -165,8 +162,11 @@ Recipe written_out(const StartingPoint& point, const Printing& printing) {
     return recipe;
 }
 
+bool strip_pays(const StartingPoint& point) {
+    return point.lightness_error_after_strip < point.lightness_error.value - kWorthAStrip;
+}
+
 TestStrip test_strip(const Interval& exposure_s) {
-    constexpr int kBandsEachSide = 3;
     const double reach = std::log2(exposure_s.high / exposure_s.value);
     const auto* step =
         std::ranges::find_if(kStripSteps, [&](double stops) { return stops * kBandsEachSide >= reach; });

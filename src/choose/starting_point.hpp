@@ -58,6 +58,11 @@ struct StartingPoints {
 /// Without an anchor its stops are those from the fresh print's start, which `print` counts from.
 [[nodiscard]] Recipe written_out(const StartingPoint&, const Printing&);
 
+/// L* by which a test strip must bring the print closer to be worth its paper. Judgement: an eye tells about
+/// 1 apart.
+inline constexpr double kWorthAStrip = 0.3;
+[[nodiscard]] bool strip_pays(const StartingPoint&);
+
 /// A test strip in the finest of kStripSteps by which seven exposures, the likely one in the middle, cover
 /// the interval of an exposure. Never fewer: further bands cost no paper, and find what no interval counts,
 /// that today's light is another (todays_light.hpp).

@@ -27,6 +27,16 @@ Wanted placed(const Printing& printing, std::span<const PlacedTone> tones) {
     return wanted;
 }
 
+WantedEnds wanted_ends(const Wanted& wanted, const Tones& frame) {
+    const auto at = [&](double share) {
+        const NegativeDensity end = frame.quantile(share);
+        const auto nearest = std::ranges::min_element(
+            wanted.tones, {}, [end](const Tone& tone) { return std::abs((tone.density - end).value); });
+        return wanted.lightness[std::size_t(nearest - wanted.tones.begin())];
+    };
+    return {at(kDenseEnd), at(kThinEnd)};
+}
+
 Wanted minding(Wanted wanted, std::span<const MindedTones> minded) {
     double rest = 1;
     for (const MindedTones& some : minded) rest -= some.share;

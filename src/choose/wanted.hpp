@@ -41,4 +41,10 @@ struct MatchedTone {
 };
 [[nodiscard]] Wanted matched(const Printing&, std::vector<MatchedTone>);
 
+/// L* wanted of the densest and of the thinnest tones of a frame.
+struct WantedEnds {
+    double lights, darks;
+};
+[[nodiscard]] WantedEnds wanted_ends(const Wanted&, const Tones& frame);
+
 }  // namespace fogproof::choose

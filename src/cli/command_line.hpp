@@ -5,9 +5,12 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <initializer_list>
+#include <iterator>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "fogproof/rooms.hpp"
 
@@ -28,6 +31,13 @@ class CommandLine {
         for (const char* option : options)
             if (gives(option)) return option;
         return std::nullopt;
+    }
+    /// Those of these that it gives.
+    [[nodiscard]] std::vector<std::string> all_of(std::initializer_list<const char*> options) const {
+        std::vector<std::string> given;
+        std::ranges::copy_if(options, std::back_inserter(given),
+                             [this](const char* option) { return gives(option); });
+        return given;
     }
 
   private:

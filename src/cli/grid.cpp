@@ -100,7 +100,9 @@ void run(const GridOptions& options, const Console& console) {
         run_that_reads({options.scan, options.pack.path, options.recipe.file, options.picture.profile});
     const Recipe recipe = options.recipe.recipe();
     for (const auto& mask : mask_files(recipe)) files.reads(mask);
-    const Pack pack = options.pack.pack();
+    const PackOptions::Taken taken = options.pack.taken();
+    const Pack& pack = taken.pack;
+    console.remarks(taken.remarks, {});
     files.reads(pack.edge_fog.map);
     files.writes(options.output, "the grid");
     files.writes(numbers, "its numbers");

@@ -2,7 +2,10 @@
 // Copyright the fogproof authors
 #include "cli/pack_options.hpp"
 
-#include "choose/starting_exposure.hpp"
+#include <cmath>
+
+#include "base/words.hpp"
+#include "choose/black_time.hpp"
 #include "cli/choice.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/grades.hpp"
@@ -11,6 +14,7 @@
 #include "pack/schema.hpp"
 #include "print/amounts.hpp"
 #include "report/pack_label.hpp"
+#include "report/shown.hpp"
 #include "system/whole_file.hpp"
 
 namespace fogproof::cli {
@@ -36,6 +40,31 @@ double grade_untold(const Pack& pack) {
     return grades.size() == 1 ? grades.front() : kUnfilteredGrade;
 }
 
+BlackTime black_time_in(const std::string& text, const std::string& carrier, const Pack& pack) {
+    const auto parts = split(text, '@');
+    if (parts.size() > 2)
+        throw Error(Fault::usage, "--black-time", "\"" + text + "\"", "SECONDS@GRADE, as 8s@2");
+    BlackTime black{{within(plain_amount(parts[0], "s", "--black-time"), 0.1, 3600, "--black-time")},
+                    parts.size() > 1 ? grade_told(parts[1], "--black-time") : grade_untold(pack)};
+    // The trade looks for the first black of clear film.
+    if (!carrier.empty()) black.through = carrier_in(carrier, "--carrier");
+    return black;
+}
+
+Remarks black_time_remarks(const std::string& told, const BesideOwnSeconds& beside) {
+    const std::string own = "the pack's own seconds, which make full black in " + shown_seconds(beside.own_s);
+    Remarks remarks;
+    if (beside.agrees)
+        remarks.notes.push_back("--black-time " + told + " agrees with " + own + ", and changes nothing");
+    else
+        remarks.warnings.push_back(
+            "--black-time " + told + " is " + fixed(std::abs(beside.stops), 1) + " stop " +
+            (beside.stops > 0 ? "more" : "less") + " than by " + own +
+            "; these are kept. Is it a slip? If lamp or enlarger have changed since, fit a strip made with "
+            "them");
+    return remarks;
+}
+
 }  // namespace
 
 void PackOptions::add_to(CLI::App& app) {
@@ -49,9 +78,11 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
     app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
     app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
-    app.add_option("--black-time", black_time,
-                   "shortest time for full black through clear film (or as --carrier says), 8s or 8s@GRADE "
-                   "[the pack's only grade, else 2]; gives seconds to a pack without anchor")
+    app.add_option(
+           "--black-time", black_time,
+           "shortest time for full black through clear film (or as --carrier says), 8s or 8s@GRADE "
+           "[the pack's only grade, else 2]; gives seconds to a pack that has none; others keep theirs "
+           "and are held against it")
         ->group(group);
     app.add_option(
            "--carrier", carrier,
@@ -60,7 +91,7 @@ void PackOptions::add_to(CLI::App& app) {
         ->group(group);
 }
 
-Pack PackOptions::pack() const {
+PackOptions::Taken PackOptions::taken() const {
     Pack pack = read_pack(path);
     Enlarger& enlarger = pack.darkroom.enlarger;
     const auto take = [&](const std::optional<double>& given, const char* name, const char* option,
@@ -80,16 +111,14 @@ Pack PackOptions::pack() const {
     take(reciprocity, "enlarger.reciprocity", "--reciprocity", enlarger.reciprocity);
     take(magnification, "enlarger.magnification", "--magnification", enlarger.setting.magnification);
     take(f_number, "enlarger.f_number", "--f-number", enlarger.setting.f_number);
-    if (!carrier.empty()) enlarger.anchor_carrier = carrier_in(carrier, "--carrier");
-    if (black_time.empty()) return pack;
-    // The trade looks for the first black of clear film.
-    if (carrier.empty()) enlarger.anchor_carrier = {Carrier::Held::clear_film, 0};
-    const auto parts = split(black_time, '@');
-    if (parts.size() > 2)
-        throw Error(Fault::usage, "--black-time", "\"" + black_time + "\"", "SECONDS@GRADE, as 8s@2");
-    const double seconds = within(plain_amount(parts[0], "s", "--black-time"), 0.1, 3600, "--black-time");
-    const double grade = parts.size() > 1 ? grade_told(parts[1], "--black-time") : grade_untold(pack);
-    return anchored_by_black(std::move(pack), Seconds{seconds}, grade);
+    if (black_time.empty()) {
+        if (!carrier.empty()) enlarger.anchor_carrier = carrier_in(carrier, "--carrier");
+        return {std::move(pack), {}};
+    }
+    const BlackTime black = black_time_in(black_time, carrier, pack);
+    if (!has_own_seconds(pack)) return {anchored_by_black(std::move(pack), black), {}};
+    Remarks remarks = black_time_remarks(black_time, beside_own_seconds(pack, black));
+    return {std::move(pack), std::move(remarks)};
 }
 
 Description PackOptions::label(const Pack& pack) const {

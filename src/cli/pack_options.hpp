@@ -9,6 +9,7 @@
 #include <optional>
 #include <string>
 
+#include "base/remarks.hpp"
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 #include "picture/picture_options.hpp"
@@ -20,9 +21,15 @@ struct PackOptions {
     std::optional<double> callier, flare, magnification, f_number, reciprocity;
 
     void add_to(CLI::App&);
-    /// The pack from its file with the enlarger of the command line, anchored by --black-time if that is
-    /// given; --carrier says what either was measured through.
-    [[nodiscard]] Pack pack() const;
+    /// The pack from its file with the enlarger of the command line. A pack without seconds of its own is
+    /// anchored by --black-time if that is given; one that has them keeps them, and the remarks say how far
+    /// off they are. --carrier says what the black time or else the pack's seconds were measured through.
+    struct Taken {
+        Pack pack;
+        Remarks remarks;
+    };
+    [[nodiscard]] Taken taken() const;
+    [[nodiscard]] Pack pack() const { return taken().pack; }
     /// What a picture made with it says about it.
     [[nodiscard]] Description label(const Pack&) const;
 };

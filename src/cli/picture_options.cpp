@@ -11,6 +11,7 @@
 namespace fogproof::cli {
 
 void PictureChoices::add_to(CLI::App& app) {
+    line = CommandLine(app);
     const std::string group = "Picture";
     app.add_option("--profile", profile, "srgb, display-p3, grey, or an ICC file [srgb]")->group(group);
     app.add_option("--rendering", rendering,
@@ -18,13 +19,12 @@ void PictureChoices::add_to(CLI::App& app) {
         ->group(group);
     app.add_option("--view", view, "dry, or bath to see the print under the yellow bleach [dry]")
         ->group(group);
-    bath_depth_option = app.add_option("--bath-depth", bath_depth_mm,
-                                       "with --view bath: millimetres of bath over the print [5]")
-                            ->type_name(kMillimetres)
-                            ->group(group);
+    app.add_option("--bath-depth", bath_depth_mm, "with --view bath: millimetres of bath over the print [5]")
+        ->type_name(kMillimetres)
+        ->group(group);
     app.add_option("--bits", bits, "8 or 16")->group(group);
-    compress_option = app.add_flag("--compress", compress, "TIFF: deflate")->group(group);
-    quality_option = app.add_option("--quality", quality, "JPEG: 1 to 100 [95]")->group(group);
+    app.add_flag("--compress", compress, "TIFF: deflate")->group(group);
+    app.add_option("--quality", quality, "JPEG: 1 to 100 [95]")->group(group);
     app.add_flag("--verify", verify, "read the picture back before it takes its name")->group(group);
     app.add_flag("--force", force, "replace existing files")->group(group);
 }
@@ -56,13 +56,20 @@ PictureOptions PictureChoices::options(const std::string& target, int usual_bits
 std::vector<std::string> PictureChoices::idle_notes(const std::filesystem::path& target) const {
     const PictureFormat format = picture_format(target);
     std::vector<std::string> notes;
-    for (const auto& [option, is_idle, purpose] :
-         {std::tuple{bath_depth_option, view != "bath", "--view bath"},
-          {compress_option, format != PictureFormat::tiff, "TIFF"},
-          {quality_option, format != PictureFormat::jpeg, "JPEG"}})
-        if (is_idle && option->count() > 0)
-            notes.push_back(option->get_name() + " goes with " + purpose + ", so it changes nothing here");
+    for (const auto& [option, is_idle, purpose] : {std::tuple{"--bath-depth", view != "bath", "--view bath"},
+                                                   {"--compress", format != PictureFormat::tiff, "TIFF"},
+                                                   {"--quality", format != PictureFormat::jpeg, "JPEG"}})
+        if (is_idle && line.gives(option))
+            notes.push_back(std::string(option) + " goes with " + purpose + ", so it changes nothing here");
     return notes;
+}
+
+std::vector<std::string> PictureChoices::undrawn_notes(const std::string& drawn_by) const {
+    const auto given = line.all_of({"--profile", "--rendering", "--view", "--bath-depth", "--bits",
+                                    "--compress", "--quality", "--verify"});
+    if (given.empty()) return {};
+    return {"no picture is drawn without " + drawn_by + ", so " + listed(given) +
+            (given.size() == 1 ? " changes" : " change") + " nothing here"};
 }
 
 Description described(const std::vector<Description>& parts, const std::filesystem::path& target,

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/command_line.hpp"
 #include "cli/console.hpp"
 #include "fogproof/rooms.hpp"
 #include "fogproof/sheet/sheet.hpp"
@@ -23,7 +24,7 @@ struct PictureChoices {
     int bits = 0, quality = 95;
     bool compress = false, force = false, verify = false;
     double bath_depth_mm = BathLayer{}.depth_mm;
-    CLI::Option *bath_depth_option = nullptr, *compress_option = nullptr, *quality_option = nullptr;
+    CommandLine line{};
 
     void add_to(CLI::App&);
     [[nodiscard]] Rendering chosen_rendering() const;
@@ -33,6 +34,8 @@ struct PictureChoices {
     [[nodiscard]] PictureOptions options(const std::string& target, int usual_bits) const;
     /// A note for each option that was typed and changes nothing in this picture.
     [[nodiscard]] std::vector<std::string> idle_notes(const std::filesystem::path& target) const;
+    /// A note of those that were typed where no picture is drawn; `drawn_by` says what would draw one.
+    [[nodiscard]] std::vector<std::string> undrawn_notes(const std::string& drawn_by) const;
 };
 
 /// What the picture at `target` will say about itself; what its format has no room for is left out with a

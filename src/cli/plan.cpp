@@ -83,7 +83,7 @@ void refuse_part_without_folder(const PlanOptions& options, const Shard& shard) 
 }
 
 // Of all negatives, whichever part of them is worked on: the parts share a folder.
-void refuse_clashes(const PlanOptions& options, const std::vector<std::string>& all) {
+void refuse_clashes(const PlanOptions& options, const Pack& pack, const std::vector<std::string>& all) {
     for (const auto& scan : all)
         if (fs::path(scan).stem() == kSession)
             throw Error(Fault::usage, scan, "its worksheet would take the name of the session's",
@@ -94,7 +94,7 @@ void refuse_clashes(const PlanOptions& options, const std::vector<std::string>& 
     Recipe local;
     local.local = options.local.works();
     for (const auto& mask : mask_files(local)) files.reads(mask);
-    files.reads(options.pack.pack().edge_fog.map);
+    files.reads(pack.edge_fog.map);
     for (const auto& scan : all) files.reads(scan);
     for (const auto& scan : all)
         for (const char* ending : {".html", ".txt", "-proofs.html", "-labels.csv"})
@@ -226,15 +226,17 @@ void run(const PlanOptions& options, const Console& console) {
     const Shard shard = options.batch.part();
     refuse_part_without_folder(options, shard);
     const std::vector<std::string> all = options.batch.all(), scans = shard.part(all);
-    refuse_clashes(options, all);
+    PackOptions::Taken taken = options.pack.taken();
+    Pack& pack = taken.pack;
+    refuse_clashes(options, pack, all);
     refuse_unwritable(options, scans, shard.is_all());
     const ScanOptions how = options.negative.scan_options();
     WorkTerms terms = options.work.terms();
     terms.toner = options.decided.decided_toner();
     static_cast<void>(options.decided.kept_in({}));
-    Console::warnings(recipe_doubts(options.pack.pack(), std::array{options.decided.recipe()}));
+    Console::warnings(recipe_doubts(pack, std::array{options.decided.recipe()}));
+    console.remarks(taken.remarks, {});
     static_cast<void>(options.target.fresh_grade());
-    Pack pack = options.pack.pack();
     if (options.work.dilution)
         pack.darkroom.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
     std::vector<SessionPrint> prints;

@@ -186,7 +186,9 @@ void run(const PrintOptions& options, const Console& console) {
     for (const auto& scan : scans) files.reads(scan);
     const Recipe recipe = options.recipe.recipe();
     for (const auto& mask : mask_files(recipe)) files.reads(mask);
-    const Pack pack = options.pack.pack();
+    const PackOptions::Taken taken = options.pack.taken();
+    const Pack& pack = taken.pack;
+    console.remarks(taken.remarks, {});
     files.reads(pack.edge_fog.map);
     for (const auto& scan : scans) files.writes(target_of(options, scan), scan);
     Job job{pack,

@@ -76,6 +76,7 @@ StartRequest request_of(const Asked& asked, const AskedTarget& target, const std
     StartRequest request;
     request.negative = negative_name(asked.options);
     request.target = target.words;
+    if (!target.wanted.fresh) request.ends = wanted_ends(target.wanted, asked.printing.frame());
     request.warnings = asked.scan.warnings();
     request.degrees_turned = asked.scan.degrees_turned();
     std::ranges::copy(target.warnings, std::back_inserter(request.warnings));
@@ -147,14 +148,17 @@ void draw_strip(const Asked& asked, const StartRequest& request, const Console& 
 }
 
 void run(const StartOptions& options, const Console& console) {
-    Pack pack = options.pack.pack();
+    PackOptions::Taken taken = options.pack.taken();
+    Pack& pack = taken.pack;
     const std::optional<Seconds> overdone = options.overdone();
     options.require_alone();
     static_cast<void>(options.decided.kept_in({}));
     static_cast<void>(options.target.fresh_grade());
     options.seen.refuse_idle();
     static_cast<void>(options.ladder_times());
-    const std::vector<std::string> doubts = options.doubts(pack, overdone);
+    console.notes(taken.remarks.notes);
+    std::vector<std::string> doubts = options.doubts(pack, overdone);
+    std::ranges::move(taken.remarks.warnings, std::back_inserter(doubts));
     Console::warnings(doubts);
     if (options.dilution) pack.darkroom.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
     Recipe local;
@@ -173,6 +177,8 @@ void run(const StartOptions& options, const Console& console) {
     Question question(options, pack, local, scan, overview);
     console.notes(toner_notes(question.printing.pack(), std::array{options.decided.recipe()}), options.scan);
     Console::warnings(question.target.warnings, options.scan);
+    if (options.ladder.empty() && options.strip.empty())
+        console.notes(options.picture.undrawn_notes("--ladder or --strip"), options.scan);
     console.notes(options.sheet.idle_notes(question.fog != nullptr), options.scan);
     Console::warnings(rim_warnings(local, *question.masks), options.scan);
     question.answer(local.local, options.decided.kept_in(usual_bounds(question.printing)));

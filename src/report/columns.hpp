@@ -11,8 +11,9 @@
 
 namespace fogproof::report {
 
+/// Two blanks behind what is too long for its column, so that columns never run together.
 [[nodiscard]] inline std::string left(const std::string& text, std::size_t width) {
-    return text + std::string(width - std::min(width, text.size()), ' ');
+    return text + (text.size() < width ? std::string(width - text.size(), ' ') : "  ");
 }
 
 [[nodiscard]] inline std::string right(const std::string& text, std::size_t width) {

@@ -16,7 +16,7 @@ namespace {
 
 // The seconds that the sheet tells: whoever works by it sets these.
 double as_told(const Interval& seconds) {
-    const std::string told = shown_within(seconds.value, seconds);
+    const std::string told = shown(Seconds{seconds.value});
     return number_in(std::string_view(told).substr(0, told.find(' '))).value_or(seconds.value);
 }
 
@@ -33,9 +33,9 @@ std::vector<std::string> comments(const PlannedPrint& print, const std::string& 
     if (!anchored)
         lines.emplace_back("This pack has no anchor: write the seconds that you gave into exposure_s.");
     else if (std::abs(std::log2(head)) > 0.005)
-        lines.push_back("exposure_s counts as at the pack's anchor: " +
-                        shown_within(print.point.exposure_s.value, print.point.exposure_s) +
-                        " at this magnification and f-number are the seconds below there.");
+        lines.push_back(
+            "exposure_s counts as at the pack's anchor: " + shown(Seconds{print.point.exposure_s.value}) +
+            " at this magnification and f-number are the seconds below there.");
     return lines;
 }
 

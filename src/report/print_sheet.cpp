@@ -150,7 +150,7 @@ std::vector<std::string> way(const PlannedPrint& print) {
     if (point.bleach_s.value > 0)
         steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
                         " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
-                        shown_within(point.bleach_s.low, point.bleach_s) + " on" +
+                        shown(Seconds{point.bleach_s.low}) + " on" +
                         (print.telling ? ", and " + print.telling->in_words() : std::string()) +
                         ". The yellow bath hides tones: rinse, look, and put it back. " +
                         pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
@@ -172,8 +172,10 @@ Listing outcome(const PlannedPrint& print, const WorkTerms& terms) {
     table.rows.push_back({"Goal", print.wanted});
     table.rows.push_back({"Expected distance from the goal, first sheet",
                           shown_distance(print.point.lightness_error) + " rms"});
-    table.rows.push_back(
-        {"The same after a test strip", shown_distance(print.point.lightness_error_after_strip) + " L* rms"});
+    table.rows.push_back({"The same after a test strip",
+                          strip_pays(print.point)
+                              ? shown_distance(print.point.lightness_error_after_strip) + " L* rms"
+                              : "hardly closer: the strip would not pay"});
     table.rows.push_back({"Lost tones", "empty lights " + shown_percent(proof.extent.blank_highlights) +
                                             ", blocked darks " +
                                             shown_percent(proof.extent.blocked_shadows)});

@@ -12,24 +12,20 @@
 namespace fogproof::report {
 
 std::string shown(Seconds time) {
-    return two_digits(time.value) + " s";
-}
-
-std::string shown_within(double seconds, const Interval& known) {
-    const double half = std::min(known.high - known.value, known.value - known.low);
-    const std::string shown_so = two_digits(seconds);
-    const auto point = shown_so.find('.');
-    if (point == std::string::npos) return shown_so + " s";
-    const double unit = std::pow(10.0, -double(shown_so.size() - point - 1));
-    if (unit >= half / 10) return shown_so + " s";
-    const int decimals = std::max(0, int(std::floor(-std::log10(half / 10))));
-    return fixed(seconds, decimals) + " s";
+    constexpr double kSameStops = 1.0 / 24;
+    std::string two = two_digits(time.value);
+    if (time.value < 1 || std::abs(std::log2(std::stod(two) / time.value)) <= kSameStops) return two + " s";
+    const int whole = int(std::floor(std::log10(time.value)));
+    const double unit = std::pow(10.0, whole - 2);
+    return decimal(std::round(time.value / unit) * unit, std::max(0, 2 - whole)) + " s";
 }
 
 std::string shown_seconds(const Interval& known) {
+    constexpr double kGuess = 100;
     if (known.value <= 0) return "none";
-    return shown_within(known.value, known) + " (" + shown_within(known.low, known) + " to " +
-           shown_within(known.high, known) + ")";
+    const std::string likely = shown(Seconds{known.value});
+    if (known.high > kGuess * known.value) return likely + " (a mere guess)";
+    return likely + " (" + shown(Seconds{known.low}) + " to " + shown(Seconds{known.high}) + ")";
 }
 
 std::string shown_number(double figure, const Interval& known) {

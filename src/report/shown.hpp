@@ -14,14 +14,11 @@
 
 namespace fogproof::report {
 
-/// Two significant digits in seconds: "8.4 s", "12 s", "130 s".
+/// Two significant digits in seconds, and a third where they would be off by more than 1/24 stop: "8.4 s",
+/// "12 s", "10.4 s", "130 s". Whoever works by it sets this time, however roughly it is known.
 [[nodiscard]] std::string shown(Seconds);
-/// The same with its 95 %, no finer than that: "18 s (8 s to 41 s)"; "none" for no time.
+/// The same with its 95 %: "18 s (7.9 s to 41 s)"; "none" for no time. No interval of guesses is told.
 [[nodiscard]] std::string shown_seconds(const Interval&);
-/// A time that is known as an interval is: no decimal that is worth less than a tenth of its narrower half.
-/// Evaluation of measurement data, JCGM 100:2008, 7.2.6: two digits of an uncertainty suffice, and the value
-/// is rounded to them.
-[[nodiscard]] std::string shown_within(double seconds, const Interval&);
 /// A figure of a number that is known so, with as many decimals as that has a use for: two digits of the
 /// narrower half.
 [[nodiscard]] std::string shown_number(double figure, const Interval& known);

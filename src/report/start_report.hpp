@@ -15,6 +15,7 @@
 #include "choose/seen_band.hpp"
 #include "choose/starting_point.hpp"
 #include "choose/strip_place.hpp"
+#include "choose/wanted.hpp"
 #include "fogproof/rooms.hpp"
 #include "pixels/level_grid.hpp"
 
@@ -25,6 +26,7 @@ struct StartRequest {
     std::string target = "fresh paper";  ///< what was wanted, in words
     double dry_down = 0;                 ///< share by which an exposure chosen on a wet strip is too long
     TestStripPlace strip;
+    std::optional<WantedEnds> ends{};        ///< of a goal that is no fresh print
     std::optional<TellingPlace> telling{};   ///< where the print tells that it is time to pull
     std::optional<SeenBand> seen{};          ///< of the real strip; all else is told with it
     std::vector<std::string> warnings{};     ///< on the scan and the options

@@ -32,7 +32,7 @@ std::string exposure(const Printing& printing, const StartingPoint& point) {
 }
 
 std::string row(const Printing& printing, const StartingPoint& point) {
-    return "  " + left(grade_name(point.found.grade), 7) + left(exposure(printing, point), 30) +
+    return "  " + left(grade_name(point.found.grade), 7) + left(exposure(printing, point), 32) +
            left(decimal(point.found.restrainer_ml_l, 1) + " ml/L", 12) +
            left(report::shown(Seconds{point.found.develop_s}), 9) + left(shown_seconds(point.bleach_s), 27) +
            left(shown_distance(point.lightness_error), 22) +
@@ -40,19 +40,22 @@ std::string row(const Printing& printing, const StartingPoint& point) {
 }
 
 // How far the ends of the picture miss what was wanted.
-std::string unreached(const Printing& printing, const StartingPoint& point) {
-    const PrintModel print = printing.print(point.proof.steps), fresh = printing.fresh_print();
-    const auto miss = [&](double share) {
-        const NegativeDensity at = printing.frame().quantile(share);
-        return print.patch(at).lab.l - fresh.patch(at).lab.l;
+std::string unreached(const Printing& printing, const StartingPoint& point,
+                      const std::optional<WantedEnds>& wanted) {
+    const auto ends = [&](const PrintModel& print) {
+        const auto at = [&](double share) { return print.patch(printing.frame().quantile(share)).lab.l; };
+        return WantedEnds{at(kDenseEnd), at(kThinEnd)};
     };
-    const double lights = miss(kDenseEnd), darks = miss(kThinEnd);
+    const WantedEnds print = ends(printing.print(point.proof.steps)),
+                     goal = wanted ? *wanted : ends(printing.fresh_print());
+    const double lights = print.lights - goal.lights, darks = print.darks - goal.darks;
+    const std::string as_goal = wanted ? "wanted" : "on fresh paper";
     constexpr double kSeen = 1.0;  // L*
     std::string text;
-    if (lights < -kSeen) text += "lights stay " + fixed(-lights, 1) + " L* darker than on fresh paper";
+    if (lights < -kSeen) text += "lights stay " + fixed(-lights, 1) + " L* darker than " + as_goal;
     if (darks > kSeen)
         text += (text.empty() ? "" : ", ") + std::string("darks ") + fixed(darks, 1) + " L* lighter";
-    return text.empty() ? "the ends of the tonal range come out as on fresh paper" : text;
+    return text.empty() ? "the ends of the tonal range come out as " + as_goal : text;
 }
 
 std::string strip_words(const Printing& printing, const StartingPoint& point, const StartRequest& request) {
@@ -60,8 +63,10 @@ std::string strip_words(const Printing& printing, const StartingPoint& point, co
     std::string bands;
     for (std::size_t i = 0; i < strip.exposures.size(); ++i)
         bands += (i == 0 ? "" : ", ") + band_words(printing, strip, i);
-    return bands + (printing.pack().darkroom.anchored ? "" : " from this exposure") + "; across " +
-           request.strip.in_words();
+    bands += printing.pack().darkroom.anchored ? "" : " from this exposure";
+    const std::string where = "across " + request.strip.in_words();
+    if (!strip_pays(point)) return "would hardly pay; its bands would be " + bands + ", " + where;
+    return bands + "; " + where;
 }
 
 // All times are for the dry print, which the model is fitted to; only an eye on a wet strip errs.
@@ -100,8 +105,8 @@ std::string pull_words(const Printing& printing, const StartingPoint& best, cons
     if (tones_bleached(best.recipe.toner))
         return "  pull         " +
                pull_rule(best.proof.clearing_percent, pull->border_ahead, best.recipe.toner) + "\n";
-    std::string text = "  pull         look from " + shown_within(pull->bleach_s.low, pull->bleach_s) +
-                       " on, take it out by " + shown_within(pull->bleach_s.high, pull->bleach_s) +
+    std::string text = "  pull         look from " + report::shown(Seconds{pull->bleach_s.low}) +
+                       " on, take it out by " + report::shown(Seconds{pull->bleach_s.high}) +
                        " at the latest; the yellow bath hides tones, so rinse before you look\n";
     if (request.telling)
         text += gap + "watch " + request.telling->in_words() + ":\n" + gap +
@@ -189,24 +194,26 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     }
     text += proposed_words(request);
     text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
-            " rms off the goal; after the test strip " + shown_distance(best.lightness_error_after_strip) +
-            " L*\n";
+            " rms off the goal; " +
+            (strip_pays(best)
+                 ? "after the test strip " + shown_distance(best.lightness_error_after_strip) + " L*\n"
+                 : "a test strip would hardly bring it closer\n");
     text += "               if the paper is exactly as the pack says, " +
-            shown_distance(best.found.lightness_error) + " L*; " + unreached(printing, best) + "\n";
+            shown_distance(best.found.lightness_error) + " L*; " + unreached(printing, best, request.ends) +
+            "\n";
     if (const auto& other = points.after_strip)
         text +=
             "               with a test strip grade " + grade_name(other->found.grade) +
             " of the table below is the safer bet: " + shown_distance(other->lightness_error_after_strip) +
             " L* after it\n";
-    if (points.target.lights > 0)
+    if (!request.ends && points.target.lights > 0)
         text += "               what fresh paper would give is itself known only to +/- " +
                 fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +
                 " in the middle, " + fixed(points.target.darks, 1) + " in the darks\n";
     text += next_words(printing, points);
     text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
-    text +=
-        "  grade  exposure                      restrainer  develop  bleach                     first sheet "
-        "off by    after a strip\n";
+    text += "  " + left("grade", 7) + left("exposure", 32) + left("restrainer", 12) + left("develop", 9) +
+            left("bleach", 27) + left("first sheet off by", 22) + "after a strip\n";
     for (const auto& point : points.by_grade) text += row(printing, point);
     if (points.unbleached) text += "Without bleach\n" + row(printing, *points.unbleached);
     if (!printing.pack().darkroom.anchored)

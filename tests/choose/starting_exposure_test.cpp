@@ -9,7 +9,9 @@
 #include <limits>
 #include <vector>
 
+#include "choose/black_time.hpp"
 #include "choose/printing.hpp"
+#include "choose/starting_exposure.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_model.hpp"
@@ -42,7 +44,7 @@ TEST(Choose, FullBlackIsReachedInTheShortestTimeForIt) {
 TEST(Choose, BlackTimeAnchorsAPack) {
     Pack pack = fogged_pack(0.3);
     pack.darkroom.anchored = false;
-    const Pack anchored = anchored_by_black(pack, {9}, 2);
+    const Pack anchored = anchored_by_black(pack, {Seconds{9}});
     EXPECT_TRUE(anchored.darkroom.anchored);
     EXPECT_NEAR(shortest_black(anchored, paper_model(anchored), 2).value, 9, 1e-6);
 }
@@ -52,7 +54,7 @@ TEST(Choose, BlackTimeAnchorsAPack) {
 TEST(Choose, AnEyeLeavesABlackTimeInDoubt) {
     Pack pack = fogged_pack(0.3);
     pack.darkroom.anchored = false;
-    const Knowledge known = anchored_by_black(pack, {9}, 2).known("speed.log_seconds");
+    const Knowledge known = anchored_by_black(pack, {Seconds{9}}).known("speed.log_seconds");
     EXPECT_EQ(known.origin, Origin::given);
     ASSERT_TRUE(known.deviation);
     EXPECT_GT(*known.deviation, 0.05 / 2);

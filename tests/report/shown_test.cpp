@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// No figure is shown finer than its doubt (Evaluation of measurement data, JCGM 100:2008, 7.2.6).
+// No number is shown finer than its doubt (Evaluation of measurement data, JCGM 100:2008, 7.2.6); times are
+// shown as finely as they are set.
 #include "report/shown.hpp"
 
 #include <gtest/gtest.h>
+
+#include <cmath>
+#include <string>
 
 #include "support/rooms.hpp"
 
@@ -21,14 +25,23 @@ TEST(Shown, NumbersAreRoundedToTheirDoubt) {
     EXPECT_EQ(shown_number(8, {8, 8, 8}), "8") << "exact";
 }
 
-TEST(Shown, SecondsHaveNoDecimalsWithinTheirDoubt) {
-    EXPECT_EQ(shown_seconds({18, 7.9, 41}), "18 s (8 s to 41 s)");
-    EXPECT_EQ(shown_seconds({8.4, 7.6, 9.3}), "8.4 s (7.6 s to 9.3 s)");
-    EXPECT_EQ(shown_seconds({8.4, 4.1, 17}), "8 s (4 s to 17 s)")
-        << "a tenth of a second is less than a tenth of 4.3 s";
+// A sixth of a stop is the least that a strip tells apart; common practice, no source.
+TEST(Shown, SecondsAreToldToATwentyFourthOfAStopHoweverRoughlyTheyAreKnown) {
+    EXPECT_EQ(shown_seconds({18, 7.9, 41}), "18 s (7.9 s to 41 s)");
+    EXPECT_EQ(shown_seconds({3.38, 1.87, 6.1}), "3.4 s (1.9 s to 6.1 s)");
+    EXPECT_EQ(shown_seconds({10.4, 9.8, 13.4}), "10.4 s (9.8 s to 13.4 s)");
     EXPECT_EQ(shown_seconds({0.15, 0.061, 0.37}), "0.15 s (0.06 s to 0.37 s)");
-    EXPECT_EQ(shown_seconds({75, 54, 103}), "75 s (54 s to 100 s)");
+    EXPECT_EQ(shown_seconds({75, 54, 105}), "75 s (54 s to 105 s)");
+    EXPECT_EQ(shown(Seconds{108}), "110 s");
+    EXPECT_EQ(shown(Seconds{1040}), "1040 s");
     EXPECT_EQ(shown_seconds({}), "none");
+    constexpr double kSame = 1.0 / 24 + 1e-9;
+    for (double time = 1; time < 2000; time *= 1.01)
+        EXPECT_NEAR(std::log2(std::stod(shown(Seconds{time})) / time), 0, kSame) << time;
+}
+
+TEST(Shown, AGuessHasNoInterval) {
+    EXPECT_EQ(shown_seconds({54, 0.001, 1e12}), "54 s (a mere guess)");
 }
 
 }  // namespace fogproof::tests

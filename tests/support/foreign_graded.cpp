@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "choose/starting_exposure.hpp"
+#include "choose/black_time.hpp"
 #include "pack/from_slips.hpp"
 #include "pack/schema.hpp"
 
@@ -35,9 +35,7 @@ Pack GradedPaper::described() {
     slips.contrast = Contrast::graded;
     slips.grade = 2;
     slips.head = Head::diffuser;
-    Pack pack = pack_from_slips(slips);
-    pack.darkroom.enlarger.anchor_carrier = {Carrier::Held::clear_film, 0};
-    return anchored_by_black(pack, Seconds{kBlackTime_s}, 2);
+    return anchored_by_black(pack_from_slips(slips), {Seconds{kBlackTime_s}});
 }
 
 double GradedPaper::printed(double seconds, double negative, double mean_light, double darker) const {
