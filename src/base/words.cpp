@@ -76,18 +76,24 @@ std::size_t slips_between(std::string_view a, std::string_view b) {
     return d[a.size()][b.size()];
 }
 
+std::size_t letters_of(std::string_view word) {
+    return word.size() - std::min(word.find_first_not_of('-'), word.size());
+}
+
 }  // namespace
 
 std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string> candidates) {
     if (word.size() > 64) return std::nullopt;
-    const std::size_t allowed = word.size() < 4 ? 1 : 2;
+    constexpr std::size_t kMost = 2, kShort = 4;
     std::optional<std::string> nearest;
-    std::size_t fewest = allowed + 1;
-    for (const auto& candidate : candidates)
-        if (const std::size_t slips = slips_between(word, candidate); slips < fewest) {
+    std::size_t fewest = kMost + 1;
+    for (const auto& candidate : candidates) {
+        const std::size_t allowed = std::min(letters_of(word), letters_of(candidate)) < kShort ? 1 : kMost;
+        if (const std::size_t slips = slips_between(word, candidate); slips <= allowed && slips < fewest) {
             fewest = slips;
             nearest = candidate;
         }
+    }
     return nearest;
 }
 

@@ -26,8 +26,8 @@ namespace fogproof::base {
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 /// The parts of text between separators, empty parts kept.
 [[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
-/// The candidate that is at most two slips of the finger from word (Damerau 1964, restricted edit distance);
-/// nothing if none is.
+/// The candidate that is at most two slips of the finger from word, one where either has fewer than four
+/// letters (Damerau 1964, restricted edit distance); nothing if none is.
 [[nodiscard]] std::optional<std::string> nearest_word(std::string_view word,
                                                       std::span<const std::string> candidates);
 /// Words joined as "a, b, c".

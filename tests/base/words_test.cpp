@@ -94,6 +94,9 @@ TEST(Words, NearestWordIsAtMostTwoSlipsAway) {
     EXPECT_EQ(nearest_word("restriner", words), "restrainer");
     EXPECT_FALSE(nearest_word("exposure", words));
     EXPECT_FALSE(nearest_word("xyz", words));
+    const std::vector<std::string> options{"--as", "--across"};
+    EXPECT_EQ(nearest_word("--sa", options), "--as");
+    EXPECT_FALSE(nearest_word("--axis", options)) << "two slips of four letters";
 }
 
 TEST(ErrorText, PlaceFoundAllowedOnOneLine) {
