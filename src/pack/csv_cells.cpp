@@ -32,6 +32,15 @@ void refuse_other_separators(const CsvRow& head, std::span<const std::string> na
                             "commas between columns, and points in numbers: 0.35");
 }
 
+// A pack, a recipe or a letter: none of its words names a column, or nearly.
+void refuse_no_table(const CsvRow& head, std::span<const std::string> names, const std::string& place) {
+    if (std::ranges::none_of(head.cells, [&](const std::string& cell) {
+            return nearest_word(trimmed(cell), names).has_value();
+        }))
+        throw Error(Fault::data, place + ":" + std::to_string(head.line),
+                    shown_cell(head.cells.front()) + " names no column", listed(names));
+}
+
 // A cell more for each decimal comma: "0,1" became "0" and "1".
 bool is_split_by_commas(const CsvRow& row, std::size_t columns) {
     const auto is_whole = [](const std::string& cell) {
@@ -82,14 +91,17 @@ std::vector<std::size_t> csv_columns(const CsvRow& head, std::span<const std::st
         throw Error(Fault::data, place + ":" + std::to_string(head.line),
                     head.fault.empty() ? std::to_string(head.cells.size()) + " columns" : head.fault,
                     listed(names));
-    CsvFaults faults(place);
     refuse_other_separators(head, names, place);
+    refuse_no_table(head, names, place);
+    CsvFaults faults(place);
+    bool may_be_required = false;
     for (const auto& cell : head.cells) {
         const std::string name(trimmed(cell));
         const auto found = std::ranges::find(names, name);
         const auto column = std::size_t(found - names.begin());
         if (found == names.end()) {
             const auto near = nearest_word(name, names);
+            may_be_required |= near == required;
             faults.add(head.line, "unknown column " + shown_cell(name),
                        near ? *near + ", which is nearest" : listed(names));
         } else if (std::ranges::count(columns, column) > 0) {
@@ -99,7 +111,7 @@ std::vector<std::size_t> csv_columns(const CsvRow& head, std::span<const std::st
     }
     if (!head.fault.empty()) faults.add(head.line, head.fault, "CSV as in RFC 4180");
     const auto needed = std::size_t(std::ranges::find(names, required) - names.begin());
-    if (std::ranges::find(columns, needed) == columns.end())
+    if (!may_be_required && std::ranges::find(columns, needed) == columns.end())
         faults.add(head.line, "no column " + required, "at least that one");
     faults.refuse();
     return columns;
