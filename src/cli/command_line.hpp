@@ -9,9 +9,11 @@
 #include <initializer_list>
 #include <iterator>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
+#include "base/words.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::cli {
@@ -43,5 +45,10 @@ class CommandLine {
   private:
     const CLI::App* verb_ = nullptr;
 };
+
+/// "--a changes nothing here", "--a, --b change nothing here".
+[[nodiscard]] inline std::string change_nothing(std::span<const std::string> options) {
+    return listed(options) + (options.size() == 1 ? " changes" : " change") + " nothing here";
+}
 
 }  // namespace fogproof::cli

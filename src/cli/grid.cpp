@@ -123,7 +123,7 @@ void run(const GridOptions& options, const Console& console) {
     Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
     const auto fog = fogged_sheet(pack, sheet_layout, laying, scan);
     const auto masks = std::make_shared<const Masks>(local_masks(recipe, scan, fog.get()));
-    console.notes(options.sheet.idle_notes(fog != nullptr), options.scan);
+    console.notes(options.sheet.idle_notes(fog ? SheetUse::all : SheetUse::nothing), options.scan);
     if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
     GridRequest request;
     request.negative = plain_line(std::filesystem::path(options.scan).stem().string());

@@ -68,8 +68,7 @@ std::vector<std::string> PictureChoices::undrawn_notes(const std::string& drawn_
     const auto given = line.all_of({"--profile", "--rendering", "--view", "--bath-depth", "--bits",
                                     "--compress", "--quality", "--verify"});
     if (given.empty()) return {};
-    return {"no picture is drawn without " + drawn_by + ", so " + listed(given) +
-            (given.size() == 1 ? " changes" : " change") + " nothing here"};
+    return {"no picture is drawn without " + drawn_by + ", so " + change_nothing(given)};
 }
 
 Description described(const std::vector<Description>& parts, const std::filesystem::path& target,

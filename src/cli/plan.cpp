@@ -148,6 +148,7 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     Recipe local;
     local.local = options.local.works();
     const auto fog = fogged_sheet(pack, terms.sheet, options.work.sheet.laying(), scan);
+    console.notes(options.work.sheet.idle_notes(fog ? SheetUse::all : SheetUse::size), source);
     const auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
     if (!masks->empty()) {
         const auto rims = rim_warnings(local, *masks);

@@ -109,7 +109,8 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     std::ranges::copy(toner_notes(job.pack, std::array{job.recipe}), std::back_inserter(remarks.notes));
     const auto fog = fogged_sheet(job.pack, job.sheet, job.laying, scan);
     const auto masks = std::make_shared<const Masks>(local_masks(job.recipe, scan, fog.get()));
-    console.notes(options.sheet.idle_notes(fog || options.border == kWholeSheet), source);
+    const bool sheet_counts = fog || options.border == kWholeSheet;
+    console.notes(options.sheet.idle_notes(sheet_counts ? SheetUse::all : SheetUse::nothing), source);
     std::ranges::copy(rim_warnings(job.recipe, *masks), std::back_inserter(remarks.warnings));
     console.remarks(remarks, source);
     console.notes(size_notes(options, scan), target.string());

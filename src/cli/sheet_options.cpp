@@ -26,22 +26,25 @@ std::vector<double> lengths_in(const std::string& text, std::size_t count, const
 }
 
 void SheetOptions::add_to(CLI::App& app, const std::string& group) {
-    options = {app.add_option("--sheet", sheet,
-                              "WIDTHxLENGTH of a sheet in mm, or with its unit (24x30cm, 8x10in) [240x300]"),
-               app.add_option("--margin", margin, "white border in mm, or with its unit [10]")
-                   ->type_name(kMillimetres),
-               app.add_option("--turn-sheet", turn,
-                              "degrees by which the sheet is turned clockwise, from how its map shows it, or "
-                              "from WIDTH across and LENGTH down: 0, 90, 180 or 270 [as the picture fits]")};
-    for (CLI::Option* option : options) option->group(group);
+    line = CommandLine(app);
+    app.add_option("--sheet", sheet,
+                   "WIDTHxLENGTH of a sheet in mm, or with its unit (24x30cm, 8x10in) [240x300]")
+        ->group(group);
+    app.add_option("--margin", margin, "white border in mm, or with its unit [10]")
+        ->type_name(kMillimetres)
+        ->group(group);
+    app.add_option("--turn-sheet", turn,
+                   "degrees by which the sheet is turned clockwise, from how its map shows it, or from WIDTH "
+                   "across and LENGTH down: 0, 90, 180 or 270 [as the picture fits]")
+        ->group(group);
 }
 
-std::vector<std::string> SheetOptions::idle_notes(bool sheet_is_used) const {
-    if (sheet_is_used) return {};
-    for (const CLI::Option* option : options)
-        if (option->count() > 0)
-            return {"the pack tells no fog of its edges, so " + option->get_name() + " changes nothing here"};
-    return {};
+std::vector<std::string> SheetOptions::idle_notes(SheetUse use) const {
+    if (use == SheetUse::all) return {};
+    const auto idle = use == SheetUse::size ? line.all_of({"--margin", "--turn-sheet"})
+                                            : line.all_of({"--sheet", "--margin", "--turn-sheet"});
+    if (idle.empty()) return {};
+    return {"the pack tells no fog of its edges, so " + change_nothing(idle)};
 }
 
 SheetLayout SheetOptions::layout() const {

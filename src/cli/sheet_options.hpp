@@ -10,9 +10,13 @@
 #include <vector>
 
 #include "choose/frame_on_sheet.hpp"
+#include "cli/command_line.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::cli {
+
+/// What a command looks at of the sheet.
+enum class SheetUse { nothing, size, all };
 
 /// Of a verb that asks for a sheet because packs may be fogged at its edges.
 inline constexpr char kSheetGroup[] = "Sheet (where a pack tells fog of the edges)";
@@ -21,13 +25,13 @@ struct SheetOptions {
     std::string sheet = "240x300";
     double margin = SheetLayout{}.margin;
     std::optional<int> turn;
-    std::vector<CLI::Option*> options{};
+    CommandLine line{};
 
     void add_to(CLI::App&, const std::string& group);
     [[nodiscard]] SheetLayout layout() const;
     [[nodiscard]] Laying laying() const;
-    /// A note where one of them was typed and no sheet is looked at.
-    [[nodiscard]] std::vector<std::string> idle_notes(bool sheet_is_used) const;
+    /// A note of those that were typed, but change nothing since the pack tells no fog of its edges.
+    [[nodiscard]] std::vector<std::string> idle_notes(SheetUse) const;
 };
 
 /// "240x300" as so many lengths in millimetres.

@@ -179,7 +179,7 @@ void run(const StartOptions& options, const Console& console) {
     Console::warnings(question.target.warnings, options.scan);
     if (options.ladder.empty() && options.strip.empty())
         console.notes(options.picture.undrawn_notes("--ladder or --strip"), options.scan);
-    console.notes(options.sheet.idle_notes(question.fog != nullptr), options.scan);
+    console.notes(options.sheet.idle_notes(question.fog ? SheetUse::all : SheetUse::nothing), options.scan);
     Console::warnings(rim_warnings(local, *question.masks), options.scan);
     question.answer(local.local, options.decided.kept_in(usual_bounds(question.printing)));
     std::optional<SeenBand> seen;

@@ -285,6 +285,12 @@ TEST(EdgeFog, OptionsOfASheetThatNobodyLooksAtAreTold) {
     EXPECT_THAT(
         prints.program.run("start negative.tif --whole --pack pack.toml --grade 2 --turn-sheet 180").err,
         HasSubstr("--turn-sheet changes nothing"));
+    // The baths of a plan go by the size of the sheet.
+    EXPECT_THAT(
+        prints.program
+            .run("plan negative.tif --whole --pack pack.toml --sheet 180x240 --margin 12 --turn-sheet 90")
+            .err,
+        HasSubstr("so --margin, --turn-sheet change nothing here"));
 }
 
 TEST(EdgeFog, AMapIsLookedForBesideItsPackAndNeverWrittenOver) {
