@@ -120,12 +120,7 @@ bool outlines(const std::vector<Block>& blocks, int block, const StripPlace& pla
 
 class LidMap {
   public:
-    LidMap(const ScannerBed& bed, const CoarseImage& image) : image_(image) {
-        for (int y = 0; y < image.height; ++y)
-            for (int x = 0; x < image.width; ++x)
-                apart_.push_back(image.at(x, y) - bed.density -
-                                 bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block));
-    }
+    LidMap(const ScannerBed& bed, const CoarseImage& image) : image_(image), apart_(apart_from(bed, image)) {}
     [[nodiscard]] std::vector<std::vector<Block>> beyond(double threshold) const {
         std::vector<bool> stands_out;
         for (const double apart : apart_) stands_out.push_back(std::abs(apart) > threshold);
@@ -134,14 +129,13 @@ class LidMap {
     /// Above 0 for what is darker than the lid as a whole.
     [[nodiscard]] double darker(const std::vector<Block>& blocks) const {
         double sum = 0;
-        for (const auto& [x, y] : blocks)
-            sum += apart_[std::size_t(y) * std::size_t(image_.width) + std::size_t(x)];
+        for (const auto& [x, y] : blocks) sum += apart_[image_.index(x, y)];
         return sum / double(blocks.size());
     }
 
   private:
     const CoarseImage& image_;
-    std::vector<double> apart_{};
+    std::vector<double> apart_;
 };
 
 // Both lie in one row, alike in width, no farther apart than a band or two.

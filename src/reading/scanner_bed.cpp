@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "reading/lid_ground.hpp"
 #include "reading/light_density.hpp"
 
 namespace fogproof::reading {
@@ -80,11 +81,9 @@ std::optional<double> rim_density(const CoarseImage& image) {
 
 // Strips that touch the rim are the lesser part of it: the median does not see them.
 double rim_noise(const CoarseImage& image, const ScannerBed& bed) {
+    const std::vector<double> everywhere = apart_from(bed, image);
     std::vector<double> apart;
-    for_rim(image, [&](int x, int y) {
-        apart.push_back(std::abs(image.at(x, y) - bed.density -
-                                 bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block)));
-    });
+    for_rim(image, [&](int x, int y) { apart.push_back(std::abs(everywhere[image.index(x, y)])); });
     std::ranges::nth_element(apart, apart.begin() + std::ptrdiff_t(apart.size() / 2));
     return kMadToSigma * apart[apart.size() / 2];
 }
@@ -129,19 +128,18 @@ std::optional<ScannerBed> scanner_bed(const CoarseImage& image) {
     if (!rim) return std::nullopt;
     ScannerBed bed{*rim, 0, {image.width * image.block, image.height * image.block, {}}};
     const Scale scale(bed.evenness.width, bed.evenness.height);
-    const auto middle_of = [&](int block) { return (block + 0.5) * image.block; };
     // A plane first, then the second order, each time with what lies closer.
     for (const auto& [tolerance, shape] : {std::pair{kUnevenLid, 2}, {0.04, 2}, {0.03, 5}, {kEvenLid, 5}}) {
         if (bed.density > kBlackLid) break;
+        const std::vector<char> lid =
+            lid_ground(apart_from(bed, image), image.width, image.height, tolerance);
         std::vector<Sample> samples;
         for (int y = 0; y < image.height; ++y)
-            for (int x = 0; x < image.width; ++x) {
-                const double px = middle_of(x), py = middle_of(y), density = image.at(x, y),
-                             apart = density - bed.density - bed.evenness.at(px, py);
-                if (std::abs(apart) <= tolerance)
-                    samples.push_back(
-                        {(px - scale.middle_x) / scale.half, (py - scale.middle_y) / scale.half, density, 0});
-            }
+            for (int x = 0; x < image.width; ++x)
+                if (lid[image.index(x, y)])
+                    samples.push_back({((x + 0.5) * image.block - scale.middle_x) / scale.half,
+                                       ((y + 0.5) * image.block - scale.middle_y) / scale.half,
+                                       image.at(x, y), 0});
         const auto fit = fitted(samples, 1, std::size_t(shape));
         if (!fit) return std::nullopt;
         bed.density = fit->first[0];
@@ -149,6 +147,16 @@ std::optional<ScannerBed> scanner_bed(const CoarseImage& image) {
     }
     bed.noise = rim_noise(image, bed);
     return bed;
+}
+
+std::vector<double> apart_from(const ScannerBed& bed, const CoarseImage& image) {
+    std::vector<double> apart;
+    apart.reserve(image.density.size());
+    for (int y = 0; y < image.height; ++y)
+        for (int x = 0; x < image.width; ++x)
+            apart.push_back(image.at(x, y) - bed.density -
+                            bed.evenness.at((x + 0.5) * image.block, (y + 0.5) * image.block));
+    return apart;
 }
 
 std::optional<Evenness> evenness_of_patches(const ReflectionImage& image, std::span<const Region> patches) {

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
@@ -21,9 +22,10 @@ namespace fogproof::reading {
 struct CoarseImage {
     int width = 0, height = 0, block = 1;
     std::vector<double> density{};
-    [[nodiscard]] double at(int x, int y) const {
-        return density[std::size_t(y) * std::size_t(width) + std::size_t(x)];
+    [[nodiscard]] std::size_t index(int x, int y) const {
+        return std::size_t(y) * std::size_t(width) + std::size_t(x);
     }
+    [[nodiscard]] double at(int x, int y) const { return density[index(x, y)]; }
 };
 [[nodiscard]] CoarseImage coarse(const ReflectionImage&);
 
@@ -43,6 +45,8 @@ struct ScannerBed {
 };
 /// The lid, when it fills most of the rim of the image.
 [[nodiscard]] std::optional<ScannerBed> scanner_bed(const CoarseImage&);
+/// How much denser each block is than the lid there, row by row.
+[[nodiscard]] std::vector<double> apart_from(const ScannerBed&, const CoarseImage&);
 /// The fall-off as patches of one even density show it; a plane. For scans whose lid is black or out of
 /// sight.
 [[nodiscard]] std::optional<Evenness> evenness_of_patches(const ReflectionImage&, std::span<const Region>);
