@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <tuple>
 
 #include "base/markup.hpp"
 #include "base/shell_word.hpp"
@@ -31,7 +32,7 @@ void refuse_other_options(const ReadRequest& options) {
                     "a labels file for each scan");
     if (const auto option =
             options.line.first_of({"--output", "--labels", "--negative", "--known", "--white", "--dark",
-                                   "--wedge", "--exposures", "--halves", "--leave-out"}))
+                                   "--wedge", "--exposures", "--halves", "--bleached-half", "--leave-out"}))
         throw Error(Fault::usage, *option, "is given beside --labels-out, which reads nothing yet",
                     Advice{"leave it out and fill it into the labels file"});
 }
@@ -57,13 +58,18 @@ std::vector<PieceLabels> labels_of(ReadRequest& options) {
         parse_labels(read_text(options.labels, kLargestLabelsFile, kLabelsWanted), options.labels);
     const PieceLabels* print = only_print(all);
     if (!print) {
-        if (!options.print.negative.empty())
-            throw Error(Fault::usage, "--negative", "beside labels of several pieces",
-                        "the column negative of " + plain_line(options.labels));
+        for (const auto& [is_given, option, column] :
+             {std::tuple{!options.print.negative.empty(), "--negative", "negative"},
+              {!options.strips.bleached_half.empty(), "--bleached-half", "halves"}})
+            if (is_given)
+                throw Error(Fault::usage, option, "beside labels of several pieces",
+                            std::string("the column ") + column + " of " + plain_line(options.labels));
         return all;
     }
     options.strips.filed = print->strip;
     options.strips.halves = options.strips.halves || print->halves;
+    if (options.strips.bleached_half.empty() && print->bleached)
+        options.strips.bleached_half = word_of(*print->bleached);
     if (options.print.negative.empty()) options.print.negative = negative_of(options, *print);
     options.print = print_options_for(options, *print);
     return {};

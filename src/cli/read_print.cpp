@@ -101,9 +101,9 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
 }
 
 void PrintOfNegativeOptions::refuse_without_negative() const {
-    if (const auto option = line.first_of({"--handwork", "--negative-encoding", "--as", "--channels",
-                                           "--whole", "--keep-askew", "--clear", "--base-fog", "--mirror",
-                                           "--head", "--callier", "--flare"}))
+    if (const auto option = line.first_of({"--handwork", "--bleached-half", "--negative-encoding", "--as",
+                                           "--channels", "--whole", "--keep-askew", "--clear", "--base-fog",
+                                           "--mirror", "--head", "--callier", "--flare"}))
         refuse_as_of_no_negative(*option);
 }
 
@@ -184,7 +184,9 @@ std::pair<PrintReading, std::vector<Reading>> print_piece(const PrintOfNegativeO
     const FilmOverPaper film = over_paper(print, negative);
     PrintReading read =
         print_piece_read(scan.image, scan.request, scan.piece, negative_view(negative, film_as), film);
-    console.notes(read.notes, scan.path + ", piece " + std::to_string(scan.piece));
+    const std::string piece = scan.path + ", piece " + std::to_string(scan.piece);
+    console.notes(read.notes, piece);
+    Console::warnings(read.warnings, piece);
     tell_film(labels, negative, film);
     auto rows = labelled(read, labels.common);
     tell_flatbed_doubt(rows, read.doubt);

@@ -34,6 +34,7 @@ void refuse_other_words(const ReadRequest& options) {
                                            {!strips.exposures.empty(), "--exposures"},
                                            {strips.steps != 0, "--steps"},
                                            {strips.halves, "--halves"},
+                                           {!strips.bleached_half.empty(), "--bleached-half"},
                                            {strips.leave_out, "--leave-out"}})
         if (is_given)
             throw Error(Fault::usage, option, "does not apply to a blank sheet, which --sheet-of reads",

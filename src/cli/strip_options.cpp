@@ -83,6 +83,11 @@ void StripOptions::add_to(CLI::App& app) {
     app.add_option("--steps", steps, "steps of each strip; counted if absent; 1 reads plain patches")
         ->group(finding);
     app.add_flag("--halves", halves, "one half of each strip, along its length, is bleached")->group(finding);
+    app.add_option("--bleached-half", bleached_half,
+                   "of a print's halves, the bleached one as it lies on the scan: left, right, upper or "
+                   "lower [the lighter one]")
+        ->group(finding)
+        ->type_name("SIDE");
     app.add_flag("--leave-out", leave_out, "leave out clipped or uneven steps instead of refusing the scan")
         ->group(finding);
 
@@ -113,6 +118,12 @@ StripRequest StripOptions::request(const std::string& place) const {
     StripRequest request;
     request.place = place;
     request.halves = halves, request.leave_out = leave_out;
+    if (!bleached_half.empty()) {
+        request.bleached = half_side_in(bleached_half);
+        if (!request.bleached)
+            throw Error(Fault::usage, "--bleached-half", "\"" + bleached_half + "\"", kHalfSidesAllowed);
+        if (!halves) throw Error(Fault::usage, "--bleached-half", "without --halves", "both");
+    }
     if (halves && bleach.empty() && !(filed.common.bleach_s > 0))
         throw Error(Fault::usage, "--halves", "without --bleach", "the seconds that one half was bleached");
     if (!frame.empty()) request.frame = region_in(frame, "--frame");

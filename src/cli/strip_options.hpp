@@ -14,7 +14,7 @@
 namespace fogproof::cli {
 
 struct StripOptions {
-    std::string white, dark, frame, wedge, exposures;
+    std::string white, dark, frame, wedge, exposures, bleached_half;
     std::vector<std::string> known;
     int steps = 0;
     bool halves = false, leave_out = false;

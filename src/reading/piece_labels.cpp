@@ -40,6 +40,7 @@ constexpr std::array kOwn{"piece", "kind",  "left",      "top",    "width",    "
                           "steps", "wedge", "exposures", "halves", "negative", "callier", "flare"};
 static_assert(kOwn.size() == kOwnColumns);
 constexpr int kMostPieces = 999, kMostPixels = 1000000;
+constexpr char kHalvesAllowed[] = "yes or no, or left, right, upper or lower: the bleached half of a print";
 
 bool is_of_labels(const ReadingColumn& column) {
     constexpr std::array kOfReadings{"density",    "density_error", "common_error",
@@ -80,7 +81,8 @@ class LabelLine {
             if (!told.known) refuse(Own::known, known_densities_allowed());
         }
         told.steps = whole(Own::steps, 1, kMostSteps);
-        told.halves = is_yes(Own::halves);
+        told.bleached = half_side_in(cell(Own::halves));
+        told.halves = told.bleached || is_yes(Own::halves, kHalvesAllowed);
         take_text(told.strip.common.strip, cell(Own::strip), "strip", line_, faults_);
         take_text(told.negative, cell(Own::negative), "negative", line_, faults_);
         told.callier = number(Own::callier, 1, 2), told.flare = number(Own::flare, 0, 0.3);
@@ -116,10 +118,10 @@ class LabelLine {
         return std::nullopt;
     }
 
-    bool is_yes(Own column) {
+    bool is_yes(Own column, const char* allowed) {
         const std::string& text = cell(column);
         if (text == "yes") return true;
-        if (!text.empty() && text != "no") refuse(column, "yes or no");
+        if (!text.empty() && text != "no") refuse(column, allowed);
         return false;
     }
 
@@ -171,6 +173,8 @@ class LabelLine {
         need(told.strip.exposures.empty() || !row.exposure_s, "exposure_s and exposures", "give one of them");
         need(!told.halves || told.kind == Kind::strip || told.kind == Kind::print,
              "halves of a " + kind_word(told.kind), "kind strip or print");
+        need(!told.bleached || told.kind == Kind::print, "the side of the bleached half of a strip",
+             "yes; a strip's steps tell");
         need(!told.halves || row.bleach_s > 0, "halves without bleach_s",
              "the seconds that one half was bleached");
         need(told.kind == Kind::print || told.negative.empty(), "negative of a " + kind_word(told.kind),
@@ -228,7 +232,7 @@ std::string row_text(const PieceLabels& told) {
         at(Own::wedge) = spaced({w->start, w->increment, double(w->steps)}), at(Own::steps).clear();
     if (!told.strip.exposures.empty())
         at(Own::exposures) = spaced(told.strip.exposures), at(Own::steps).clear();
-    if (told.halves) at(Own::halves) = "yes";
+    if (told.halves) at(Own::halves) = told.bleached ? word_of(*told.bleached) : "yes";
     std::string text;
     for (std::size_t i = 0; i < own.size(); ++i) text.append(i > 0 ? "," : "").append(own.at(i));
     for (const ReadingColumn* column : treatment_columns()) {
@@ -273,7 +277,7 @@ void ask_for_pieces(StripRequest& request, std::span<const PieceLabels> all, con
     for (const PieceLabels& told : all) {
         if (!told.piece) continue;
         const std::string from = place + ":" + std::to_string(told.line);
-        PieceRequest piece{*told.piece, told.kind, told.steps, told.halves, told.place, from};
+        PieceRequest piece{*told.piece, told.kind, told.steps, told.halves, told.bleached, told.place, from};
         if (told.known) {
             KnownPatch known = *told.known;
             known.piece = *told.piece;

@@ -29,6 +29,7 @@ struct PieceLabels {
     std::optional<KnownPatch> known{};
     std::optional<int> steps{};
     bool halves = false;
+    std::optional<HalfSide> bleached{};        ///< the bleached one of a print's halves
     std::string negative{};                    ///< of a print, as a path from the file's folder
     std::optional<double> callier{}, flare{};  ///< of the enlarger, for a print
     StripLabels strip{};

@@ -9,6 +9,7 @@
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "reading/bleached_half.hpp"
 #include "reading/handwork_map.hpp"
 #include "reading/light_density.hpp"
 #include "reading/print_border.hpp"
@@ -38,17 +39,8 @@ PrintPiece piece_of(const CalibratedScan& scan, PlacedFrame frame, const FilmOve
     return piece;
 }
 
-// How much denser one piece is at the tones that both have.
-double denser_by(const PrintCurve& one, const PrintCurve& other) {
-    double sum = 0;
-    int count = 0;
-    for (const PrintTone& tone : one.tones) {
-        if (tone.over_paper < other.tones.front().over_paper ||
-            tone.over_paper > other.tones.back().over_paper)
-            continue;
-        sum += tone.density - other.density(tone.over_paper), ++count;
-    }
-    return count > 0 ? sum / count : one.tones.back().density - other.tones.back().density;
+HalfSeen half_seen(const PrintPiece& piece) {
+    return {piece.curve, piece.border, piece.frame.shown_corners()};
 }
 
 void note(PrintReading& read, const PrintPiece& piece) {
@@ -77,7 +69,8 @@ PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, c
     };
     if (request.halves) {
         for (PlacedFrame& half : placed_halves(scan.image, view, request.place)) add(std::move(half));
-        if (denser_by(read.pieces[1].curve, read.pieces[0].curve) > 0)
+        if (bleached_half({half_seen(read.pieces[0]), half_seen(read.pieces[1])},
+                          {request.bleached, scan.is_evened}, request.place, read.warnings) == 0)
             std::swap(read.pieces[0], read.pieces[1]);
     } else {
         add(placed_frame(scan.image, view, request.place));
@@ -113,12 +106,13 @@ PrintReading print_piece_read(const ReflectionImage& image, const StripRequest& 
     how.place += ", piece " + std::to_string(piece);
     const auto told = std::ranges::find(request.pieces, piece, &PieceRequest::number);
     how.halves = told != request.pieces.end() && told->halves;
+    if (how.halves && !how.bleached) how.bleached = told->bleached;
     const Region part = around(there, scan.image);
     scan.image = part_of(scan.image, part);
     PrintReading read = read_off(scan, how, view, film);
     for (PrintPiece& each : read.pieces) each.frame.warp = each.frame.warp.within_whole(part.left, part.top);
     read.notes.erase(read.notes.begin(), read.notes.begin() + std::ptrdiff_t(scan.notes.size()));
-    read.warnings.clear();
+    read.warnings.erase(read.warnings.begin(), read.warnings.begin() + std::ptrdiff_t(scan.warnings.size()));
     return read;
 }
 

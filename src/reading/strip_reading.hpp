@@ -21,6 +21,7 @@
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/rooms.hpp"
 #include "reading/flatbed_doubt.hpp"
+#include "reading/half_side.hpp"
 #include "reading/known_patch.hpp"
 #include "scan/reflection_image.hpp"
 
@@ -36,8 +37,9 @@ struct PieceRequest {
     Kind kind = Kind::strip;
     std::optional<int> steps{};  ///< of a strip, as told
     bool halves = false;
-    std::optional<Region> place{};  ///< where it lies if the number is that of this scan
-    std::string from{};             ///< where it is told, for messages
+    std::optional<HalfSide> bleached{};  ///< of a print's halves, as told
+    std::optional<Region> place{};       ///< where it lies if the number is that of this scan
+    std::string from{};                  ///< where it is told, for messages
 };
 
 struct StripRequest {
@@ -49,6 +51,7 @@ struct StripRequest {
     std::vector<KnownPatch> known{};  ///< none: full scale is taken as density 0; a dark one removes flare
     /// One for each piece that is to be read; empty: all that stands out is looked at for strips.
     std::vector<PieceRequest> pieces{};
+    std::optional<HalfSide> bleached{};  ///< of a print's halves, as told; else their tones tell
 };
 
 struct StepReading {
