@@ -5,10 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <string_view>
 #include <utility>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "pack/reading_columns.hpp"
 #include "reading/bleached_half.hpp"
 #include "reading/handwork_map.hpp"
 #include "reading/light_density.hpp"
@@ -20,6 +22,21 @@ namespace {
 
 // Share of a piece's longer side.
 constexpr double kLidAround = 0.04;
+
+// What no print has comes of a known density that is told wrong, or of the negative's scan in the print's
+// place.
+void require_densities_of_prints(const PrintPiece& piece, const std::string& place) {
+    const auto column =
+        std::ranges::find(reading_columns(), std::string_view("density"), &ReadingColumn::name);
+    const auto [lightest, darkest] = std::ranges::minmax(piece.curve.tones, {}, &PrintTone::density);
+    if (lightest.density >= column->minimum && darkest.density <= column->maximum) return;
+    throw Error(
+        Fault::data, place,
+        "its tones lie at densities of " + fixed(lightest.density, 2) + " to " + fixed(darkest.density, 2),
+        decimal(column->minimum, 2) + " to " + decimal(column->maximum, 2) +
+            ", with the scan of the print named first, that of its negative behind --negative, and known "
+            "densities as they are");
+}
 
 PrintPiece piece_of(const CalibratedScan& scan, PlacedFrame frame, const FilmOverPaper& film,
                     const std::string& place) {
@@ -35,6 +52,7 @@ PrintPiece piece_of(const CalibratedScan& scan, PlacedFrame frame, const FilmOve
         throw Error(Fault::data, place, "has too few even areas that are sharp and not clipped",
                     "even areas in at least " + std::to_string(kFewestReadTones) + " tones");
     piece.curve = std::move(*curve);
+    require_densities_of_prints(piece, place);
     piece.border = border_density(scan, piece.frame, piece.curve.tones.back().density);
     return piece;
 }
