@@ -274,7 +274,7 @@ Outcome DrawnPaper::outcome(const ToldRecipe& told, PrintDensity darker) {
 
     // A print on a sheet of its own, of a paper that does not quite obey the laws.
     const double scatter = draw_.pack.sheet_scatter;
-    const double own_sheet = dimming(darker.value + pack::kSheetInAllTones * scatter * draw_.sheet),
+    const double own_sheet = dimming(darker.value + scatter * draw_.sheet),
                  own_light = pack::kSheetInLight * scatter * draw_.sheet_light;
     const auto rms = [&](std::span<const LightnessLine> of, double log_h) {
         return rms_at(of, wanted_, log_h + own_light, own_sheet, draw_.pack.law_scatter);

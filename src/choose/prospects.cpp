@@ -110,7 +110,7 @@ std::vector<Prospects::Told> Prospects::told(std::span<const ToldRecipe> recipes
                                              std::span<const std::optional<double>> shares) {
     const auto all = outcomes(recipes, papers_.size());
     const double sheet = printing_.pack().sheet_scatter;
-    const PrintDensity scatter{std::hypot(printing_.pack().law_scatter, kSheetInAllTones * sheet)};
+    const PrintDensity scatter{std::hypot(printing_.pack().law_scatter, sheet)};
     const double light = kSheetInLight * sheet / printing_.pack().darkroom.enlarger.reciprocity;
     std::vector<Told> told;
     for (std::size_t i = 0; i < recipes.size(); ++i) {

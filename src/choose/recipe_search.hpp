@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "choose/printing.hpp"
+#include "choose/starting_exposure.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::choose {
@@ -26,7 +27,8 @@ struct SearchBounds {
                                     30};  ///< ml/L; 30 is 3 g/L of bromide, the most that makers used
                                           ///< ("Theory & Practice", Plates-Papers P6)
     std::vector<double> develop_s{};      ///< seconds; none: the pack's nominal time
-    double most_clearing = 1.6;           ///< of the clearing dose; 0 forbids the bleach
+    /// Of the clearing dose: no deeper than an exposure makes up for; 0 forbids the bleach.
+    double most_clearing = kMostMadeUpFor / 100;
     std::optional<std::variant<Seconds, ClearingPercent>> bleach{};  ///< decided, whatever else is said here
 };
 

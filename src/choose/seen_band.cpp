@@ -147,9 +147,8 @@ SeenBand seen_band(const Printing& printing, const StartingPoint& point, int num
     band.reading.strip = negative + "-seen-" + std::to_string(number);
     const double sheet = printing.pack().sheet_scatter;
     if (is_another_session)
-        band.today =
-            todays_light(printing.pack(), point, band, tone,
-                         std::hypot(doubt, kSheetInLight * sheet, kSheetInAllTones * sheet / tone.slope));
+        band.today = todays_light(printing.pack(), point, band, tone,
+                                  std::hypot(doubt, kSheetInLight * sheet, sheet / tone.slope));
     return band;
 }
 

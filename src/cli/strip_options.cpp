@@ -86,8 +86,7 @@ void StripOptions::add_to(CLI::App& app) {
     app.add_option("--bleached-half", bleached_half,
                    "of a print's halves, the bleached one as it lies on the scan: left, right, upper or "
                    "lower [the lighter one]")
-        ->group(finding)
-        ->type_name("SIDE");
+        ->group(finding);
     app.add_flag("--leave-out", leave_out, "leave out clipped or uneven steps instead of refusing the scan")
         ->group(finding);
 

@@ -142,7 +142,7 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
     for (const auto& [key, rows] : sheets) {
         const auto column = repeats_ + sheets_;
         for (const auto row : rows) {
-            shares_.push_back({row, column, Kind::sheet, pack::kSheetInAllTones});
+            shares_.push_back({row, column, Kind::sheet, 1});
             shares_.push_back({row, column + 1, Kind::sheet, pack::kSheetInLight * rise[std::size_t(row)]});
         }
         sheets_ += 2;

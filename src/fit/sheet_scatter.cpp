@@ -2,7 +2,7 @@
 // Copyright the fogproof authors
 //
 // How much sheets of one pack differ, from how much its strips do. Every sheet is taken to be off by a
-// density and by a light of its own (kSheetInAllTones), normal and in proportion to one scatter s; the chance
+// density and by a light of its own (kSheetInLight), normal and in proportion to one scatter s; the chance
 // of the readings under each s, the numbers of the pack integrated out, weighs s from 0 up (restricted
 // likelihood: Patterson and Thompson 1971). The laws' misses of a whole strip count as the sheet's where no
 // strip was repeated, which errs to the wide side.

@@ -82,8 +82,7 @@ bool is_moved(const Pack& pack, const PackNumber& row) {
 }
 
 double unexplained_scatter(const Pack& pack, double rise) {
-    return std::hypot(pack.law_scatter, kSheetInAllTones * pack.sheet_scatter,
-                      kSheetInLight * rise * pack.sheet_scatter);
+    return std::hypot(pack.law_scatter, pack.sheet_scatter, kSheetInLight * rise * pack.sheet_scatter);
 }
 
 double correlation(const FitRecord& fit, const std::string& a, const std::string& b) {

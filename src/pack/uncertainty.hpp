@@ -43,10 +43,10 @@ using PutDoubtful = void (*)(Pack&, const PackNumber&, double value);
 /// where the paper is not graded; the fog of the edges, which no answer counts.
 [[nodiscard]] bool is_moved(const Pack&, const PackNumber&);
 
-/// How sheets differ: one was fogged a little more than the next, or took a little more light or development,
-/// which darkens most where its curve rises. Of a scatter of 1 D so much D is alike in all tones, and so much
-/// log10 of light: 1 D together where a curve rises by 1.2 D per log10 of light. Judgement.
-inline constexpr double kSheetInAllTones = 0.8, kSheetInLight = 0.5;
+/// How sheets differ: one was fogged a little more than the next, by a density alike in all tones, and took a
+/// little more light or development, which darkens most where its curve rises: by so much log10 of light for
+/// a scatter of 1 D. Judgement.
+inline constexpr double kSheetInLight = 0.5;
 /// Density by which a print misses every curve of its pack, one standard deviation, where its curve rises by
 /// so many D per log10 of light: papers obey no law exactly, and no sheet is quite like the next.
 [[nodiscard]] double unexplained_scatter(const Pack&, double rise);

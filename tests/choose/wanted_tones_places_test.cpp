@@ -63,7 +63,8 @@ FoundRecipe recipe_at(double grade, double dose, const Pack& pack, Seconds about
             exposure_of(std::log10(about.value), pack.darkroom.enlarger),
             0,
             0,
-            pack.development.nominal_s};
+            pack.development.nominal_s,
+            dose};
 }
 
 TEST(CountedPlaces, EvenFogOfTheEdgesIsThePackOfThatFog) {
