@@ -130,7 +130,7 @@ struct Pack {
     /// Visual density, one standard deviation; both learnt by a fit.
     double law_scatter = 0.0;  ///< by which this paper does not obey the laws; 0 until then
     /// From one sheet to the next, of a sheet as a whole. Until a fit what timers, temperatures and coatings
-    /// that err by a hundredth or two leave of it. Judgement.
+    /// that err by two or three hundredths leave of it. Judgement.
     double sheet_scatter = 0.02;
 
     KeptReadings readings;  ///< all of them
