@@ -4,6 +4,8 @@
 // What one burn or dodge would gain, with everything in doubt that is in doubt.
 #pragma once
 
+#include <algorithm>
+
 #include "choose/proposed_place.hpp"
 #include "fogproof/rooms.hpp"
 
@@ -18,9 +20,10 @@ struct ProposedWork {
     double without;  ///< expected of the first sheet without it, rms L*
 };
 
-/// Judgement: what brings a print closer by less than a tenth of L* is not worth a card.
+/// Judgement: what brings a print closer by less than a tenth of L*, or by less than a fiftieth of what it is
+/// expected to be off, is not worth a card.
 [[nodiscard]] inline bool is_worth_it(const ProposedWork& work) {
-    return work.gain.value >= 0.1;
+    return work.gain.value >= std::max(0.1, work.without / 50);
 }
 
 /// The best point with the work against the best one without. `printing` counts the places of its mask.

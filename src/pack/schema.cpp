@@ -32,6 +32,11 @@ constexpr NumberRow<Owner> row(std::string_view section, std::string_view key, s
         return owner.path;     \
     }
 
+// One of a departure's coefficients.
+#define FOGPROOF_DEPARTURE(number, key, widest, doubt, words, member)                  \
+    row<Pack>(kDepartureSection, key "_" #number, "", -(widest), widest, words, doubt, \
+              FOGPROOF_MEMBER(member[(number)-1]))
+
 // The numbers of one toner.
 #define FOGPROOF_TONER_ROWS(i, toner)                                                                    \
     row<Pack>(kTonerSections[i], "covering", "", 0.1, 2,                                                 \
@@ -55,6 +60,13 @@ constexpr NumberRow<Owner> row(std::string_view section, std::string_view key, s
 // of other laws.
 constexpr double kSlopeDoubt = 0.25, kMoreDoubt = 0.4, kSlowerDoubt = 0.06, kPaceDoubt = 0.3,
                  kQuickerDoubt = 0.2;
+
+// What a departure's coefficients mean.
+constexpr std::string_view kSteeper = "ln of how much steeper the grains are here";
+constexpr std::string_view kMore = "ln of how many more grains have this sensitisation";
+constexpr std::string_view kSlower = "log10 exposure these want more";
+constexpr std::string_view kLonger = "ln of how much longer this density bleaches";
+constexpr std::string_view kQuicker = "ln of how much faster the dose grows with ln of time here";
 
 constexpr std::array kSections{
     PackSection{"paper", "The sheet itself. Densities are visual reflection densities of the dry sheet."},
@@ -220,70 +232,35 @@ constexpr std::array kNumbers{
     row<Pack>("anchor", "lux", "lx", 0, 100000,
               "Illuminance on the easel then, through what lay in the carrier; 0 if nobody measured it", 0,
               FOGPROOF_MEMBER(darkroom.anchor_lux)),
-    row<Pack>(kDepartureSection, "slope_1", "", -3, 3, "ln of how much steeper the grains are here",
-              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[0])),
-    row<Pack>(kDepartureSection, "slope_2", "", -3, 3, "ln of how much steeper the grains are here",
-              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[1])),
-    row<Pack>(kDepartureSection, "slope_3", "", -3, 3, "ln of how much steeper the grains are here",
-              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[2])),
-    row<Pack>(kDepartureSection, "slope_4", "", -3, 3, "ln of how much steeper the grains are here",
-              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[3])),
-    row<Pack>(kDepartureSection, "slope_5", "", -3, 3, "ln of how much steeper the grains are here",
-              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[4])),
-    row<Pack>(kDepartureSection, "slope_6", "", -3, 3, "ln of how much steeper the grains are here",
-              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[5])),
-    row<Pack>(kDepartureSection, "slope_7", "", -3, 3, "ln of how much steeper the grains are here",
-              kSlopeDoubt, FOGPROOF_MEMBER(grains.departure.slope[6])),
-    row<Pack>(kDepartureSection, "more_1", "", -4, 4, "ln of how many more grains have this sensitisation",
-              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[0])),
-    row<Pack>(kDepartureSection, "more_2", "", -4, 4, "ln of how many more grains have this sensitisation",
-              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[1])),
-    row<Pack>(kDepartureSection, "more_3", "", -4, 4, "ln of how many more grains have this sensitisation",
-              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[2])),
-    row<Pack>(kDepartureSection, "more_4", "", -4, 4, "ln of how many more grains have this sensitisation",
-              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[3])),
-    row<Pack>(kDepartureSection, "more_5", "", -4, 4, "ln of how many more grains have this sensitisation",
-              kMoreDoubt, FOGPROOF_MEMBER(grains.departure.more[4])),
-    row<Pack>(kDepartureSection, "slower_1", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
-              FOGPROOF_MEMBER(grains.departure.slower[0])),
-    row<Pack>(kDepartureSection, "slower_2", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
-              FOGPROOF_MEMBER(grains.departure.slower[1])),
-    row<Pack>(kDepartureSection, "slower_3", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
-              FOGPROOF_MEMBER(grains.departure.slower[2])),
-    row<Pack>(kDepartureSection, "slower_4", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
-              FOGPROOF_MEMBER(grains.departure.slower[3])),
-    row<Pack>(kDepartureSection, "slower_5", "", -1.2, 1.2, "log10 exposure these want more", kSlowerDoubt,
-              FOGPROOF_MEMBER(grains.departure.slower[4])),
-    row<Pack>(kDepartureSection, "pace_1", "", -3, 3, "ln of how much longer this density bleaches",
-              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[0])),
-    row<Pack>(kDepartureSection, "pace_2", "", -3, 3, "ln of how much longer this density bleaches",
-              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[1])),
-    row<Pack>(kDepartureSection, "pace_3", "", -3, 3, "ln of how much longer this density bleaches",
-              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[2])),
-    row<Pack>(kDepartureSection, "pace_4", "", -3, 3, "ln of how much longer this density bleaches",
-              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[3])),
-    row<Pack>(kDepartureSection, "pace_5", "", -3, 3, "ln of how much longer this density bleaches",
-              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[4])),
-    row<Pack>(kDepartureSection, "pace_6", "", -3, 3, "ln of how much longer this density bleaches",
-              kPaceDoubt, FOGPROOF_MEMBER(bleach.pace[5])),
-    row<Pack>(kDepartureSection, "quicker_1", "", -2, 2,
-              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
-              FOGPROOF_MEMBER(bleach.quicker[0])),
-    row<Pack>(kDepartureSection, "quicker_2", "", -2, 2,
-              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
-              FOGPROOF_MEMBER(bleach.quicker[1])),
-    row<Pack>(kDepartureSection, "quicker_3", "", -2, 2,
-              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
-              FOGPROOF_MEMBER(bleach.quicker[2])),
-    row<Pack>(kDepartureSection, "quicker_4", "", -2, 2,
-              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
-              FOGPROOF_MEMBER(bleach.quicker[3])),
-    row<Pack>(kDepartureSection, "quicker_5", "", -2, 2,
-              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
-              FOGPROOF_MEMBER(bleach.quicker[4])),
-    row<Pack>(kDepartureSection, "quicker_6", "", -2, 2,
-              "ln of how much faster the dose grows with ln of time here", kQuickerDoubt,
-              FOGPROOF_MEMBER(bleach.quicker[5])),
+    FOGPROOF_DEPARTURE(1, "slope", 3, kSlopeDoubt, kSteeper, grains.departure.slope),
+    FOGPROOF_DEPARTURE(2, "slope", 3, kSlopeDoubt, kSteeper, grains.departure.slope),
+    FOGPROOF_DEPARTURE(3, "slope", 3, kSlopeDoubt, kSteeper, grains.departure.slope),
+    FOGPROOF_DEPARTURE(4, "slope", 3, kSlopeDoubt, kSteeper, grains.departure.slope),
+    FOGPROOF_DEPARTURE(5, "slope", 3, kSlopeDoubt, kSteeper, grains.departure.slope),
+    FOGPROOF_DEPARTURE(6, "slope", 3, kSlopeDoubt, kSteeper, grains.departure.slope),
+    FOGPROOF_DEPARTURE(7, "slope", 3, kSlopeDoubt, kSteeper, grains.departure.slope),
+    FOGPROOF_DEPARTURE(1, "more", 4, kMoreDoubt, kMore, grains.departure.more),
+    FOGPROOF_DEPARTURE(2, "more", 4, kMoreDoubt, kMore, grains.departure.more),
+    FOGPROOF_DEPARTURE(3, "more", 4, kMoreDoubt, kMore, grains.departure.more),
+    FOGPROOF_DEPARTURE(4, "more", 4, kMoreDoubt, kMore, grains.departure.more),
+    FOGPROOF_DEPARTURE(5, "more", 4, kMoreDoubt, kMore, grains.departure.more),
+    FOGPROOF_DEPARTURE(1, "slower", 1.2, kSlowerDoubt, kSlower, grains.departure.slower),
+    FOGPROOF_DEPARTURE(2, "slower", 1.2, kSlowerDoubt, kSlower, grains.departure.slower),
+    FOGPROOF_DEPARTURE(3, "slower", 1.2, kSlowerDoubt, kSlower, grains.departure.slower),
+    FOGPROOF_DEPARTURE(4, "slower", 1.2, kSlowerDoubt, kSlower, grains.departure.slower),
+    FOGPROOF_DEPARTURE(5, "slower", 1.2, kSlowerDoubt, kSlower, grains.departure.slower),
+    FOGPROOF_DEPARTURE(1, "pace", 3, kPaceDoubt, kLonger, bleach.pace),
+    FOGPROOF_DEPARTURE(2, "pace", 3, kPaceDoubt, kLonger, bleach.pace),
+    FOGPROOF_DEPARTURE(3, "pace", 3, kPaceDoubt, kLonger, bleach.pace),
+    FOGPROOF_DEPARTURE(4, "pace", 3, kPaceDoubt, kLonger, bleach.pace),
+    FOGPROOF_DEPARTURE(5, "pace", 3, kPaceDoubt, kLonger, bleach.pace),
+    FOGPROOF_DEPARTURE(6, "pace", 3, kPaceDoubt, kLonger, bleach.pace),
+    FOGPROOF_DEPARTURE(1, "quicker", 2, kQuickerDoubt, kQuicker, bleach.quicker),
+    FOGPROOF_DEPARTURE(2, "quicker", 2, kQuickerDoubt, kQuicker, bleach.quicker),
+    FOGPROOF_DEPARTURE(3, "quicker", 2, kQuickerDoubt, kQuicker, bleach.quicker),
+    FOGPROOF_DEPARTURE(4, "quicker", 2, kQuickerDoubt, kQuicker, bleach.quicker),
+    FOGPROOF_DEPARTURE(5, "quicker", 2, kQuickerDoubt, kQuicker, bleach.quicker),
+    FOGPROOF_DEPARTURE(6, "quicker", 2, kQuickerDoubt, kQuicker, bleach.quicker),
     row<Pack>("scatter", "law", "D", 0, 0.5, "By which the paper does not obey the laws; learnt by a fit", 0,
               FOGPROOF_MEMBER(law_scatter)),
     row<Pack>("scatter", "sheet", "D", 0, 0.5, "From one sheet to the next; learnt by a fit unless stated", 0,
@@ -300,6 +277,7 @@ constexpr std::array kFilterNumbers{
                     FOGPROOF_MEMBER(speed)),
 };
 
+#undef FOGPROOF_DEPARTURE
 #undef FOGPROOF_TONER_ROWS
 #undef FOGPROOF_MEMBER
 

@@ -11,6 +11,7 @@
 #include "choose/starting_point.hpp"
 #include "choose/wanted.hpp"
 #include "pack/schema.hpp"
+#include "pack/uncertainty.hpp"
 #include "print/clearing.hpp"
 #include "support/examples.hpp"
 #include "support/rooms.hpp"
@@ -48,8 +49,9 @@ TEST(Spread, DarkenedLightnessIsThatOfTheGreaterDensity) {
         EXPECT_NEAR(darkened(lightness({density}), {0.1}), lightness({density + 0.1}), 1e-9);
 }
 
-// dL*/dD = -(L* + 16) ln 10 / 3, from CIE 15:2004, L* = 116 Y^(1/3) - 16 with Y = 10^-D.
-TEST(Spread, SheetsThatDifferBySomeDensityDifferByItsLightness) {
+// dL*/dD = -(L* + 16) ln 10 / 3, from CIE 15:2004, L* = 116 Y^(1/3) - 16 with Y = 10^-D; and by what their
+// own light makes of the tone, which a negative as much denser would.
+TEST(Spread, SheetsThatDifferBySomeDensityAndLightDifferByTheirLightness) {
     constexpr double kScatter = 0.01;
     const Printing printing(scattered(kScatter), ordinary_frame());
     Recipe recipe;
@@ -61,7 +63,11 @@ TEST(Spread, SheetsThatDifferBySomeDensityDifferByItsLightness) {
     constexpr double kBent = 0.02;  // relative: the cube root bends within 0.01 D by less than 1 %
     for (const double share : {0.02, 0.5, 0.98}) {
         const NegativeDensity at = printing.frame().quantile(share);
-        const double expected = (print.patch(at).lab.l + 16) * half_of_unit;
+        constexpr double kBeside = 0.01;
+        const auto beside = [&](double by) { return print.patch({at.value + by}).lab.l; };
+        const double by_light = (beside(kBeside) - beside(-kBeside)) / (2 * kBeside) /
+                                printing.pack().darkroom.enlarger.callier * 1.96 * kSheetInLight * kScatter;
+        const double expected = std::hypot((print.patch(at).lab.l + 16) * half_of_unit, by_light);
         EXPECT_NEAR(spread.lightness(at.value), expected, kBent * expected);
     }
     EXPECT_NEAR(spread.border, (print.border().lab.l + 16) * half_of_unit, kBent * spread.border);

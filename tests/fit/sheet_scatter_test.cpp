@@ -105,10 +105,7 @@ TEST(SheetScatter, TheNextSheetLiesInTheBandWhereSheetsTakeUnlikeLight) {
     double inside = 0, count = 0;
     for (int run = 0; run < runs; ++run) {
         const double scatter = std::uniform_real_distribution(0.0025, 0.0125)(random);  // log10
-        const auto on_sheets = own::read(truth, own::lit_unlike(strips, scatter, unsigned(random())), kNoise,
-                                         unsigned(random()));
-        std::vector<Reading> readings = strips;
-        for (std::size_t i = 0; i < readings.size(); ++i) readings[i].density = on_sheets[i].density;
+        const auto readings = own::read_unlike(truth, strips, scatter, kNoise, unsigned(random()));
         const auto lit = own::lit_unlike(asked, scatter, unsigned(random()));
         const auto right = Predictor(truth, lit).densities(truth);
         const PackFit fit = fitted_pack(own::nothing_known(Contrast::graded), readings, "strips");

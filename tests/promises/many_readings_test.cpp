@@ -10,6 +10,7 @@
 #include <string>
 
 #include "fogproof/pack/readings.hpp"
+#include "pack/uncertainty.hpp"
 #include "support/own_strips.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
@@ -40,7 +41,8 @@ std::vector<Reading> many_readings() {
         strips.push_back({"s" + std::to_string(i), kSteps, 40 + double(i), double(1 + i % 4),
                           double(i / 4 % 2 * 20), 90, double(i / 8 % 2 * 40)});
     const auto patches = own::patches_of(strips, truth.contrast);
-    return own::on_own_sheets(own::read(truth, patches, kManyNoise, 1), kManyScatter, 2);
+    const auto readings = own::read_unlike(truth, patches, kSheetInLight * kManyScatter, kManyNoise, 1);
+    return own::on_own_sheets(readings, kManyScatter, 4);
 }
 
 TEST(ManyReadings, AreFittedInMemoryInProportionToThemAndGiveBackWhatTheyWereMadeFrom) {

@@ -89,6 +89,14 @@ inline std::vector<Reading> lit_unlike(std::vector<Reading> patches, double log_
     return patches;
 }
 
+/// Readings of such patches, with the exposures that are told.
+inline std::vector<Reading> read_unlike(const Pack& truth, std::vector<Reading> patches, double log_scatter,
+                                        double noise, unsigned seed) {
+    const auto densities = read(truth, lit_unlike(patches, log_scatter, seed + 1), noise, seed);
+    for (std::size_t i = 0; i < patches.size(); ++i) patches[i].density = densities[i].density;
+    return patches;
+}
+
 /// Twenty years in an attic.
 inline Pack old_paper(Contrast contrast) {
     Pack pack;
