@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <boost/math/quadrature/trapezoidal.hpp>
 #include <boost/numeric/odeint.hpp>
 #include <cmath>
@@ -25,6 +26,15 @@ BleachRate random_rate(std::mt19937& random) {
     return rate;
 }
 
+// Straight between nodes.
+template <std::size_t N>
+double between(const std::array<double, N>& nodes, const std::array<double, N>& values, double at) {
+    std::size_t cell = 0;
+    while (cell + 2 < N && at > nodes[cell + 1]) ++cell;
+    const double share = (at - nodes[cell]) / (nodes[cell + 1] - nodes[cell]);
+    return std::lerp(values[cell], values[cell + 1], share);
+}
+
 // dA/dx = -m / (m + K) / e^pace(A), m the mapped density: integrated by another library.
 TEST(Pace, IsTheSolutionOfTheRateLawStretchedByIt) {
     using namespace boost::numeric::odeint;
@@ -33,12 +43,7 @@ TEST(Pace, IsTheSolutionOfTheRateLawStretchedByIt) {
     for (int i = 0; i < 20; ++i) {
         const BleachRate rate = random_rate(random);
         const RisingMap<kPaceNodes.size()> map(kPaceNodes, rate.pace, 0);
-        const auto pace = [&](double a) {
-            std::size_t cell = 0;
-            while (cell + 2 < kPaceNodes.size() && a > kPaceNodes[cell + 1]) ++cell;
-            const double share = (a - kPaceNodes[cell]) / (kPaceNodes[cell + 1] - kPaceNodes[cell]);
-            return std::lerp(rate.pace[cell], rate.pace[cell + 1], share);
-        };
+        const auto pace = [&](double a) { return between(kPaceNodes, rate.pace, a); };
         for (const double a : {0.03, 0.2, 0.7})
             for (const double dose : {0.02, 0.2, 0.6}) {
                 double silver = a;
@@ -110,11 +115,7 @@ TEST(Pace, OfAnUnsteadyBathIsTheIntegralOfItsSlope) {
         const BleachRate rate = unsteady_rate(random);
         const auto slope = [&](double log_time) {
             const double at = std::clamp(log_time, kQuickerNodes.front(), kQuickerNodes.back());
-            std::size_t cell = 0;
-            while (cell + 2 < kQuickerNodes.size() && at > kQuickerNodes[cell + 1]) ++cell;
-            const double share = (at - kQuickerNodes[cell]) / (kQuickerNodes[cell + 1] - kQuickerNodes[cell]);
-            return rate.time_exponent *
-                   std::exp(std::lerp(rate.quicker[cell], rate.quicker[cell + 1], share));
+            return rate.time_exponent * std::exp(between(kQuickerNodes, rate.quicker, at));
         };
         EXPECT_NEAR(bleach_dose(rate, {}, {rate.soak_s + kPacedAt_s}), rate.per_second * kPacedAt_s, 1e-12);
         for (const double time : {6.0, 15.0, 70.0, 200.0, 600.0}) {
