@@ -22,18 +22,18 @@ RisingMap<kQuickerNodes.size()> time_map(const BleachRate& rate) {
     return {kQuickerNodes, rate.quicker, 0};
 }
 
+bool keeps_its_pace(const BleachRate& rate) {
+    return rate.time_exponent == 1 && rate.quicker == BleachRate{}.quicker;
+}
+
 // Time after soaking in, and the time in which a bath that keeps its pace gives the same dose.
 double paced(const BleachRate& rate, double acting) {
     if (acting <= 0) return 0;
-    if (rate.quicker == BleachRate{}.quicker)
-        return rate.time_exponent == 1 ? acting
-                                       : kPacedAt_s * std::pow(acting / kPacedAt_s, rate.time_exponent);
+    if (keeps_its_pace(rate)) return acting;
     return kPacedAt_s * std::exp(rate.time_exponent * time_map(rate)(std::log(acting / kPacedAt_s)));
 }
 double acting(const BleachRate& rate, double paced) {
-    if (rate.quicker == BleachRate{}.quicker)
-        return rate.time_exponent == 1 ? paced
-                                       : kPacedAt_s * std::pow(paced / kPacedAt_s, 1 / rate.time_exponent);
+    if (keeps_its_pace(rate)) return paced;
     return kPacedAt_s * std::exp(time_map(rate).inverse(std::log(paced / kPacedAt_s) / rate.time_exponent));
 }
 

@@ -24,7 +24,7 @@ namespace fogproof::fit {
 struct ErrorSizes {
     double reading = 0.01;  ///< of the instrument, from one patch to the next, at kRoughAt (see roughness())
     double law = 0;         ///< of the laws, alike for neighbouring patches
-    double sheet = 0.02;    ///< of a sheet as a whole, where its curve rises (kSheetInLight)
+    double sheet = 0.02;    ///< of a sheet in all tones; its light scatters by kSheetInLight of it
     /// Whether the first rises with density, as roughness() has it. A fit from afar takes it as even: where
     /// dark patches count for less a strip of another filter may be left out as an outlier before it is
     /// understood.
