@@ -25,5 +25,8 @@ struct TodaysLight {
 
 /// The pack in another light: all its seconds are as many times shorter as the light is brighter.
 [[nodiscard]] Pack in_light(Pack, double log_gain);
+/// What gives in the light of the pack's readings the print that these seconds give today. `reciprocity` is
+/// the enlarger's.
+[[nodiscard]] Seconds in_light_of_readings(Seconds today, const TodaysLight&, double reciprocity);
 
 }  // namespace fogproof::choose

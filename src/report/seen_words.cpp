@@ -20,11 +20,14 @@ std::string seen_words(const SeenBand& band) {
            decimal(band.step_stops / 2, 2) + " stop";
 }
 
-std::string seen_consequences(const SeenBand& band) {
+std::string seen_consequences(const SeenBand& band, const StartingPoint& best, double reciprocity) {
     std::string words = "Only the exposure changes; all else stays as on the strip.\n";
     if (band.today)
         words +=
-            "The pack stays as it is: only today's light is taken to differ from that of its readings.\n";
+            "The pack stays as it is: only today's light is taken to differ from that of its readings.\n"
+            "print, grid and plan count in the light of the readings: give them " +
+            shown(in_light_of_readings({best.exposure_s.value}, *band.today, reciprocity)) +
+            " for this print.\n";
     if (band.is_shortest() || band.is_longest())
         words += std::string("It is the ") + (band.is_shortest() ? "shortest" : "longest") +
                  " band, so the right time may be " + (band.is_shortest() ? "shorter" : "longer") +
@@ -32,14 +35,18 @@ std::string seen_consequences(const SeenBand& band) {
     return words;
 }
 
-nlohmann::ordered_json seen_json(const SeenBand& band) {
-    return {{"band", band.number},
-            {"exposure_s", band.seen.value},
-            {"told_s", band.told.value},
-            {"paper_faster_stops", std::log2(band.told.value / band.seen.value)},
-            {"doubt_stops", band.step_stops / 2},
-            {"is_end_of_strip", band.is_shortest() || band.is_longest()},
-            {"as_todays_light", band.today.has_value()}};
+nlohmann::ordered_json seen_json(const SeenBand& band, const StartingPoint& best, double reciprocity) {
+    nlohmann::ordered_json json{{"band", band.number},
+                                {"exposure_s", band.seen.value},
+                                {"told_s", band.told.value},
+                                {"paper_faster_stops", std::log2(band.told.value / band.seen.value)},
+                                {"doubt_stops", band.step_stops / 2},
+                                {"is_end_of_strip", band.is_shortest() || band.is_longest()},
+                                {"as_todays_light", band.today.has_value()}};
+    if (band.today)
+        json["exposure_s_in_light_of_readings"] =
+            in_light_of_readings({best.exposure_s.value}, *band.today, reciprocity).value;
+    return json;
 }
 
 }  // namespace fogproof::report

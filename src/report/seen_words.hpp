@@ -8,14 +8,16 @@
 #include <string>
 
 #include "choose/seen_band.hpp"
+#include "choose/starting_point.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::report {
 
 /// "band 3 (18 s) looks as 28 s was to look: paper and light are 0.67 stop faster than the pack said".
 [[nodiscard]] std::string seen_words(const SeenBand&);
-/// What follows from it, in lines.
-[[nodiscard]] std::string seen_consequences(const SeenBand&);
-[[nodiscard]] nlohmann::ordered_json seen_json(const SeenBand&);
+/// What follows from it for the chosen print, in lines.
+[[nodiscard]] std::string seen_consequences(const SeenBand&, const StartingPoint& best, double reciprocity);
+[[nodiscard]] nlohmann::ordered_json seen_json(const SeenBand&, const StartingPoint& best,
+                                               double reciprocity);
 
 }  // namespace fogproof::report

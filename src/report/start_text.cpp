@@ -164,7 +164,8 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     std::string text = request.negative + " on " + printing.pack().name + "\n";
     text += "Goal: " + request.target + ". Brackets hold 95 % of what the pack leaves open.\n\n";
     if (request.seen)
-        text += "Seen: " + seen_words(*request.seen) + ".\n" + seen_consequences(*request.seen) + "\n";
+        text += "Seen: " + seen_words(*request.seen) + ".\n" +
+                seen_consequences(*request.seen, best, printing.pack().darkroom.enlarger.reciprocity) + "\n";
     text += "Best\n";
     text += "  expose       " + exposure(printing, best) + " through grade " + grade_name(best.found.grade) +
             "\n";

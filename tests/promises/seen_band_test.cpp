@@ -156,6 +156,25 @@ TEST_F(SeenBandOnAReadPack, TheExposureFollowsTheBandAllTheWay) {
     }
 }
 
+// The other commands know nothing of today: they are given the seconds that the same print takes in their
+// light.
+TEST_F(SeenBandOnAReadPack, TellsTheSecondsOfTheSamePrintInTheLightOfTheReadings) {
+    for (const char* band : {"2", "6"}) {
+        const json after = start_as_read("--seen " + std::string(band));
+        const double seconds = after["seen"]["exposure_s_in_light_of_readings"];
+        EXPECT_GT(std::abs(stops_between(seconds, after["best"]["exposure_s"])), 0.2);
+        const auto print = prints.program.run("print neg.tif --whole --clear 1 --pack read.toml --grade 2 " +
+                                              std::string("--restrainer 20 --develop 90 --json --force ") +
+                                              "-o same.tif --exposure " + std::to_string(seconds) + "s");
+        ASSERT_EQ(print.code, 0) << print.err;
+        EXPECT_NEAR(double(json::parse(print.out)["prints"][0]["lightness_error"]),
+                    double(after["best"]["lightness_error_as_described"]), 0.03);
+    }
+    EXPECT_THAT(words_of("2"),
+                HasSubstr("print, grid and plan count in the light of the readings: give them "));
+    EXPECT_FALSE(start_as_read("").contains("seen"));
+}
+
 TEST_F(SeenBandOnAReadPack, BandAtAnEndAsksForAnotherStrip) {
     EXPECT_THAT(words_of("1"), HasSubstr("the shortest band, so the right time may be shorter still"));
     EXPECT_THAT(words_of("7"), HasSubstr("the longest band, so the right time may be longer still"));
