@@ -132,7 +132,7 @@ constexpr std::array kNumbers{
               "Standard deviation of log green sensitivity; 0 leaves filters without effect", 0.1,
               FOGPROOF_MEMBER(grains.green_spread)),
     row<Pack>("grains", "skew", "", -0.6, 0.6,
-              "Departure from a normal population: above 0 the shoulder is steeper than the toe", 0.15,
+              "Departure from a normal population: above 0 the shoulder is steeper than the toe", 0.2,
               FOGPROOF_MEMBER(grains.skew)),
     row<Pack>("grains", "peak", "", -0.3, 1,
               "Departure from a normal population: above 0 the middle is steeper than both ends", 0.15,
