@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "fit/stated_densities.hpp"
 #include "fit/treated_patch.hpp"
 #include "pack/uncertainty.hpp"
 
@@ -77,7 +78,7 @@ std::vector<double> dark_errors(std::span<const Reading> readings, const LitPiec
 }
 
 // D per log10 of light by which each patch darkens, as its neighbours show. A lone patch that was lit is
-// taken to lie where curves rise.
+// taken to lie where curves rise, unless it is the black that a pack states.
 std::vector<double> rises(std::span<const Reading> readings, const LitPieces& pieces) {
     std::vector<double> rises(readings.size(), 0);
     pieces.each([&](std::size_t row, std::span<const std::size_t> around) {
@@ -92,7 +93,9 @@ std::vector<double> rises(std::span<const Reading> readings, const LitPieces& pi
             square += apart * apart, both += apart * (readings[i].density - density);
         }
         constexpr double kUsual = 2, kLeastApart = 0.1;  // log10
-        rises[row] = square > kLeastApart * kLeastApart ? std::max(both / square, 0.0) : kUsual;
+        rises[row] = square > kLeastApart * kLeastApart ? std::max(both / square, 0.0)
+                     : is_stated_density(readings[row]) ? 0
+                                                        : kUsual;
     });
     return rises;
 }
@@ -118,7 +121,9 @@ Likeness::Likeness(std::span<const Reading> readings, const Pack& nominal) {
     for (const Reading& reading : readings) {
         const TreatedPatch& patch = patches_.emplace_back(treated(reading, nominal));
         const auto at = Eigen::Index(patches_.size()) - 1;
-        repeats[{treatment_of(patch), patch.exposure_s, patch.wedge_density}].push_back(at);
+        // What a pack states may be a slip of the pen, which no other reading of such a patch shares.
+        if (!is_stated_density(reading))
+            repeats[{treatment_of(patch), patch.exposure_s, patch.wedge_density}].push_back(at);
         told_.push_back(reading.density_error.value_or(0));
         rough_.push_back(roughness(reading.density));
         if (reading.common_error || reading.dark_error) instruments[reading.instrument].push_back(at);

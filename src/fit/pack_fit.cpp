@@ -13,6 +13,7 @@
 #include "fit/fit_warnings.hpp"
 #include "fit/fitter.hpp"
 #include "fit/roughness.hpp"
+#include "fit/stated_densities.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/doubles.hpp"
@@ -250,10 +251,12 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     before.darkroom.enlarger.anchor_carrier = zero_of(before, result.readings);
     refuse_backward_strips(result.readings, before, origin);
 
-    Prior prior = prior_for(before, result.readings);
+    const Prior stated = prior_for(before, result.readings);
+    const std::vector<Reading> readings = with_stated_densities(result.readings, before);
+    Prior prior = prior_for(before_stated_densities(before, readings), result.readings);
     const bool is_stated = before.known(kSheet).origin != Origin::assumed;
     Settling settling(prior, is_stated ? std::optional(before.sheet_scatter) : std::nullopt);
-    const Fitted fit = settling.settled(result.readings);
+    const Fitted fit = settling.settled(readings);
     const ErrorSizes& errors = settling.errors();
     result.steps = settling.steps();
     result.ending = fit.ending;
@@ -262,19 +265,20 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
 
     const std::vector<double> residuals = residuals_of(fit, result.readings);
     result.fitted = fit.densities;
+    result.fitted.resize(result.readings.size());
     result.rms = rms_of(residuals);
     result.strips = strips_of(result.readings, residuals, errors.reading);
     result.reading_error = errors.reading;
-    result.contradictions = contradictions_in(prior, result.readings, errors, fit);
+    result.contradictions = contradictions_in(prior, readings, errors, fit);
     require_lawful(errors, result.strips);
-    result.warnings = fit_warnings(prior, result.readings, errors, fit, result.contradictions, is_stated);
+    result.warnings = fit_warnings(prior, readings, errors, fit, result.contradictions, is_stated);
 
     result.pack = prior.pack;
     result.pack.knowledge = before.knowledge;
     for (std::size_t i = 0; i < prior.unknowns.size(); ++i)
         if (fit.active[i] || is_always_told(prior.unknowns[i]))
             prior.unknowns[i].put(result.pack, fit.mean[Eigen::Index(i)]);
-    put_knowledge(result, prior, fit);
+    put_knowledge(result, stated, fit);
     result.pack.fit.prior_anchored = before.darkroom.anchored;
     result.pack.darkroom.anchored =
         before.darkroom.anchored || std::ranges::any_of(result.readings, [&](const auto& reading) {
