@@ -253,6 +253,7 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen,
                 sum.against += answer.is_picture && !answer.is_alike;
                 continue;
             }
+            sum.votes_of_part += sum.votes.at(x, y);
             sum.asked += answer.is_asked, sum.alike += answer.is_alike;
             if (answer.is_alike) shifts.push_back(answer.shift());
         }

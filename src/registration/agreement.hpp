@@ -33,14 +33,15 @@ struct BlockVotes {
 };
 
 struct Agreement {
-    FramePart part{};         ///< of the frame that the print shows
-    std::size_t asked = 0;    ///< blocks in this part that have a texture
-    std::size_t alike = 0;    ///< of these: alike, and best alike where the warp has them
-    std::size_t against = 0;  ///< blocks elsewhere that show a picture, but not what the negative has there
-    std::size_t around = 0;   ///< blocks with a texture among those that are alike
-    std::size_t other = 0;    ///< of these: such blocks as above whose neighbours are, too
-    double drift = 0;         ///< by which neighbouring blocks are off together, rms pixels
-    double median_shift = 0;  ///< of the alike blocks, pixels
+    FramePart part{};          ///< of the frame that the print shows
+    double votes_of_part = 0;  ///< sum of its blocks' votes
+    std::size_t asked = 0;     ///< blocks in this part that have a texture
+    std::size_t alike = 0;     ///< of these: alike, and best alike where the warp has them
+    std::size_t against = 0;   ///< blocks elsewhere that show a picture, but not what the negative has there
+    std::size_t around = 0;    ///< blocks with a texture among those that are alike
+    std::size_t other = 0;     ///< of these: such blocks as above whose neighbours are, too
+    double drift = 0;          ///< by which neighbouring blocks are off together, rms pixels
+    double median_shift = 0;   ///< of the alike blocks, pixels
     BlockVotes votes{};
     [[nodiscard]] double share() const { return asked > 0 ? double(alike) / double(asked) : 0; }
 };

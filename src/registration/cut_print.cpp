@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "registration/cut_print.hpp"
 
+#include <algorithm>
 #include <array>
 #include <initializer_list>
 #include <numbers>
@@ -23,8 +24,12 @@ constexpr std::size_t kPlacesTriedOfHalf = 3, kPlacesTriedBeside = 2;
 // and so much of the frame. Judgement.
 constexpr std::size_t kFewestOfHalf = 12;
 constexpr double kLeastOfHalf = 0.6, kSmallestHalf = 0.05;
+// Share of the asked blocks that are alike on both sides of a cut where nobody has to doubt it. Judgement.
+constexpr double kSurely = 0.85;
 // Of one half's blocks, as many as the other half's place shows of a print that was not cut. Judgement.
 constexpr double kSameBlocks = 0.7;
+// Of one half's keypoints, so many on the other's side of a print that was not cut. Judgement.
+constexpr double kKeypointsBeyond = 0.2;
 // A piece that shows so much of the frame is no half. Judgement.
 constexpr double kMostOfHalf = 0.75;
 
@@ -65,10 +70,19 @@ Error refused(const std::string& place, const char* reason) {
             "both halves of a print of this negative, most of its frame in sight"};
 }
 
+// Two places that show the two sides of a cut.
+struct Pair {
+    HeldFrame second;
+    CutParts shown;    ///< what the print shows
+    double explained;  ///< votes of both
+    bool is_sure;
+};
+
 // Of one half that is held: with the other one, unless both are of another negative or one piece shows both.
 struct Beside {
-    std::optional<std::array<PlacedFrame, 2>> halves;
+    std::optional<Pair> best;
     bool are_other = false, is_one = false;
+    [[nodiscard]] bool is_sure() const { return best && best->is_sure; }
 };
 
 // Whether the place of one half shows what the other half has, as well: then nothing was cut.
@@ -77,8 +91,23 @@ bool shows_also(const Half& one, const Half& other) {
     return also.is_held() && double(also.found.alike) > kSameBlocks * double(other.found.alike);
 }
 
-Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& edges, bool is_coarsely_coded,
-                       const std::string& place) {
+// The same by the keypoints that agreed on its place. A pattern that comes back looks the same at many
+// places.
+bool has_keypoints_on(const CoarsePlace& place, const FramePart& part, const FrameGrid& grid) {
+    const double half = half_diagonal(grid.width, grid.height);
+    const auto on_part = std::ranges::count_if(place.agreeing, [&](const Match& match) {
+        const double x = match.frame.u * half + grid.width / 2.0,
+                     y = match.frame.v * half + grid.height / 2.0;
+        return x >= part.left && x < part.right && y >= part.top && y < part.bottom;
+    });
+    return double(on_part) > kKeypointsBeyond * double(place.agreeing.size());
+}
+
+// Where keypoints agree on a second place and nearly all of both sides is alike, nothing else is tried. Long
+// lines look much the same wherever they are slid to, and a place that was found by its picture may be one of
+// many: there the places are held against each other.
+Beside with_other_half(FrameSearch& search, const HeldFrame& first, const CoarsePlace& of_first,
+                       bool is_coarsely_coded, const std::string& place) {
     const auto are_other = [is_coarsely_coded](std::initializer_list<GrainShown> pieces) {
         return is_other_grain(pieces, is_coarsely_coded);
     };
@@ -90,14 +119,16 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
             const auto halves = halves_held(first, *second);
             if (!halves) continue;
             const auto& [one, other] = *halves;
-            if (shows_also(one, other) || shows_also(other, one)) {
+            const bool is_by_picture = near.agreeing.empty();
+            if (shows_also(one, other) || shows_also(other, one) ||
+                (is_by_picture && has_keypoints_on(of_first, other.found.part, first.grid))) {
                 found.is_one = true;
                 continue;
             }
             if (have_other_regions({one.found, other.found})) {
                 // What was found by its picture alone may be no place at all. Where keypoints agree nothing
                 // else is tried: another place might be held by what has moved.
-                if (near.agreeing.empty()) continue;
+                if (is_by_picture || found.best) continue;
                 throw refused(place, kOtherRegions);
             }
             const GrainShown of_one = one.grain();
@@ -106,20 +137,24 @@ Beside with_other_half(FrameSearch& search, HeldFrame first, const FilmEdges& ed
                 found.are_other = found.are_other || are_other({of_one});
                 continue;
             }
-            found.halves = {placed(std::move(first), one.found.part, edges),
-                            placed(std::move(*second), other.found.part, edges)};
-            return;
+            const double explained = one.found.votes_of_part + other.found.votes_of_part;
+            if (found.best && explained <= found.best->explained) continue;
+            const bool is_sure = one.found.share() > kSurely && other.found.share() > kSurely;
+            const CutParts shown{one.found.part, other.found.part};
+            found.best = Pair{std::move(*second), shown, explained, is_sure};
+            if (is_sure && !is_by_picture) return;
         }
     };
+    const auto is_open = [&found] { return !found.is_sure() && !found.are_other; };
     // Both are of one size and lie nearly the same way.
     CoarseSearch beside{kPlacesTriedBeside};
     beside.hint = CoarseHint::of(first.fine.warp);
     try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
-    if (!found.halves && !found.are_other) try_places(search.places_beside(first));
+    if (is_open()) try_places(search.places_beside(first, PieceLies::alike));
     // Or upside down.
     beside.hint->turn += std::numbers::pi;
-    if (!found.halves && !found.are_other)
-        try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
+    if (is_open()) try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
+    if (is_open() && !found.is_one) try_places(search.places_beside(first, PieceLies::upside_down));
     return found;
 }
 
@@ -143,9 +178,12 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
                 continue;
             }
             one_is_found = true, is_one = is_one || half.of_frame() > kMostOfHalf;
-            Beside found =
-                with_other_half(search, std::move(*first), view.edges, print.is_coarsely_coded, place);
-            if (found.halves) return std::move(*found.halves);
+            Beside found = with_other_half(search, *first, near, print.is_coarsely_coded, place);
+            if (found.best) {
+                Pair& best = *found.best;
+                return {placed(std::move(*first), best.shown.first, view.edges),
+                        placed(std::move(best.second), best.shown.second, view.edges)};
+            }
             are_other = are_other || found.are_other, is_one = is_one || found.is_one;
         }
     }

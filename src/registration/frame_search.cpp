@@ -148,7 +148,7 @@ std::optional<HeldFrame> FrameSearch::held(const CoarsePlace& near, bool is_mirr
     return held;
 }
 
-std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece) const {
+std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece, PieceLies lies) const {
     const FramePart& shown = piece.agreement.part;
     const int width = piece.grid.width, height = piece.grid.height;
     const double frame = double(width) * height;
@@ -164,9 +164,11 @@ std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece) cons
                              FramePart{0, 0, width, shown.top}, FramePart{0, shown.bottom, width, height}},
                             [](const FramePart& a, const FramePart& b) { return a.area() < b.area(); })};
     const GreyImage negative = expected(piece.negative);
+    // Turned about the scan's corner: only its size and its turn are asked then.
+    const FrameWarp beside = lies == PieceLies::upside_down ? piece.fine.warp.on_pixels(-1) : piece.fine.warp;
     std::vector<CoarsePlace> places;
     for (const FramePart& part : missing)
-        std::ranges::move(piece_places(negative, part, scan_, piece.fine.warp, kPlacesOfAPiece),
+        std::ranges::move(piece_places(negative, part, scan_, beside, kPlacesOfAPiece),
                           std::back_inserter(places));
     return places;
 }

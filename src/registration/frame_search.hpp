@@ -44,6 +44,9 @@ struct SearchAttempt {
 inline constexpr std::array<SearchAttempt, 3> kSearchAttempts{
     {{kUsuallyAgreeing, false}, {kUsuallyAgreeing, true}, {kFewAgreeing, false}}};
 
+/// How a piece of a print lies beside another.
+enum class PieceLies { alike, upside_down };
+
 class FrameSearch {
   public:
     /// Both must outlive the search.
@@ -55,7 +58,7 @@ class FrameSearch {
                                                   const FrameWarp* besides = nullptr);
     /// Rough places of what is missing of a print, of which a place shows a piece: by its picture, where it
     /// has too few keypoints.
-    [[nodiscard]] std::vector<CoarsePlace> places_beside(const HeldFrame&) const;
+    [[nodiscard]] std::vector<CoarsePlace> places_beside(const HeldFrame&, PieceLies) const;
     /// Nothing where too little of the picture holds it. On the grid of a place that was held before, or one
     /// pixel of it about one of the scan.
     [[nodiscard]] std::optional<HeldFrame> held(const CoarsePlace&, bool is_mirrored,
