@@ -15,6 +15,7 @@
 #include "registration/frame_cut.hpp"
 #include "registration/frame_search.hpp"
 #include "registration/negative_image.hpp"
+#include "registration/shown_part.hpp"
 
 namespace fogproof::registration {
 namespace {
@@ -36,6 +37,7 @@ constexpr double kMostOfHalf = 0.75;
 // A place with what it shows on its side of the cut, or of the whole frame while no cut is known.
 struct Half {
     const HeldFrame& held;
+    FramePart side;
     Agreement found;
 
     [[nodiscard]] double of_frame() const {
@@ -49,7 +51,7 @@ struct Half {
 };
 
 Half half_of(const HeldFrame& held, const FramePart& side) {
-    return {held, agreement(held.fine.expected, held.seen, side)};
+    return {held, side, agreement(held.fine.expected, held.seen, side)};
 }
 
 // Both sides of the cut, where either holds its place.
@@ -74,6 +76,7 @@ Error refused(const std::string& place, const char* reason) {
 struct Pair {
     HeldFrame second;
     CutParts shown;    ///< what the print shows
+    CutParts sides;    ///< of the cut
     double explained;  ///< votes of both
     bool is_sure;
 };
@@ -91,6 +94,10 @@ bool shows_also(const Half& one, const Half& other) {
     return also.is_held() && double(also.found.alike) > kSameBlocks * double(other.found.alike);
 }
 
+FramePart grown(const HeldFrame& held, const FramePart& part, const FramePart& most) {
+    return with_even_ground(blurred(densities(held.negative), held.fine.blur), held.seen, part, most);
+}
+
 // The same by the keypoints that agreed on its place. A pattern that comes back looks the same at many
 // places.
 bool has_keypoints_on(const CoarsePlace& place, const FramePart& part, const FrameGrid& grid) {
@@ -101,6 +108,23 @@ bool has_keypoints_on(const CoarsePlace& place, const FramePart& part, const Fra
         return x >= part.left && x < part.right && y >= part.top && y < part.bottom;
     });
     return double(on_part) > kKeypointsBeyond * double(place.agreeing.size());
+}
+
+// Where a half may lie: over the cut as far as the other one is not known to begin, since detail tells a cut
+// in even ground only roughly.
+FramePart up_to(const FramePart& other, const FramePart& side, const FrameGrid& grid) {
+    FramePart most{0, 0, grid.width, grid.height};
+    if (side.left > 0) most.left = other.right;
+    if (side.top > 0) most.top = other.bottom;
+    if (side.right < grid.width) most.right = other.left;
+    if (side.bottom < grid.height) most.bottom = other.top;
+    return most;
+}
+
+void take_even_ground(const HeldFrame& first, Pair& pair) {
+    auto& [of_first, of_second] = pair.shown;
+    of_first = grown(first, of_first, up_to(of_second, pair.sides.first, first.grid));
+    of_second = grown(pair.second, of_second, up_to(of_first, pair.sides.second, first.grid));
 }
 
 // Where keypoints agree on a second place and nearly all of both sides is alike, nothing else is tried. Long
@@ -140,8 +164,8 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
             const double explained = one.found.votes_of_part + other.found.votes_of_part;
             if (found.best && explained <= found.best->explained) continue;
             const bool is_sure = one.found.share() > kSurely && other.found.share() > kSurely;
-            const CutParts shown{one.found.part, other.found.part};
-            found.best = Pair{std::move(*second), shown, explained, is_sure};
+            const CutParts shown{one.found.part, other.found.part}, sides{one.side, other.side};
+            found.best = Pair{std::move(*second), shown, sides, explained, is_sure};
             if (is_sure && !is_by_picture) return;
         }
     };
@@ -172,7 +196,7 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
         for (const CoarsePlace& near : search.places(is_mirrored, asked)) {
             auto first = search.held(near, is_mirrored);
             if (!first) continue;
-            const Half half{*first, first->agreement};
+            const Half half{*first, {}, first->agreement};
             if (!half.is_held()) {
                 reason = kLikeInParts;
                 continue;
@@ -181,6 +205,7 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
             Beside found = with_other_half(search, *first, near, print.is_coarsely_coded, place);
             if (found.best) {
                 Pair& best = *found.best;
+                take_even_ground(*first, best);
                 return {placed(std::move(*first), best.shown.first, view.edges),
                         placed(std::move(best.second), best.shown.second, view.edges)};
             }

@@ -2,15 +2,19 @@
 // Copyright the fogproof authors
 //
 // `read PRINT --negative NEG --halves`, asked of the program on drawn scans of two halves whose place and
-// tone curve are known, where one of them shows little but long lines.
+// tone curve are known, where one of them shows little but long lines, or much even ground.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <string>
+#include <utility>
+#include <vector>
 
+#include "fogproof/pack/readings.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
 #include "support/scanned_print.hpp"
@@ -23,6 +27,8 @@ constexpr char kReadPrintHalves[] =
     "--white 40,30,70,50=0.09 --json -o rows.csv";
 // Pixels of a scan on which a half is 280 wide: along long lines a place is held by their ends alone.
 constexpr double kAlongLines = 4;
+constexpr double kHalfToneRms = 0.02;
+constexpr double kDensest = 1.6;
 
 class PrintHalves : public ::testing::Test {
   protected:
@@ -41,6 +47,13 @@ class PrintHalves : public ::testing::Test {
                     here += denser * std::exp(-std::pow((down - at) / wide, 2));
                 density(x, y) = here;
             }
+    }
+    /// Snow over the lower third, denser than all else and ever denser downwards.
+    void let_it_snow() {
+        const int from = negative_.height * 2 / 3;
+        for (int y = from; y < negative_.height; ++y)
+            for (int x = 0; x < negative_.width; ++x)
+                density(x, y) = std::lerp(1.3, kDensest, double(y - from) / (negative_.height - from));
     }
 
     /// The left half as it was developed, the right one bleached and turned by so much.
@@ -77,6 +90,24 @@ TEST_F(PrintHalves, AHalfOfLongLinesLiesWhereTheyEnd) {
             EXPECT_NEAR(double(pieces[1]["corners"][i][0]), truth[i][0], kAlongLines);
             EXPECT_NEAR(double(pieces[1]["corners"][i][1]), truth[i][1], kAlongLines);
         }
+    }
+}
+
+TEST_F(PrintHalves, EvenGroundIsReadUpToTheFramesEdge) {
+    let_it_snow();
+    ASSERT_EQ(read_halves(-1).size(), 2u);
+    for (const auto& [strip, print] : {std::pair{"print-before", &left_}, {"print-bleached", &right_}}) {
+        SCOPED_TRACE(strip);
+        double densest = 0, squares = 0;
+        int count = 0;
+        for (const Reading& row : parse_readings(content_of(program_ / "rows.csv"), "rows.csv")) {
+            if (row.strip != strip || !row.wedge_density) continue;
+            densest = std::max(densest, *row.wedge_density);
+            squares += std::pow(row.density - print->curve(*row.wedge_density), 2), ++count;
+        }
+        // All but the rim of the frame is read, and a row is the mean of its tone's neighbours.
+        EXPECT_GT(densest, kDensest - 0.06);
+        EXPECT_LE(std::sqrt(squares / std::max(count, 1)), kHalfToneRms);
     }
 }
 
