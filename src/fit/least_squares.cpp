@@ -2,7 +2,12 @@
 // Copyright the fogproof authors
 #include "fit/least_squares.hpp"
 
-#include <ceres/ceres.h>
+#include <ceres/cost_function.h>
+#include <ceres/iteration_callback.h>
+#include <ceres/manifold.h>
+#include <ceres/problem.h>
+#include <ceres/solver.h>
+#include <ceres/version.h>
 
 #include <Eigen/Dense>
 #include <algorithm>
