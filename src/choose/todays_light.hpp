@@ -23,10 +23,10 @@ struct TodaysLight {
     NegativeDensity tone;
 };
 
-/// The pack in another light: all its seconds are as many times shorter as the light is brighter.
+/// The pack under an enlarger whose light is so much brighter still: all its seconds are as many times
+/// shorter.
 [[nodiscard]] Pack in_light(Pack, double log_gain);
-/// What gives in the light of the pack's readings the print that these seconds give today. `reciprocity` is
-/// the enlarger's.
-[[nodiscard]] Seconds in_light_of_readings(Seconds today, const TodaysLight&, double reciprocity);
+/// What gives in the light of the pack's readings the print that these seconds give today.
+[[nodiscard]] Seconds in_light_of_readings(Seconds today, const Enlarger&);
 
 }  // namespace fogproof::choose

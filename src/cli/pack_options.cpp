@@ -4,8 +4,11 @@
 
 #include <cmath>
 
+#include "base/shortest.hpp"
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "choose/black_time.hpp"
+#include "choose/todays_light.hpp"
 #include "cli/choice.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/pack/grades.hpp"
@@ -34,6 +37,9 @@ Head head_in(const std::string& word, const std::string& place) {
 
 namespace {
 
+// A light that differs by more is another enlarger's. Judgement.
+constexpr double kMostLightStops = 3;
+
 // Of a time for which no grade is told.
 double grade_untold(const Pack& pack) {
     const auto grades = grades_of(pack, paper_model(pack));
@@ -49,6 +55,19 @@ BlackTime black_time_in(const std::string& text, const std::string& carrier, con
     // The trade looks for the first black of clear film.
     if (!carrier.empty()) black.through = carrier_in(carrier, "--carrier");
     return black;
+}
+
+// log10; of stops, as typed.
+double log_light_in(const std::string& text, const Pack& pack) {
+    const auto stops = stops_told(text);
+    if (!stops || std::abs(stops->value) > kMostLightStops)
+        throw Error(Fault::usage, "--light", "\"" + text + "\"",
+                    "stops from -" + shortest(kMostLightStops) + " to +" + shortest(kMostLightStops) +
+                        ", as +1/3 where today's light is brighter");
+    if (!pack.darkroom.anchored)
+        throw Error(Fault::usage, "--light", "the pack has no anchor, and so no light to compare with",
+                    "a pack with an [anchor], or leave it out");
+    return stops->value * kLogPerStop;
 }
 
 Remarks black_time_remarks(const std::string& told, const BesideOwnSeconds& beside) {
@@ -73,6 +92,10 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--magnification", magnification, "long side of print over long side of frame")
         ->group(group);
     app.add_option("--f-number", f_number, "of the enlarging lens")->group(group);
+    app.add_option("--light", light,
+                   "today's light against that of the pack's readings, in stops, +1/3 is brighter [0]; "
+                   "start --seen tells it")
+        ->group(group);
     app.add_option("--head", head, "diffuser, condenser or unknown; brings its usual Callier Q and doubt")
         ->group(group);
     app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
@@ -111,6 +134,10 @@ PackOptions::Taken PackOptions::taken() const {
     take(reciprocity, "enlarger.reciprocity", "--reciprocity", enlarger.reciprocity);
     take(magnification, "enlarger.magnification", "--magnification", enlarger.setting.magnification);
     take(f_number, "enlarger.f_number", "--f-number", enlarger.setting.f_number);
+    if (!light.empty()) {
+        const double log_light = log_light_in(light, pack);
+        pack = in_light(std::move(pack), log_light);
+    }
     if (black_time.empty()) {
         if (!carrier.empty()) enlarger.anchor_carrier = carrier_in(carrier, "--carrier");
         return {std::move(pack), {}};

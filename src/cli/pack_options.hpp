@@ -17,7 +17,7 @@
 namespace fogproof::cli {
 
 struct PackOptions {
-    std::string path, black_time, carrier, head;
+    std::string path, black_time, carrier, head, light;
     std::optional<double> callier, flare, magnification, f_number, reciprocity;
 
     void add_to(CLI::App&);

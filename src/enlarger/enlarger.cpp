@@ -9,7 +9,7 @@ namespace fogproof::enlarger {
 double head_factor(const Enlarger& enlarger) {
     const double spread = (enlarger.anchor.magnification + 1) / (enlarger.setting.magnification + 1);
     const double stop = enlarger.anchor.f_number / enlarger.setting.f_number;
-    return spread * spread * stop * stop;
+    return spread * spread * stop * stop * std::pow(10.0, enlarger.log_light_today);
 }
 
 double log_gain_through(double carrier_density, const Enlarger& enlarger) {

@@ -41,10 +41,17 @@ bool is_span(std::string_view text) {
 
 }  // namespace
 
+std::optional<Stops> stops_told(std::string_view text) {
+    text = trimmed(text);
+    if (text.ends_with("stop")) text = trimmed(text.substr(0, text.size() - 4));
+    const auto stops = stops_in(text);
+    return stops ? std::optional(Stops{*stops}) : std::nullopt;
+}
+
 std::variant<Stops, Seconds> exposure_amount(std::string_view text, const std::string& place) {
     text = trimmed(text);
     if (text.ends_with("stop"))
-        if (const auto stops = stops_in(trimmed(text.substr(0, text.size() - 4)))) return Stops{*stops};
+        if (const auto stops = stops_told(text)) return *stops;
     const bool is_signed = text.starts_with('+') || text.starts_with('-');
     if (const auto stops = stops_in(text); stops && is_signed) return Stops{*stops};
     const auto bare = stops_in(text);

@@ -4,6 +4,7 @@
 // Amounts as they are written on a command line or a grid's axis: 12s, +1, 40s, 100%.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -16,6 +17,8 @@ namespace fogproof::print {
 /// "12s", "1:30", "2min" a time; "+1", "-0.5", "+1/3" or "1stop" stops from the starting exposure. A bare
 /// number other than 0 could be either and is refused. Throws Error(Fault::usage) with `place` in front.
 [[nodiscard]] std::variant<Stops, Seconds> exposure_amount(std::string_view text, const std::string& place);
+/// "+1/3", "-0.5", "1/3", "1 stop": stops, where nothing else could be meant. Nothing of another text.
+[[nodiscard]] std::optional<Stops> stops_told(std::string_view text);
 /// "40s", "40", "1:30", "2min" a time; "100%" of the clearing dose.
 [[nodiscard]] std::variant<Seconds, ClearingPercent> bleach_amount(std::string_view text,
                                                                    const std::string& place);

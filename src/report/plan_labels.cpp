@@ -35,7 +35,7 @@ std::vector<std::string> comments(const PlannedPrint& print, const std::string& 
     else if (std::abs(std::log2(head)) > 0.005)
         lines.push_back(
             "exposure_s counts as at the pack's anchor: " + shown(Seconds{print.point.exposure_s.value}) +
-            " at this magnification and f-number are the seconds below there.");
+            " in this light, at this magnification and f-number, are the seconds below there.");
     return lines;
 }
 

@@ -5,10 +5,20 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "report/shown.hpp"
 
 namespace fogproof::report {
+namespace {
+
+// As the option --light takes it: "+0.33".
+std::string in_stops(double log_light) {
+    const double stops = log_light / kLogPerStop;
+    return (stops < 0 ? "" : "+") + decimal(stops, 2);
+}
+
+}  // namespace
 
 std::string seen_words(const SeenBand& band) {
     const double stops = std::log2(band.told.value / band.seen.value);
@@ -20,14 +30,14 @@ std::string seen_words(const SeenBand& band) {
            decimal(band.step_stops / 2, 2) + " stop";
 }
 
-std::string seen_consequences(const SeenBand& band, const StartingPoint& best, double reciprocity) {
+std::string seen_consequences(const SeenBand& band, const StartingPoint& best, const Enlarger& today) {
     std::string words = "Only the exposure changes; all else stays as on the strip.\n";
     if (band.today)
         words +=
             "The pack stays as it is: only today's light is taken to differ from that of its readings.\n"
-            "print, grid and plan count in the light of the readings: give them " +
-            shown(in_light_of_readings({best.exposure_s.value}, *band.today, reciprocity)) +
-            " for this print.\n";
+            "print, grid and plan count in the light of the readings unless they are told: give them "
+            "--light " +
+            in_stops(today.log_light_today) + ".\n";
     if (band.is_shortest() || band.is_longest())
         words += std::string("It is the ") + (band.is_shortest() ? "shortest" : "longest") +
                  " band, so the right time may be " + (band.is_shortest() ? "shorter" : "longer") +
@@ -35,7 +45,7 @@ std::string seen_consequences(const SeenBand& band, const StartingPoint& best, d
     return words;
 }
 
-nlohmann::ordered_json seen_json(const SeenBand& band, const StartingPoint& best, double reciprocity) {
+nlohmann::ordered_json seen_json(const SeenBand& band, const StartingPoint& best, const Enlarger& today) {
     nlohmann::ordered_json json{{"band", band.number},
                                 {"exposure_s", band.seen.value},
                                 {"told_s", band.told.value},
@@ -43,9 +53,10 @@ nlohmann::ordered_json seen_json(const SeenBand& band, const StartingPoint& best
                                 {"doubt_stops", band.step_stops / 2},
                                 {"is_end_of_strip", band.is_shortest() || band.is_longest()},
                                 {"as_todays_light", band.today.has_value()}};
-    if (band.today)
-        json["exposure_s_in_light_of_readings"] =
-            in_light_of_readings({best.exposure_s.value}, *band.today, reciprocity).value;
+    if (band.today) {
+        json["light_stops"] = today.log_light_today / kLogPerStop;
+        json["exposure_s_in_light_of_readings"] = in_light_of_readings({best.exposure_s.value}, today).value;
+    }
     return json;
 }
 

@@ -153,8 +153,7 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
         {"flash", flash_json(printing, points.best)},
         {"recipes_tried", points.tried}};
     tell_turned(all, request.degrees_turned);
-    if (request.seen)
-        all["seen"] = seen_json(*request.seen, points.best, printing.pack().darkroom.enlarger.reciprocity);
+    if (request.seen) all["seen"] = seen_json(*request.seen, points.best, printing.pack().darkroom.enlarger);
     if (request.edges) all["edge_fog"] = edge_advice_json(*request.edges);
     return json_text(all);
 }

@@ -49,8 +49,9 @@ std::string zero_of_pack(const Pack& pack) {
                                 : "through film of density " + decimal(carrier.density, 2);
 }
 
-std::string zero_of_seconds(const Pack& pack) {
-    if (!pack.darkroom.anchored) return {};
+namespace {
+
+std::string through_what(const Pack& pack) {
     const Enlarger& enlarger = pack.darkroom.enlarger;
     const Carrier& carrier = enlarger.anchor_carrier;
     if (carrier.held == Carrier::Held::clear_film)
@@ -70,12 +71,26 @@ std::string zero_of_seconds(const Pack& pack) {
            stops_in_words(-log_gain_through_film(enlarger)) + ".";
 }
 
+std::string todays_light(double log_light) {
+    const double stops = stops_of(log_light);
+    return "Today's light is taken to be " + decimal(std::abs(stops), 2) + " stop " +
+           (stops > 0 ? "brighter" : "dimmer") + " than that of the pack's readings.";
+}
+
+}  // namespace
+
+std::string zero_of_seconds(const Pack& pack) {
+    if (!pack.darkroom.anchored) return {};
+    const double today = pack.darkroom.enlarger.log_light_today;
+    return through_what(pack) + (today == 0 ? std::string() : " " + todays_light(today));
+}
+
 std::vector<std::string> zero_notes(const Pack& pack, const FilmBase& base, bool has_flash) {
     if (!pack.darkroom.anchored) return {};
     std::vector<std::string> notes;
     switch (pack.darkroom.enlarger.anchor_carrier.held) {
         case Carrier::Held::untold:
-            notes.push_back(zero_of_seconds(with_negative(pack, base)) +
+            notes.push_back(through_what(with_negative(pack, base)) +
                             " --carrier or carrier in the pack's [anchor] says it");
             break;
         case Carrier::Held::clear_film:

@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "support/patches.hpp"
 #include "support/rooms.hpp"
 
@@ -37,6 +39,28 @@ TEST(EnlargerOptions, TimeGoesWithTheSquareOfTheFNumber) {
     const PatchPrints prints;
     expect_same_print(prints.codes(seconds(5) + "--f-number 5.6"),
                       prints.codes(seconds(20) + "--f-number 11.2"));
+}
+
+TEST(EnlargerOptions, AStopOfTodaysLightIsAStopOfTime) {
+    const PatchPrints prints;
+    expect_same_print(prints.codes(seconds(5) + "--light +1"), prints.codes(seconds(10)));
+    expect_same_print(prints.codes(seconds(12) + "--light -1/2"),
+                      prints.codes(seconds(12 / std::sqrt(2.0)) + "--light 0"));
+    // A flash is light of the same lamp.
+    expect_same_print(prints.codes(seconds(5) + "--flash 1s@2 --light 1"),
+                      prints.codes(seconds(10) + "--flash 2s@2"));
+}
+
+TEST(EnlargerOptions, TodaysLightIsRefusedWhereItCannotBeMeant) {
+    const PatchPrints prints;
+    for (const char* wrong : {"12s", "+4", "bright", "1/0"})
+        EXPECT_THAT(
+            prints.program.run("print neg.tif --pack pack.toml -o out.tif --light " + std::string(wrong)).err,
+            testing::HasSubstr("--light: \"" + std::string(wrong) +
+                               "\"; expected: stops from -3 to +3, as +1/3 where today's light is brighter"));
+    prints.program.run("pack new --white 0.09 --blank 0.42 -o bare.toml");
+    EXPECT_THAT(prints.program.run("print neg.tif --pack bare.toml -o out.tif --light +1").err,
+                testing::HasSubstr("--light: the pack has no anchor"));
 }
 
 TEST(EnlargerOptions, CallierMultipliesEveryDensity) {

@@ -40,7 +40,7 @@ Pairs beside(const std::string& kept, const std::vector<std::string>& options) {
 }
 const std::vector<std::string> kEnlarger{"--magnification 6", "--f-number 4", "--callier 1.4",
                                          "--head condenser",  "--flare 0.08", "--reciprocity 0.8",
-                                         "--black-time 3s@2"};
+                                         "--black-time 3s@2", "--light +1"};
 const std::vector<std::string> kRecipe{"--recipe recipe.toml", "--grade 4",     "--flash 1s@1",
                                        "--restrainer 25",      "--develop 200", "--bleach 120%",
                                        "--bleach 30s"};

@@ -91,7 +91,7 @@ TEST_F(PrintLoop, FitSaysInWordsHowMuchSurerEachNegativeBecame) {
     EXPECT_FALSE(std::filesystem::exists(program_ / "no.toml"));
 }
 
-// Readings count as at the anchor, whatever the head was set to.
+// Readings count as at the anchor, whatever the head was set to and however bright today's light is.
 TEST_F(PrintLoop, LabelsCountSecondsAsAtTheAnchor) {
     run("demo . --megapixels 0.5");
     // One recipe for both: between two that are as good, longer seconds may decide otherwise.
@@ -99,12 +99,15 @@ TEST_F(PrintLoop, LabelsCountSecondsAsAtTheAnchor) {
         "plan negative.tif --pack pack.toml --grade 2 --restrainer 10 --develop 60 --no-bleach -o ";
     run(plan + "near");
     run(plan + "far --f-number 16");
+    run(plan + "dim --light -1");
     const Pack pack = described_paper();
     const double ratio = std::pow(16 / pack.darkroom.enlarger.setting.f_number, 2);
     const double near = planned("near/negative-labels.csv").strip.common.exposure_s.value(),
-                 far = planned("far/negative-labels.csv").strip.common.exposure_s.value();
+                 far = planned("far/negative-labels.csv").strip.common.exposure_s.value(),
+                 dim = planned("dim/negative-labels.csv").strip.common.exposure_s.value();
     EXPECT_NE(ratio, 1);
     EXPECT_NEAR(far / near, 1, 0.06) << "two digits are told";
+    EXPECT_NEAR(dim / near, 1, 0.06);
     EXPECT_THAT(content_of(program_ / "far/negative-labels.csv"), HasSubstr("as at the pack's anchor"));
 }
 

@@ -203,6 +203,19 @@ TEST_F(ZeroOfSeconds, PagesAndNumbersStateIt) {
                 HasSubstr(sentence));
 }
 
+TEST_F(ZeroOfSeconds, TodaysLightIsToldBesideIt) {
+    const std::string brighter =
+        "Today's light is taken to be 0.33 stop brighter than that of the pack's readings.";
+    const std::string options = how("film.tif") + "--pack empty.toml --light +1/3";
+    EXPECT_THAT(program.run("start " + options).out, HasSubstr(brighter));
+    EXPECT_THAT(program.run("plan " + options).out, HasSubstr(brighter));
+    EXPECT_THAT(answer("start " + options + " --json").at("zero_of_seconds"), HasSubstr(brighter));
+    static_cast<void>(print("film.tif", "--pack empty.toml --light +1/3"));
+    EXPECT_THAT(content_of(program / "g.png.json"), HasSubstr(brighter));
+    EXPECT_THAT(program.run("start " + how("film.tif") + "--pack empty.toml --light -1/2").out,
+                HasSubstr("0.5 stop dimmer"));
+}
+
 TEST_F(ZeroOfSeconds, ReadingsOfDifferentZerosAreRefused) {
     program.write("mixed.csv",
                   "strip,exposure_s,density,carrier_density\na,4,0.6,0\na,8,0.9,0\nb,4,0.5,\nb,8,0.8,\n");

@@ -54,6 +54,9 @@ struct Enlarger {
     HeadSetting setting;     ///< in use for this print
     HeadSetting anchor;      ///< at which the pack's seconds were measured
     Carrier anchor_carrier;  ///< the zero of the pack's seconds: what they were measured through
+    /// log10 of today's light over that of the pack's readings, at the same setting: another lamp, another
+    /// mains voltage. Everything that takes light takes it, flashes too.
+    double log_light_today = 0.0;
     /// Base + fog of the negative in use, over an empty carrier. Nothing: not known, taken as the anchor's.
     std::optional<double> base_fog;
     friend bool operator==(const Enlarger&, const Enlarger&) = default;
@@ -72,7 +75,7 @@ struct EaselLight {
     double green = 0.0;
 };
 
-/// Light of the head at its setting over that at the anchor: ((m0+1)/(m+1))^2 (N0/N)^2.
+/// Light of the head, today and at its setting, over that at the anchor: ((m0+1)/(m+1))^2 (N0/N)^2.
 /// Source: exposure goes with (m+1)^2, "Theory & Practice" (L. P. Clerc, c. 1937), Practical Enlarging, about
 /// s. 770; f-number by definition. Assumes a diffusion head.
 [[nodiscard]] double head_factor(const Enlarger&);
