@@ -94,7 +94,7 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--f-number", f_number, "of the enlarging lens")->group(group);
     app.add_option("--light", light,
                    "today's light against that of the pack's readings, in stops, +1/3 is brighter [0]; "
-                   "start --seen tells it")
+                   "start tells it from a test strip")
         ->group(group);
     app.add_option("--head", head, "diffuser, condenser or unknown; brings its usual Callier Q and doubt")
         ->group(group);

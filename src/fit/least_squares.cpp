@@ -2,12 +2,7 @@
 // Copyright the fogproof authors
 #include "fit/least_squares.hpp"
 
-#include <ceres/cost_function.h>
-#include <ceres/iteration_callback.h>
-#include <ceres/manifold.h>
-#include <ceres/problem.h>
-#include <ceres/solver.h>
-#include <ceres/version.h>
+#include <ceres/ceres.h>
 
 #include <Eigen/Dense>
 #include <algorithm>

@@ -30,7 +30,7 @@ std::string seen_words(const SeenBand& band) {
            decimal(band.step_stops / 2, 2) + " stop";
 }
 
-std::string seen_consequences(const SeenBand& band, const StartingPoint& best, const Enlarger& today) {
+std::string seen_consequences(const SeenBand& band, const Enlarger& today) {
     std::string words = "Only the exposure changes; all else stays as on the strip.\n";
     if (band.today)
         words +=

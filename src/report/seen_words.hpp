@@ -16,8 +16,7 @@ namespace fogproof::report {
 /// "band 3 (18 s) looks as 28 s was to look: paper and light are 0.67 stop faster than the pack said".
 [[nodiscard]] std::string seen_words(const SeenBand&);
 /// What follows from it for the chosen print, in lines.
-[[nodiscard]] std::string seen_consequences(const SeenBand&, const StartingPoint& best,
-                                            const Enlarger& today);
+[[nodiscard]] std::string seen_consequences(const SeenBand&, const Enlarger& today);
 [[nodiscard]] nlohmann::ordered_json seen_json(const SeenBand&, const StartingPoint& best,
                                                const Enlarger& today);
 

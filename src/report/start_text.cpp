@@ -165,7 +165,7 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     text += "Goal: " + request.target + ". Brackets hold 95 % of what the pack leaves open.\n\n";
     if (request.seen)
         text += "Seen: " + seen_words(*request.seen) + ".\n" +
-                seen_consequences(*request.seen, best, printing.pack().darkroom.enlarger) + "\n";
+                seen_consequences(*request.seen, printing.pack().darkroom.enlarger) + "\n";
     text += "Best\n";
     text += "  expose       " + exposure(printing, best) + " through grade " + grade_name(best.found.grade) +
             "\n";
