@@ -81,9 +81,9 @@ bool is_print(const PieceLabels& piece) {
 
 PrintOfNegativeOptions print_options_for(const ReadRequest& options, const PieceLabels& piece) {
     PrintOfNegativeOptions held = options.print;
-    const CommandLine& line = held.line;
-    if (piece.callier && !line.gives("--head") && !line.gives("--callier")) held.callier = piece.callier;
-    if (piece.flare && !line.gives("--flare")) held.flare = piece.flare;
+    const CommandLine& typed = held.line;
+    if (piece.callier && !typed.gives("--head") && !typed.gives("--callier")) held.callier = piece.callier;
+    if (piece.flare && !typed.gives("--flare")) held.flare = piece.flare;
     return held;
 }
 

@@ -203,14 +203,14 @@ GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegati
 }
 
 bool is_other_grain(std::span<const GrainShown> pieces, bool is_coarsely_coded) {
-    double missing = 0, weights = 0, squared_errors = 0, scatters = 0;
+    double missing = 0, squared_errors = 0, scatters = 0;
     for (const GrainShown& grain : pieces) {
         const double scatter =
             is_coarsely_coded ? std::hypot(kCoarseScatter, kFaint / grain.size) : kGrainScatter;
         const double weight = 1 / (grain.error * grain.error + scatter * scatter);
         // More than there is on film makes up for nothing that another piece lacks.
         missing += weight * std::max(0.0, kGrainShown * grain.expected - grain.share);
-        weights += weight, squared_errors += std::pow(weight * grain.error, 2), scatters += weight * scatter;
+        squared_errors += std::pow(weight * grain.error, 2), scatters += weight * scatter;
     }
     // Errors are each piece's own, the blur that is not quite known is one for all.
     return missing > kGrainDeviations * std::hypot(std::sqrt(squared_errors), scatters);

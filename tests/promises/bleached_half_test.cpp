@@ -49,7 +49,7 @@ class BleachedHalf : public ::testing::Test {
         left.x = 440, left.y = 320, right.x = 500, right.y = 340;
         for (const auto& [half, by] : {std::pair{&left, left_by}, {&right, right_by}}) {
             half->length = 560, half->border_density -= by;
-            half->curve = [by](double over_paper) { return fogged_curve(over_paper) - by; };
+            half->curve = [less = by](double over_paper) { return fogged_curve(over_paper) - less; };
         }
         PrintScan scan;
         scan.prints = {left, right};

@@ -58,7 +58,7 @@ TEST(EnlargerOptions, TodaysLightIsRefusedWhereItCannotBeMeant) {
             prints.program.run("print neg.tif --pack pack.toml -o out.tif --light " + std::string(wrong)).err,
             testing::HasSubstr("--light: \"" + std::string(wrong) +
                                "\"; expected: stops from -3 to +3, as +1/3 where today's light is brighter"));
-    prints.program.run("pack new --white 0.09 --blank 0.42 -o bare.toml");
+    ASSERT_EQ(prints.program.run("pack new --white 0.09 --blank 0.42 -o bare.toml").code, 0);
     EXPECT_THAT(prints.program.run("print neg.tif --pack bare.toml -o out.tif --light +1").err,
                 testing::HasSubstr("--light: the pack has no anchor"));
 }
@@ -115,7 +115,7 @@ TEST(EnlargerOptions, ABlackTimeWithoutAGradeIsThatOfTheOnlyGrade) {
     const PatchPrints prints;
     for (const std::string paper : {"--graded 3", "--graded 0", "--iso-range 80"}) {
         ASSERT_EQ(
-            prints.program.run("pack new --white 0.08 --blank 0.3 --force -o graded.toml " + paper).code, 0);
+            ASSERT_EQ(prints.program.run("pack new --white 0.08 --blank 0.3 --force -o graded.toml " + paper).code, 0);
         const std::string own = paper.ends_with(" 0") ? "@0" : "@3",
                           scan = " neg.tif --pack graded.toml --whole --clear 1 ";
         for (const std::string verb : {"start --json", "plan --json", "print -o out.png --force --json"}) {
