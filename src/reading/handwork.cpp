@@ -29,6 +29,7 @@ constexpr int kRounds = 25, kFinerRounds = 10;
 constexpr double kIndependent = 160;
 constexpr double kLeastScatter = 0.006, kFarOff = 3;
 constexpr double kMostLight = 0.7, kMostStep = 0.1;  // log10
+constexpr double kHolds = 1e9;                       // weight of a number that has to be what it is
 constexpr int kCurve = ToneSpline::kNumbers;
 
 double scatter_of(std::vector<double> misses) {
@@ -149,9 +150,18 @@ class HandworkSearch {
             work_.grid, {kLight, kChange, small},
             [&](int a, int b, double value) { normal(first + a, first + b) += value; },
             [&](int a, double value) { right[first + a] += value; });
-        const Eigen::VectorXd step = solved_positive(normal, right);
+        Eigen::VectorXd step = solved_positive(normal, right);
+        // At an end of its range the falloff stays there, and curve and light move as that asks. Otherwise
+        // they would make up for falloff that is not taken, and never come to rest.
+        const double wanted = work_.falloff + step[kCurve],
+                     taken = std::clamp(wanted, kLeastFalloff, kMostFalloff);
+        if (taken != wanted) {
+            normal(kCurve, kCurve) += kHolds;
+            right[kCurve] += kHolds * (taken - work_.falloff);
+            step = solved_positive(normal, right);
+        }
         curve_.numbers += step.head(kCurve);
-        work_.falloff = std::clamp(work_.falloff + step[kCurve], kLeastFalloff, kMostFalloff);
+        work_.falloff = taken;
         move(step.tail(count - first));
     }
 

@@ -29,6 +29,9 @@ constexpr double kWorked = 0.03, kOutlying = 4, kLeastNoiseOfSquares = 0.008;
 constexpr std::array<double, 3> kRims{0.15, 0.1, 0.05};
 constexpr double kTonesLeft = 0.8;
 constexpr int kPasses = 3;
+// Light by which the ground that no hand changed may be another: the ground then found is at least such a
+// part of what is found now. Judgement, tried on prints with wide and soft dodges.
+constexpr double kAsMuchUnworked = 0.4, kLightStep = 0.005;
 constexpr double kToneWidth = 0.05;
 constexpr int kFewestTones = 10, kMostTones = 40;
 constexpr std::size_t kFewestSquares = 8;
@@ -208,6 +211,37 @@ Unworked read_far_from(const std::vector<Seen>& all, const EvenGround& ground, c
     return close;
 }
 
+// A hand that changed the light of most of the frame leaves open what the enlarger alone gave: any light that
+// much of the frame has may be it. By how much that may be off; log10.
+double level_doubt(const EvenGround& ground, const LightGrid& grid) {
+    std::vector<double> lights;
+    for (const EvenSquare& square : ground.squares)
+        if (!square.is_clipped) lights.push_back(grid.at(square.column + 0.5, square.row + 0.5));
+    std::ranges::sort(lights);
+    const auto with = [&lights](double level) {
+        return std::ranges::upper_bound(lights, level + kWorked) -
+               std::ranges::lower_bound(lights, level - kWorked);
+    };
+    std::ptrdiff_t most = 0;
+    for (double level = lights.front(); level <= lights.back(); level += kLightStep)
+        most = std::max(most, with(level));
+    double farthest = 0;
+    for (double level = lights.front(); level <= lights.back(); level += kLightStep)
+        if (double(with(level)) >= kAsMuchUnworked * double(most))
+            farthest = std::max(farthest, std::abs(level));
+    return std::max(0.0, farthest - kWorked);
+}
+
+void tell_doubt_of_level(std::vector<PrintTone>& tones, double doubt) {
+    std::vector<double> slopes;
+    for (std::size_t i = 0; i < tones.size(); ++i) {
+        const PrintTone &one = tones[i > 0 ? i - 1 : 0], &next = tones[std::min(i + 1, tones.size() - 1)];
+        slopes.push_back((next.density - one.density) / (next.over_paper - one.over_paper));
+    }
+    for (std::size_t i = 0; i < tones.size(); ++i)
+        tones[i].error = std::hypot(tones[i].error, doubt * slopes[i]);
+}
+
 }  // namespace
 
 double FilmOverPaper::density(double negative) const {
@@ -242,6 +276,8 @@ std::optional<PrintCurve> print_curve(const EvenGround& ground, const FilmOverPa
         known = {read.falloff, kFalloffAsRead};
     }
     if (found.tones.size() < kFewestReadTones) return std::nullopt;
+    if (!worked_nodes(found.work.grid).empty())
+        tell_doubt_of_level(found.tones, level_doubt(ground, found.work.grid));
     return found;
 }
 
