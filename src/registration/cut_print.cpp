@@ -85,6 +85,8 @@ struct Pair {
 struct Beside {
     std::optional<Pair> best;
     bool are_other = false, is_one = false;
+    /// Votes of the best place on which keypoints agree, but which shows other regions.
+    std::optional<double> with_other_regions;
     [[nodiscard]] bool is_sure() const { return best && best->is_sure; }
 };
 
@@ -149,21 +151,23 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
                 found.is_one = true;
                 continue;
             }
+            const double explained = one.found.votes_of_part + other.found.votes_of_part;
             if (have_other_regions({one.found, other.found})) {
                 // What was found by its picture alone may be no place at all. Where keypoints agree nothing
-                // else is tried: another place might be held by what has moved.
+                // else is tried the same way up: another place might be held by what has moved.
                 if (is_by_picture || found.best) continue;
-                throw refused(place, kOtherRegions);
+                found.with_other_regions = std::max(explained, found.with_other_regions.value_or(explained));
+                return;
             }
+            const bool is_sure = one.found.share() > kSurely && other.found.share() > kSurely;
+            if (found.with_other_regions && (!is_sure || explained <= *found.with_other_regions)) continue;
             const GrainShown of_one = one.grain();
             if (are_other({of_one, other.grain()})) {
                 // The second place may be none, and the first one right.
                 found.are_other = found.are_other || are_other({of_one});
                 continue;
             }
-            const double explained = one.found.votes_of_part + other.found.votes_of_part;
             if (found.best && explained <= found.best->explained) continue;
-            const bool is_sure = one.found.share() > kSurely && other.found.share() > kSurely;
             const CutParts shown{one.found.part, other.found.part}, sides{one.side, other.side};
             found.best = Pair{std::move(*second), shown, sides, explained, is_sure};
             if (is_sure && !is_by_picture) return;
@@ -174,11 +178,14 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
     CoarseSearch beside{kPlacesTriedBeside};
     beside.hint = CoarseHint::of(first.fine.warp);
     try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
-    if (is_open()) try_places(search.places_beside(first, PieceLies::alike));
-    // Or upside down.
+    if (is_open() && !found.with_other_regions) try_places(search.places_beside(first, PieceLies::alike));
+    // Or upside down. Fences and checks look much the same either way up: of a half that lies upside down
+    // keypoints may agree on a place the wrong way up, which the right one outdoes.
     beside.hint->turn += std::numbers::pi;
-    if (is_open()) try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
-    if (is_open() && !found.is_one) try_places(search.places_beside(first, PieceLies::upside_down));
+    try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
+    if (is_open() && !found.is_one && !found.with_other_regions)
+        try_places(search.places_beside(first, PieceLies::upside_down));
+    if (!found.best && found.with_other_regions) throw refused(place, kOtherRegions);
     return found;
 }
 

@@ -55,9 +55,9 @@ TEST(CutPrint, BothHalvesAreFoundAndShowTheirSideOfTheFrame) {
     EXPECT_LE(left.shown.right, right.shown.left);
 }
 
-TEST(CutPrint, OneHalfMayLieUpsideDown) {
+// Of a print that was cut, the right half lying upside down.
+void expect_found_with_right_half_upside_down(const GreyImage& film) {
     constexpr int kApart = 60;
-    const GreyImage film = exposure(1);
     ReflectionImage halves = cut_in_two(print_of(film), kApart);
     const int from = (halves.width + kApart) / 2;
     const ReflectionImage before = halves;
@@ -72,6 +72,25 @@ TEST(CutPrint, OneHalfMayLieUpsideDown) {
     const auto corner = placed[is_left_first ? 1 : 0].corners()[2];
     EXPECT_NEAR(corner.x, from + kGlass, 1);
     EXPECT_NEAR(corner.y, kGlass, 1);
+}
+
+TEST(CutPrint, OneHalfMayLieUpsideDown) {
+    expect_found_with_right_half_upside_down(exposure(1));
+}
+
+TEST(CutPrint, AFenceUpsideDownIsNotTakenForOneThatStands) {
+    // Bars and two rails, as far from the one end as from the other: alike either way up.
+    constexpr int kLeft = 440, kRight = 830, kTop = 230, kBottom = 560, kRail = 60, kHalfRail = 9;
+    GreyImage film = exposure(1);
+    for (int y = kTop; y < kBottom; ++y)
+        for (int x = kLeft; x < kRight; ++x) {
+            const bool is_rail = std::abs(y - kTop - kRail) < kHalfRail ||
+                                 std::abs(kBottom - kRail - y) < kHalfRail,
+                       is_bar = (x - kLeft) % 37 < 14;
+            float& density = film.at(x + kClearFilm, y + kClearFilm);
+            density = is_rail || is_bar ? 1 + 0.2f * (density - 0.5f) : 0.3f + 0.3f * density;
+        }
+    expect_found_with_right_half_upside_down(film);
 }
 
 TEST(CutPrint, AHalfDoesNotClaimBandsThatRunOnOverTheOther) {
