@@ -4,12 +4,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/words.hpp"
 #include "fit/contradiction.hpp"
 #include "fit/fewer.hpp"
 #include "fit/label_doubts.hpp"
 #include "fit/left_out.hpp"
+#include "fit/lone_slips.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -55,6 +57,8 @@ std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Readin
     const bool is_explained =
         std::ranges::any_of(contradictions, [](const Contradiction& c) { return c.better.has_value(); });
     if (is_explained) return warnings;
+    for (auto& warning : lone_slips(readings, all.densities, prior.pack))
+        warnings.push_back(std::move(warning));
     for (const auto& one : strips_out_of_line(all, readings, prior.pack, errors, is_sheet_stated))
         if (std::ranges::find(contradictions, one.strip, &Contradiction::strip) == contradictions.end())
             warnings.push_back("strip \"" + one.strip + "\" is " + fixed(one.rms, 2) +
