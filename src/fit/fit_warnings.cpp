@@ -9,6 +9,7 @@
 #include "base/words.hpp"
 #include "fit/contradiction.hpp"
 #include "fit/fewer.hpp"
+#include "fit/filter_order.hpp"
 #include "fit/label_doubts.hpp"
 #include "fit/left_out.hpp"
 #include "fit/lone_slips.hpp"
@@ -57,6 +58,7 @@ std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Readin
     const bool is_explained =
         std::ranges::any_of(contradictions, [](const Contradiction& c) { return c.better.has_value(); });
     if (is_explained) return warnings;
+    for (auto& warning : filters_out_of_order(prior, readings, all)) warnings.push_back(std::move(warning));
     for (auto& warning : lone_slips(readings, all.densities, prior.pack))
         warnings.push_back(std::move(warning));
     for (const auto& one : strips_out_of_line(all, readings, prior.pack, errors, is_sheet_stated))
