@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <utility>
 
 #include "base/words.hpp"
@@ -13,6 +14,7 @@
 #include "fit/label_doubts.hpp"
 #include "fit/left_out.hpp"
 #include "fit/lone_slips.hpp"
+#include "fit/treated_patch.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -23,6 +25,9 @@ constexpr double kLeastPercent = 0.5, kMostPercent = 10, kMlForPercent = 10;
 // Readings are believed to mean percent when the cost falls by so much: as for other labels.
 constexpr double kDecidedGain = 12;
 constexpr int kWarningSteps = 40;
+// The pace of a bath goes with its strength nearly in proportion. Where strips say so much else, in
+// deviations of what was taken before any was read, a dilution is doubted rather than chemistry. Judgement.
+constexpr double kOtherPace = 3;
 
 std::optional<std::string> percent_meant(const Prior& prior, std::span<const Reading> all_readings,
                                          const ErrorSizes& errors, const Fitted& all) {
@@ -45,6 +50,26 @@ std::optional<std::string> percent_meant(const Prior& prior, std::span<const Rea
            decimal(largest * kMlForPercent, 2) + " for " + decimal(largest, 3) + " %";
 }
 
+std::optional<std::string> other_dilution_meant(const Prior& prior, std::span<const Reading> readings,
+                                                const Fitted& all) {
+    const auto unknown = std::ranges::find(prior.unknowns, "bleach.dilution_exponent", &Unknown::name);
+    if (unknown == prior.unknowns.end() || unknown->prior_knowledge.origin != Origin::assumed)
+        return std::nullopt;
+    const auto at = Eigen::Index(unknown - prior.unknowns.begin());
+    const double usual = prior.mean[at], doubt = std::sqrt(prior.covariance(at, at));
+    if (std::abs(all.mean[at] - usual) <= kOtherPace * doubt) return std::nullopt;
+    std::map<double, std::string> strips;  // one of each bath
+    for (const Reading& reading : readings)
+        if (const TreatedPatch patch = treated(reading, prior.pack); patch.bleach_s > 0)
+            strips.emplace(patch.bleach_parts, reading.strip);
+    std::string baths;
+    for (const auto& [parts, strip] : strips)
+        baths += (baths.empty() ? "" : ", ") + ("1+" + decimal(parts, 1)) + " (strip \"" + strip + "\")";
+    return "the strips show the pace of the bleach go with the power " + fixed(all.mean[at], 2) +
+           " of its strength; " + fixed(usual, 2) + " +/- " + fixed(doubt, 2) +
+           " is usual: check the dilutions " + baths;
+}
+
 }  // namespace
 
 std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Reading> readings,
@@ -58,6 +83,7 @@ std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Readin
     const bool is_explained =
         std::ranges::any_of(contradictions, [](const Contradiction& c) { return c.better.has_value(); });
     if (is_explained) return warnings;
+    if (const auto doubt = other_dilution_meant(prior, readings, all)) warnings.push_back(*doubt);
     for (auto& warning : filters_out_of_order(prior, readings, all)) warnings.push_back(std::move(warning));
     for (auto& warning : lone_slips(readings, all.densities, prior.pack))
         warnings.push_back(std::move(warning));
