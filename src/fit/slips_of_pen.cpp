@@ -14,6 +14,7 @@
 
 #include "base/words.hpp"
 #include "fit/likeness.hpp"
+#include "fit/stated_densities.hpp"
 #include "fit/treated_patch.hpp"
 
 namespace fogproof::fit {
@@ -190,6 +191,11 @@ std::vector<Reading> with_labels_of(const Relabelling& made, std::span<const Rea
 std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const Pack& nominal,
                                       const std::string& strip, std::span<const std::string> partners) {
     const Strips strips(readings, nominal);
+    // What the pack states was written in no row of these, so nothing of it can stand in another one.
+    const auto is_stated = [&](const std::string& name) {
+        const auto row = std::ranges::find(readings, name, &Reading::strip);
+        return row != readings.end() && is_stated_density(*row);
+    };
     std::vector<Relabelling> all;
     for (const auto& label : kLabels) {
         const auto own = strips.shared(strip, label);
@@ -199,6 +205,7 @@ std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const P
     }
     for (const auto& other : partners) {
         if (is_part_of(other, strip) || is_part_of(strip, other)) continue;
+        if (is_stated(strip) || is_stated(other)) continue;
         for (const auto& label : kLabels)
             if (auto made = strips.swapped(strip, other, std::span(&label, 1)))
                 all.push_back(std::move(*made));
