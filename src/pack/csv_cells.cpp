@@ -3,6 +3,7 @@
 #include "pack/csv_cells.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <string_view>
 #include <utility>
 
@@ -51,6 +52,12 @@ bool is_split_by_commas(const CsvRow& row, std::size_t columns) {
            std::ranges::adjacent_find(row.cells, [&](const auto& a, const auto& b) {
                return is_whole(a) && is_whole(b);
            }) != row.cells.end();
+}
+
+// Some instruments show densities without their point: 174 for 1.74.
+bool is_in_hundredths(const ReadingColumn& column, double value) {
+    return std::string_view(column.unit) == "D" && value > column.maximum && value == std::floor(value) &&
+           value / 100 <= column.maximum;
 }
 
 }  // namespace
@@ -148,8 +155,11 @@ void take_text(std::string& into, const std::string& cell, const char* name, int
 
 void take_number(Reading& reading, const ReadingColumn& column, const std::string& cell, int line,
                  CsvFaults& faults) {
-    const std::string name = column.name, allowed = decimal(column.minimum, 2) + " to " +
-                                                    decimal(column.maximum, 2) + " " + column.unit;
+    const std::string name = column.name;
+    const std::string allowed = name == "filter"
+                                    ? std::string("a grade, 00 to 6 (-1 is 00)")
+                                    : decimal(column.minimum, 2) + " to " + decimal(column.maximum, 2) +
+                                          (*column.unit ? " " : "") + column.unit;
     if (cell.empty()) {
         if (column.required) faults.add(line, "no " + name, allowed);
         return;
@@ -161,6 +171,10 @@ void take_number(Reading& reading, const ReadingColumn& column, const std::strin
     if (const auto point = with_decimal_point(cell); !value && point)
         faults.add_habit(line, name + " = " + shown_cell(cell) + ", a decimal comma", "points: " + *point,
                          "comma");
+    else if (value && is_in_hundredths(column, *value))
+        faults.add_habit(line, name + " = " + shown_cell(cell),
+                         allowed + "; if these are hundredths, divide them by 100: " + fixed(*value / 100, 2),
+                         "hundredths");
     else if (!value || !(*value >= column.minimum && *value <= column.maximum))
         faults.add(line, name + " = " + shown_cell(cell), allowed);
     else

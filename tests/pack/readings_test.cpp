@@ -54,6 +54,19 @@ TEST(Readings, AllBadRowsAreRefusedByLineInOneGo) {
               "strips.csv:8: density = \"nan\"; expected: -0.05 to 4 D");
 }
 
+TEST(Readings, DensitiesInHundredthsAreToldOnceWithTheMend) {
+    EXPECT_EQ(readings_refusal("strip,density\na,43\na,174\na,8\n"),
+              "strips.csv:2: density = \"43\", and the same in 2 more rows; expected: -0.05 to 4 D; if these "
+              "are hundredths, divide them by 100: 0.43");
+    EXPECT_THAT(readings_refusal("strip,density\na,4.5\n"), testing::Not(HasSubstr("hundredths")));
+    EXPECT_THAT(readings_refusal("strip,density\na,1740\n"), testing::Not(HasSubstr("hundredths")));
+}
+
+TEST(Readings, AWordForAFilterIsRefusedWithTheGradesThatAre) {
+    EXPECT_EQ(readings_refusal("density,filter\n0.3,soft\n"),
+              "strips.csv:2: filter = \"soft\"; expected: a grade, 00 to 6 (-1 is 00)");
+}
+
 TEST(Readings, HeadsThatCannotBeAreRefused) {
     EXPECT_THAT(readings_refusal(""), HasSubstr("has no rows"));
     EXPECT_THAT(readings_refusal("density\n"), HasSubstr("has no readings"));
