@@ -69,7 +69,8 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
     std::string work;
     if (printing.pack().contrast == Contrast::variable && proof.recipe.exposures.size() == 1)
         work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
-    work += shown_exposure(proof, printing.pack().darkroom.anchored) + ", " + shown_bleach(proof);
+    work += shown_exposure(proof, printing.pack().darkroom.anchored) + shown_flashes(proof) + ", " +
+            shown_bleach(proof);
     if (is_toned(proof.recipe))
         work += ", " + toner_name(proof.recipe.toner) + " " + shown(redevelopment_time(proof.recipe));
     else if (redevelopment_time(proof.recipe).value > 0)

@@ -25,8 +25,11 @@ using Json = nlohmann::ordered_json;
 }  // namespace
 
 std::string print_sentence(const Printing& printing, const Proof& proof) {
-    std::string text = shown_exposure(proof, printing.pack().darkroom.anchored) + ", development " +
-                       shown(Seconds{proof.steps.develop.time_s}) + ", " + shown_bleach(proof);
+    std::string text = shown_exposure(proof, printing.pack().darkroom.anchored) + shown_flashes(proof) +
+                       ", development " + shown(Seconds{proof.steps.develop.time_s});
+    if (proof.steps.develop.restrainer_ml_l > 0)
+        text += " with restrainer " + decimal(proof.steps.develop.restrainer_ml_l, 1) + " ml/L";
+    text += ", " + shown_bleach(proof);
     if (proof.clearing_percent && *proof.clearing_percent > 0)
         text += " (" + fixed(*proof.clearing_percent, 0) + " % of clearing)";
     if (is_toned(proof.recipe))

@@ -17,7 +17,15 @@ nlohmann::ordered_json proof_json(const Proof& proof, bool anchored) {
         if (anchored) exposure["exposure_s"] = proof.exposures[i].value;
         exposures.push_back(std::move(exposure));
     }
+    auto flashes = nlohmann::ordered_json::array();
+    for (const auto& planned : proof.recipe.flashes) {
+        nlohmann::ordered_json flash;
+        if (planned.grade) flash["grade"] = *planned.grade;
+        flash["exposure_s"] = std::get<Seconds>(planned.amount).value;
+        flashes.push_back(std::move(flash));
+    }
     nlohmann::ordered_json json{{"exposures", exposures},
+                                {"flashes", flashes},
                                 {"full_black_stops", proof.black_stops},
                                 {"restrainer_ml_l", proof.steps.develop.restrainer_ml_l},
                                 {"develop_s", proof.steps.develop.time_s},

@@ -90,6 +90,15 @@ std::string shown_exposure(const Proof& proof, bool anchored) {
     return text;
 }
 
+std::string shown_flashes(const Proof& proof) {
+    std::string text;
+    for (const auto& flash : proof.recipe.flashes) {
+        text += ", flash " + shown(std::get<Seconds>(flash.amount));
+        if (flash.grade) text += " at " + grade_name(*flash.grade);
+    }
+    return text;
+}
+
 std::string shown_bleach(const Proof& proof) {
     if (proof.steps.finishing.bleach_dose <= 0)
         return proof.bleach.value > 0 ? "bleach " + shown(proof.bleach) : "no bleach";

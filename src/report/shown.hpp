@@ -41,6 +41,9 @@ namespace fogproof::report {
 /// All exposures of a proof: seconds on an anchored pack ("12 s", "4 s at grade 0 + 7 s at grade 5"), else
 /// stops from the shortest time for full black through clear film ("full black +0.4 stop").
 [[nodiscard]] std::string shown_exposure(const Proof&, bool anchored);
+/// What was flashed without the negative, behind the exposures: ", flash 0.2 s at 0"; nothing where nothing
+/// was.
+[[nodiscard]] std::string shown_flashes(const Proof&);
 /// "no bleach" or "bleach 22 s".
 [[nodiscard]] std::string shown_bleach(const Proof&);
 
