@@ -93,6 +93,29 @@ Listing mixtures(const Prints& prints, const Session& session, const WorkTerms& 
     return table;
 }
 
+// Grams of silver of the tray load that gives a bath the most.
+double heaviest_load_g(const Prints& prints, const Session& session, const BleachBath& bath) {
+    double most = 0;
+    for (const SessionBatch& batch : session.batches) {
+        double load = 0;
+        for (const std::size_t i : batch.prints)
+            if (prints[i].numbers.bath == bath) load += prints[i].numbers.silver_g;
+        most = std::max(most, load);
+    }
+    return most;
+}
+
+// A bath that one load uses up slows down while the prints lie in it, which no told time counts.
+std::string too_weak_words(const BathUse& use, double load_g, double litres) {
+    if (load_g <= use.usable_silver_g()) return {};
+    return " One tray load gives it " + milligrams(load_g) + ", " +
+           fixed(100 * kUsableShare * load_g / use.usable_silver_g(), 0) +
+           " % of what it could take: it would weaken while the prints lie in it, and the times told here "
+           "would be too short. Take at least " +
+           decimal(std::ceil(100 * litres * load_g / use.usable_silver_g()) / 100, 2) +
+           " L, or a stronger bath.";
+}
+
 std::vector<Block> bath_words(const Prints& prints, const Session& session, const Pack& pack,
                               const WorkTerms& terms) {
     const auto origin = [&](const char* key) {
@@ -107,12 +130,11 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
     for (const BleachBath& bath : baths_of(prints, session)) {
         const BleachPowders powders = bleach_powders(bath, 1);
         const BathUse use(bath, terms.litres);
-        double lost = 0, most = 0;
+        double lost = 0;
         int count = 0;
         for (const auto& each : prints)
             if (const auto& print = each.numbers; print.silver_g > 0 && print.bath == bath) {
                 lost += print.silver_g;
-                most = std::max(most, print.silver_g);
                 ++count;
             }
         blocks.push_back(Paragraph{
@@ -120,14 +142,16 @@ std::vector<Block> bath_words(const Prints& prints, const Session& session, cons
             " g potassium ferricyanide and " + fixed(powders.bromide_g, 2) +
             " g potassium bromide in a litre. Concentrate: " + decimal(bath.ferricyanide_g_l, 0) +
             " g/L and " + decimal(bath.bromide_g_l, 0) + " g/L" + origin("bath.ferricyanide_g_l") + "."});
-        const double sheets = count > 0 ? use.usable_silver_g() / (lost / count) : 0;
+        const double sheets = count > 0 ? std::floor(use.usable_silver_g() / (lost / count)) : 0;
         blocks.push_back(Paragraph{
             (count == 1 ? "This print gives it " : "These " + std::to_string(count) + " prints give it ") +
             milligrams(lost) + " of silver; " + decimal(terms.litres, 2) + " L could take " +
             milligrams(use.usable_silver_g() / kUsableShare) + " by stoichiometry. Renew it after " +
-            fixed(100 * kUsableShare, 0) + " % of that (judgement), about " + fixed(std::floor(sheets), 0) +
-            " such sheets, after " + decimal(kBathHours, 0) +
-            " hours (judgement), or when it turns green or cloudy."});
+            fixed(100 * kUsableShare, 0) + " % of that (judgement), " +
+            (sheets < 1 ? "after each sheet"
+                        : "about " + fixed(sheets, 0) + (sheets < 2 ? " such sheet" : " such sheets")) +
+            ", after " + decimal(kBathHours, 0) + " hours (judgement), or when it turns green or cloudy." +
+            too_weak_words(use, heaviest_load_g(prints, session, bath), terms.litres)});
     }
     return blocks;
 }
