@@ -112,8 +112,10 @@ std::string answer_of(const Asked& asked, const StartRequest& request) {
     const auto& [options, scan, printing, points, overdone, masks, fog, proposed] = asked;
     if (!overdone)
         return options.json ? start_json(printing, points, request) : start_text(printing, points, request);
-    const Rescue saved = rescue(printing, points.best.proof, *overdone);
-    return options.json ? rescue_json(saved, request) : rescue_text(saved);
+    const Proof& made = points.best.proof;
+    const Rescue saved = rescue(printing, made, *overdone);
+    return options.json ? rescue_json(printing, made, saved, request)
+                        : rescue_text(printing, made, saved, request);
 }
 
 void draw_ladder(const Asked& asked, const std::string& negative) {

@@ -11,6 +11,7 @@
 #include "report/edge_fog_words.hpp"
 #include "report/json_text.hpp"
 #include "report/local_words.hpp"
+#include "report/proof_json.hpp"
 #include "report/pull_rule.hpp"
 #include "report/seen_words.hpp"
 #include "report/start_report.hpp"
@@ -158,7 +159,8 @@ std::string start_json(const Printing& printing, const StartingPoints& points, c
     return json_text(all);
 }
 
-std::string rescue_json(const Rescue& rescue, const StartRequest& request) {
+std::string rescue_json(const Printing& printing, const Proof& made, const Rescue& rescue,
+                        const StartRequest& request) {
     const auto row = [](const RescueStep& step) {
         return Json{{"redevelop_s", step.redevelop.value},
                     {"border_density", step.border.value},
@@ -168,7 +170,12 @@ std::string rescue_json(const Rescue& rescue, const StartRequest& request) {
     };
     Json steps = Json::array();
     for (const auto& step : rescue.steps) steps.push_back(row(step));
-    Json all{{"bleach_s", rescue.best.proof.bleach.value},
+    Json all{{"fogproof", version()},
+             {"negative", request.negative},
+             {"pack", printing.pack().name},
+             {"target", request.target},
+             {"print", proof_json(made, printing.pack().darkroom.anchored)},
+             {"bleach_s", rescue.best.proof.bleach.value},
              {"warnings", request.warnings},
              {"steps", steps},
              {"best", row(rescue.best)}};

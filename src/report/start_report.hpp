@@ -46,8 +46,8 @@ struct StartRequest {
 /// unbleached is null where a bleach was decided.
 [[nodiscard]] std::string start_json(const Printing&, const StartingPoints&, const StartRequest&);
 
-/// A table of what redevelopment brings back, and the time to choose.
-[[nodiscard]] std::string rescue_text(const Rescue&);
-[[nodiscard]] std::string rescue_json(const Rescue&, const StartRequest&);
+/// Of a print as it was made: a table of what redevelopment brings back, and the time to choose.
+[[nodiscard]] std::string rescue_text(const Printing&, const Proof& made, const Rescue&, const StartRequest&);
+[[nodiscard]] std::string rescue_json(const Printing&, const Proof& made, const Rescue&, const StartRequest&);
 
 }  // namespace fogproof::report

@@ -150,6 +150,11 @@ std::string proposed_words(const StartRequest& request) {
            fixed(gain.high, 1) + ") closer than without it (" + fixed(without, 1) + " L* off)\n";
 }
 
+std::string grade_words(const Proof& proof) {
+    const auto grade = proof.recipe.exposures.front().grade;
+    return proof.recipe.exposures.size() == 1 && grade ? " through grade " + grade_name(*grade) : "";
+}
+
 std::string rescue_row(const RescueStep& step) {
     return "  " + left(report::shown(step.redevelop), 14) + left(report::shown(step.border), 9) +
            left(report::shown(step.proof.extent.lightest), 9) +
@@ -232,14 +237,25 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
            "come first.\n";
 }
 
-std::string rescue_text(const Rescue& rescue) {
-    std::string text =
-        "Bleached for " + report::shown(rescue.best.proof.bleach) +
-        ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";
+std::string rescue_text(const Printing& printing, const Proof& made, const Rescue& rescue,
+                        const StartRequest& request) {
+    std::string text = request.negative + " on " + printing.pack().name + "\n";
+    text += "Goal: " + request.target + ".\n";
+    text += "The print: " + shown_exposure(made, printing.pack().darkroom.anchored) + grade_words(made) +
+            ", developed " + report::shown(Seconds{made.steps.develop.time_s}) + ", restrainer " +
+            decimal(made.steps.develop.restrainer_ml_l, 1) +
+            " ml/L. If yours was made otherwise, say so: --grade, --restrainer, --develop, --bleach.\n\n";
+    text += "Bleached for " + report::shown(rescue.best.proof.bleach) +
+            ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";
     text += "  redeveloped   border   lights   darks    off by\n";
     for (const auto& step : rescue.steps) text += rescue_row(step);
-    return text + "Closest\n" + rescue_row(rescue.best) +
-           "Once the print is fixed again, nothing comes back.\n";
+    text += "Closest\n" + rescue_row(rescue.best);
+    if (rescue.best.redevelop.value <= 0)
+        text += "Redevelopment would only make it darker: leave it as it is, or bleach on.\n";
+    else if (printing.pack().known("redevelop.rise_s").origin == Origin::assumed)
+        text +=
+            "How fast silver comes back is assumed, nobody measured it: watch the print, not the clock.\n";
+    return text + "Once the print is fixed again, nothing comes back.\n";
 }
 
 }  // namespace fogproof::report

@@ -63,5 +63,27 @@ TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
                     .is_null());
 }
 
+// A time of redevelopment means nothing without the print that it is for.
+TEST(StartReport, ARescueTellsThePrintAndThatItsPaceIsAssumed) {
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    Recipe recipe;
+    recipe.exposures = {{1.5, Stops{0}}};
+    recipe.restrainer_ml_l = 10;
+    const Proof made = printing.proof(recipe, printing.target().time);
+    const StartRequest request{"hut", "fresh paper", 0, {}};
+    const Rescue saved = rescue(printing, made, {400});
+    const std::string text = rescue_text(printing, made, saved, request);
+    for (const char* words : {"hut on ", "Goal: fresh paper.", "through grade 1.5", "restrainer 10 ml/L",
+                              "How fast silver comes back is assumed"})
+        EXPECT_NE(text.find(words), std::string::npos) << words << "\n" << text;
+    const auto json = nlohmann::json::parse(rescue_json(printing, made, saved, request));
+    EXPECT_EQ(json["negative"], "hut");
+    EXPECT_EQ(json["print"]["exposures"][0]["grade"], 1.5);
+    EXPECT_EQ(json["print"]["restrainer_ml_l"], 10);
+    // Not bleached enough: what redevelopment brings back only takes it further off.
+    const std::string early = rescue_text(printing, made, rescue(printing, made, {5}), request);
+    EXPECT_NE(early.find("bleach on"), std::string::npos) << early;
+}
+
 }  // namespace
 }  // namespace fogproof::tests
