@@ -225,7 +225,8 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     if (!printing.pack().darkroom.anchored)
         text +=
             "\nSeconds need an anchor: the head setting of the pack's wedge in its [anchor], or "
-            "--black-time.\n";
+            "--black-time.\nWhat is expected here counts from full black as if the time for it were known "
+            "exactly; found by eye it adds doubt, which --black-time counts.\n";
     else
         text += "\n" + zero_of_seconds(printing.pack()) + "\n";
     text +=

@@ -58,6 +58,8 @@ TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
     const std::string text = start_text(printing, points, {"hut", "fresh paper", 0, {}});
     EXPECT_NE(text.find("full black"), std::string::npos);
     EXPECT_NE(text.find("Seconds need an anchor"), std::string::npos);
+    // Counted from full black a print is surer than in seconds, for which that time must be found first.
+    EXPECT_NE(text.find("as if the time for it were known exactly"), std::string::npos);
     EXPECT_TRUE(nlohmann::json::parse(
                     start_json(printing, points, {"hut", "fresh paper", 0, {}}))["best"]["exposure_s"]
                     .is_null());
