@@ -118,7 +118,10 @@ std::vector<std::string> way(const PlannedPrint& print) {
     if (print.cost.strip)
         steps.push_back(std::string("Test strip, a quarter of a sheet: develop ") +
                         (point.bleach_s.value > 0 ? "and bleach " : "") +
-                        "it as the print, and choose its exposure dry.");
+                        "it as the print, and choose its exposure dry." +
+                        (point.bleach_s.value > 0 && print.printing.pack().darkroom.anchored
+                             ? " A band for start --seen is found before the bleach."
+                             : ""));
     steps.push_back("Expose a sheet: " + exposure_words(print) + ", " + filter_words(print) + ".");
     for (const auto kind : {LocalWork::Kind::dodge, LocalWork::Kind::burn}) {
         const auto works = local_steps(print, kind);
