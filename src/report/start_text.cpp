@@ -201,9 +201,10 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     text += proposed_words(request);
     text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
             " rms off the goal; " +
-            (strip_pays(best)
-                 ? "after the test strip " + shown_distance(best.lightness_error_after_strip) + " L*\n"
-                 : "a test strip would hardly bring it closer\n");
+            (strip_pays(best) ? (request.seen ? "chosen by all tones of a strip, not by one place of it, "
+                                              : "after the test strip ") +
+                                    shown_distance(best.lightness_error_after_strip) + " L*\n"
+                              : "a test strip would hardly bring it closer\n");
     text += "               if the paper is exactly as the pack says, " +
             shown_distance(best.found.lightness_error) + " L*; " + unreached(printing, best, request.ends) +
             "\n";

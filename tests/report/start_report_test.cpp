@@ -65,6 +65,18 @@ TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
                     .is_null());
 }
 
+// One place of a strip tells less than its whole look, which the figure after a test strip counts on.
+TEST(StartReport, AfterOneSeenBandAWholeStripIsNotSaidToBeJudged) {
+    const Printing printing(fogged_pack(0.35), ordinary_frame());
+    const StartingPoints points = starting_points(printing, as_fresh(printing), usual_bounds(printing));
+    StartRequest request{"hut", "fresh paper", 0, {}};
+    EXPECT_NE(start_text(printing, points, request).find("; after the test strip "), std::string::npos);
+    request.seen = SeenBand{4, 7, {12}, {12}, 0.25, {}};
+    const std::string text = start_text(printing, points, request);
+    EXPECT_NE(text.find("; chosen by all tones of a strip"), std::string::npos) << text;
+    EXPECT_EQ(text.find("; after the test strip "), std::string::npos) << text;
+}
+
 // A time of redevelopment means nothing without the print that it is for.
 TEST(StartReport, ARescueTellsThePrintAndThatItsPaceIsAssumed) {
     const Printing printing(fogged_pack(0.35), ordinary_frame());
