@@ -36,6 +36,10 @@ constexpr double kAgainst = 0.7;
 // Blocks of regions that show something else, of those among the alike ones. Judgement, tried on prints of
 // the negative and of its neighbours.
 constexpr double kMostOther = 0.05;
+// Share of the blocks among the alike ones that are alike themselves; where fewer are, much of the negative
+// is not on the print. Judgement, tried likewise: 0.84 and more on prints of the negative, 0.7 and less where
+// somebody moved or the camera stood elsewhere and blocks in a rectangle agreed.
+constexpr double kLeastAround = 0.75;
 // Share of neighbours that are left out at either end where a drift is told.
 constexpr double kDriftLeftOut = 0.05;
 // Share of the alike blocks that may lie beyond where others are looked for, at each side; and of neighbours
@@ -181,7 +185,7 @@ void count_others(Agreement& sum, const std::vector<Answer>& answers, int column
     };
     for (int y = low(ys); y <= high(ys); ++y)
         for (int x = low(xs); x <= high(xs); ++x) {
-            sum.around += at(x, y).is_asked;
+            sum.around += at(x, y).is_asked, sum.agreeing += at(x, y).is_alike;
             if (!is_against(at(x, y))) continue;
             int neighbours = 0, against = 0;
             for (int v = std::max(0, y - 1); v <= std::min(rows - 1, y + 1); ++v)
@@ -268,9 +272,10 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen,
 }
 
 bool have_other_regions(std::initializer_list<Agreement> pieces) {
-    std::size_t other = 0, around = 0;
-    for (const Agreement& piece : pieces) other += piece.other, around += piece.around;
-    return double(other) > kMostOther * double(around);
+    std::size_t other = 0, around = 0, agreeing = 0;
+    for (const Agreement& piece : pieces)
+        other += piece.other, around += piece.around, agreeing += piece.agreeing;
+    return double(other) > kMostOther * double(around) || double(agreeing) < kLeastAround * double(around);
 }
 
 }  // namespace fogproof::registration

@@ -39,15 +39,16 @@ struct Agreement {
     std::size_t alike = 0;     ///< of these: alike, and best alike where the warp has them
     std::size_t against = 0;   ///< blocks elsewhere that show a picture, but not what the negative has there
     std::size_t around = 0;    ///< blocks with a texture among those that are alike
-    std::size_t other = 0;     ///< of these: such blocks as above whose neighbours are, too
+    std::size_t agreeing = 0;  ///< of these: alike
+    std::size_t other = 0;     ///< and such blocks as above whose neighbours are, too
     double drift = 0;          ///< by which neighbouring blocks are off together, rms pixels
     double median_shift = 0;   ///< of the alike blocks, pixels
     BlockVotes votes{};
     [[nodiscard]] double share() const { return asked > 0 ? double(alike) / double(asked) : 0; }
 };
 
-/// Whether whole regions of a print show something else than the negative: somebody moved between two
-/// exposures. All pieces of the print together.
+/// Whether whole regions of a print show something else than the negative, or too little of it: somebody
+/// moved between two exposures. All pieces of the print together.
 [[nodiscard]] bool have_other_regions(std::initializer_list<Agreement> pieces);
 
 /// `expected`: the negative as this print would show it, through its tone curve. Of the whole frame, or of a

@@ -115,7 +115,7 @@ TEST(EnlargerOptions, ABlackTimeWithoutAGradeIsThatOfTheOnlyGrade) {
     const PatchPrints prints;
     for (const std::string paper : {"--graded 3", "--graded 0", "--iso-range 80"}) {
         ASSERT_EQ(
-            ASSERT_EQ(prints.program.run("pack new --white 0.08 --blank 0.3 --force -o graded.toml " + paper).code, 0);
+            prints.program.run("pack new --white 0.08 --blank 0.3 --force -o graded.toml " + paper).code, 0);
         const std::string own = paper.ends_with(" 0") ? "@0" : "@3",
                           scan = " neg.tif --pack graded.toml --whole --clear 1 ";
         for (const std::string verb : {"start --json", "plan --json", "print -o out.png --force --json"}) {

@@ -81,6 +81,26 @@ TEST(Agreement, OfAPartAloneCountsNothingBeyondIt) {
     EXPECT_GT(low.alike, 0.3 * double(whole.alike));
 }
 
+// Two people stood before the background when the negative was taken, and were not there for the print's:
+// even ground of a middle tone, which nothing on the negative explains or contradicts. A thumb on the print
+// is not much of it.
+TEST(Agreement, EvenGroundInPlaceOfMuchOfThePictureIsAnotherExposure) {
+    const Texture texture(5);
+    const auto without = [&](double size) {
+        return image_of([=](double x, double y) {
+            const double one = std::hypot((x - 120) / 80, (y - 190) / 100),
+                         two = std::hypot((x - 310) / 80, (y - 190) / 100);
+            return std::min(one, two) < size ? 0.4 + 0.0002 * x : texture(x, y);
+        });
+    };
+    const auto is_another = [&](double size) {
+        return registration::have_other_regions({agreement(image_of(texture), seen_as(without(size)))});
+    };
+    EXPECT_FALSE(is_another(0));
+    EXPECT_FALSE(is_another(0.3));
+    EXPECT_TRUE(is_another(1));
+}
+
 TEST(Agreement, DriftIsByHowMuchAnotherViewIsOff) {
     const Texture texture(2);
     // A camera that stood elsewhere: what is near has moved, over half of the frame and smoothly.
