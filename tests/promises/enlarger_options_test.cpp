@@ -42,6 +42,7 @@ TEST(EnlargerOptions, TimeGoesWithTheSquareOfTheFNumber) {
 }
 
 TEST(EnlargerOptions, AStopOfTodaysLightIsAStopOfTime) {
+    // A stop is a factor of two, and exposure is light times time (Bunsen and Roscoe 1862, from memory).
     const PatchPrints prints;
     expect_same_print(prints.codes(seconds(5) + "--light +1"), prints.codes(seconds(10)));
     expect_same_print(prints.codes(seconds(12) + "--light -1/2"),

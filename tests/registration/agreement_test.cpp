@@ -83,7 +83,7 @@ TEST(Agreement, OfAPartAloneCountsNothingBeyondIt) {
 
 // Two people stood before the background when the negative was taken, and were not there for the print's:
 // even ground of a middle tone, which nothing on the negative explains or contradicts. A thumb on the print
-// is not much of it.
+// is not much of it. What either picture shows is known by construction; there is no outside source.
 TEST(Agreement, EvenGroundInPlaceOfMuchOfThePictureIsAnotherExposure) {
     const Texture texture(5);
     const auto without = [&](double size) {
