@@ -24,17 +24,26 @@ std::string frame_of(const Mark& mark, std::string_view kind) {
                          {});
 }
 
+// Inside the frame where it is wide enough for the words, else above it, or below it at the picture's top.
+std::string words_of(const Mark& mark, const Picture& picture) {
+    constexpr double kInset = 10, kLine = 30, kLetter = 20;  // pixels of the picture; a bold letter's at most
+    const double width = kLetter * double(mark.words.size());
+    double left = mark.left + kInset, line = mark.top + kLine;
+    if (left + width > mark.right) {
+        line = mark.top > kLine + kInset ? mark.top - kInset : mark.bottom + kLine;
+        left = std::max(0.0, std::min(mark.left, picture.width - width));
+    }
+    return html::worded("text", mark.words, {{"x", decimal(left, 1)}, {"y", decimal(line, 1)}});
+}
+
 std::string marked(const Picture& picture) {
-    constexpr double kInset = 10, kLine = 30;  // pixels of the picture
     const std::string width = std::to_string(picture.width), height = std::to_string(picture.height);
     std::string drawn = html::element(
         "image",
         {{"href", html::data_uri(picture.media_type, picture.bytes)}, {"width", width}, {"height", height}},
         {});
     for (const Mark& mark : picture.marks)
-        drawn += frame_of(mark, "around") + frame_of(mark, "mark") +
-                 html::worded("text", mark.words,
-                              {{"x", decimal(mark.left + kInset, 1)}, {"y", decimal(mark.top + kLine, 1)}});
+        drawn += frame_of(mark, "around") + frame_of(mark, "mark") + words_of(mark, picture);
     return html::element("svg",
                          {{"class", "marked"},
                           {"viewBox", "0 0 " + width + " " + height},

@@ -100,6 +100,13 @@ for (const [kind, name] of Object.entries(pages)) {
       return [style.backgroundColor, style.color];
     });
     assert.deepEqual([wall, ink], ['rgb(255, 255, 255)', 'rgb(0, 0, 0)']);
+    // Words of a marked place stand inside its frame or outside, never across it, and on the picture.
+    assert.deepEqual(await page.evaluate(() => [...document.querySelectorAll('.marked text')].filter((text) => {
+      const words = text.getBBox(), frame = text.previousElementSibling.getBBox(), view = text.ownerSVGElement.viewBox.baseVal;
+      const isInside = words.x >= frame.x && words.x + words.width <= frame.x + frame.width;
+      const isOutside = words.y + words.height <= frame.y + 2 || words.y >= frame.y + frame.height - 2;
+      return !(isInside || isOutside) || words.x < 0 || words.x + words.width > view.width;
+    }).map((text) => text.textContent)), []);
     for (const part of await page.locator('.onscreen, dialog, .skip').all())
       assert.equal(await part.isVisible(), false);
     await page.screenshot({ path: at(`${kind}-print.png`), fullPage: true });
