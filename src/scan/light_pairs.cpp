@@ -120,7 +120,7 @@ LightPairs light_pairs(const Scan& scan, const Printing& printing, double darkes
             lights.gather(lines, columns[column]);
             keep(pairs, at, lights);
             if (prints.none() || lights.span() <= kClose) continue;
-            trial.of(lights.each(), kAllowed);
+            trial.of(lights.each());
             Kept pair{pairs.mean[at], pairs.apart[at], pairs.share[at]};
             double off = moved_pair(pair, trial, pairs.steps);
             if (off <= kAllowed) {

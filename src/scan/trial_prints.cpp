@@ -4,7 +4,6 @@
 
 #include <Eigen/Core>
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace fogproof::scan {
@@ -14,16 +13,13 @@ constexpr std::size_t kSlopes = 8192;
 constexpr std::size_t kFiner = 2;  // rows a step, so that rounding shows less than what is looked for
 
 // Codes that one of light is worth: the slope of the code curve.
-float code_slope(float light) {
-    static const auto slopes = [] {
-        std::array<float, kSlopes + 1> made{};
-        for (std::size_t i = 0; i <= kSlopes; ++i) {
-            const double v = double(i) / kSlopes;
-            made[i] = float(255 * (v <= 0.0031308 ? 12.92 : 1.055 / 2.4 * std::pow(v, 1 / 2.4 - 1)));
-        }
-        return made;
-    }();
-    return slopes[std::size_t(std::clamp(light, 0.f, 1.f) * kSlopes)];
+std::vector<float> code_slopes() {
+    std::vector<float> slopes;
+    for (std::size_t i = 0; i <= kSlopes; ++i) {
+        const double v = double(i) / kSlopes;
+        slopes.push_back(float(255 * (v <= 0.0031308 ? 12.92 : 1.055 / 2.4 * std::pow(v, 1 / 2.4 - 1))));
+    }
+    return slopes;
 }
 
 // A group of prints; Eigen takes several at a time.
@@ -49,8 +45,7 @@ TrialPrints::TrialPrints(const std::vector<std::vector<float>>& curves) {
                 on > 0 ? curve[light] + on * (curve[light + 1] - curve[light]) : curve[light];
         }
     }
-    slopes_.resize(rows_.size());
-    std::ranges::transform(rows_, slopes_.begin(), code_slope);
+    slopes_ = code_slopes();
 }
 
 std::size_t TrialPrints::row(double light) const {
@@ -59,7 +54,9 @@ std::size_t TrialPrints::row(double light) const {
 }
 
 CellTrial::CellTrial(const TrialPrints& prints)
-    : prints_(prints), exact_(prints.across_), codes_(prints.across_) {}
+    : prints_(prints), exact_(prints.across_), codes_(prints.across_) {
+    for (std::size_t i = 0; i < prints.across_; i += TrialPrints::kTogether) order_.push_back(i);
+}
 
 void CellTrial::take(std::span<const SharedLight> lights) {
     rows_.clear();
@@ -80,46 +77,29 @@ CellTrial::Sums CellTrial::sums(std::size_t group) const {
     return sums;
 }
 
-void CellTrial::of(std::span<const SharedLight> all, double limit) {
+void CellTrial::of(std::span<const SharedLight> all) {
     take(all);
-    telling_.clear();
-    const std::size_t dark = rows_.front(), bright = rows_.back();
-    for (std::size_t group = 0; group < exact_.size(); group += TrialPrints::kTogether) {
-        // Where the darkest and the brightest light all but agree, so does whatever lies between. The code
-        // curve is steepest at the darker one.
-        const auto there = [&](const std::vector<float>& values, std::size_t row) {
-            return group_of(values, row + group);
-        };
-        const Together apart = (there(prints_.rows_, dark) - there(prints_.rows_, bright)).abs() *
-                               there(prints_.slopes_, dark).max(there(prints_.slopes_, bright));
-        if (apart.maxCoeff() <= limit) continue;
-        telling_.push_back(group);
+    for (const std::size_t group : order_) {
         const Sums exact = sums(group);
         for (std::size_t i = 0; i < TrialPrints::kTogether; ++i) {
             exact_[group + i] = exact[i];
-            codes_[group + i] = code_slope(exact[i]);
+            codes_[group + i] = prints_.slopes_[std::size_t(std::clamp(exact[i], 0.f, 1.f) * kSlopes)];
         }
     }
-    worst_at_ = telling_.empty() ? 0 : telling_[telling_.size() / 2];
 }
 
 double CellTrial::off(std::span<const SharedLight> few, double limit) {
     take(few);
     double worst = 0;
-    const auto try_on = [&](std::size_t group) {
+    for (std::size_t& group : order_) {
         const Together codes =
             (group_of(sums(group)) - group_of(exact_, group)).abs() * group_of(codes_, group);
-        if (const double most = double(codes.maxCoeff()); most > worst) {
-            worst = most;
-            worst_at_ = group;
+        worst = std::max(worst, double(codes.maxCoeff()));
+        if (worst > limit) {
+            // What spoils one try is likely to spoil the next, and is asked first then.
+            std::swap(group, order_.front());
+            break;
         }
-    };
-    if (telling_.empty()) return 0;
-    const std::size_t first = worst_at_;
-    try_on(first);
-    for (const std::size_t group : telling_) {
-        if (worst > limit) break;
-        if (group != first) try_on(group);
     }
     return worst;
 }

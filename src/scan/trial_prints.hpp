@@ -27,16 +27,15 @@ class TrialPrints {
     [[nodiscard]] std::size_t row(double light) const;  // where it begins
     std::size_t across_ = 0;                            // prints, filled up to whole groups with the last
     std::vector<float> rows_;                           // of all prints, light by light
-    std::vector<float> slopes_;                         // codes that one of light is worth there
+    std::vector<float> slopes_;                         // codes that one of light is worth, by light
 };
 
 /// One small pixel's tries. Not for several threads at once.
 class CellTrial {
   public:
     explicit CellTrial(const TrialPrints& prints);
-    /// From now on this pixel is tried, of which these are all lights, from dark to bright. Prints on which
-    /// they are no more than `limit` codes apart are not asked.
-    void of(std::span<const SharedLight> all, double limit);
+    /// From now on this pixel is tried, of which these are all lights.
+    void of(std::span<const SharedLight> all);
     /// How many codes of 8 bits (IEC 61966-2-1) these lights are off on the print where they are most, or
     /// some number above `limit`, where it is more than that.
     [[nodiscard]] double off(std::span<const SharedLight> few, double limit);
@@ -50,8 +49,7 @@ class CellTrial {
     std::vector<float> exact_, codes_;  // and codes for one of light
     std::vector<std::size_t> rows_;     // of the lights taken
     std::vector<float> shares_;
-    std::vector<std::size_t> telling_;  // groups of prints that are asked
-    std::size_t worst_at_ = 0;          // where the last try was worst: the next is likely to be, too
+    std::vector<std::size_t> order_;  // in which groups of prints are asked
 };
 
 }  // namespace fogproof::scan
