@@ -1,20 +1,21 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 # A whole evening on the demo, from the flatbed to a better worksheet:
-#     evening.sh FOLDER
+#     evening.sh FOLDER [MEGAPIXELS]
 # The program is taken from build/ after first-grid.sh, or from $FOGPROOF.
 set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
 fogproof=${FOGPROOF:-$root/build/fogproof}
-[ $# -eq 1 ] || { echo "evening.sh FOLDER: one new or empty folder is needed" >&2; exit 64; }
+[ $# -eq 1 ] || [ $# -eq 2 ] ||
+    { echo "evening.sh FOLDER [MEGAPIXELS]: one new or empty folder is needed" >&2; exit 64; }
 mkdir -p "$1"
 cd "$1"
 
 say() { printf '\n%s\n' "$*"; }
 
 say "The scenario: a negative, a pack of old paper, the scan of a first print cut in two."
-"$fogproof" demo .
+"$fogproof" demo . ${2:+--megapixels "$2"}
 
 say "1. Is the pack worth it?"
 "$fogproof" pack show pack.toml | sed -n 1,3p

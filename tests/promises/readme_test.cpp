@@ -88,7 +88,7 @@ TEST(Readme, ItsCommandsWorkAndSayWhatItShows) {
 
 TEST(Readme, TheEveningOnTheDemoIsOneScript) {
     const Program program;
-    const auto answer = program.shell("'" FOGPROOF_SOURCE_DIR "/examples/evening.sh' evening");
+    const auto answer = program.shell("'" FOGPROOF_SOURCE_DIR "/examples/evening.sh' evening 1");
     EXPECT_EQ(answer.code, 0) << answer.out << answer.err;
     EXPECT_THAT(answer.out, testing::HasSubstr("Bleach clears the white from"));
     EXPECT_THAT(answer.out, testing::ContainsRegex("now     grade .*L\\*"));
