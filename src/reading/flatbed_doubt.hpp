@@ -27,6 +27,9 @@ struct FlatbedDoubt {
     double share = kScaleShare;          ///< of the density
 };
 
+/// D, of a density.
+[[nodiscard]] double by_stray_light(const FlatbedDoubt&, double density);
+
 /// Tells it with every row (common_error, dark_error, instrument "flatbed").
 void tell_flatbed_doubt(std::span<Reading>, const FlatbedDoubt&);
 

@@ -92,18 +92,27 @@ std::optional<std::size_t> pixel_of(const EvenSquare& square, const PrintPiece& 
     return std::size_t(down * map.height) * std::size_t(map.width) + std::size_t(across * map.width);
 }
 
+// D that no hand need have made there: stray light in the scanner differs from place to place, which shows in
+// blacks.
+double left_open(const EvenSquare& square, const FlatbedDoubt& doubt) {
+    return std::hypot(kLeastDensity, by_stray_light(doubt, square.density));
+}
+
 // Whether the light of these pixels is a hand's beyond doubt, on one piece at least.
 bool stands_out(const HandworkMap& map, const std::vector<std::size_t>& pixels, const PrintReading& read) {
     std::vector<char> there(map.stops.size(), 0);
     for (const std::size_t pixel : pixels) there[pixel] = 1;
     return std::ranges::any_of(read.pieces, [&](const PrintPiece& piece) {
         std::vector<double> light;
+        double open = 0, lit = 0;
         for (const EvenSquare& square : piece.ground.squares) {
             if (square.is_clipped) continue;
             const auto pixel = pixel_of(square, piece, map);
             light.push_back(pixel && there[*pixel] ? kStop * double(map.stops[*pixel]) : 0);
+            if (light.back() == 0) continue;
+            open += std::pow(left_open(square, read.doubt), 2), ++lit;
         }
-        return piece.curve.work.told_apart(light) >= kLeastDensity;
+        return lit > 0 && piece.curve.work.told_apart(light) >= std::sqrt(open / lit);
     });
 }
 
