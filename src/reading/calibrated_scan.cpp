@@ -9,6 +9,7 @@
 #include "reading/coding_doubt.hpp"
 #include "reading/density_scale.hpp"
 #include "reading/light_density.hpp"
+#include "reading/scale_on_scan.hpp"
 #include "reading/scan_origin.hpp"
 #include "reading/scanner_bed.hpp"
 
@@ -144,6 +145,7 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
             "no patch of known density was given: the scan's full scale is taken as density 0, so that all "
             "densities may be off by one amount (assumed)");
     DensityScale scale = density_scale(known, request.place);
+    if (auto doubt = doubt_of_known(scale, scan.image, known)) scale.warnings.push_back(std::move(*doubt));
     scan.scale = scale.of_light, scan.doubt = scale.doubt;
     for (const KnownPlace& each : scan.known)
         if (each.patch.doubt > 0)
