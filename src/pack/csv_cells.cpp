@@ -54,6 +54,11 @@ bool is_split_by_commas(const CsvRow& row, std::size_t columns) {
            }) != row.cells.end();
 }
 
+// "8s", "1/4 stop": a number and a unit, or two numbers.
+bool holds_digit(const std::string& cell) {
+    return cell.find_first_of("0123456789") != std::string::npos;
+}
+
 // Some instruments show densities without their point: 174 for 1.74.
 bool is_in_hundredths(const ReadingColumn& column, double value) {
     return std::string_view(column.unit) == "D" && value > column.maximum && value == std::floor(value) &&
@@ -175,6 +180,8 @@ void take_number(Reading& reading, const ReadingColumn& column, const std::strin
         faults.add_habit(line, name + " = " + shown_cell(cell),
                          allowed + "; if these are hundredths, divide them by 100: " + fixed(*value / 100, 2),
                          "hundredths");
+    else if (!value && name != "filter" && !is_dilution && holds_digit(cell))
+        faults.add(line, name + " = " + shown_cell(cell), allowed + ", written as a number alone");
     else if (!value || !(*value >= column.minimum && *value <= column.maximum))
         faults.add(line, name + " = " + shown_cell(cell), allowed);
     else

@@ -178,5 +178,12 @@ TEST(Readings, AReplacedFileKeepsWhoMayReadAndWriteIt) {
     EXPECT_EQ(read_readings_file(folder / "all.csv").size(), 2u);
 }
 
+// The column's name tells its unit; "0 to 36000 s" alone reads as if 8s were meant.
+TEST(Readings, NumbersWithUnitsAreAskedForAlone) {
+    EXPECT_EQ(readings_refusal("strip,density,exposure_s\na,0.4,8s\na,0.4,1/4 stop\n"),
+              "strips.csv:2: exposure_s = \"8s\"; expected: 0 to 36000 s, written as a number alone\n"
+              "strips.csv:3: exposure_s = \"1/4 stop\"; expected: 0 to 36000 s, written as a number alone");
+}
+
 }  // namespace
 }  // namespace fogproof::tests
