@@ -13,6 +13,8 @@
 #include "cli/verbs.hpp"
 #include "fogproof/base/error.hpp"
 #include "report/reading_columns_words.hpp"
+#include "system/input_file.hpp"
+#include "system/output_folder.hpp"
 #include "system/output_set.hpp"
 #include "system/whole_file.hpp"
 
@@ -138,17 +140,20 @@ void add_manual(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("manual", "write the manual pages, one a verb");
     const auto folder = std::make_shared<std::string>();
     const auto force = std::make_shared<bool>(false);
-    verb->add_option("DIR", *folder, "existing folder")->required();
+    verb->add_option("DIR", *folder, "folder to write into; made if it does not exist")->required();
     verb->add_flag("--force", *force, "replace existing files");
     verb->callback([folder, force, &program, &console] {
         const auto all = all_verbs(program);
         const auto replace = *force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
+        require_folder_can_be(*folder);
+        const bool is_there = is_folder(*folder);
         RunFiles files = run_that_reads({});
         for (const Verb& one : all) {
             const fs::path target = fs::path(*folder) / (name_of(one) + ".1");
             files.writes(target, "the page " + name_of(one));
-            WholeFile::refuse_unwritable(target, replace);
+            if (is_there) WholeFile::refuse_unwritable(target, replace);
         }
+        make_folder(*folder);
         OutputSet pages;
         for (const Verb& one : all)
             pages.write(fs::path(*folder) / (name_of(one) + ".1"), page(one, all), replace);

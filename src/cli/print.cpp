@@ -34,6 +34,7 @@
 #include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "system/input_file.hpp"
+#include "system/output_folder.hpp"
 #include "table/print_table.hpp"
 
 namespace fogproof::cli {
@@ -62,7 +63,7 @@ struct PrintOptions {
     std::string output, suffix = "tif";
     SheetOptions sheet;
     CLI::Option* format = nullptr;
-    bool json = false;
+    bool json = false, into_folder = false;
     std::string border = "0";
     std::optional<double> long_side_mm;
     std::optional<int> size;
@@ -161,24 +162,35 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
                       target.string(), remarks);
 }
 
+// A folder that exists; or one to be made, for several negatives or where a slash says that it is meant.
+bool goes_into_folder(const PrintOptions& options, std::size_t scans) {
+    const fs::path output = options.output;
+    if (is_folder(output) || (!output.empty() && !output.has_filename())) return true;
+    if (scans == 1) return false;
+    std::error_code unknown;
+    if (output.has_extension() || fs::exists(output, unknown))
+        throw Error(Fault::usage, "--output", options.output + " is no folder",
+                    "a folder for several negatives, made if it does not exist");
+    return true;
+}
+
 // The only file, or one of the same name in a folder.
 fs::path target_of(const PrintOptions& options, const std::string& source) {
-    if (!is_folder(options.output)) return options.output;
+    if (!options.into_folder) return options.output;
     return fs::path(options.output) / (fs::path(source).stem().string() + "." + options.suffix);
 }
 
-void run(const PrintOptions& options, const Console& console) {
+void run(PrintOptions options, const Console& console) {
     const Shard shard = options.batch.part();
     const std::vector<std::string> scans = options.batch.all();
-    if (scans.size() > 1 && !is_folder(options.output))
-        throw Error(Fault::usage, "--output", options.output + " is no folder",
-                    "an existing folder for several negatives");
+    options.into_folder = goes_into_folder(options, scans.size());
+    if (options.into_folder) require_folder_can_be(options.output);
     static_cast<void>(
         choice<bool>({{"tif", true}, {"png", true}, {"jpg", true}}, options.suffix, "--format"));
     if (options.border != kWholeSheet) static_cast<void>(border_percent(options.border));
     if (options.long_side_mm) static_cast<void>(within(*options.long_side_mm, 10, 5000, "--long-side"));
     if (options.size) static_cast<void>(within(*options.size, 16, 20000, "--size"));
-    if (options.format->count() > 0 && !is_folder(options.output))
+    if (options.format->count() > 0 && !options.into_folder)
         console.notes({"--format is for prints written into a folder, so it changes nothing here"},
                       options.output);
     console.notes(options.picture.idle_notes(target_of(options, scans.front())), options.output);
@@ -206,6 +218,7 @@ void run(const PrintOptions& options, const Console& console) {
     const auto work = [&](const std::string& source) {
         return print_one(options, job, source, target_of(options, source), console);
     };
+    if (options.into_folder) make_folder(options.output);
     std::vector<std::string> prints;
     const auto take = [&](const std::string& numbers) { prints.push_back(numbers); };
     const Batch batch{"print", "printed", shard.part(scans), options.output, work, take};
@@ -220,7 +233,10 @@ void add_print(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand("print", "simulated prints at the full size of their scans");
     const auto options = std::make_shared<PrintOptions>();
     options->batch.add_to(*verb);
-    verb->add_option("-o,--output", options->output, "picture to write (.tif .png .jpg), or a folder")
+    verb->add_option(
+            "-o,--output", options->output,
+            "picture to write (.tif .png .jpg), or a folder, which is made for several negatives or where "
+            "its name ends in /")
         ->required();
     options->format = verb->add_option("--format", options->suffix, "in a folder: tif, png or jpg [tif]");
     verb->add_option("--border", options->border,

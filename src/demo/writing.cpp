@@ -125,7 +125,7 @@ your local rules, also for what may go down the drain.
 
 void write_demo(const fs::path& folder, double megapixels, WholeFile::Replace replace) {
     refuse_demo_size(megapixels);
-    constexpr char kAllowed[] = "an existing folder, or a new one in an existing folder";
+    constexpr char kAllowed[] = "a folder, or a place where one can be made";
     if (folder.empty()) throw Error(Fault::cannot_create, "DIR", "a folder without a name", kAllowed);
     std::error_code fault;
     fs::create_directories(folder, fault);

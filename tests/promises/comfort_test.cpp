@@ -260,5 +260,14 @@ TEST(Progress, IsShownOnATerminalAndNowhereElse) {
     EXPECT_THAT(piped.err + piped.out, Not(HasSubstr("\033")));
 }
 
+// As demo and plan make theirs.
+TEST(Manual, MakesItsFolder) {
+    const Program program;
+    ASSERT_EQ(program.run("manual shelf/man").code, 0);
+    EXPECT_FALSE(content_of(program / "shelf/man/fogproof-print.1").empty());
+    program.write("file", "");
+    EXPECT_EQ(program.run("manual file/man").code, 73);
+}
+
 }  // namespace
 }  // namespace fogproof::tests

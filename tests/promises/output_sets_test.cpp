@@ -13,6 +13,7 @@
 #include <string>
 #include <thread>
 
+#include "support/patches.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
 #include "support/typed_files.hpp"
@@ -225,6 +226,21 @@ TEST_F(SharedFolder, ASessionThatCannotBeWrittenIsNamedBesideTheSheetsThatAreAnd
                                       "text.tif\n"));
     EXPECT_EQ(sizes_in("set").count("scan-proofs.html"), 1u);
     EXPECT_EQ(sizes_in("set").count("other.html"), 1u);
+}
+
+TEST(PrintFolder, IsMadeForSeveralNegativesOrWhereASlashAsksForOne) {
+    const PatchPrints prints;
+    save_patches(prints.program, "other.tif", PatchPrints::kLight);
+    const std::string made = "print --pack pack.toml --whole --clear 1 ";
+    ASSERT_EQ(prints.program.run(made + "neg.tif other.tif -o prints/evening").code, 0);
+    for (const char* name : {"neg.tif", "other.tif"})
+        EXPECT_TRUE(std::filesystem::exists(prints.program / "prints/evening" / name)) << name;
+    ASSERT_EQ(prints.program.run(made + "neg.tif -o alone/ --format png").code, 0);
+    EXPECT_TRUE(std::filesystem::exists(prints.program / "alone/neg.png"));
+    // Nothing is made of a name that may be a picture's.
+    EXPECT_EQ(prints.program.run(made + "neg.tif -o typo").code, 64);
+    EXPECT_EQ(prints.program.run(made + "neg.tif other.tif -o both.tif").code, 64);
+    EXPECT_FALSE(std::filesystem::exists(prints.program / "typo"));
 }
 
 }  // namespace
