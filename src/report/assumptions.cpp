@@ -2,28 +2,35 @@
 // Copyright the fogproof authors
 #include "report/assumptions.hpp"
 
+#include <algorithm>
 #include <array>
 #include <vector>
 
 #include "base/words.hpp"
 #include "pack/schema.hpp"
+#include "report/number_words.hpp"
 
 namespace fogproof::report {
 namespace {
 
-// The numbers of one origin as "section (key, key)"; a section that has them all is named alone.
+// The numbers of one origin as "section (word, word)"; a section that has them all is named alone.
 std::string numbers_of(const Pack& pack, Origin origin) {
     std::vector<std::string> sections;
     for (const auto& section : pack_sections()) {
-        std::vector<std::string> keys;
-        std::size_t all = 0;
+        std::vector<std::string> words;
+        bool is_whole = true;
         for (const auto& number : pack_numbers()) {
-            if (number.section != section.name || is_departure(number) || !is_listed(pack, number)) continue;
-            ++all;
-            if (pack.known(number.name()).origin == origin) keys.emplace_back(number.key);
+            if (number.section != section.name || is_departure(number) || !is_listed(pack, number) ||
+                !applies(pack, number))
+                continue;
+            if (pack.known(number.name()).origin != origin)
+                is_whole = false;
+            else if (std::string word(number_words(number)); std::ranges::find(words, word) == words.end())
+                words.push_back(std::move(word));
         }
-        if (keys.empty()) continue;
-        sections.push_back(std::string(section.name) + (keys.size() == all ? "" : " (" + listed(keys) + ")"));
+        if (words.empty()) continue;
+        sections.push_back(std::string(section_words(section.name)) +
+                           (is_whole ? "" : " (" + listed(words) + ")"));
     }
     return listed(sections);
 }

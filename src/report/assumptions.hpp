@@ -11,7 +11,8 @@
 
 namespace fogproof::report {
 
-/// "Measured: ... Given: ... Assumed: ...", by section of the pack file.
+/// "Measured: paper (white, black) ... Given: ... Assumed: ...", by section of the pack file, in the words of
+/// number_words.hpp.
 [[nodiscard]] std::string assumptions(const Pack&);
 
 }  // namespace fogproof::report

@@ -10,7 +10,9 @@
 #include "fogproof/base/error.hpp"
 #include "pack/from_slips.hpp"
 #include "pack/schema.hpp"
+#include "report/assumptions.hpp"
 #include "report/curve_chart.hpp"
+#include "report/number_words.hpp"
 #include "report/pack_report.hpp"
 #include "scan/vips_session.hpp"
 #include "support/refusal.hpp"
@@ -187,6 +189,25 @@ TEST(CurveChart, UsualCurvesLeaveTheBleachOutWhereThereIsNoFog) {
     Pack graded;
     graded.contrast = Contrast::graded;
     EXPECT_EQ(usual_curves(graded).size(), 1u);
+}
+
+// Keys are for whoever edits a pack's file; pictures are for everybody.
+TEST(PackReport, PicturesNameNumbersInWords) {
+    for (const Contrast contrast : {Contrast::graded, Contrast::variable}) {
+        Pack pack;
+        pack.contrast = contrast;
+        pack.edge_fog.density = 0.1;
+        const std::string said = assumptions(pack);
+        EXPECT_EQ(said.find('_'), std::string::npos) << said;
+    }
+    for (const auto& number : pack_numbers())
+        if (!is_departure(number)) {
+            EXPECT_EQ(number_words(number).find('_'), std::string::npos) << number.name();
+        }
+    for (const auto& section : pack_sections())
+        if (section.name != kDepartureSection) {
+            EXPECT_EQ(section_words(section.name).find('_'), std::string::npos) << section.name;
+        }
 }
 
 }  // namespace
