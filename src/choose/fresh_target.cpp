@@ -8,6 +8,7 @@
 #include "enlarger/frame_light.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "pack/fresh_paper.hpp"
+#include "pack/grade_words.hpp"
 #include "print/response.hpp"
 
 namespace fogproof::choose {
@@ -32,6 +33,10 @@ FreshSheet fresh_graded(Pack pack, double grade) {
     return {before_fog(paper_model(pack)), {1, 0}};
 }
 
+std::string FreshTarget::named_grade() const {
+    return grade_name(grade, is_asked ? 2 : 1);
+}
+
 FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const Pack& pack,
                          const PaperModel& paper, std::optional<double> asked) {
     const FrameLight light(frame, pack.darkroom.enlarger);
@@ -53,6 +58,7 @@ FreshTarget fresh_target(const Tones& frame, std::span<const Tone> tones, const 
 
     FreshTarget target;
     target.grade = grade;
+    target.is_asked = asked.has_value();
     target.own_filter = own_filter;
     target.iso_range = numbers->iso_range;
     target.exposure = {(numbers->shoulder.value - brightest + numbers->toe.value - dimmest) / 2};

@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "fogproof/pack/pack.hpp"
@@ -22,11 +23,15 @@ inline constexpr double kThinEnd = 0.005, kDenseEnd = 0.995;
 struct FreshTarget {
     double iso_range;  ///< ISO range wanted: 100 times the frame's density range, within what the paper has
     double grade;      ///< the grade of that range, or the one asked for
+    bool is_asked;     ///< that grade was asked for
     bool own_filter;   ///< the pack has a filter for it; else a paper like it of that grade is meant
     LogExposure exposure;    ///< clear-film exposure that centres the frame's range between T and S
     Seconds time;            ///< the same at the enlarger's setting
     double white_lightness;  ///< of its unexposed border
     std::vector<double> lightness;
+
+    /// Its grade: as asked for, else to tenths.
+    [[nodiscard]] std::string named_grade() const;
 };
 
 /// A paper before it fogged, and the light it is printed with.

@@ -96,7 +96,7 @@ AskedTarget plainly_wanted(const TargetOptions& asked, const Printing& printing,
         return {as_fresh(printing),
                 (printing.target().own_filter ? "this paper before it fogged, at grade "
                                               : "fresh paper like this one, but of grade ") +
-                    grade_name(printing.target().grade),
+                    printing.target().named_grade(),
                 {}};
     std::vector<PlacedTone> tones;
     for (const auto& text : asked.places) tones.push_back(place_in(text, printing, scan, overview));

@@ -57,9 +57,9 @@ void take_contrast(Pack& pack, const Slips& slips) {
     if (slips.grade && slips.iso_range)
         throw Error(Fault::usage, "grade and ISO range", "both given", "one of them");
     if (slips.grade && !(*slips.grade >= 0 && *slips.grade <= 5))
-        throw Error(Fault::usage, "grade", grade_name(*slips.grade, 2), "0 to 5");
+        throw Error(Fault::usage, "grade", grade_name(*slips.grade), "0 to 5");
     if (slips.grade && *slips.grade != std::floor(*slips.grade))
-        throw Error(Fault::usage, "grade", grade_name(*slips.grade, 2) + " is no graded paper's number",
+        throw Error(Fault::usage, "grade", grade_name(*slips.grade) + " is no graded paper's number",
                     "0, 1, 2, 3, 4, 5; paper between two of them by its ISO range, here " +
                         decimal(iso_range_of_grade(*slips.grade), 0));
     pack.contrast = slips.contrast;

@@ -21,7 +21,7 @@ inline constexpr char kGradesAllowed[] = "00, 0, 0.5 (or 1/2), 1, 1.5 (or 1 1/2)
 /// The same for a command line, where 00 is written as such and nothing lies below 0; Error(Fault::usage)
 /// with `place` in front otherwise.
 [[nodiscard]] double grade_told(std::string_view text, const std::string& place);
-/// "00", "0", "2.5"
-[[nodiscard]] std::string grade_name(double grade, int digits = 1);
+/// "00", "0", "2.5", "2.25": as somebody told it. A grade that was computed is known to tenths at most.
+[[nodiscard]] std::string grade_name(double grade, int digits = 2);
 
 }  // namespace fogproof::pack

@@ -128,22 +128,24 @@ FilterSet::FilterSet(const Pack& pack, const PaperModel& model, std::shared_ptr<
 
 FilterSet::~FilterSet() = default;
 
-Filter FilterSet::at(double grade, std::optional<Filter> about) const {
-    const auto refuse = [&](const std::string& has) {
-        throw Error(Fault::usage, "grade", "there is no grade " + grade_name(grade, 2),
-                    Advice{"this pack has " + has});
-    };
-    if (shared_->contrast == Contrast::graded) {
-        if (!(std::abs(grade - shared_->graded) <= kSameGrade))
-            refuse("grade " + decimal(shared_->graded, 0) + " only, it is graded");
-        return {1, 0};
-    }
+bool FilterSet::has(double grade) const {
+    if (shared_->contrast == Contrast::graded) return std::abs(grade - shared_->graded) <= kSameGrade;
     const auto& [softest, hardest] = shared_->span;
-    const bool takes_00 = shared_->takes_00;
-    if (!(grade >= softest - kSameGrade && grade <= hardest + kSameGrade) && !(takes_00 && grade == kGrade00))
-        refuse((takes_00 ? grade_name(kGrade00) + ", " : "") + grade_name(std::ceil(100 * softest) / 100, 2) +
-               " to " + grade_name(std::floor(100 * hardest) / 100, 2));
-    return nearest(grade, about);
+    return (grade >= softest - kSameGrade && grade <= hardest + kSameGrade) ||
+           (shared_->takes_00 && grade == kGrade00);
+}
+
+Filter FilterSet::at(double grade, std::optional<Filter> about) const {
+    if (has(grade)) return nearest(grade, about);
+    const auto& [softest, hardest] = shared_->span;
+    const std::string spans = (shared_->takes_00 ? grade_name(kGrade00) + ", " : "") +
+                              grade_name(std::ceil(100 * softest) / 100) + " to " +
+                              grade_name(std::floor(100 * hardest) / 100);
+    throw Error(
+        Fault::usage, "grade", "there is no grade " + grade_name(grade),
+        Advice{"this pack has " + (shared_->contrast == Contrast::graded
+                                       ? "grade " + decimal(shared_->graded, 0) + " only, it is graded"
+                                       : spans)});
 }
 
 Filter FilterSet::nearest(double grade, std::optional<Filter> about) const {

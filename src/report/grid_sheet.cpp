@@ -31,7 +31,7 @@ std::string heading(const Printing& printing, const Axis& axis, std::size_t inde
     switch (axis.quantity) {
         case AxisQuantity::grade: {
             const double grade = std::get<double>(value.amount);
-            const std::string name = "grade " + grade_name(grade, 2);
+            const std::string name = "grade " + grade_name(grade);
             const auto range = printing.unfogged_range(grade);
             return range ? name + "\nISO R " + fixed(*range, 0) + " unfogged" : name;
         }
@@ -148,7 +148,7 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
             "closest. Another may be closer on paper exactly as the pack says.");
     else
         words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
-                        grade_name(printing.target().grade) + ": the framed print." +
+                        printing.target().named_grade() + ": the framed print." +
                         words_on_exposures(request));
     words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
                     (request.wanted && !request.wanted->white
@@ -183,7 +183,7 @@ std::vector<LargePrint> large_prints(const Printing& printing, const WorkedGrid&
                                      const GridSheet& sheet) {
     const GridRequest& request = grid.request;
     GridCell fresh{{Panel{printing.fresh_print()}},
-                   {"Fresh paper, grade " + grade_name(printing.target().grade) + ", only to compare",
+                   {"Fresh paper, grade " + printing.target().named_grade() + ", only to compare",
                     "what this paper would have given before it fogged; off by 0.0 L*, others are measured "
                     "against it"},
                    ""};

@@ -115,7 +115,7 @@ std::string curves(const Printing& printing, const WorkedGrid& grid) {
 std::string tones(const Printing& printing, const WorkedGrid& grid) {
     std::vector<HeldRange> ranges;
     if (auto range =
-            held_range("Fresh paper, grade " + grade_name(printing.target().grade), printing.fresh_print()))
+            held_range("Fresh paper, grade " + printing.target().named_grade(), printing.fresh_print()))
         ranges.push_back(*range);
     if (auto range = held_range(print_name(grid), printing.print(grid.proofs[grid.marked()].steps)))
         ranges.push_back(*range);

@@ -74,7 +74,7 @@ WorksheetPictures worksheet_pictures(const Scan& scan, const PlannedPrint& print
     const CurveRequest asked{"This print", print.point.recipe};
     std::vector<HeldRange> ranges;
     if (auto range =
-            held_range("Fresh paper, grade " + grade_name(printing.target().grade), printing.fresh_print()))
+            held_range("Fresh paper, grade " + printing.target().named_grade(), printing.fresh_print()))
         ranges.push_back(*range);
     if (auto range = held_range("This print", printing.print(print.point.proof.steps)))
         ranges.push_back(*range);

@@ -12,6 +12,9 @@
 namespace fogproof::tests {
 namespace {
 
+using testing::AllOf;
+using testing::HasSubstr;
+
 const std::string kRecipeSeconds = "--exposure 12s ";
 
 TEST(RecipeOptions, ARecipeFileSaysWhatTheOptionsSay) {
@@ -115,6 +118,17 @@ TEST(RecipeOptions, RedevelopmentBringsSilverBack) {
         EXPECT_LT(full[i], some[i] + kSamePrint) << i;
         EXPECT_NEAR(full[i], plain[i], 0.03 * 65535) << i;
     }
+}
+
+TEST(RecipeOptions, AGradeIsToldAsItWasGiven) {
+    const PatchPrints prints;
+    const std::string scan = " neg.tif --pack pack.toml --whole --clear 1 --grade 2.25 --fresh 1.75";
+    const auto start = prints.program.run("start" + scan);
+    EXPECT_THAT(start.out, AllOf(HasSubstr("through grade 2.25"), HasSubstr("at grade 1.75")));
+    ASSERT_EQ(prints.program.run("plan -o sheets" + scan).code, 0);
+    EXPECT_THAT(content_of(prints.program / "sheets/neg.txt"), HasSubstr("grade 2.25"));
+    EXPECT_THAT(content_of(prints.program / "sheets/session.txt"), HasSubstr("grade 2.25"));
+    EXPECT_THAT(content_of(prints.program / "sheets/neg-labels.csv"), HasSubstr(",2.25,"));
 }
 
 }  // namespace

@@ -46,6 +46,8 @@ class FilterSet {
     ~FilterSet();
     /// As filter_for(); sooner where a filter close to it is known.
     [[nodiscard]] Filter at(double grade, std::optional<Filter> about = std::nullopt) const;
+    /// Whether at() has it.
+    [[nodiscard]] bool has(double grade) const;
     /// The same, the nearest filter there is where the grade lies beyond them: for packs that somebody's pack
     /// may be.
     [[nodiscard]] Filter nearest(double grade, std::optional<Filter> about = std::nullopt) const;
