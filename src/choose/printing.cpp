@@ -3,6 +3,7 @@
 #include "choose/printing.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "fogproof/pack/grades.hpp"
@@ -141,8 +142,9 @@ Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
     proof.steps = std::move(steps);
     for (const auto& exposure : proof.steps.exposures) proof.exposures.push_back(exposure.time);
 
-    const Exposure& first = proof.steps.exposures.front();
-    proof.black_stops = std::log2(first.time.value / shortest_black(pack_, paper_, first.filter).value);
+    proof.black_stops = black_stops(pack_, paper_, proof.steps.exposures);
+    for (const Exposure& each : proof.steps.exposures)
+        proof.own_black_stops.push_back(black_stops(pack_, paper_, std::array{each}));
     const BleachStep bleach = bleach_step(pack_, paper_, recipe);
     proof.bleach = bleach.time;
     proof.clearing_percent = bleach.clearing_percent;

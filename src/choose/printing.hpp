@@ -26,9 +26,11 @@ struct Proof {
     Recipe recipe;
     PrintSteps steps;
     std::vector<Seconds> exposures;  ///< of each exposure of the recipe, at the enlarger's setting
-    double
-        black_stops;  ///< first exposure, in stops from the shortest time for full black through clear film
-    Seconds bleach;   ///< in the bath
+    /// All exposures together, in stops from the shortest of the same proportions for full black through
+    /// clear film.
+    double black_stops;
+    std::vector<double> own_black_stops;     ///< each exposure, from the shortest time through its own filter
+    Seconds bleach;                          ///< in the bath
     std::optional<double> clearing_percent;  ///< of the clearing dose; nothing where there is no fog
     double iso_range;                        ///< of the finished curve; 0 where it is too short to have one
     TonalExtent extent;

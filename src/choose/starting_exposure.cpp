@@ -169,4 +169,19 @@ Seconds shortest_black(const Pack& pack, const PaperModel& paper, const Filter& 
     return time_giving({log_exposure_of_black(pack, paper, filter, kFullBlack)}, pack.darkroom.enlarger);
 }
 
+double black_stops(const Pack& pack, const PaperModel& paper, std::span<const Exposure> exposures) {
+    const Enlarger& enlarger = pack.darkroom.enlarger;
+    Filter mixed{0, 0};
+    double all = 0;
+    for (const Exposure& each : exposures) {
+        const double h = std::pow(10.0, exposure_of(std::log10(each.time.value), enlarger).value);
+        all += h;
+        mixed.blue += h * each.filter.blue, mixed.green += h * each.filter.green;
+    }
+    mixed.blue /= all, mixed.green /= all;
+    // A stop of all times is a stop of light to the power by which seconds count.
+    const double beyond = std::log10(all) - log_exposure_of_black(pack, paper, mixed, kFullBlack);
+    return std::log2(10.0) * beyond / enlarger.reciprocity;
+}
+
 }  // namespace fogproof::choose

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 
 #include "choose/fresh_target.hpp"
 #include "choose/wanted_tones.hpp"
@@ -38,5 +39,8 @@ inline constexpr double kFullBlack = 0.04;
 /// setting.
 [[nodiscard]] Seconds shortest_black(const Pack&, const PaperModel&, const Filter&);
 [[nodiscard]] Seconds shortest_black(const Pack&, const PaperModel&, double grade);
+/// Stops by which exposures, one after the other through their filters, are beyond the shortest of the same
+/// proportions that give full black through clear film.
+[[nodiscard]] double black_stops(const Pack&, const PaperModel&, std::span<const Exposure>);
 
 }  // namespace fogproof::choose

@@ -69,6 +69,7 @@ struct Asked {
     std::shared_ptr<const Masks> masks;
     std::shared_ptr<const SheetFog> fog;
     std::optional<ProposedWork> proposed;
+    const Wanted& wanted;
 };
 
 StartRequest request_of(const Asked& asked, const AskedTarget& target, const std::vector<std::string>& doubts,
@@ -109,17 +110,17 @@ void write_recipe(const Asked& asked) {
 }
 
 std::string answer_of(const Asked& asked, const StartRequest& request) {
-    const auto& [options, scan, printing, points, overdone, masks, fog, proposed] = asked;
+    const auto& [options, scan, printing, points, overdone, masks, fog, proposed, wanted] = asked;
     if (!overdone)
         return options.json ? start_json(printing, points, request) : start_text(printing, points, request);
     const Proof& made = points.best.proof;
-    const Rescue saved = rescue(printing, made, *overdone);
+    const Rescue saved = rescue(printing, made, *overdone, wanted);
     return options.json ? rescue_json(printing, made, saved, request)
                         : rescue_text(printing, made, saved, request);
 }
 
 void draw_ladder(const Asked& asked, const std::string& negative) {
-    const auto& [options, scan, printing, points, overdone, masks, fog, proposed] = asked;
+    const auto& [options, scan, printing, points, overdone, masks, fog, proposed, wanted] = asked;
     GridRequest ladder = overdone ? rescue_ladder(printing, points.best, *overdone, negative)
                                   : bleach_ladder(printing, points.best, negative, options.ladder_times());
     ladder.bath = options.picture.bath(working_strength_g_l(printing.pack().darkroom.bath));
@@ -210,7 +211,7 @@ void run(const StartOptions& options, const Console& console) {
     require_exposable(printing, {&points.best.proof, 1}, options.scan);
     Console::warnings(dodge_warnings(points.best.proof.steps, *masks), options.scan);
 
-    const Asked asked{options, scan, printing, points, overdone, masks, fog, work};
+    const Asked asked{options, scan, printing, points, overdone, masks, fog, work, question.target.wanted};
     StartRequest request = request_of(asked, question.target, doubts, overview);
     request.seen = seen;
     if (fog) request.edges = advice_on_edges(printing, points.best.proof.steps, *fog, sheet, overview);

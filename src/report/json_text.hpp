@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "fogproof/print/working_curve.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::report {
@@ -18,6 +19,10 @@ template <class Value>
 [[nodiscard]] nlohmann::ordered_json or_null(const std::optional<Value>& value) {
     return value ? nlohmann::ordered_json(*value) : nlohmann::ordered_json();
 }
+
+/// Stops of an exposure from full black, and their 95 % on a pack without an anchor, where no seconds tell
+/// the doubt: of the exposure in the pack's pseudo-seconds. Null with an anchor.
+void tell_black_stops(nlohmann::ordered_json&, double stops, const Interval& exposure_s, bool anchored);
 
 /// To millionths, which are far below what paper or densitometer hold; more digits are noise of the
 /// arithmetic.

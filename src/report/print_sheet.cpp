@@ -31,8 +31,7 @@ std::string filter_words(const PlannedPrint& print) {
 std::string exposure_words(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
     if (print.printing.pack().darkroom.anchored) return roughly(point.exposure_s);
-    return shown_exposure(point.proof, false) + " (+/- " +
-           fixed(std::log2(point.exposure_s.high / point.exposure_s.value), 1) + ")";
+    return shown_black_stops(point.exposure_s, point.proof.black_stops);
 }
 
 Listing exposures(const PlannedPrint& print) {

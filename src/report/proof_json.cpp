@@ -15,6 +15,7 @@ nlohmann::ordered_json proof_json(const Proof& proof, bool anchored) {
         nlohmann::ordered_json exposure;
         if (const auto grade = proof.recipe.exposures[i].grade) exposure["grade"] = *grade;
         if (anchored) exposure["exposure_s"] = proof.exposures[i].value;
+        exposure["full_black_stops"] = proof.own_black_stops[i];
         exposures.push_back(std::move(exposure));
     }
     auto flashes = nlohmann::ordered_json::array();

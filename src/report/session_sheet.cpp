@@ -43,7 +43,8 @@ Listing print_table(const Prints& prints, const Pack& pack) {
         const SessionPrint::Numbers& print = prints[i].numbers;
         table.rows.push_back(
             {prints[i].name, pack.contrast == Contrast::graded ? "none" : "grade " + grade_name(print.grade),
-             pack.darkroom.anchored ? roughly(print.exposure_s) : shown_black_stops(print.black_stops),
+             pack.darkroom.anchored ? roughly(print.exposure_s)
+                                    : shown_black_stops(print.exposure_s, print.black_stops),
              decimal(print.restrainer_ml_l, 1) + " ml/L",
              print.bleach_s.value > 0 ? roughly(print.bleach_s) : "none", decimal(print.cost.expected, 2)});
     }

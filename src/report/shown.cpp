@@ -79,12 +79,19 @@ std::string shown_black_stops(double stops) {
     return "full black " + std::string(stops < 0 ? "" : "+") + fixed(stops, 1) + " stop";
 }
 
+std::string shown_black_stops(const Interval& exposure_s, double stops) {
+    return shown_black_stops(stops) + " (+/- " + fixed(std::log2(exposure_s.high / exposure_s.value), 1) +
+           ")";
+}
+
 std::string shown_exposure(const Proof& proof, bool anchored) {
-    if (!anchored) return shown_black_stops(proof.black_stops);
-    if (proof.exposures.size() == 1) return shown(proof.exposures.front());
+    const auto amount = [&](std::size_t i) {
+        return anchored ? shown(proof.exposures[i]) : shown_black_stops(proof.own_black_stops[i]);
+    };
+    if (proof.exposures.size() == 1) return amount(0);
     std::string text;
     for (std::size_t i = 0; i < proof.exposures.size(); ++i) {
-        text += (i == 0 ? "" : " + ") + shown(proof.exposures[i]);
+        text += (i == 0 ? "" : " + ") + amount(i);
         if (const auto grade = proof.recipe.exposures[i].grade) text += " at " + grade_name(*grade);
     }
     return text;

@@ -38,8 +38,10 @@ namespace fogproof::report {
 [[nodiscard]] std::string shown_percent(double share);
 /// "full black +0.4 stop".
 [[nodiscard]] std::string shown_black_stops(double);
-/// All exposures of a proof: seconds on an anchored pack ("12 s", "4 s at grade 0 + 7 s at grade 5"), else
-/// stops from the shortest time for full black through clear film ("full black +0.4 stop").
+/// The same with half its 95 %, of an exposure that is doubted so: "full black +0.4 stop (+/- 1.1)".
+[[nodiscard]] std::string shown_black_stops(const Interval& exposure_s, double stops);
+/// All exposures of a proof: seconds on an anchored pack ("12 s", "4 s at 0 + 7 s at 5"), else stops from the
+/// shortest time for full black through clear film, of each through its own filter ("full black +0.4 stop").
 [[nodiscard]] std::string shown_exposure(const Proof&, bool anchored);
 /// What was flashed without the negative, behind the exposures: ", flash 0.2 s at 0"; nothing where nothing
 /// was.

@@ -26,25 +26,25 @@ using Json = nlohmann::ordered_json;
 Json point_json(const Printing& printing, const StartingPoint& point) {
     const bool anchored = printing.pack().darkroom.anchored;
     const auto seconds = [&](double value) { return anchored ? Json(value) : Json(); };
-    Json json{
-        {"exposure_s", seconds(point.exposure_s.value)},
-        {"exposure_s_low", seconds(point.exposure_s.low)},
-        {"exposure_s_high", seconds(point.exposure_s.high)},
-        {"full_black_stops", point.proof.black_stops},
-        {"grade", point.found.grade},
-        {"restrainer_ml_l", point.found.restrainer_ml_l},
-        {"develop_s", point.proof.steps.develop.time_s},
-        {"bleach_s", point.bleach_s.value},
-        {"bleach_s_low", point.bleach_s.low},
-        {"bleach_s_high", point.bleach_s.high},
-        {"dilution", bleach_bath(printing.pack(), point.recipe).parts},
-        {"clearing_percent", point.proof.clearing_percent ? Json(*point.proof.clearing_percent) : Json()},
-        {"lightness_error", point.lightness_error.value},
-        {"lightness_error_low", point.lightness_error.low},
-        {"lightness_error_high", point.lightness_error.high},
-        {"lightness_error_after_strip", point.lightness_error_after_strip},
-        {"lightness_error_as_described", point.found.lightness_error},
-        {"first_sheet_good", point.first_sheet_good}};
+    Json json{{"exposure_s", seconds(point.exposure_s.value)},
+              {"exposure_s_low", seconds(point.exposure_s.low)},
+              {"exposure_s_high", seconds(point.exposure_s.high)}};
+    tell_black_stops(json, point.proof.black_stops, point.exposure_s, anchored);
+    json.update(
+        {{"grade", point.found.grade},
+         {"restrainer_ml_l", point.found.restrainer_ml_l},
+         {"develop_s", point.proof.steps.develop.time_s},
+         {"bleach_s", point.bleach_s.value},
+         {"bleach_s_low", point.bleach_s.low},
+         {"bleach_s_high", point.bleach_s.high},
+         {"dilution", bleach_bath(printing.pack(), point.recipe).parts},
+         {"clearing_percent", point.proof.clearing_percent ? Json(*point.proof.clearing_percent) : Json()},
+         {"lightness_error", point.lightness_error.value},
+         {"lightness_error_low", point.lightness_error.low},
+         {"lightness_error_high", point.lightness_error.high},
+         {"lightness_error_after_strip", point.lightness_error_after_strip},
+         {"lightness_error_as_described", point.found.lightness_error},
+         {"first_sheet_good", point.first_sheet_good}});
     if (is_toned(point.recipe)) json["toner"] = toner_name(point.recipe.toner);
     return json;
 }
@@ -166,8 +166,11 @@ std::string rescue_json(const Printing& printing, const Proof& made, const Rescu
                     {"border_density", step.border.value},
                     {"density_lightest", step.proof.extent.lightest.value},
                     {"density_darkest", step.proof.extent.darkest.value},
-                    {"lightness_error", step.proof.lightness_error}};
+                    {"lightness_error", step.off}};
     };
+    Json best = row(rescue.best);
+    best["redevelop_s_low"] = rescue.redevelop_s.low;
+    best["redevelop_s_high"] = rescue.redevelop_s.high;
     Json steps = Json::array();
     for (const auto& step : rescue.steps) steps.push_back(row(step));
     Json all{{"fogproof", version()},
@@ -178,7 +181,7 @@ std::string rescue_json(const Printing& printing, const Proof& made, const Rescu
              {"bleach_s", rescue.best.proof.bleach.value},
              {"warnings", request.warnings},
              {"steps", steps},
-             {"best", row(rescue.best)}};
+             {"best", best}};
     tell_turned(all, request.degrees_turned);
     return json_text(all);
 }

@@ -27,8 +27,7 @@ namespace {
 
 std::string exposure(const Printing& printing, const StartingPoint& point) {
     if (printing.pack().darkroom.anchored) return shown_seconds(point.exposure_s);
-    const double doubt = std::log2(point.exposure_s.high / point.exposure_s.value);
-    return shown_exposure(point.proof, false) + " (+/- " + fixed(doubt, 1) + ")";
+    return shown_black_stops(point.exposure_s, point.proof.black_stops);
 }
 
 std::string row(const Printing& printing, const StartingPoint& point) {
@@ -158,7 +157,17 @@ std::string grade_words(const Proof& proof) {
 std::string rescue_row(const RescueStep& step) {
     return "  " + left(report::shown(step.redevelop), 14) + left(report::shown(step.border), 9) +
            left(report::shown(step.proof.extent.lightest), 9) +
-           left(report::shown(step.proof.extent.darkest), 9) + fixed(step.proof.lightness_error, 1) + " L*\n";
+           left(report::shown(step.proof.extent.darkest), 9) + fixed(step.off, 1) + " L*\n";
+}
+
+// The table is of the paper exactly as the pack says; the best of its times is not that sure.
+std::string rescue_doubt(const Interval& redevelop_s) {
+    std::string text = "All this holds if the paper is exactly as the pack says. ";
+    if (redevelop_s.high <= 0) return text + "No paper that the pack may be wants redevelopment.\n";
+    return text + "Over all papers that it may be, " +
+           (redevelop_s.low > 0 ? report::shown(Seconds{redevelop_s.low}) : std::string("none")) + " to " +
+           report::shown(Seconds{redevelop_s.high}) + " come closest (95 %)" +
+           (redevelop_s.high > 0.99 * kLongestRescue ? "; longer times were not tried.\n" : ".\n");
 }
 
 }  // namespace
@@ -252,6 +261,7 @@ std::string rescue_text(const Printing& printing, const Proof& made, const Rescu
     text += "  redeveloped   border   lights   darks    off by\n";
     for (const auto& step : rescue.steps) text += rescue_row(step);
     text += "Closest\n" + rescue_row(rescue.best);
+    text += rescue_doubt(rescue.redevelop_s);
     if (rescue.best.redevelop.value <= 0)
         text += "Redevelopment would only make it darker: leave it as it is, or bleach on.\n";
     else if (printing.pack().known("redevelop.rise_s").origin == Origin::assumed)

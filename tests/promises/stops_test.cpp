@@ -5,7 +5,9 @@
 // is a factor of two by definition (ISO 6846 gives exposures in log H, one stop is 0.30).
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
+#include <regex>
 
 #include "support/patches.hpp"
 #include "support/rooms.hpp"
@@ -134,6 +136,33 @@ TEST(Stops, DoubleTheExposureOfAPackWithoutAnAnchorToo) {
     };
     expect_same_print(loose("+1"), prints.codes("--grade 2 --exposure +1"));
     expect_another_print(loose("+1"), loose("+0"));
+}
+
+TEST(Stops, OfASplitFromFullBlackCountAllItsExposures) {
+    const PatchPrints prints;
+    const auto numbers = [&](const std::string& recipe) {
+        return cells(prints, "--reciprocity 1 " + recipe + " --across redevelop=0 --down develop=90")[0];
+    };
+    const json one = numbers("--grade 2 --exposure 12s"), halves = numbers("--split 4s@2 8s@2"),
+               twice = numbers("--split 8s@2 16s@2");
+    EXPECT_NEAR(double(halves["full_black_stops"]), double(one["full_black_stops"]), 1e-6);
+    EXPECT_NEAR(double(twice["full_black_stops"]) - double(halves["full_black_stops"]), 1, 1e-6);
+    // Each by itself, through its own filter.
+    EXPECT_NEAR(double(halves["exposures"][0]["full_black_stops"]),
+                double(one["full_black_stops"]) - std::log2(3), 1e-6);
+    EXPECT_NEAR(double(halves["exposures"][1]["full_black_stops"]),
+                double(one["full_black_stops"]) - std::log2(1.5), 1e-6);
+}
+
+TEST(Stops, OfASplitAreToldOfEachExposureWhereNoSecondsAre) {
+    const PatchPrints prints;
+    prints.program.write("loose.toml", "fogproof_pack = 1\n[paper]\nwhite = 0.08\n[fog]\nblank = 0.35\n");
+    const auto answer =
+        prints.program.run("print neg.tif --pack loose.toml -o out.tif --whole --clear 1 --split +0@0 +1@5");
+    ASSERT_EQ(answer.code, 0) << answer.err;
+    EXPECT_TRUE(std::regex_search(
+        answer.err, std::regex("full black [+-][0-9.]+ stop at 0 \\+ full black [+-][0-9.]+ stop at 5")))
+        << answer.err;
 }
 
 }  // namespace

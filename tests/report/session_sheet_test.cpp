@@ -56,5 +56,17 @@ TEST(SessionSheet, ABathThatOneLoadUsesUpIsToldToBeTooSmall) {
                 AllOf(Not(HasSubstr("would weaken")), HasSubstr("about 25 such sheets")));
 }
 
+// Half and twice are a stop either side: on a pack without an anchor as on one with seconds.
+TEST(SessionSheet, WithoutAnAnchorTheExposureIsToldWithItsDoubt) {
+    Pack pack;
+    pack.darkroom.anchored = false;
+    SessionPrint print{"hut", "fresh paper", {}};
+    print.numbers.black_stops = 1.5;
+    print.numbers.exposure_s = {10, 5, 20};
+    const std::vector<SessionPrint> prints{print};
+    EXPECT_THAT(document_text(session_sheet(prints, planned_session(prints, pack, {}), pack, {})),
+                HasSubstr("full black +1.5 stop (+/- 1.0)"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -60,9 +60,13 @@ TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
     EXPECT_NE(text.find("Seconds need an anchor"), std::string::npos);
     // Counted from full black a print is surer than in seconds, for which that time must be found first.
     EXPECT_NE(text.find("as if the time for it were known exactly"), std::string::npos);
-    EXPECT_TRUE(nlohmann::json::parse(
-                    start_json(printing, points, {"hut", "fresh paper", 0, {}}))["best"]["exposure_s"]
-                    .is_null());
+    const auto best =
+        nlohmann::json::parse(start_json(printing, points, {"hut", "fresh paper", 0, {}}))["best"];
+    EXPECT_TRUE(best["exposure_s"].is_null());
+    // The doubt is that of the exposure, in stops.
+    EXPECT_NEAR(double(best["full_black_stops_high"]) - double(best["full_black_stops"]),
+                std::log2(points.best.exposure_s.high / points.best.exposure_s.value), 1e-9);
+    EXPECT_LT(double(best["full_black_stops_low"]), double(best["full_black_stops"]));
 }
 
 // One place of a strip tells less than its whole look, which the figure after a test strip counts on.
@@ -85,7 +89,7 @@ TEST(StartReport, ARescueTellsThePrintAndThatItsPaceIsAssumed) {
     recipe.restrainer_ml_l = 10;
     const Proof made = printing.proof(recipe, printing.target().time);
     const StartRequest request{"hut", "fresh paper", 0, {}};
-    const Rescue saved = rescue(printing, made, {400});
+    const Rescue saved = rescue(printing, made, {400}, printing.fresh());
     const std::string text = rescue_text(printing, made, saved, request);
     for (const char* words : {"hut on ", "Goal: fresh paper.", "through grade 1.5", "restrainer 10 ml/L",
                               "How fast silver comes back is assumed"})
@@ -94,8 +98,12 @@ TEST(StartReport, ARescueTellsThePrintAndThatItsPaceIsAssumed) {
     EXPECT_EQ(json["negative"], "hut");
     EXPECT_EQ(json["print"]["exposures"][0]["grade"], 1.5);
     EXPECT_EQ(json["print"]["restrainer_ml_l"], 10);
+    EXPECT_LT(double(json["best"]["redevelop_s_low"]), double(json["best"]["redevelop_s"]));
+    EXPECT_GT(double(json["best"]["redevelop_s_high"]), double(json["best"]["redevelop_s"]));
+    EXPECT_NE(text.find(" come closest (95 %)"), std::string::npos) << text;
     // Not bleached enough: what redevelopment brings back only takes it further off.
-    const std::string early = rescue_text(printing, made, rescue(printing, made, {5}), request);
+    const std::string early =
+        rescue_text(printing, made, rescue(printing, made, {5}, printing.fresh()), request);
     EXPECT_NE(early.find("bleach on"), std::string::npos) << early;
 }
 
