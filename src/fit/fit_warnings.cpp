@@ -13,6 +13,7 @@
 #include "fit/filter_order.hpp"
 #include "fit/label_doubts.hpp"
 #include "fit/left_out.hpp"
+#include "fit/light_doubts.hpp"
 #include "fit/lone_slips.hpp"
 #include "fit/treated_patch.hpp"
 
@@ -84,6 +85,7 @@ std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Readin
         std::ranges::any_of(contradictions, [](const Contradiction& c) { return c.better.has_value(); });
     if (is_explained) return warnings;
     if (const auto doubt = other_dilution_meant(prior, readings, all)) warnings.push_back(*doubt);
+    for (auto& warning : light_doubts(prior, readings, all)) warnings.push_back(std::move(warning));
     for (auto& warning : filters_out_of_order(prior, readings, all)) warnings.push_back(std::move(warning));
     for (auto& warning : lone_slips(readings, all.densities, prior.pack))
         warnings.push_back(std::move(warning));
