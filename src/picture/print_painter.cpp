@@ -19,9 +19,15 @@ double density_step(int bits) {
     return bits == 16 ? 1e-4 : 3e-4;
 }
 
+// Lighter by less silver, which leaves more of the paper's own tint.
 Lab shifted(Lab colour, double by, const LightnessShift& shift) {
-    colour.l = std::clamp(colour.l + shift.factor * by, std::min(colour.l, shift.darkest),
-                          std::max(colour.l, shift.lightest));
+    const double likely = colour.l, room = shift.lightest.l - likely;
+    colour.l = std::clamp(likely + shift.factor * by, std::min(likely, shift.darkest),
+                          std::max(likely, shift.lightest.l));
+    if (colour.l <= likely || room <= 0) return colour;
+    const double share = (colour.l - likely) / room;
+    colour.a += share * (shift.lightest.a - colour.a);
+    colour.b += share * (shift.lightest.b - colour.b);
     return colour;
 }
 

@@ -34,7 +34,7 @@ std::vector<Panel> spread_panels(const Printing& printing, const Proof& proof, c
     const PrintSpread spread = print_spread(printing, proof);
     LightnessShift shift{spread.lightness, spread.border};
     shift.darkest = lightness({printing.pack().black_density});
-    shift.lightest = likely.print.fixed_only().lab.l;
+    shift.lightest = likely.print.fixed_only().lab;
     Panel dark = brushed(printing, proof.steps, 1 - kUneven, likely, bath),
           light = brushed(printing, proof.steps, 1 + kUneven, likely, bath);
     light.shift = shift;

@@ -10,6 +10,7 @@
 
 #include "base/interpolation.hpp"
 #include "fogproof/rooms.hpp"
+#include "fogproof/sheet/colour.hpp"
 #include "proof/worked_grid.hpp"
 #include "table/local_table.hpp"
 
@@ -19,8 +20,9 @@ namespace fogproof::proof {
 struct LightnessShift {
     MonotoneCurve by_density;
     double border = 0;
-    double factor = 1;                   ///< on both
-    double darkest = 0, lightest = 100;  ///< L* that the paper cannot pass
+    double factor = 1;        ///< on both
+    double darkest = 0;       ///< L* that the paper cannot pass
+    Lab lightest{100, 0, 0};  ///< the same; tones that come near it take its tint
 };
 
 /// One way to see a print: as it is likely to come out, or shifted.

@@ -172,6 +172,26 @@ TEST(GridOptions, SpreadShowsEachPrintDarkLikelyAndLight) {
     }
 }
 
+// Where nearly all silver is gone the paper is left, whose tint is that of the slip beside it.
+TEST(GridOptions, SpreadShowsTheLightestTonesInThePapersTint) {
+    const PatchPrints prints;
+    const std::string known = content_of(prints.program / "pack.toml");
+    prints.program.write("pack.toml", known + "[tone]\nsilver = 1.5\nthinned = 1.5\n");
+    save_patches(prints.program, "neg.tif", {0.05, 0.051, 0.05, 0.051, 0.05, 0.051, 0.05});
+    static_cast<void>(grid(prints, "--across grade=2,3 --down bleach=0,100% --exposure 3s --spread --html"));
+    const VImage print = pictures_in(content_of(prints.program / "grid.png.html")).back();
+    // Red over blue: of the light third, and of the slip at the right edge.
+    const auto warmth = [&](double share) {
+        const VImage place = print.extract_area(int(share * print.width()) - 2, print.height() / 2 - 3, 4, 6);
+        return place.extract_band(0).avg() - place.extract_band(2).avg();
+    };
+    const auto light = [&](double share) {
+        return print.extract_area(int(share * print.width()) - 2, print.height() / 2 - 3, 4, 6).avg();
+    };
+    ASSERT_NEAR(light(0.8), light(0.985), 4);
+    EXPECT_NEAR(warmth(0.8), warmth(0.985), 3);
+}
+
 TEST(GridOptions, SpreadShowsBrushedBleachLessEvenThanABath) {
     // On a pack that is known exactly only the strokes of the brush differ, and sheet from sheet.
     const PatchPrints prints;
