@@ -13,6 +13,11 @@
 namespace fogproof::report {
 namespace {
 
+// Without an anchor no seconds are told, so that nothing comes of how they were measured.
+bool is_of_use(const Pack& pack, const PackNumber& number) {
+    return pack.darkroom.anchored || (number.section != "anchor" && number.section != "speed");
+}
+
 // The numbers of one origin as "section (word, word)"; a section that has them all is named alone.
 std::string numbers_of(const Pack& pack, Origin origin) {
     std::vector<std::string> sections;
@@ -21,7 +26,7 @@ std::string numbers_of(const Pack& pack, Origin origin) {
         bool is_whole = true;
         for (const auto& number : pack_numbers()) {
             if (number.section != section.name || is_departure(number) || !is_listed(pack, number) ||
-                !applies(pack, number))
+                !applies(pack, number) || !is_of_use(pack, number))
                 continue;
             if (pack.known(number.name()).origin != origin)
                 is_whole = false;

@@ -156,8 +156,9 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
                          : "the fresh-paper print, each seen against its own white."));
     if (!printing.pack().darkroom.anchored)
         words.push_back(
-            "Exposure in stops from the shortest time that gives full black through clear film: this pack "
-            "has no anchor, so seconds are not known.");
+            "\"Full black +1 stop\" is a stop more than the shortest time that gives full black through "
+            "clear "
+            "film: this pack has no anchor, so seconds are not known.");
     else
         words.push_back(zero_of_seconds(printing.pack()));
     for (const LocalWork& work : request.base.local)

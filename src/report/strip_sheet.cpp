@@ -73,11 +73,15 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
         sheet.strips.push_back(std::move(bands));
         sheet.strips.push_back(std::move(even));
     }
-    sheet.legend = {
-        "Expose the real strip across the same place for the same seconds and lay it, dry, beside this "
-        "picture. "
-        "If its bands look like those drawn here, the paper is as fast as the pack says."};
-    if (printing.pack().darkroom.anchored)
+    const bool anchored = printing.pack().darkroom.anchored;
+    sheet.legend = {std::string("Expose the real strip across the same place ") +
+                    (anchored ? "for the same seconds" : "in the same steps") +
+                    " and lay it, dry, beside this picture. " +
+                    (anchored
+                         ? "If its bands look like those drawn here, the paper is as fast as the pack says."
+                         : "The band that is as dark as the same place of the strip drawn as recommended has "
+                           "your exposure.")};
+    if (anchored)
         sheet.legend.emplace_back(
             "Or find the band of the real strip, as developed, that is as dark as the same place on the "
             "strip drawn with the recommended exposure throughout. fogproof start --seen takes that band's "

@@ -199,6 +199,7 @@ TEST(PackReport, PicturesNameNumbersInWords) {
         pack.edge_fog.density = 0.1;
         const std::string said = assumptions(pack);
         EXPECT_EQ(said.find('_'), std::string::npos) << said;
+        EXPECT_EQ(said.find("seconds"), std::string::npos) << "none are known: " << said;
     }
     for (const auto& number : pack_numbers())
         if (!is_departure(number)) {

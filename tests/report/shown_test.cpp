@@ -22,6 +22,7 @@ TEST(Shown, NumbersAreRoundedToTheirDoubt) {
     EXPECT_EQ(shown_number(0.04, {0.04, 0.0103, 0.156}), "0.040");
     EXPECT_EQ(shown_number(105.123, {105.123, 85.4, 124.8}), "105");
     EXPECT_EQ(shown_number(1, {1, 1, 1.21}), "1.00") << "a doubt on one side alone";
+    EXPECT_EQ(shown_number(2, {2, 1.058, 2 + 1e-9}), "2.00") << "at the end of its range";
     EXPECT_EQ(shown_number(8, {8, 8, 8}), "8") << "exact";
 }
 
