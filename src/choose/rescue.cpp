@@ -45,21 +45,30 @@ Wanted wanted_of_rescued(const Printing& drawn, Wanted wanted) {
 Pack with_grade(Pack pack, double grade) {
     const PaperModel paper = paper_model(pack);
     const FilterSet filters(pack, paper);
-    if (filters.has(grade)) return pack;
+    if (pack.contrast == Contrast::graded || filters.has(grade)) return pack;
     const Filter nearest = filters.nearest(grade);
     pack.filters = {{grade, std::log10(nearest.green / nearest.blue), pack.filter_set.speed(grade)}};
     return pack;
 }
 
+// Fresh paper as the print is held against: of the same grade, unless that is whatever the graded paper has.
+std::optional<double> fresh_grade_of(const Printing& printing) {
+    const FreshTarget& target = printing.target();
+    if (printing.pack().contrast == Contrast::graded && !target.is_asked) return std::nullopt;
+    return target.grade;
+}
+
 // The same print on another paper that the pack may be, exposed for it as the printer's strip told.
 double rescued_on(const Pack& drawn_pack, const Printing& printing, const Proof& made, Seconds bleached,
-                  const Wanted& few) {
+                  const Wanted& few, double longer) {
     const Pack pack = with_grade(drawn_pack, made.recipe.exposures.front().grade.value_or(kUnfilteredGrade));
-    const Printing drawn(pack, printing.frame(), printing.target().grade);
+    const Printing drawn(pack, printing.frame(), fresh_grade_of(printing));
     const Wanted wanted = wanted_of_rescued(drawn, few);
     Recipe recipe = made.recipe;
     recipe.local.clear();
-    const std::vector<Seconds> times = drawn.proof(recipe, drawn.starting_exposure(recipe, wanted)).exposures;
+    if (pack.contrast == Contrast::graded) recipe.exposures.front().grade = std::nullopt;
+    const Seconds start = longer * drawn.starting_exposure(recipe, wanted);
+    const std::vector<Seconds> times = drawn.proof(recipe, start).exposures;
     return closest_redevelopment([&](double seconds) {
         const PrintSteps steps =
             timed_steps(pack, drawn.paper(), redeveloped(recipe, bleached, seconds), times);
@@ -87,9 +96,14 @@ Rescue rescue(const Printing& printing, const Proof& made, Seconds bleached, con
 
     const auto draws = draws_of(printing.pack(), kToldDraws, kToldSet);
     const Wanted few = gathered(wanted, kRescuedTones);
+    // Than the start: on every paper alike.
+    Recipe whole = made.recipe;
+    whole.local.clear();
+    const double longer = made.exposures.front().value / printing.starting_exposure(whole, few).value;
     std::vector<double> times(draws.size());
-    in_parallel(draws.size(),
-                [&](std::size_t i) { times[i] = rescued_on(draws[i].pack, printing, made, bleached, few); });
+    in_parallel(draws.size(), [&](std::size_t i) {
+        times[i] = rescued_on(draws[i].pack, printing, made, bleached, few, longer);
+    });
     std::ranges::sort(times);
     const std::size_t outside = std::size_t(0.025 * double(times.size()));
     const double told = rescue.best.redevelop.value;

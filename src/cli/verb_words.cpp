@@ -164,8 +164,8 @@ constexpr VerbWords kWords[] = {
      "--ladder FILE draws a row of prints, from pulled too early to pulled "
      "too late. It runs from half to double the recommended time unless --rungs says otherwise, and "
      "shows the recommended print large beside that of fresh paper. --rescue 140s says what redevelopment "
-     "brings "
-     "back of a print that was left in too long. --strip FILE draws the test strip as it will come "
+     "brings back of a print that was left in too long, and how sure its time is. --strip FILE draws the "
+     "test strip as it will come "
      "out. --seen 3 then takes the third band of the real strip, developed but not yet bleached, as the "
      "one that is as dark as the same place of that picture at the recommended exposure: it moves "
      "the exposure, and --readings-out keeps it as a reading.\n\n"
@@ -194,7 +194,8 @@ constexpr VerbWords kWords[] = {
      "instruments' CGATS files (ISO 28178). Where strips were read, the fit follows them. Far from "
      "there it returns to the laws, and its bands widen. Every number is called measured, partly "
      "measured or assumed, by how far the readings narrowed it. If one strip disagrees with the rest, "
-     "its likely correct label is suggested. Readings that the pack has already learnt from are "
+     "its likely correct label is suggested. A strip that is told stops more or less light than it looks "
+     "to have had is named too. Readings that the pack has already learnt from are "
      "refused.",
      kPackFitExamples, true},
     {"pack show",
@@ -210,7 +211,8 @@ constexpr VerbWords kWords[] = {
      "Whatever stands out from the lid is a piece with a number. --known gives a piece "
      "its density: a reading, or fixed (0.06 to 0.11), fresh-white or grey-card, each with its doubt. "
      "read finds strips and steps even when they lie askew. It appends rows to the readings file, and "
-     "--picture shows what it read. It refuses clipped steps and names their numbers.\n\n"
+     "--picture shows what it read. It warns of known densities that the scan itself contradicts. It refuses "
+     "clipped steps and names their numbers.\n\n"
      "A flatbed is "
      "assumed to be good to 0.02 in whites, and in blacks to 2 % of the density and half a percent of "
      "stray light (more for 8-bit scans). Only a second, dark known patch takes the stray light away. "

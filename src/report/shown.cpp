@@ -31,7 +31,8 @@ std::string shown_seconds(const Interval& known) {
 std::string shown_number(double figure, const Interval& known) {
     constexpr int kMost = 6;
     const double up = known.high - known.value, down = known.value - known.low;
-    const double half = std::min(up > 0 ? up : down, down > 0 ? down : up);
+    constexpr double kAtItsEnd = 1e-4;  // of the other half: no doubt, the end of its range
+    const double half = std::min(up > kAtItsEnd * down ? up : down, down > kAtItsEnd * up ? down : up);
     if (!(half > 0)) return decimal(figure, 4);
     return fixed(figure, std::clamp(1 - int(std::floor(std::log10(half))), 0, kMost));
 }

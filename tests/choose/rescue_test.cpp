@@ -66,6 +66,17 @@ TEST(Rescue, ItsTimeIsAsSureAsThePackIs) {
     EXPECT_LT(narrow, std::log(1.1));
 }
 
+// A graded paper is of one grade, whichever its range turns out to be.
+TEST(Rescue, IsToldOfPapersThatMayBeOfAnotherGrade) {
+    Pack graded = fogged_pack(0.35);
+    graded.contrast = Contrast::graded;
+    graded.iso_range = 94;  // between grades 2 and 3 by 1 (pack/grades.hpp)
+    const Printing printing(graded, ordinary_frame());
+    const Proof made = printing.proof(Recipe{}, printing.target().time);
+    const Rescue saved = rescue(printing, made, {400}, printing.fresh());
+    EXPECT_GT(saved.redevelop_s.high, saved.redevelop_s.low);
+}
+
 // A lighter goal takes less silver back.
 TEST(Rescue, GoesForWhatIsWanted) {
     const Printing printing(fogged_pack(0.35), ordinary_frame());

@@ -235,7 +235,7 @@ TEST(PrintFolder, IsMadeForSeveralNegativesOrWhereASlashAsksForOne) {
     ASSERT_EQ(prints.program.run(made + "neg.tif other.tif -o prints/evening").code, 0);
     for (const char* name : {"neg.tif", "other.tif"})
         EXPECT_TRUE(std::filesystem::exists(prints.program / "prints/evening" / name)) << name;
-    ASSERT_EQ(prints.program.run(made + "neg.tif -o alone/ --format png").code, 0);
+    ASSERT_EQ(prints.program.run(made + "neg.tif --output alone/ --format png").code, 0);
     EXPECT_TRUE(std::filesystem::exists(prints.program / "alone/neg.png"));
     // Nothing is made of a name that may be a picture's.
     EXPECT_EQ(prints.program.run(made + "neg.tif -o typo").code, 64);
