@@ -85,6 +85,7 @@ void add_new(CLI::App& pack, const Console& console) {
         if (!options->agent.empty()) given.restrainer_agent = agent_in(options->agent, "--restrainer-agent");
         if (!options->head.empty()) given.head = head_in(options->head, "--head");
         write_whole(options->output, written(pack_from_slips(given)), replacing(options->force));
+        Console::warnings(slip_doubts(given), options->output);
         std::vector<std::string> measured{"white", "blank"};
         if (given.black_density) measured.emplace_back("black");
         if (given.tint && std::holds_alternative<TintReading>(*given.tint)) measured.emplace_back("tint");

@@ -137,4 +137,23 @@ Pack pack_from_slips(const Slips& slips) {
     return pack;
 }
 
+std::vector<std::string> slip_doubts(const Slips& slips) {
+    // D. Papers that were only fixed read 0.04 to 0.12, yellowed ones more; blanks much over 1 are hardly
+    // ever printed on. Common practice, no source.
+    constexpr double kLightestWhite = 0.02, kDarkestWhite = 0.2, kDarkestBlank = 1.2;
+    std::vector<std::string> doubts;
+    if (slips.white_density < kLightestWhite)
+        doubts.push_back("white " + decimal(slips.white_density, 3) +
+                         " D is lighter than any paper: densities count from a perfect white, not from the "
+                         "paper; 0.04 to 0.12 is usual");
+    if (slips.white_density > kDarkestWhite)
+        doubts.push_back("white " + decimal(slips.white_density, 3) +
+                         " D is dark for a slip that was only fixed; 0.04 to 0.12 is usual. Is it the other "
+                         "slip, or one that saw developer?");
+    if (slips.blank_density > kDarkestBlank)
+        doubts.push_back("blank " + decimal(slips.blank_density, 2) +
+                         " D is a fog that leaves hardly a print; was the slip kept from light?");
+    return doubts;
+}
+
 }  // namespace fogproof::pack

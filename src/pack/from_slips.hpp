@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
@@ -40,5 +41,8 @@ struct Slips {
 /// Throws Error(Fault::usage) on values outside their range or words that exclude each other, and
 /// Error(Fault::config) on slips that contradict each other.
 [[nodiscard]] Pack pack_from_slips(const Slips&);
+
+/// What looks like a slip of the pen or of an instrument, each in a sentence.
+[[nodiscard]] std::vector<std::string> slip_doubts(const Slips&);
 
 }  // namespace fogproof::pack

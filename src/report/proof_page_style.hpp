@@ -35,7 +35,7 @@ figure { margin: 0; }
 .closest .print { outline: 4px solid #ffffff; }
 .closest .print:focus-visible { outline: 8px double #ffffff; }
 figcaption { margin-top: .5rem; font-size: .8rem; line-height: 1.4; }
-figcaption p { margin: 0; }
+figcaption p { margin: 0; text-wrap: pretty; }
 .chart img { display: block; width: 100%; max-width: 60rem; height: auto; background: #ffffff; }
 .charts { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(34rem, 100%), 1fr)); gap: 1rem 2rem; }
 footer { margin-top: 2rem; border-top: 1px solid #b8b8b8; padding-top: .8rem; font-size: .9rem; }

@@ -225,7 +225,7 @@ TEST_F(Names, OfFilesSteerNothingInAnyRefusal) {
              "start \"$NAME.recipe\" " + pack, "plan " + scan + pack + "-o \"$NAME.csv\"",
              "pack check \"$NAME.csv\"", "pack fit \"$NAME.toml\" -o \"$NAME-fit.toml\"",
              "read \"$NAME.toml\" -o \"$NAME-read.csv\"", "pack fit \"$NAME.csv\" -o \"$NAME/none/fit.toml\"",
-             std::string("manual \"$NAME-none\""), std::string("\"$NAME\""), std::string("--\"$NAME\""),
+             std::string("manual \"$NAME.tif/none\""), std::string("\"$NAME\""), std::string("--\"$NAME\""),
              std::string("pack \"$NAME\""), std::string("completion \"$NAME\""),
              "print --list \"$NAME.recipe\" " + pack + "-o \"$NAME\"",
              "grid " + scan + pack + "-o \"$NAME.tif\"", "start " + scan + pack + "--match \"$NAME.csv\"",

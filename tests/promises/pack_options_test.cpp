@@ -194,5 +194,22 @@ TEST(PackOptions, AFitDrawsItsCurvesAnswersAsJsonAndKeepsAnOlderPack) {
     EXPECT_TRUE(kept) << "a numbered copy of the older pack";
 }
 
+// Paper that was only fixed reads 0.04 to 0.12; common practice, no source. Instruments zeroed on the paper
+// read nothing, and a point may slip.
+TEST(PackOptions, SlipsThatHardlyAreWhatTheyAreCalledAreAskedAbout) {
+    const Program program;
+    const auto said = [&](const std::string& slips) {
+        const auto answer = program.run("pack new --quiet --force -o new.toml " + slips);
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        return answer.err;
+    };
+    EXPECT_EQ(said("--white 0.09 --blank 0.42"), "");
+    EXPECT_EQ(said("--white 0.04 --blank 0.05"), "");
+    EXPECT_THAT(said("--white 0.009 --blank 0.42"), HasSubstr("lighter than any paper"));
+    EXPECT_THAT(said("--white 0 --blank 0.33"), HasSubstr("count from a perfect white"));
+    EXPECT_THAT(said("--white 0.42 --blank 0.45"), HasSubstr("Is it the other slip"));
+    EXPECT_THAT(said("--white 0.09 --blank 1.7"), HasSubstr("kept from light?"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests
