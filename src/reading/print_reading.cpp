@@ -94,6 +94,10 @@ PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, c
         add(placed_frame(scan.image, view, request.place));
     }
     for (const PrintPiece& piece : read.pieces) note(read, piece);
+    if (!read.pieces.front().frame.is_own_grain)
+        read.notes.emplace_back(
+            "film grain cannot tell this negative from another exposure of the same scene; if there is one, "
+            "make sure that this one was printed");
     for (const WorkedPlace& place : handwork_map(read).places)
         read.notes.push_back("the print looks " + words_for(place) + "; left out of the readings");
     return read;

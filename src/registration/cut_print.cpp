@@ -79,6 +79,7 @@ struct Pair {
     CutParts sides;    ///< of the cut
     double explained;  ///< votes of both
     bool is_sure;
+    bool is_own_grain;
 };
 
 // Of one half that is held: with the other one, unless both are of another negative or one piece shows both.
@@ -161,15 +162,21 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
             }
             const bool is_sure = one.found.share() > kSurely && other.found.share() > kSurely;
             if (found.with_other_regions && (!is_sure || explained <= *found.with_other_regions)) continue;
-            const GrainShown of_one = one.grain();
-            if (are_other({of_one, other.grain()})) {
+            const GrainShown of_one = one.grain(), of_other = other.grain();
+            if (are_other({of_one, of_other})) {
                 // The second place may be none, and the first one right.
                 found.are_other = found.are_other || are_other({of_one});
                 continue;
             }
             if (found.best && explained <= found.best->explained) continue;
             const CutParts shown{one.found.part, other.found.part}, sides{one.side, other.side};
-            found.best = Pair{std::move(*second), shown, sides, explained, is_sure};
+            const std::array both{of_one, of_other};
+            found.best = Pair{std::move(*second),
+                              shown,
+                              sides,
+                              explained,
+                              is_sure,
+                              is_own_grain(both, is_coarsely_coded)};
             if (is_sure && !is_by_picture) return;
         }
     };
@@ -213,8 +220,8 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
             if (found.best) {
                 Pair& best = *found.best;
                 take_even_ground(*first, best);
-                return {placed(std::move(*first), best.shown.first, view.edges),
-                        placed(std::move(best.second), best.shown.second, view.edges)};
+                return {placed(std::move(*first), best.shown.first, view.edges, best.is_own_grain),
+                        placed(std::move(best.second), best.shown.second, view.edges, best.is_own_grain)};
             }
             are_other = are_other || found.are_other, is_one = is_one || found.is_one;
         }

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+#include <optional>
 #include <span>
 #include <utility>
 #include <vector>
@@ -21,7 +21,7 @@ constexpr double kFinest = 0.6, kCoarser = 1.5;
 constexpr int kGrainBlock = 16;
 // The most even blocks are asked for grain: as few of them as tell it so well, at most so many of all. The
 // others are the picture, but for those between. Judgement.
-constexpr double kTold = 0.12, kFewestAsked = 0.01, kMostAsked = 0.08, kPictureFrom = 0.4;
+constexpr double kTold = 0.05, kFewestAsked = 0.01, kMostAsked = 0.08, kPictureFrom = 0.4;
 // Detail of so many times the variance of the evenest blocks' is the picture's; a still stronger one has
 // tones of its own. Judgement.
 constexpr double kLeastPicture = 4, kMostPicture = 100;
@@ -37,13 +37,24 @@ constexpr double kLeastLeft = 0.1;
 // more on scans of 8 bit, whose JPEG wipes out what is faint: by this size (a part of a code) over the
 // grain's. So many deviations less is another exposure's. Tried on prints of the negative and of its
 // neighbours.
-constexpr double kGrainShown = 0.95, kGrainScatter = 0.11, kCoarseScatter = 0.13, kFaint = 0.005 / 255,
+constexpr double kGrainShown = 0.95, kGrainScatter = 0.11, kCoarseScatter = 0.13, kFaint = 0.04 / 255,
                  kGrainDeviations = 2.2;
+// Whatever the print's scan and its coding did, so much of the grain is left. Another exposure's print shows
+// next to nothing of it. Tried likewise.
+constexpr double kGrainLeft = 0.3, kLeftDeviations = 2.5;
+// Grain of film is no coarser: its density's standard deviation, of a pixel at density 1. Twice that of
+// the fastest films at 24 micrometres a pixel (Selwyn's law; their granularity from memory).
+constexpr double kCoarsestGrain = 0.06;
+// Of the even blocks that are asked, the strongest grain over that of one block in eight from the evenest. It
+// is 1.05 to 1.6 where there is film grain, and more where what is even is the picture alone. Judgement.
+constexpr double kMostUnlike = 1.7;
+constexpr std::size_t kOneIn = 8;
 
 struct Detail {
     double expected = 0, together = 0;    ///< mean squares: of the negative's, of it times the print's
     double left = 0;                      ///< of their difference
     double film = 0, film_and_print = 0;  ///< mean squares: of the film's detail, of it times the print's
+    double finest = 0;                    ///< mean square of the film's detail that is finer than that
     double density = 0, tone = 0;         ///< means: of the film, of the print's lightness
 
     /// The variance of detail that grain of this density has is in proportion to it.
@@ -57,15 +68,34 @@ GreyImage fine_of(const GreyImage& image) {
     return fine;
 }
 
-// Variance that is left of white noise of variance 1 when it is blurred and then made fine.
-double noise_left(double blur) {
-    const auto overlap = [](double a, double b) {
-        const double squared = a * a + b * b;
-        return 1 / (2 * std::numbers::pi * squared);
-    };
-    const double sharp = std::hypot(blur, kFinest), soft = std::hypot(blur, kCoarser);
-    return overlap(sharp, sharp) + overlap(soft, soft) - 2 * overlap(sharp, soft);
+// What is finer than that is noise for the most part: a lens has blurred grain, but not the scanner's noise.
+GreyImage finest_of(const GreyImage& image) {
+    GreyImage finest = blurred(image, kFinest);
+    for (std::size_t i = 0; i < finest.values.size(); ++i)
+        finest.values[i] = image.values[i] - finest.values[i];
+    return finest;
 }
+
+// What is left of noise of variance 1 of a film's scan.
+struct NoiseLeft {
+    double fine, finest;
+
+    /// `blur` of the print's scan against it.
+    NoiseLeft(double blur, const ScanNoise& noise) {
+        constexpr int kSide = 64, kMiddle = kSide / 2;
+        GreyImage one(kSide, kSide);
+        // A pixel and its neighbour that have each other's noise in part.
+        const double turn = std::asin(2 * noise.neighbours) / 2, own = std::cos(turn), next = std::sin(turn);
+        one.at(kMiddle, kMiddle) = float(own * own), one.at(kMiddle + 1, kMiddle + 1) = float(next * next);
+        one.at(kMiddle + 1, kMiddle) = one.at(kMiddle, kMiddle + 1) = float(own * next);
+        const auto squares = [](const GreyImage& image) {
+            double sum = 0;
+            for (const float value : image.values) sum += double(value) * double(value);
+            return sum;
+        };
+        fine = squares(fine_of(blurred(one, blur))), finest = squares(finest_of(one));
+    }
+};
 
 // Of a block: detail that one way of knowing the print's slope expects, and that times the print's.
 struct Expected {
@@ -94,8 +124,8 @@ Slope slope_of(std::span<const Expected> blocks, double least_left) {
 // Blocks of the print within the frame's part, the evenest first.
 std::vector<Detail> details(const GreyImage& expected, const GreyImage& density, double blur,
                             const SeenFrame& seen, const FramePart& part) {
-    const GreyImage film = fine_of(blurred(density, blur)), ours = fine_of(expected),
-                    theirs = fine_of(seen.value);
+    const GreyImage film = fine_of(blurred(density, blur)), finest = finest_of(density),
+                    ours = fine_of(expected), theirs = fine_of(seen.value);
     std::vector<Detail> all;
     for (int top = part.top; top + kGrainBlock <= part.bottom; top += kGrainBlock)
         for (int left = part.left; left + kGrainBlock <= part.right; left += kGrainBlock) {
@@ -104,16 +134,16 @@ std::vector<Detail> details(const GreyImage& expected, const GreyImage& density,
             for (int y = top; y < top + kGrainBlock; ++y)
                 for (int x = left; x < left + kGrainBlock; ++x) {
                     const double e = double(ours.at(x, y)), s = double(theirs.at(x, y)),
-                                 f = double(film.at(x, y));
+                                 f = double(film.at(x, y)), finer = double(finest.at(x, y));
                     is_inside = is_inside &&
                                 seen.inside[std::size_t(y) * std::size_t(expected.width) + std::size_t(x)];
                     sum.expected += e * e, sum.together += e * s, sum.left += (s - e) * (s - e);
-                    sum.film += f * f, sum.film_and_print += f * s;
+                    sum.film += f * f, sum.film_and_print += f * s, sum.finest += finer * finer;
                     sum.density += double(density.at(x, y)), sum.tone += double(seen.value.at(x, y));
                 }
             constexpr double kPixels = kGrainBlock * kGrainBlock;
             for (double* each : {&sum.expected, &sum.together, &sum.left, &sum.film, &sum.film_and_print,
-                                 &sum.density, &sum.tone})
+                                 &sum.finest, &sum.density, &sum.tone})
                 *each /= kPixels;
             if (is_inside && sum.film > 0) all.push_back(sum);
         }
@@ -156,28 +186,43 @@ std::vector<Expected> by_tone_of_print(std::span<const Detail> blocks, double le
     return found;
 }
 
+// By how many deviations even the least of the grain is missing.
+double least_missing(const GrainShare& grain) {
+    return (kGrainLeft * grain.expected - grain.share) / grain.error;
+}
+
 // How much of the grain of the evenest blocks is on the print.
 GrainShown shown(std::span<const Detail> blocks, std::span<const Expected> expected, double least_left,
                  const ScanNoise& noise, double blur) {
-    std::span<const Expected> evenest;
-    Slope grain;
+    const NoiseLeft left(blur, noise);
+    const double coarsest = kCoarsestGrain * kCoarsestGrain * left.fine;
+    std::optional<GrainShown> found;
+    GrainShare least;
     for (double asked = kFewestAsked; asked <= kMostAsked; asked *= 2) {
-        evenest = expected.first(std::max(kFewestEven, part_of(blocks, asked)));
-        grain = slope_of(evenest, least_left);
-        if (grain.error < kTold) break;
+        const auto evenest = expected.first(std::max(kFewestEven, part_of(blocks, asked)));
+        const Slope grain = slope_of(evenest, least_left);
+        // The scan's noise is in the negative's detail and not on the print. It is at most as much as was
+        // measured or assumed, and at most all that is in the finest detail.
+        double all_of_it = 0, as_known = 0, as_finest = 0, squares = 0;
+        for (std::size_t i = 0; i < evenest.size(); ++i) {
+            const double weight = evenest[i].square / std::max(evenest[i].left, least_left),
+                         of_film = left.fine / blocks[i].film;
+            as_known += weight * std::min(1.0, noise.at(blocks[i].density) * of_film);
+            as_finest += weight * blocks[i].finest / left.finest * of_film;
+            all_of_it += weight, squares += evenest[i].square;
+        }
+        const double told = all_of_it > 0 ? 1 - std::min(as_known, as_finest) / all_of_it : 1;
+        const GrainShare here{grain.value, grain.error, told};
+        if (asked == kFewestAsked || least_missing(here) > least_missing(least)) least = here;
+        if (found && found->error <= kTold) continue;
+        const std::size_t count = evenest.size();
+        const bool is_grain =
+            blocks[count / 2].over_grain() < coarsest &&
+            blocks[count - 1].over_grain() < kMostUnlike * blocks[count / kOneIn].over_grain();
+        found = GrainShown{here, {}, std::sqrt(squares / double(count)), is_grain};
     }
-    GrainShown found{grain.value, grain.error, 1};
-    // The scan's noise is in the negative's detail and not on the print.
-    double all_of_it = 0, told = 0, squares = 0;
-    for (std::size_t i = 0; i < evenest.size(); ++i) {
-        const double part_of_noise =
-            std::min(1.0, noise.at(blocks[i].density) * noise_left(blur) / blocks[i].film);
-        const double weight = evenest[i].square / std::max(evenest[i].left, least_left);
-        all_of_it += weight, told += weight * (1 - part_of_noise), squares += evenest[i].square;
-    }
-    found.size = std::sqrt(squares / double(evenest.size()));
-    if (all_of_it > 0) found.expected = told / all_of_it;
-    return found;
+    found->least = least;
+    return *found;
 }
 
 }  // namespace
@@ -196,24 +241,55 @@ GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegati
     const GrainShown one = shown(blocks, by_curve, least_left, noise, blur);
     const auto by_print = by_tone_of_print(blocks, least_left);
     if (by_print.empty()) return one;
-    // Either slope may be wrong: the curve's where the print was burnt, the picture's where it has none of a
-    // tone. What is another negative's grain is on the print by neither.
+    // Either slope may be wrong: the curve's, which is better known, where the print was burnt, the picture's
+    // where it has none of a tone. What is another negative's grain is on the print by neither.
     const GrainShown other = shown(blocks, by_print, least_left, noise, blur);
-    return other.share > one.share ? other : one;
+    return other.share - other.error > one.share + one.error ? other : one;
 }
 
-bool is_other_grain(std::span<const GrainShown> pieces, bool is_coarsely_coded) {
-    double missing = 0, squared_errors = 0, scatters = 0;
+namespace {
+
+// Sums over the pieces of a print.
+struct AllGrain {
+    double missing = 0, squared_errors = 0, scatters = 0;  ///< of what is expected
+    double left = 0, least = 0, told = 0;  ///< what is there, what is there at least, how surely
+
+    [[nodiscard]] bool is_other() const {
+        // Errors are each piece's own, the blur that is not quite known is one for all.
+        return missing > kGrainDeviations * std::hypot(std::sqrt(squared_errors), scatters) ||
+               least - left > kLeftDeviations * std::sqrt(told);
+    }
+};
+
+AllGrain all_grain(std::span<const GrainShown> pieces, bool is_coarsely_coded) {
+    AllGrain sum;
     for (const GrainShown& grain : pieces) {
         const double scatter =
             is_coarsely_coded ? std::hypot(kCoarseScatter, kFaint / grain.size) : kGrainScatter;
-        const double weight = 1 / (grain.error * grain.error + scatter * scatter);
+        const double squared = grain.error * grain.error, weight = 1 / (squared + scatter * scatter);
         // More than there is on film makes up for nothing that another piece lacks.
-        missing += weight * std::max(0.0, kGrainShown * grain.expected - grain.share);
-        squared_errors += std::pow(weight * grain.error, 2), scatters += weight * scatter;
+        sum.missing += weight * std::max(0.0, kGrainShown * grain.expected - grain.share);
+        sum.squared_errors += weight * weight * squared, sum.scatters += weight * scatter;
+        const double certain = 1 / (grain.least.error * grain.least.error);
+        sum.left += certain * std::min(grain.least.share, grain.least.expected);
+        sum.least += certain * kGrainLeft * grain.least.expected, sum.told += certain;
     }
-    // Errors are each piece's own, the blur that is not quite known is one for all.
-    return missing > kGrainDeviations * std::hypot(std::sqrt(squared_errors), scatters);
+    return sum;
+}
+
+}  // namespace
+
+bool is_other_grain(std::span<const GrainShown> pieces, bool is_coarsely_coded) {
+    return all_grain(pieces, is_coarsely_coded).is_other();
+}
+
+bool is_own_grain(std::span<const GrainShown> pieces, bool is_coarsely_coded) {
+    const AllGrain seen = all_grain(pieces, is_coarsely_coded);
+    std::vector<GrainShown> without(pieces.begin(), pieces.end());
+    for (GrainShown& grain : without) grain.share = grain.least.share = 0;
+    return std::ranges::all_of(pieces, &GrainShown::is_grain) && !seen.is_other() &&
+           seen.left > kLeftDeviations * std::sqrt(seen.told) &&
+           all_grain(without, is_coarsely_coded).is_other();
 }
 
 }  // namespace fogproof::registration

@@ -177,9 +177,9 @@ GrainShown HeldFrame::grain(const FramePart& part) const {
     return noise ? grain_shown(fine.expected, fine.blur, negative, *noise, seen, part) : GrainShown{};
 }
 
-PlacedFrame placed(HeldFrame held, const FramePart& shown, const FilmEdges& edges) {
-    PlacedFrame frame{held.fine.warp, held.grid, std::move(held.negative), held.fine.blur,
-                      edges,          shown,     held.is_mirrored,         held.fine.corner_doubt};
+PlacedFrame placed(HeldFrame held, const FramePart& shown, const FilmEdges& edges, bool is_own_grain) {
+    PlacedFrame frame{held.fine.warp,   held.grid,    std::move(held.negative), held.fine.blur, edges, shown,
+                      held.is_mirrored, is_own_grain, held.fine.corner_doubt};
     if (held.is_mirrored) {
         frame.warp = mirrored(frame.warp);
         frame.negative = mirrored(std::move(frame.negative));

@@ -77,6 +77,6 @@ class FrameSearch {
 };
 
 /// As a frame of the upright negative. `shown`: what the print shows, on the grid.
-[[nodiscard]] PlacedFrame placed(HeldFrame, const FramePart& shown, const FilmEdges&);
+[[nodiscard]] PlacedFrame placed(HeldFrame, const FramePart& shown, const FilmEdges&, bool is_own_grain);
 
 }  // namespace fogproof::registration

@@ -18,7 +18,8 @@ namespace {
 
 // Places that are held against the negative.
 constexpr std::size_t kPlacesTried = 3;
-// Worst corner that is taken, as a part of the scan's longer side: 2 pixels of 1500. Judgement.
+// Worst corner that is taken, as a part of the scan's longer side: 2 pixels of 1500.
+// Judgement.
 constexpr double kMostDoubt = 2.0 / 1500;
 // A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
 // of blocks against those that agree. Judgement, tried on prints of the negative and of its neighbours.
@@ -29,7 +30,7 @@ constexpr double kMostDrift = 0.45;
 constexpr std::size_t kFewestAlike = 25;
 constexpr double kLeastShare = 0.65, kShareAndPart = 1.04;
 
-std::string what_is_wrong(const HeldFrame& held, const ReflectionImage& print) {
+std::string what_is_wrong(const HeldFrame& held, const GrainShown& grain, const ReflectionImage& print) {
     const Agreement& found = held.agreement;
     const FinePlace& fine = held.fine;
     const double share = found.part.area() / (double(held.grid.width) * held.grid.height);
@@ -40,7 +41,6 @@ std::string what_is_wrong(const HeldFrame& held, const ReflectionImage& print) {
     if (have_other_regions({found})) return kOtherRegions;
     if (found.drift > kMostDrift)
         return "the print's picture is bent against this negative's; another exposure of the same scene?";
-    const GrainShown grain = held.grain(found.part);
     if (is_other_grain({&grain, 1}, print.is_coarsely_coded)) return kOtherGrain;
     if (continued_beyond(fine.warp, fine.expected, fine.blur, found.part, held.scan) > kContinued)
         return "the print goes on beyond the negative's frame; another exposure of the same scene, or the "
@@ -78,11 +78,12 @@ PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view,
         for (const CoarsePlace& near : search.places(is_mirrored, asked)) {
             auto held = search.held(near, is_mirrored);
             if (!held) continue;
-            std::string wrong = what_is_wrong(*held, print);
-            if (wrong.empty()) {
-                const FramePart shown = held->agreement.part;
-                return placed(std::move(*held), shown, view.edges);
-            }
+            const FramePart shown = held->agreement.part;
+            const GrainShown grain = held->grain(shown);
+            std::string wrong = what_is_wrong(*held, grain, print);
+            if (wrong.empty())
+                return placed(std::move(*held), shown, view.edges,
+                              is_own_grain({&grain, 1}, print.is_coarsely_coded));
             if (!reason) reason = std::move(wrong);
         }
     }

@@ -27,6 +27,7 @@ struct PlacedFrame {
     FilmEdges edges;         ///< of the frame on this grid
     FramePart shown;         ///< of the grid: what the print shows
     bool is_mirrored;        ///< print and negative are mirror images of each other
+    bool is_own_grain;       ///< that the print is not of another exposure of the scene is told by its grain
     double corner_doubt;     ///< standard deviation of the worst corner, pixels of the image
     /// Corners of what the print shows, and of the whole frame (top left, top right, bottom right, bottom
     /// left), in pixels of the image.

@@ -18,6 +18,8 @@ constexpr double kPerfectlyEven = 1e-6;
 // (standard deviation), as of ten thousand counted electrons, and by the root of that at less light.
 // Judgement, on the safe side: scanners of film count more.
 constexpr double kCounted = 0.01;
+// Means of so many pixels each way hold what a JPEG leaves of them. Judgement.
+constexpr double kCoarseMean = 2.5;
 
 // Of neighbouring pixels of the clear film around the frame. A pixel of the scan's rim and two at the
 // picture's edge are left out.
@@ -40,6 +42,13 @@ std::vector<double> clear_film_steps(const SmallNegative& negative, const FilmEd
     return steps;
 }
 
+// Correlation of neighbouring pixels that are means over so many pixels of noise each, cut at any fraction of
+// one: the pixel that is cut counts a and 1 - a in them, and a (1 - a) is a sixth in the mean.
+double shared(double mean_of) {
+    constexpr double kShared = 1.0 / 6;
+    return kShared / (mean_of - 2 * kShared);
+}
+
 }  // namespace
 
 double ScanNoise::at(double density) const {
@@ -47,6 +56,9 @@ double ScanNoise::at(double density) const {
 }
 
 std::optional<ScanNoise> scan_noise(const SmallNegative& negative, const NegativeView& view) {
+    const double mean_of =
+        std::max(1.0, double(view.scan_pixels) / std::max(negative.width, negative.height));
+    const double neighbours = mean_of > 1 ? shared(mean_of) : 0;
     std::vector<double> steps = clear_film_steps(negative, view.edges);
     if (steps.size() >= kFewestPairs) {
         const auto middle = steps.begin() + std::ptrdiff_t(steps.size() / 2);
@@ -55,13 +67,15 @@ std::optional<ScanNoise> scan_noise(const SmallNegative& negative, const Negativ
         constexpr double kMedianOfNormal = 0.6745;
         const double size = *middle / kMedianOfNormal / std::numbers::sqrt2;
         // It is no larger in light where the film is denser, so this is at most what it comes to there.
-        return ScanNoise{size * size, 2};
+        return ScanNoise{size * size / (1 - neighbours), 2, neighbours};
     }
-    if (view.is_coarsely_coded) return std::nullopt;
+    if (view.is_coarsely_coded) {
+        if (mean_of < kCoarseMean) return std::nullopt;
+        return ScanNoise{HUGE_VAL, 0, neighbours};
+    }
     // As much of it as the mean of several pixels leaves.
-    const double size = kCounted / std::numbers::ln10,
-                 mean_of = double(view.scan_pixels) / std::max(negative.width, negative.height);
-    return ScanNoise{size * size / std::pow(std::max(1.0, mean_of), 2), 1};
+    const double size = kCounted / std::numbers::ln10;
+    return ScanNoise{size * size / std::pow(mean_of, 2), 1, neighbours};
 }
 
 }  // namespace fogproof::registration

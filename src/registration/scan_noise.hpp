@@ -16,6 +16,8 @@ namespace fogproof::registration {
 struct ScanNoise {
     double variance = 0;  ///< at density 0
     double growth = 2;    ///< it grows as 10 to this times density
+    /// Correlation of neighbouring pixels, which share a pixel of the scan where these are no whole parts.
+    double neighbours = 0;
     [[nodiscard]] double at(double density) const;
 };
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// `read PRINT --negative NEG` refuses a negative exposed from a little way aside. Asked of the program on a
-// drawn scan.
+// `read PRINT --negative NEG` refuses a negative exposed from a little way aside, and says where nothing
+// would tell another exposure. Asked of the program on a drawn scan.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -56,6 +56,21 @@ TEST_F(PrintPlacing, RefusesTheSameSceneFromALittleWayAside) {
     EXPECT_EQ(answer.code, 65);
     EXPECT_THAT(answer.err, HasSubstr("another exposure of the same scene"));
     EXPECT_FALSE(std::filesystem::exists(program_ / "rows.csv"));
+}
+
+TEST_F(PrintPlacing, SaysWhereGrainCannotTellTheNegativeFromAnotherExposure) {
+    // Codes of 8 bit, cut to the frame: what is faint may be the codes' alone.
+    const DrawnNegative negative(7);
+    PrintScan scan = print_on_scan(DrawnPrint{}, 1);
+    (negative.scanned() / 256).cast(VIPS_FORMAT_UCHAR).tiffsave((program_ / "neg.tif").c_str());
+    scan.linear(negative).write_to_file((program_ / "print.tif").c_str());
+    const auto answer = program_.run(
+        "read print.tif --negative neg.tif --negative-encoding linear --whole --clear 1 --callier 1 --flare "
+        "0 "
+        "-o rows.csv");
+    EXPECT_EQ(answer.code, 0) << answer.err;
+    EXPECT_THAT(answer.out + answer.err,
+                HasSubstr("film grain cannot tell this negative from another exposure"));
 }
 
 TEST(CutPrints, ReadWithoutHalvesAreToldOfThem) {

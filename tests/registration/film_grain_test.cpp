@@ -25,8 +25,10 @@ namespace {
 using registration::blurred;
 using registration::FramePart;
 using registration::grain_shown;
+using registration::GrainShare;
 using registration::GrainShown;
 using registration::is_other_grain;
+using registration::is_own_grain;
 using registration::placed_frame;
 using registration::ScanNoise;
 using registration::SeenFrame;
@@ -56,9 +58,27 @@ TEST(FilmGrain, IsAskedForOnAScanThatIsCutToTheFrame) {
     own.scan_pixels = other.scan_pixels = 4 * kFilmWide;
     EXPECT_NO_THROW((void)placed_frame(print, own, "print"));
     EXPECT_THROW((void)placed_frame(print, other, "print"), Error);
-    // Of so few pixels all of it may be the scan's noise.
-    other.scan_pixels = kFilmWide;
-    EXPECT_NO_THROW((void)placed_frame(print, other, "print"));
+}
+
+TEST(FilmGrain, IsToldFromNoiseByItsNeighboursWhereNothingElseTellsNoise) {
+    // A lens has blurred grain over neighbouring pixels, which do not share the scan's noise. Of so few
+    // pixels all of the detail could be noise otherwise.
+    const GreyImage film = exposure(1);
+    const ReflectionImage print = print_of(film);
+    EXPECT_TRUE(placed_frame(print, scanned_without_clear_film(film, kScannerNoise), "print").is_own_grain);
+    EXPECT_THROW((void)placed_frame(print, scanned_without_clear_film(exposure(2), kScannerNoise), "print"),
+                 Error);
+}
+
+TEST(FilmGrain, OfASmoothFilmUnderANoisyScanDoesNotTell) {
+    // Far more noise than grain, as ten thousand electrons have it in a dense sky, and no clear film to show
+    // how much: either exposure is read.
+    constexpr double kSmooth = 0.001, kNoisy = 0.0032;
+    const ReflectionImage print = print_of(exposure(1, kSmooth));
+    for (const unsigned seed : {1u, 2u})
+        EXPECT_FALSE(placed_frame(print, scanned_without_clear_film(exposure(seed, kSmooth), kNoisy), "print")
+                         .is_own_grain)
+            << seed;
 }
 
 TEST(FilmGrain, ItsSizeIsThatOnThePrint) {
@@ -133,7 +153,10 @@ TEST(FilmGrain, ANoisyScanOfTheNegativeIsToldFromAnotherExposure) {
 }
 
 TEST(FilmGrain, PiecesOfAPrintAreWeighedTogether) {
-    const auto shown = [](double share, double error) { return GrainShown{share, error, 1, 0.001}; };
+    const auto shown = [](double share, double error) {
+        const GrainShare all{share, error, 1};
+        return GrainShown{all, all, 0.001};
+    };
     const auto is_other = [](std::vector<GrainShown> pieces) { return is_other_grain(pieces, false); };
     EXPECT_TRUE(is_other({shown(0.4, 0.05)}));
     EXPECT_FALSE(is_other({shown(0.8, 0.05)}));
@@ -145,6 +168,31 @@ TEST(FilmGrain, PiecesOfAPrintAreWeighedTogether) {
     // Two that are unsure say more together than one does.
     EXPECT_FALSE(is_other({shown(0.5, 0.2)}));
     EXPECT_TRUE(is_other({shown(0.5, 0.2), shown(0.5, 0.2)}));
+}
+
+TEST(FilmGrain, OfWhichNextToNothingIsThereIsAnothersHoweverLittleIsExpected) {
+    const auto shown = [](double share) {
+        const GrainShare all{share, 0.02, 0.25};
+        return std::vector<GrainShown>{{all, all, 0.001}};
+    };
+    EXPECT_TRUE(is_other_grain(shown(0.01), true));
+    EXPECT_FALSE(is_own_grain(shown(0.01), true));
+    // What a JPEG has left of it.
+    EXPECT_FALSE(is_other_grain(shown(0.1), true));
+    EXPECT_TRUE(is_own_grain(shown(0.1), true));
+    // Detail of the picture, which both exposures have.
+    auto picture = shown(0.25);
+    picture.front().is_grain = false;
+    EXPECT_FALSE(is_other_grain(picture, true));
+    EXPECT_FALSE(is_own_grain(picture, true));
+}
+
+TEST(FilmGrain, OfAPrintWhoseJpegLeftAThirdIsThatOfThisNegative) {
+    // As of a print at quality 85 whose grain is a tenth of a code.
+    const GrainShare left{0.35, 0.04, 0.8};
+    const std::vector<GrainShown> print{{left, left, 0.1 / 255}};
+    EXPECT_FALSE(is_other_grain(print, true));
+    EXPECT_TRUE(is_own_grain(print, true));
 }
 
 TEST(FilmGrain, IsNotAskedForWhereTheScansCodingWipedItOut) {

@@ -8,6 +8,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <random>
 
 #include "support/drawn_exposure.hpp"
 #include "support/rooms.hpp"
@@ -44,6 +45,11 @@ TEST(ScanNoise, IsNotKnownOfEightBitsWithoutClearFilm) {
     NegativeView view = scanned_without_clear_film(exposure(1), 0.004);
     view.is_coarsely_coded = true;
     EXPECT_FALSE(scan_noise(view.at(1000), view));
+    // Means of many pixels tell; of how much noise there is, nothing is known.
+    view.scan_pixels = 3 * kFilmWide;
+    const auto noise = scan_noise(view.at(1000), view);
+    ASSERT_TRUE(noise);
+    EXPECT_GT(noise->at(0), 1);
     NegativeView whole = scanned(exposure(1), 0.004);
     whole.is_coarsely_coded = true;
     EXPECT_TRUE(scan_noise(whole.at(1000), whole)) << "clear film shows it whatever the codes are";
@@ -52,6 +58,26 @@ TEST(ScanNoise, IsNotKnownOfEightBitsWithoutClearFilm) {
 TEST(ScanNoise, IsNotKnownWhereClearFilmIsPerfectlyEven) {
     const NegativeView view = scanned(exposure(1), 0);
     EXPECT_FALSE(scan_noise(view.at(1000), view));
+}
+
+TEST(ScanNoise, IsSharedByNeighboursThatShareAPixelOfTheScan) {
+    // Pixels of a scan that are all noise, and means over one and a half of them.
+    constexpr int kMeans = 600;
+    GreyImage noise(kMeans * 3 / 2, kMeans * 3 / 2);
+    std::mt19937 random(4);
+    std::normal_distribution<float> normal(0, 1);
+    for (float& value : noise.values) value = normal(random);
+    const GreyImage means = registration::area_means(noise, kMeans, kMeans);
+    double together = 0, squares = 0;
+    for (int y = 0; y < kMeans; ++y)
+        for (int x = 0; x + 1 < kMeans; ++x)
+            together += double(means.at(x, y)) * double(means.at(x + 1, y)),
+                squares += double(means.at(x, y)) * double(means.at(x, y));
+    NegativeView view = scanned_without_clear_film(exposure(1), 0);
+    view.scan_pixels = kFilmWide * 3 / 2;
+    EXPECT_NEAR(scan_noise(view.at(1000), view)->neighbours, together / squares, 0.06);
+    view.scan_pixels = kFilmWide;
+    EXPECT_EQ(scan_noise(view.at(1000), view)->neighbours, 0) << "nothing is cut";
 }
 
 }  // namespace
