@@ -75,6 +75,7 @@ Error refused(const std::string& place, const char* reason) {
 // Two places that show the two sides of a cut.
 struct Pair {
     HeldFrame second;
+    CoarsePlace near;  ///< of the second
     CutParts shown;    ///< what the print shows
     CutParts sides;    ///< of the cut
     double explained;  ///< votes of both
@@ -172,6 +173,7 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
             const CutParts shown{one.found.part, other.found.part}, sides{one.side, other.side};
             const std::array both{of_one, of_other};
             found.best = Pair{std::move(*second),
+                              near,
                               shown,
                               sides,
                               explained,
@@ -219,6 +221,8 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
             Beside found = with_other_half(search, *first, near, print.is_coarsely_coded, place);
             if (found.best) {
                 Pair& best = *found.best;
+                search.hold_on_side(*first, near, best.shown.first, best.sides.first);
+                search.hold_on_side(best.second, best.near, best.shown.second, best.sides.second);
                 take_even_ground(*first, best);
                 return {placed(std::move(*first), best.shown.first, view.edges, best.is_own_grain),
                         placed(std::move(best.second), best.shown.second, view.edges, best.is_own_grain)};

@@ -62,10 +62,25 @@ std::vector<Block> pulling(std::vector<Block> all, const FrameGrid& grid, const 
     return all;
 }
 
-// Inside of the part that the print shows, by a block's side at least.
-bool is_well_within(const FramePart& part, const Block& block) {
-    return block.left >= part.left + kSide && block.right <= part.right - kSide &&
-           block.top >= part.top + kSide && block.bottom <= part.bottom - kSide;
+// Inside of the part that the print shows, by so many pixels at least.
+bool lies_in(const FramePart& part, const Block& block, int rim) {
+    return block.left >= part.left + rim && block.right <= part.right - rim && block.top >= part.top + rim &&
+           block.bottom <= part.bottom - rim;
+}
+
+std::array<FramePlace, 4> corners_of(const FramePart& part, const FrameGrid& grid) {
+    return {grid.place_of(part.left, part.top), grid.place_of(part.right, part.top),
+            grid.place_of(part.right, part.bottom), grid.place_of(part.left, part.bottom)};
+}
+
+// Those of the part.
+std::vector<Match> matches_in(const FramePart& part, const FrameGrid& grid, std::vector<Match> matches) {
+    const auto corners = corners_of(part, grid);
+    std::erase_if(matches, [&](const Match& match) {
+        return match.frame.u < corners[0].u || match.frame.u > corners[2].u || match.frame.v < corners[0].v ||
+               match.frame.v > corners[2].v;
+    });
+    return matches;
 }
 
 // What changes slowly (burns, falloff, the scanner's light) says nothing of places and leans on blocks.
@@ -210,10 +225,10 @@ struct Said {
 
 // By a block with a texture or by an almost even one; nothing by others.
 Said said_by(const Block& block, const GreyImage& negative, const BlurChanges& changes, const SeenFrame& seen,
-             const FrameWarp& warp, const FrameGrid& grid, const FramePart& part) {
-    if (!block.inside || is_at_rim(block, grid)) return {};
+             const FrameWarp& warp, const FrameGrid& grid, const FramePart& part, const FramePart& side) {
+    if (!block.inside || is_at_rim(block, grid) || !lies_in(side, block, 0)) return {};
     const bool has_texture = is_textured(block, kFirmly);
-    if (!has_texture && (block.noise > kMostNoise || !is_well_within(part, block))) return {};
+    if (!has_texture && (block.noise > kMostNoise || !lies_in(part, block, kSide))) return {};
     BlockPull pull = even_pull_of(block, negative, seen, warp, grid);
     if (!has_texture) return {pull, {}, even_weight(std::hypot(block.noise, kLeastEvenNoise))};
     const BlockPull by_scan = pull_of(block, negative, seen);
@@ -246,14 +261,16 @@ std::optional<FinePlace> fine_place(const std::vector<Level>& all, const CoarseP
         warp = found->warp.on_pixels(1 / level->pitch);
     }
     if (!found) return std::nullopt;
-    return FinePlace{warp, found->corner_doubt, found->blur, std::move(found->expected)};
+    return FinePlace{warp, found->corner_doubt, found->corner_doubt, found->blur, std::move(found->expected)};
 }
 
 FinePlace settled(FinePlace place, const Level& finest, const GreyImage& softer, const FramePart& part,
-                  const CoarsePlace& near, double match_doubt) {
+                  const CoarsePlace& near, double match_doubt, const std::optional<FramePart>& asked) {
     const FrameGrid grid{place.expected.width, place.expected.height};
     const GreyImage scan = without_slow(finest.scan), as_found = without_slow(place.expected);
     const BlurChanges changes = blur_changes(place, finest, softer, as_found, scan);
+    const FramePart side = asked.value_or(FramePart{0, 0, grid.width, grid.height});
+    const std::vector<Match> agreeing = matches_in(side, grid, near.agreeing);
     Blurs blurs = Blurs::Zero();
     for (int round = 0; round < kSettlingRounds; ++round) {
         const GreyImage negative = with_blurs(as_found, changes, blurs);
@@ -261,9 +278,9 @@ FinePlace settled(FinePlace place, const Level& finest, const GreyImage& softer,
         const auto all = blocks(negative, seen, kSide);
         std::vector<Said> said(all.size());
         in_parallel(all.size(), [&](std::size_t i) {
-            said[i] = said_by(all[i], negative, changes, seen, place.warp, grid, part);
+            said[i] = said_by(all[i], negative, changes, seen, place.warp, grid, part, side);
         });
-        WarpEquations sums(place.warp, {near.agreeing, match_doubt}, 1, blurs);
+        WarpEquations sums(place.warp, {agreeing, match_doubt}, 1, blurs);
         for (std::size_t i = 0; i < all.size(); ++i)
             if (said[i].weight > 0)
                 sums.add(middle_of(all[i], grid), said[i].pull, said[i].blur, said[i].weight);
@@ -273,6 +290,7 @@ FinePlace settled(FinePlace place, const Level& finest, const GreyImage& softer,
         place.warp = solved->warp;
         blurs = solved->blurs;
         place.corner_doubt = std::hypot(corner_doubt(*solved, grid), kLeastDoubt);
+        place.shown_doubt = std::hypot(worst_doubt(*solved, corners_of(part, grid)), kLeastDoubt);
         if (moved < kSettled) break;
     }
     return place;

@@ -27,7 +27,8 @@ struct Level {
 
 struct FinePlace {
     FrameWarp warp;       ///< to pixels of the finest scan
-    double corner_doubt;  ///< standard deviation of the worst corner, in these pixels
+    double corner_doubt;  ///< standard deviation of the worst corner of the frame, in these pixels
+    double shown_doubt;   ///< the same of what the print shows
     double blur;          ///< of the scan against the negative, pixels of the negative
     GreyImage expected;   ///< the negative through the print's tone curve, blurred like the scan
 };
@@ -40,9 +41,11 @@ struct FinePlace {
 /// A place that was found, held by the almost even blocks too: film grain and slow tones hold corners that no
 /// texture is near. What the enlarger's and the scanner's blur could explain draws nothing. `softer`: the
 /// finest level's negative through an enlarger that blurs its light by a unit; `part`: what the print shows
-/// of the frame. Another print, a border or a hand on the scan must lie outside the part. Where the blocks
-/// contradict each other it stays as it was.
+/// of the frame. Another print, a border or a hand on the scan must lie outside the part. Of what lies beyond
+/// `side` nothing is asked at all: a print that was cut goes on there beside its place, much the same. Where
+/// the blocks contradict each other it stays as it was.
 [[nodiscard]] FinePlace settled(FinePlace, const Level& finest, const GreyImage& softer,
-                                const FramePart& part, const CoarsePlace& near, double match_doubt);
+                                const FramePart& part, const CoarsePlace& near, double match_doubt,
+                                const std::optional<FramePart>& side = std::nullopt);
 
 }  // namespace fogproof::registration

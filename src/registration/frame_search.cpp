@@ -148,6 +148,14 @@ std::optional<HeldFrame> FrameSearch::held(const CoarsePlace& near, bool is_mirr
     return held;
 }
 
+void FrameSearch::hold_on_side(HeldFrame& held, const CoarsePlace& near, const FramePart& part,
+                               const FramePart& side) const {
+    const Level finest{expected(held.negative), held.scan, 1};
+    held.fine = settled(std::move(held.fine), finest, expected(softer_on_easel(held.negative)), part, near,
+                        kMatchDoubt * pitch_, side);
+    held.seen = seen_through(held.fine.warp, held.grid, held.scan);
+}
+
 std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece, PieceLies lies) const {
     const FramePart& shown = piece.agreement.part;
     const int width = piece.grid.width, height = piece.grid.height;

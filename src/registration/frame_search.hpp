@@ -63,6 +63,9 @@ class FrameSearch {
     /// pixel of it about one of the scan.
     [[nodiscard]] std::optional<HeldFrame> held(const CoarsePlace&, bool is_mirrored,
                                                 const FrameGrid* grid = nullptr) const;
+    /// Holds it once more, of a print that was cut, by what lies on its own side of the cut alone, of which
+    /// the print shows `part`.
+    void hold_on_side(HeldFrame&, const CoarsePlace&, const FramePart& part, const FramePart& side) const;
 
   private:
     const NegativeView& view_;

@@ -18,7 +18,7 @@ namespace {
 
 // Places that are held against the negative.
 constexpr std::size_t kPlacesTried = 3;
-// Worst corner that is taken, as a part of the scan's longer side: 2 pixels of 1500.
+// Worst corner of what the print shows that is taken, as a part of the scan's longer side: 2 pixels of 1500.
 // Judgement.
 constexpr double kMostDoubt = 2.0 / 1500;
 // A print that shows a small part of the frame may show no more picture elsewhere; shares of the frame, and
@@ -45,8 +45,9 @@ std::string what_is_wrong(const HeldFrame& held, const GrainShown& grain, const 
     if (continued_beyond(fine.warp, fine.expected, fine.blur, found.part, held.scan) > kContinued)
         return "the print goes on beyond the negative's frame; another exposure of the same scene, or the "
                "frame was found or told too small (--frame, --whole)";
-    if (fine.corner_doubt > kMostDoubt * std::max(print.width, print.height))
-        return "the frame's corners are held to " + decimal(fine.corner_doubt * print.scan_pixels, 1) +
+    if (fine.shown_doubt > kMostDoubt * std::max(print.width, print.height))
+        return "the corners of what it shows are held to " +
+               decimal(fine.shown_doubt * print.scan_pixels, 1) +
                " pixels only: too little of the picture is sharp and on the scan";
     return {};
 }

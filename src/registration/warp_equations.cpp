@@ -89,13 +89,17 @@ std::optional<WarpEquations::Solved> WarpEquations::solved() const {
     return solved;
 }
 
-double corner_doubt(const WarpEquations::Solved& solved, const FrameGrid& grid) {
+double worst_doubt(const WarpEquations::Solved& solved, std::span<const FramePlace> places) {
     double worst = 0;
-    for (const FramePlace& corner : frame_corners(grid.width, grid.height)) {
-        const Derivatives by = derivatives(solved.warp, corner);
+    for (const FramePlace& place : places) {
+        const Derivatives by = derivatives(solved.warp, place);
         worst = std::max(worst, std::sqrt((by * solved.covariance * by.transpose()).trace()));
     }
     return worst;
+}
+
+double corner_doubt(const WarpEquations::Solved& solved, const FrameGrid& grid) {
+    return worst_doubt(solved, frame_corners(grid.width, grid.height));
 }
 
 double farthest_corner_move(const FrameWarp& warp, const FrameWarp& other, const FrameGrid& grid) {

@@ -53,7 +53,8 @@ class WarpEquations {
     Unknowns right_;  ///< of steps back
 };
 
-/// Standard deviation of the worst corner, pixels of the scan.
+/// Standard deviation of the worst of some places, or of the frame's corners, pixels of the scan.
+[[nodiscard]] double worst_doubt(const WarpEquations::Solved&, std::span<const FramePlace>);
 [[nodiscard]] double corner_doubt(const WarpEquations::Solved&, const FrameGrid&);
 /// How far the worst corner lies from where another warp has it, in pixels of the scan.
 [[nodiscard]] double farthest_corner_move(const FrameWarp&, const FrameWarp& other, const FrameGrid&);

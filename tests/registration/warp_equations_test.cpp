@@ -7,6 +7,7 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -22,6 +23,7 @@ using registration::FrameWarp;
 using registration::half_diagonal;
 using registration::Match;
 using registration::WarpEquations;
+using registration::worst_doubt;
 
 constexpr FrameGrid kGrid{600, 400};
 
@@ -71,6 +73,18 @@ TEST(WarpEquations, ScansOfLargerPixelsDoubtByTheirOwn) {
     const double fine = corner_doubt(*WarpEquations(warp, {matches, 1.5}, 1).solved(), kGrid),
                  coarse = corner_doubt(*WarpEquations(warp.on_pixels(2), {matches, 1.5}, 2).solved(), kGrid);
     EXPECT_NEAR(fine / coarse, 2, 0.1);
+}
+
+TEST(WarpEquations, PlacesNearTheMatchesAreSurerThanFarCorners) {
+    // What holds the left third says less of the right corners.
+    const FrameWarp warp = level_warp(0, 0);
+    auto matches = matches_of(warp, 12);
+    std::erase_if(matches, [](const Match& match) { return match.frame.u > kGrid.place_of(200, 0).u; });
+    const auto solved = WarpEquations(warp, {matches, 1.5}, 1).solved();
+    ASSERT_TRUE(solved);
+    const std::array near{kGrid.place_of(0, 0), kGrid.place_of(200, 0), kGrid.place_of(200, 400),
+                          kGrid.place_of(0, 400)};
+    EXPECT_LT(3 * worst_doubt(*solved, near), corner_doubt(*solved, kGrid));
 }
 
 TEST(WarpEquations, BlocksThatContradictThemselvesAreNoAnswer) {
