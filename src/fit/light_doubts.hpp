@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Strips whose light a fit believes only by papers, filters or restrainers that hardly exist: seconds that were
-// mistyped, another head setting.
+// Strips whose light a fit believes only by papers, filters or restrainers that hardly exist: seconds that
+// were mistyped, another head setting.
 #pragma once
 
 #include <span>

@@ -56,7 +56,8 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
     const std::string told = band_words(printing, predicted.strip, predicted.told());
     for (const StripState& state : predicted.states) {
         const std::size_t first = sheet.prints.size();
-        StripOfBands bands{state.bleached ? "After the bleach" : "As developed", true, {}}, even = bands;
+        StripOfBands bands{state.bleached ? "After the bleach" : "As developed", true, {}};
+        StripOfBands even = bands;
         even.is_labelled = false;
         even.heading +=
             (printing.pack().darkroom.anchored ? ", all of it " + told : ", all of it as recommended") +
