@@ -86,6 +86,7 @@ void refuse_early(const ReadRequest& options, std::span<const PieceLabels> filed
         if (is_print(piece)) read.push_back(negative_of(options, piece));
     RunFiles files = run_that_reads(read);
     files.writes(options.output, "the readings");
+    WholeFile::refuse_unwritable(options.output, WholeFile::Replace::allowed);  // rows are appended
     if (!options.print.handwork.empty()) {
         if (options.inputs.size() > 1)
             throw Error(Fault::usage, "--handwork", "takes one print, but several are given",

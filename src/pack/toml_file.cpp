@@ -115,6 +115,10 @@ std::string_view line_of(std::string_view text, std::size_t number) {
     return text.substr(0, text.find('\n'));
 }
 
+bool is_row_of_cells(std::string_view line) {
+    return std::ranges::count(line, ',') > 1 && line.find('=') == std::string_view::npos;
+}
+
 }  // namespace
 
 TomlFile parsed_toml(std::string_view text, const std::string& place) {
@@ -122,10 +126,11 @@ TomlFile parsed_toml(std::string_view text, const std::string& place) {
     try {
         return file_of(toml::parse(text), place);
     } catch (const toml::parse_error& fault) {
-        const bool comma = has_decimal_comma(line_of(text, fault.source().begin.line));
-        throw Error(
-            Fault::data, at_line(place, fault.source().begin), in_one_line(fault.description()),
-            comma ? "a point in decimals, as in 0.35 (a decimal comma?)" : "TOML 1.0, every key once");
+        const std::string_view line = line_of(text, fault.source().begin.line);
+        throw Error(Fault::data, at_line(place, fault.source().begin), in_one_line(fault.description()),
+                    has_decimal_comma(line) ? "a point in decimals, as in 0.35 (a decimal comma?)"
+                    : is_row_of_cells(line) ? "TOML 1.0; this looks like a CSV file, of readings or labels"
+                                            : "TOML 1.0, every key once");
     }
 }
 

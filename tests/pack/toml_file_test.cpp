@@ -119,5 +119,10 @@ TEST_F(TomlText, VersionAndHelpAreToldWhateverTheSettingsSay) {
     }
 }
 
+TEST_F(TomlText, ThatIsReadingsIsCalledSo) {
+    for (const Written& kind : kKinds)
+        EXPECT_THAT(refused(kind, "strip,bleach_s,density\nA,0,0.31\n"), HasSubstr("looks like a CSV file"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

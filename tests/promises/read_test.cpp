@@ -104,5 +104,12 @@ TEST_F(ReadCommand, RefusalsLeaveNoReadings) {
     EXPECT_EQ(run(file("scan.tif") + " -o " + file("scan.tif")), int(Fault::usage));
 }
 
+TEST_F(ReadCommand, AFolderThatIsNotThereIsNamedBeforeAnythingIsRead) {
+    EXPECT_EQ(run(file("scan.tif") + kKnown + "--halves --bleach 40 -o " + file("none/readings.csv")),
+              int(Fault::cannot_create));
+    EXPECT_THAT(said(), HasSubstr("its folder does not exist"));
+    EXPECT_EQ(std::ranges::count(said(), '\n'), 1) << said();
+}
+
 }  // namespace
 }  // namespace fogproof::tests
