@@ -157,8 +157,7 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
     if (!printing.pack().darkroom.anchored)
         words.push_back(
             "\"Full black +1 stop\" is a stop more than the shortest time that gives full black through "
-            "clear "
-            "film: this pack has no anchor, so seconds are not known.");
+            "clear film: this pack has no anchor, so seconds are not known.");
     else
         words.push_back(zero_of_seconds(printing.pack()));
     for (const LocalWork& work : request.base.local)

@@ -15,6 +15,7 @@ struct NumberWords {
     std::string_view section, key, words;
 };
 
+// Names that say what they mean have no row.
 constexpr std::array kSectionWords{
     SectionWords{"grains", "contrast"},
     SectionWords{kEdgeFogSection, "fog of the edges"},
@@ -24,7 +25,6 @@ constexpr std::array kSectionWords{
     SectionWords{"redevelop", "redevelopment"},
     SectionWords{"tone", "tone of the silver"},
     SectionWords{"anchor", "setting of the pack's seconds"},
-    SectionWords{"scatter", "scatter"},
     SectionWords{kTonerSections[0], "sulphide toner"},
     SectionWords{kTonerSections[1], "thiourea toner"},
     SectionWords{kTonerSections[2], "selenium toner"},

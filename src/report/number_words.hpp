@@ -11,7 +11,7 @@
 
 namespace fogproof::report {
 
-/// "what restrainer does" for a section of the file.
+/// "setting of the pack's seconds" for a section of the file.
 [[nodiscard]] std::string_view section_words(std::string_view section);
 /// "dose that halves the fog" for a number, behind the words of its section. Numbers that mean one thing
 /// together share their words.

@@ -65,9 +65,8 @@ TEST_F(PrintPlacing, SaysWhereGrainCannotTellTheNegativeFromAnotherExposure) {
     (negative.scanned() / 256).cast(VIPS_FORMAT_UCHAR).tiffsave((program_ / "neg.tif").c_str());
     scan.linear(negative).write_to_file((program_ / "print.tif").c_str());
     const auto answer = program_.run(
-        "read print.tif --negative neg.tif --negative-encoding linear --whole --clear 1 --callier 1 --flare "
-        "0 "
-        "-o rows.csv");
+        "read print.tif --negative neg.tif --negative-encoding linear --whole --clear 1 --callier 1 "
+        "--flare 0 -o rows.csv");
     EXPECT_EQ(answer.code, 0) << answer.err;
     EXPECT_THAT(answer.out + answer.err,
                 HasSubstr("film grain cannot tell this negative from another exposure"));
