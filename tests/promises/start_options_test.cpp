@@ -154,7 +154,11 @@ TEST(StartOptions, RescueSaysWhatRedevelopmentBringsBack) {
     EXPECT_EQ(answer.code, 0);
     EXPECT_THAT(answer.out, HasSubstr("redevelop"));
     const auto as_json = prints.program.run("start neg.tif --pack pack.toml --json --rescue 400s" + kFrame);
-    EXPECT_TRUE(json::accept(as_json.out)) << as_json.out;
+    ASSERT_TRUE(json::accept(as_json.out)) << as_json.out;
+    EXPECT_THAT(answer.out, HasSubstr(" come closest (95 %)"));
+    const json best = json::parse(as_json.out)["best"];
+    EXPECT_LT(double(best["redevelop_s_low"]), double(best["redevelop_s"]));
+    EXPECT_GT(double(best["redevelop_s_high"]), double(best["redevelop_s"]));
 }
 
 TEST(StartOptions, DryDownLeavesTimesOfTheDryPrintAlone) {

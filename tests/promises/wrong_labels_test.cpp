@@ -155,6 +155,24 @@ TEST(WrongLabels, GoodReadingsAreLeftInPeace) {
     quiet(program.run("--quiet pack fit demo/readings.csv --pack demo/pack.toml -o p.toml"));
 }
 
+// The demo's own labels tell 24 s. No restrainer costs three stops: common practice, no source.
+TEST(WrongLabels, SecondsOfAPrintWithAPlaceTooManyAreNamed) {
+    const Program program;
+    ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);
+    std::string labels = content_of(program / "print-labels.csv");
+    const auto seconds = labels.find(",24,3,20,");
+    ASSERT_NE(seconds, std::string::npos);
+    const auto fit = [&](const std::string& name) {
+        EXPECT_EQ(
+            program.run("read print.jpg --labels " + name + " --known 3=fixed -o " + name + ".rows").code, 0);
+        return program.run("--quiet pack fit " + name + ".rows --pack pack.toml -o " + name + ".toml").err;
+    };
+    EXPECT_THAT(fit("print-labels.csv"), Not(HasSubstr("stops more light")));
+    program.write("typed.csv", labels.insert(seconds + 3, "0"));
+    EXPECT_THAT(fit("typed.csv"), AllOf(HasSubstr("is told 3."), HasSubstr("stops more light"),
+                                        HasSubstr("check its seconds")));
+}
+
 // A wedge and a test strip that no paper shows together, on one curve each.
 TEST(WrongLabels, MisfitOfASingleStripIsNotSaidToBeNone) {
     const auto density = [](double log_light) {
