@@ -25,12 +25,14 @@ Tones::Tones(const Histogram& histogram, std::span<const NegativeDensity> scale)
     const auto total = std::accumulate(histogram.begin(), histogram.end(), std::uint64_t{0});
     if (total == 0) throw Error(Fault::data, "histogram of the frame", "no pixels");
     std::vector<std::pair<Spot, std::uint64_t>> counts;
+    counts.reserve(histogram.size() - std::size_t(std::ranges::count(histogram, 0U)));
     for (std::size_t entry = 0; entry < histogram.size(); ++entry)
         if (histogram[entry] > 0)
             counts.emplace_back(Spot{scale[entry % scale.size()], entry / scale.size()}, histogram[entry]);
     // Densities of a scale mostly fall from code to code; then the order is that of the codes, backwards.
     if (counts.front() > counts.back()) std::ranges::reverse(counts);
     if (!std::ranges::is_sorted(counts)) std::ranges::sort(counts);
+    tones_.reserve(counts.size());
     for (auto tone = counts.begin(); tone != counts.end();) {
         const Spot spot = tone->first;
         std::uint64_t count = 0;
