@@ -86,8 +86,8 @@ int main(int count, char** words) {
     ::mallopt(M_ARENA_MAX, 1);
     // Tables of a megabyte come and go with every step of a print. Memory that is given back in between has to
     // be cleared and mapped again for the next one, which took a small print a tenth of its time.
-    ::mallopt(M_MMAP_THRESHOLD, 4 << 20);
-    ::mallopt(M_TRIM_THRESHOLD, 32 << 20);
+    ::mallopt(M_MMAP_THRESHOLD, 32 << 20);
+    ::mallopt(M_TRIM_THRESHOLD, 256 << 20);
     Console console;
     CLI::App program("Print previews and recipes for old, fogged darkroom paper.", "fogproof");
     program.set_version_flag("--version", [] {

@@ -13,26 +13,31 @@
 
 namespace fogproof::pixels {
 
-/// Narrow bins, that stay in the cache of a processor, emptied before they can run over.
+/// Narrow bins, that stay in the cache of a processor. Whoever counts much empties them before they run over.
 template <class Code>
 class Counter {
   public:
-    explicit Counter(std::size_t entries) : bins_(entries), total_(entries) {}
+    explicit Counter(std::size_t entries) : bins_(entries) {}
 
     void count(const Code* codes, std::size_t pixels, std::size_t first_entry) {
-        if (counted_ + pixels > kMost) empty_bins();
+        if (counted_ + pixels > kMost) {
+            full_.resize(bins_.size());
+            empty_into(full_);
+        }
         counted_ += pixels;
         std::uint32_t* const bins = bins_.data() + first_entry;
         for (std::size_t x = 0; x < pixels; ++x) ++bins[codes[x]];
     }
-    [[nodiscard]] const Histogram& counts() {
-        empty_bins();
-        return total_;
+    /// Adds what was counted since the last time.
+    void add_to(Histogram& total) {
+        empty_into(total);
+        for (std::size_t entry = 0; entry < full_.size(); ++entry) total[entry] += full_[entry];
+        full_.clear();
     }
 
   private:
-    void empty_bins() {
-        for (std::size_t entry = 0; entry < bins_.size(); ++entry) total_[entry] += bins_[entry];
+    void empty_into(Histogram& total) {
+        for (std::size_t entry = 0; entry < bins_.size(); ++entry) total[entry] += bins_[entry];
         bins_.assign(bins_.size(), 0);
         counted_ = 0;
     }
@@ -40,7 +45,7 @@ class Counter {
     static constexpr std::size_t kMost = 0xffff'ffffu;
     std::vector<std::uint32_t> bins_;
     std::size_t counted_ = 0;
-    Histogram total_;
+    Histogram full_;  // of bins that were emptied on the way; none as a rule
 };
 
 }  // namespace fogproof::pixels

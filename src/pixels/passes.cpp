@@ -100,10 +100,7 @@ class PassWorker : public BandWorker {
         pass_.rows.abandon();
         throw;
     }
-    void finish() override {
-        const Histogram& counts = counter_.counts();
-        for (std::size_t entry = 0; entry < counts.size(); ++entry) pass_.counts[entry] += counts[entry];
-    }
+    void finish() override { counter_.add_to(pass_.counts); }
 
   private:
     [[nodiscard]] Rows rows_of(const Summed& summed, const CodeBand& codes, int top, int count) {

@@ -37,7 +37,7 @@ std::string seen_consequences(const SeenBand& band, const Enlarger& today) {
             "The pack stays as it is: only today's light is taken to differ from that of its readings.\n"
             "print, grid and plan count in the light of the readings unless they are told: give them "
             "--light " +
-            in_stops(today.log_light_today) + ".\n";
+            in_stops(today.log_light_today) + ", the likeliest by this band and the pack together.\n";
     if (band.is_shortest() || band.is_longest())
         words += std::string("It is the ") + (band.is_shortest() ? "shortest" : "longest") +
                  " band, so the right time may be " + (band.is_shortest() ? "shorter" : "longer") +

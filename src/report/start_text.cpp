@@ -162,10 +162,15 @@ std::string rescue_row(const RescueStep& step) {
 
 // The table is of the paper exactly as the pack says; the best of its times is not that sure.
 std::string rescue_doubt(const Interval& redevelop_s) {
+    constexpr double kShortestWorked_s = 1;  // nobody redevelops for parts of a second
+    const auto shortest = [&] {
+        if (redevelop_s.low <= 0) return std::string("none");
+        if (redevelop_s.low < kShortestWorked_s) return std::string("less than 1 s");
+        return report::shown(Seconds{redevelop_s.low});
+    };
     std::string text = "All this holds if the paper is exactly as the pack says. ";
     if (redevelop_s.high <= 0) return text + "No paper that the pack may be wants redevelopment.\n";
-    return text + "Over all papers that it may be, " +
-           (redevelop_s.low > 0 ? report::shown(Seconds{redevelop_s.low}) : std::string("none")) + " to " +
+    return text + "Over all papers that it may be, " + shortest() + " to " +
            report::shown(Seconds{redevelop_s.high}) + " come closest (95 %)" +
            (redevelop_s.high > 0.99 * kLongestRescue ? "; longer times were not tried.\n" : ".\n");
 }

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <cstdlib>
 #include <map>
 #include <string>
 #include <vector>
@@ -25,6 +26,9 @@ class Tally {
         Told& told = told_[name];
         told.inside += truth >= interval.low && truth <= interval.high;
         told.ratios.push_back(interval.value / truth);
+        if (std::getenv("VERBOSE"))
+            std::printf("   %s: told %.3f, %.3f to %.3f; came out %.3f\n", name.c_str(), interval.value,
+                        interval.low, interval.high, truth);
     }
     void print() const {
         for (const auto& [name, values] : values_)
