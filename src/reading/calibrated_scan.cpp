@@ -7,6 +7,7 @@
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "reading/coding_doubt.hpp"
+#include "reading/darks_doubt.hpp"
 #include "reading/density_scale.hpp"
 #include "reading/light_density.hpp"
 #include "reading/scale_on_scan.hpp"
@@ -161,6 +162,8 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
     scan.notes.insert(scan.notes.end(), scale.notes.begin(), scale.notes.end());
     if (!scale.warnings.empty())
         scan.warnings = std::move(scale.warnings);  // what is known goes before a guess
+    else if (auto darks = doubt_of_darks(scan.image, scan.pieces, scan.scale))
+        scan.warnings.push_back(std::move(*darks));
     return scan;
 }
 

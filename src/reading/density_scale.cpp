@@ -59,7 +59,8 @@ void warn_of_bent_scale(DensityScale& made, double added) {
                             std::string(added > 0 ? "adds " : "takes away ") +
                             decimal(100 * std::abs(added), added > 0 ? 0 : 1) +
                             " % of full light everywhere, which none does: the codes are read by the wrong "
-                            "encoding, or a density is wrong; --encoding settles it");
+                            "encoding (--encoding settles that), the scanner's program altered the tones "
+                            "(automatic levels), or a density is wrong");
 }
 
 }  // namespace

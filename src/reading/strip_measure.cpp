@@ -31,7 +31,8 @@ std::string fault_of(const PatchLight& light, double density) {
         return "only " + std::to_string(light.count) + " pixels to read; a finer scan";
     if (light.clipped > kMostClipped)
         return "clipped: " + fixed(100 * light.clipped, 1) +
-               " % of it at the first or last code; at most 2 %, a scan with other exposure settings";
+               " % of it at the first or last code; at most 2 %, a scan with other exposure settings and "
+               "without automatic levels";
     if (!std::isfinite(density)) return "no light above the stray light that the two known patches tell of";
     const double allowed = kMostUneven + kMostUnevenShare * std::max(density, 0.0);
     if (light.uneven > allowed)

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#include "reading/darks_doubt.hpp"
+
+#include <algorithm>
+#include <vector>
+
+#include "base/words.hpp"
+#include "reading/light_density.hpp"
+
+namespace fogproof::reading {
+namespace {
+
+// Glossy paper comes to 2.3 at most (common practice, no source).
+constexpr double kDarkestPaper = 2.3;
+// Noise, stray light and a scale that is known roughly (judgement).
+constexpr double kRoom = 0.1;
+// Share of a piece that ink, holes and deep shadows may take.
+constexpr double kInkAndHoles = 0.005;
+constexpr int kBlock = 4;  // pixels a side, whose mean has hardly any noise
+
+// Light of blocks, wherever one lies wholly in the region.
+std::vector<float> block_lights(const ReflectionImage& image, const Region& region) {
+    const double side = image.scan_pixels;
+    const int left = int(region.left / side), top = int(region.top / side),
+              right = std::min(image.width, int((region.left + region.width) / side)),
+              bottom = std::min(image.height, int((region.top + region.height) / side));
+    std::vector<float> lights;
+    for (int y = std::max(0, top); y + kBlock <= bottom; y += kBlock)
+        for (int x = std::max(0, left); x + kBlock <= right; x += kBlock) {
+            float sum = 0;
+            for (int down = 0; down < kBlock; ++down)
+                for (int across = 0; across < kBlock; ++across) sum += image.light_at(x + across, y + down);
+            lights.push_back(sum / (kBlock * kBlock));
+        }
+    return lights;
+}
+
+}  // namespace
+
+std::optional<std::string> doubt_of_darks(const ReflectionImage& image, const ScanPieces& pieces,
+                                          const DensityOfLight& scale) {
+    if (!pieces.on_white_lid()) return std::nullopt;  // a dark lid lies around and between the pieces
+    double darkest = 0;
+    for (const ScanPiece& piece : pieces.all) {
+        std::vector<float> lights = block_lights(image, region_around(piece.corners));
+        if (lights.empty()) continue;
+        const auto at = lights.begin() + std::ptrdiff_t(kInkAndHoles * double(lights.size() - 1));
+        std::ranges::nth_element(lights, at);
+        darkest = std::max(darkest, density_of_light(scale.reflectance(double(*at))));
+    }
+    if (darkest <= kDarkestPaper + kRoom) return std::nullopt;
+    constexpr double kDeepestTold = 3;
+    return "the darkest places have density " + (darkest > kDeepestTold ? "over 3" : fixed(darkest, 1)) +
+           ", darker than any paper (about 2.3): the scanner's program has probably altered the tones, by "
+           "automatic levels or contrast, and then all densities are off but those of known patches; scan "
+           "again without corrections, or settle by --encoding what the codes stand for";
+}
+
+}  // namespace fogproof::reading

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// What the darkest places of a scan say of the way in which its codes were made.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "fogproof/rooms.hpp"
+#include "reading/scan_pieces.hpp"
+#include "reading/strip_measure.hpp"
+
+namespace fogproof::reading {
+
+/// A warning where pieces on a white lid are darker than paper gets: scanner programs that set levels by
+/// themselves make the darkest place of a scan black.
+[[nodiscard]] std::optional<std::string> doubt_of_darks(const ReflectionImage&, const ScanPieces&,
+                                                        const DensityOfLight&);
+
+}  // namespace fogproof::reading

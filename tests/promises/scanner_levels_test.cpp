@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+//
+// Programs of scanners set levels by themselves: the darkest place of a scan becomes black, the lightest
+// white. All densities are then wrong, and only the blacks show it, since no paper is darker than about 2.3
+// (common practice, no source).
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <filesystem>
+
+#include "support/program.hpp"
+#include "support/rooms.hpp"
+#include "support/strip_scan.hpp"
+
+namespace fogproof::tests {
+namespace {
+
+using testing::HasSubstr;
+
+// Stretched until the darkest code is black and the lightest white. Levels that cut codes off besides make
+// steps that are refused as clipped.
+vips::VImage with_levels(const vips::VImage& codes) {
+    const double black = codes.min(), white = codes.max();
+    return ((codes - black) * (255 / (white - black))).cast(VIPS_FORMAT_UCHAR);
+}
+
+struct Said {
+    int code;
+    std::string warning;
+};
+
+Said said_to(const vips::VImage& codes, const std::string& known) {
+    const Program program;
+    codes.tiffsave((program / "scan.tif").c_str());
+    const auto answer = program.run("read scan.tif --quiet --steps 7 -o rows.csv " + known);
+    return {answer.code, answer.err};
+}
+
+StripScan strip_and_slip(double black) {
+    StripScan scan{.width = 900, .height = 400, .lid = 0.05, .noise = 0.001};
+    DrawnStrip strip;
+    strip.x = 450, strip.y = 160, strip.length = 760, strip.width = 120;
+    strip.densities = {black, 1.3, 0.9, 0.6, 0.4, 0.25, 0.16};
+    scan.strips = {strip};
+    scan.patches = {{{60, 290, 140, 80}, 0.09}, {{700, 290, 140, 80}, 1.25}};
+    return scan;
+}
+
+const std::string kSlip = "--white 80,305,100,50=0.09";
+
+TEST(ScannerLevels, ThatMakeBlacksDarkerThanPaperAreNamed) {
+    for (const double black : {1.55, 1.9}) {
+        const vips::VImage codes = strip_and_slip(black).srgb();
+        EXPECT_THAT(
+            said_to(with_levels(codes), kSlip).warning,
+            HasSubstr("darker than any paper (about 2.3): the scanner's program has probably altered"));
+    }
+}
+
+TEST(ScannerLevels, ThatAreNotAlteredAreLeftAlone) {
+    for (const double black : {1.55, 2.2}) {
+        const StripScan scan = strip_and_slip(black);
+        for (const vips::VImage& codes : {scan.srgb(), scan.linear()}) {
+            const Said said = said_to(codes, kSlip);
+            EXPECT_EQ(said.code, 0);
+            EXPECT_EQ(said.warning, "");
+        }
+    }
+}
+
+// Known patches, one light and one dark, make the ends right and leave the middle wrong.
+TEST(ScannerLevels, AreNamedWhereTwoPatchesAreKnown) {
+    const vips::VImage codes = strip_and_slip(1.6).srgb();
+    const std::string both = kSlip + " --dark 720,305,100,50=1.25";
+    EXPECT_EQ(said_to(codes, both).warning, "");
+    EXPECT_THAT(said_to(with_levels(codes), both).warning,
+                HasSubstr("the scanner's program altered the tones (automatic levels)"));
+}
+
+}  // namespace
+}  // namespace fogproof::tests
