@@ -74,10 +74,12 @@ for seed in range(first, first + count):
             continue
         code, film = prints.negative_scan(prints.film(other, rng), rng)
         tifffile.imwrite(negative, code)
-        taken = read(picture, encoding, negative, true["flare"], film)[0] is not None
-        refused[name].append(not taken)
+        taken = read(picture, encoding, negative, true["flare"], film)[0]
+        refused[name].append(taken is None)
         if taken:
-            reasons.append(f"{seed}, {Path(path).name}: {name} was placed")
+            is_told = any("film grain cannot tell" in note for note in taken["notes"])
+            told = "told that grain cannot tell" if is_told else "without a word"
+            reasons.append(f"{seed}, {Path(path).name}: {name} was placed, {told}")
     picture.unlink()
 
 print(f"placed {len(corners)} of {count}")
