@@ -36,6 +36,23 @@ std::vector<float> block_lights(const ReflectionImage& image, const Region& regi
     return lights;
 }
 
+// All but the specks are at most as dark.
+template <class Value>
+Value beside_specks(std::vector<Value> dark_first) {
+    const auto at = dark_first.begin() + std::ptrdiff_t(kInkAndHoles * double(dark_first.size() - 1));
+    std::ranges::nth_element(dark_first, at);
+    return *at;
+}
+
+std::optional<std::string> doubt_of_darkest(double density) {
+    if (density <= kDarkestPaper + kRoom) return std::nullopt;
+    constexpr double kDeepestTold = 3;
+    return "the darkest places have density " + (density > kDeepestTold ? "over 3" : fixed(density, 1)) +
+           ", darker than any paper (about 2.3): the scanner's program has probably altered the tones, by "
+           "automatic levels or contrast, and then all densities are off but those of known patches; scan "
+           "again without corrections, or settle by --encoding what the codes stand for";
+}
+
 }  // namespace
 
 std::optional<std::string> doubt_of_darks(const ReflectionImage& image, const ScanPieces& pieces,
@@ -43,18 +60,18 @@ std::optional<std::string> doubt_of_darks(const ReflectionImage& image, const Sc
     if (!pieces.on_white_lid()) return std::nullopt;  // a dark lid lies around and between the pieces
     double darkest = 0;
     for (const ScanPiece& piece : pieces.all) {
-        std::vector<float> lights = block_lights(image, region_around(piece.corners));
+        const std::vector<float> lights = block_lights(image, region_around(piece.corners));
         if (lights.empty()) continue;
-        const auto at = lights.begin() + std::ptrdiff_t(kInkAndHoles * double(lights.size() - 1));
-        std::ranges::nth_element(lights, at);
-        darkest = std::max(darkest, density_of_light(scale.reflectance(double(*at))));
+        darkest = std::max(darkest, density_of_light(scale.reflectance(double(beside_specks(lights)))));
     }
-    if (darkest <= kDarkestPaper + kRoom) return std::nullopt;
-    constexpr double kDeepestTold = 3;
-    return "the darkest places have density " + (darkest > kDeepestTold ? "over 3" : fixed(darkest, 1)) +
-           ", darker than any paper (about 2.3): the scanner's program has probably altered the tones, by "
-           "automatic levels or contrast, and then all densities are off but those of known patches; scan "
-           "again without corrections, or settle by --encoding what the codes stand for";
+    return doubt_of_darkest(darkest);
+}
+
+std::optional<std::string> doubt_of_darks(const EvenGround& ground) {
+    if (ground.squares.empty()) return std::nullopt;
+    std::vector<double> lightness;
+    for (const EvenSquare& square : ground.squares) lightness.push_back(-square.density);
+    return doubt_of_darkest(-beside_specks(std::move(lightness)));
 }
 
 }  // namespace fogproof::reading

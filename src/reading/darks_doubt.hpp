@@ -8,6 +8,7 @@
 #include <string>
 
 #include "fogproof/rooms.hpp"
+#include "reading/even_ground.hpp"
 #include "reading/scan_pieces.hpp"
 #include "reading/strip_measure.hpp"
 
@@ -17,5 +18,8 @@ namespace fogproof::reading {
 /// themselves make the darkest place of a scan black.
 [[nodiscard]] std::optional<std::string> doubt_of_darks(const ReflectionImage&, const ScanPieces&,
                                                         const DensityOfLight&);
+
+/// The same of a print's even ground, whatever lies around the print.
+[[nodiscard]] std::optional<std::string> doubt_of_darks(const EvenGround&);
 
 }  // namespace fogproof::reading

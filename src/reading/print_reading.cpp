@@ -12,6 +12,7 @@
 #include "fogproof/base/error.hpp"
 #include "pack/reading_columns.hpp"
 #include "reading/bleached_half.hpp"
+#include "reading/darks_doubt.hpp"
 #include "reading/handwork_map.hpp"
 #include "reading/light_density.hpp"
 #include "reading/print_border.hpp"
@@ -93,7 +94,11 @@ PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, c
     } else {
         add(placed_frame(scan.image, view, request.place));
     }
-    for (const PrintPiece& piece : read.pieces) note(read, piece);
+    for (const PrintPiece& piece : read.pieces) {
+        note(read, piece);
+        if (!read.warnings.empty()) continue;
+        if (auto darks = doubt_of_darks(piece.ground)) read.warnings.push_back(std::move(*darks));
+    }
     if (!read.pieces.front().frame.is_own_grain)
         read.notes.emplace_back(
             "film grain cannot tell this negative from another exposure of the same scene; if there is one, "

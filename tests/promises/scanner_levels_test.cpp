@@ -11,6 +11,7 @@
 
 #include "support/program.hpp"
 #include "support/rooms.hpp"
+#include "support/scanned_print.hpp"
 #include "support/strip_scan.hpp"
 
 namespace fogproof::tests {
@@ -67,6 +68,25 @@ TEST(ScannerLevels, ThatAreNotAlteredAreLeftAlone) {
             EXPECT_EQ(said.warning, "");
         }
     }
+}
+
+// A scan cut to the print shows no lid.
+TEST(ScannerLevels, AreNamedOnAScanThatHoldsThePrintAlone) {
+    const DrawnNegative negative(7);
+    PrintScan scan{.noise = 0.0005, .dust = 0};
+    scan.prints = {DrawnPrint{}};
+    const vips::VImage print = scan.srgb(negative).extract_area(130, 150, 640, 440);
+    const Program program;
+    negative.scanned().tiffsave((program / "neg.tif").c_str());
+    const auto warning = [&](const vips::VImage& codes) {
+        codes.tiffsave((program / "print.tif").c_str());
+        const auto answer = program.run(
+            "read print.tif --negative neg.tif --whole --clear 1 --callier 1 --flare 0 --quiet -o rows.csv");
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        return answer.err;
+    };
+    EXPECT_EQ(warning(print), "");
+    EXPECT_THAT(warning(with_levels(print)), HasSubstr("darker than any paper"));
 }
 
 // Known patches, one light and one dark, make the ends right and leave the middle wrong.
