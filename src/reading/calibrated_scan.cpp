@@ -160,6 +160,7 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
             " % of it (assumed), since it is unknown how the scanner's program made the codes");
     }
     scan.notes.insert(scan.notes.end(), scale.notes.begin(), scale.notes.end());
+    if (auto ground = doubt_of_dark_ground(scan.pieces)) scan.notes.push_back(std::move(*ground));
     if (!scale.warnings.empty())
         scan.warnings = std::move(scale.warnings);  // what is known goes before a guess
     else if (auto darks = doubt_of_darks(scan.image, scan.pieces, scan.scale))

@@ -67,6 +67,13 @@ std::optional<std::string> doubt_of_darks(const ReflectionImage& image, const Sc
     return doubt_of_darkest(darkest);
 }
 
+std::optional<std::string> doubt_of_dark_ground(const ScanPieces& pieces) {
+    if (!pieces.lid || *pieces.lid <= kDarkestPaper + kRoom) return std::nullopt;
+    return "the ground around the pieces is as dark as an open lid shows it; if a card or a closed lid lay "
+           "there, "
+           "the scanner's program has altered the tones (automatic levels), and all densities are off";
+}
+
 std::optional<std::string> doubt_of_darks(const EvenGround& ground) {
     if (ground.squares.empty()) return std::nullopt;
     std::vector<double> lightness;

@@ -18,6 +18,7 @@ namespace fogproof::tests {
 namespace {
 
 using testing::HasSubstr;
+using testing::Not;
 
 // Stretched until the darkest code is black and the lightest white. Levels that cut codes off besides make
 // steps that are refused as clipped.
@@ -68,6 +69,20 @@ TEST(ScannerLevels, ThatAreNotAlteredAreLeftAlone) {
             EXPECT_EQ(said.warning, "");
         }
     }
+}
+
+// Black card is the darkest of a scan on which it lies, and then shows that it was made darker; an open lid
+// is.
+TEST(ScannerLevels, AreAskedAboutWhereTheGroundIsDarkerThanCard) {
+    StripScan scan = strip_and_slip(1.5);
+    scan.lid = 1.7;
+    const Program program;
+    const auto told = [&](const vips::VImage& codes) {
+        codes.tiffsave((program / "scan.tif").c_str());
+        return program.run("read scan.tif --steps 7 -o rows.csv " + kSlip).err;
+    };
+    EXPECT_THAT(told(scan.srgb()), Not(HasSubstr("automatic levels")));
+    EXPECT_THAT(told(with_levels(scan.srgb())), HasSubstr("if a card or a closed lid lay there"));
 }
 
 // A scan cut to the print shows no lid.
