@@ -177,7 +177,8 @@ TEST_F(SeenBandOnAReadPack, OtherCommandsPrintTheSameOnceTheyAreToldTheLight) {
         EXPECT_GT(std::abs(distance("--recipe " + recipe) - told), 0.3);
         char as_told[16];
         std::snprintf(as_told, sizeof as_told, "%+.2f", stops);
-        EXPECT_THAT(words_of(band), HasSubstr("give them --light " + std::string(as_told)));
+        EXPECT_THAT(words_of(band), HasSubstr("give them --light " + std::string(as_told) +
+                                              ", the likeliest by this band and the pack together."));
     }
 }
 

@@ -101,6 +101,9 @@ TEST(StartReport, ARescueTellsThePrintAndThatItsPaceIsAssumed) {
     EXPECT_LT(double(json["best"]["redevelop_s_low"]), double(json["best"]["redevelop_s"]));
     EXPECT_GT(double(json["best"]["redevelop_s_high"]), double(json["best"]["redevelop_s"]));
     EXPECT_NE(text.find(" come closest (95 %)"), std::string::npos) << text;
+    Rescue brief = saved;
+    brief.redevelop_s.low = 0.64;  // nobody redevelops to a hundredth of a second
+    EXPECT_NE(rescue_text(printing, made, brief, request).find("less than 1 s to "), std::string::npos);
     // Not bleached enough: what redevelopment brings back only takes it further off.
     const std::string early =
         rescue_text(printing, made, rescue(printing, made, {5}, printing.fresh()), request);
