@@ -84,8 +84,8 @@ int main(int count, char** words) {
     make_standard_streams_safe();
     // Arenas of their own for threads reserve address space by the 64 MB, and limits on memory count that.
     ::mallopt(M_ARENA_MAX, 1);
-    // Tables of a megabyte come and go with every step of a print. Memory that is given back in between has to
-    // be cleared and mapped again for the next one, which took a small print a tenth of its time.
+    // Tables of a megabyte come and go with every step of a print. Memory that is given back in between has
+    // to be cleared and mapped again for the next one, which took a small print a fifth of its time.
     ::mallopt(M_MMAP_THRESHOLD, 32 << 20);
     ::mallopt(M_TRIM_THRESHOLD, 256 << 20);
     Console console;
