@@ -13,7 +13,7 @@
 
 namespace fogproof::pixels {
 
-/// Narrow bins, that stay in the cache of a processor. Whoever counts much empties them before they run over.
+/// Narrow bins, that stay in the cache of a processor, emptied before they can run over.
 template <class Code>
 class Counter {
   public:

@@ -36,11 +36,11 @@ std::vector<float> block_lights(const ReflectionImage& image, const Region& regi
     return lights;
 }
 
-// All but the specks are at most as dark.
+// The least of all but ink and holes.
 template <class Value>
-Value beside_specks(std::vector<Value> dark_first) {
-    const auto at = dark_first.begin() + std::ptrdiff_t(kInkAndHoles * double(dark_first.size() - 1));
-    std::ranges::nth_element(dark_first, at);
+Value least_beside_ink(std::vector<Value> values) {
+    const auto at = values.begin() + std::ptrdiff_t(kInkAndHoles * double(values.size() - 1));
+    std::ranges::nth_element(values, at);
     return *at;
 }
 
@@ -62,23 +62,22 @@ std::optional<std::string> doubt_of_darks(const ReflectionImage& image, const Sc
     for (const ScanPiece& piece : pieces.all) {
         const std::vector<float> lights = block_lights(image, region_around(piece.corners));
         if (lights.empty()) continue;
-        darkest = std::max(darkest, density_of_light(scale.reflectance(double(beside_specks(lights)))));
+        darkest = std::max(darkest, density_of_light(scale.reflectance(double(least_beside_ink(lights)))));
     }
     return doubt_of_darkest(darkest);
-}
-
-std::optional<std::string> doubt_of_dark_ground(const ScanPieces& pieces) {
-    if (!pieces.lid || *pieces.lid <= kDarkestPaper + kRoom) return std::nullopt;
-    return "the ground around the pieces is as dark as an open lid shows it; if a card or a closed lid lay "
-           "there, "
-           "the scanner's program has altered the tones (automatic levels), and all densities are off";
 }
 
 std::optional<std::string> doubt_of_darks(const EvenGround& ground) {
     if (ground.squares.empty()) return std::nullopt;
     std::vector<double> lightness;
     for (const EvenSquare& square : ground.squares) lightness.push_back(-square.density);
-    return doubt_of_darkest(-beside_specks(std::move(lightness)));
+    return doubt_of_darkest(-least_beside_ink(std::move(lightness)));
+}
+
+std::optional<std::string> doubt_of_dark_ground(const ScanPieces& pieces) {
+    if (!pieces.lid || *pieces.lid <= kDarkestPaper + kRoom) return std::nullopt;
+    return "the ground around the pieces is as dark as an open lid shows it; if a card or a closed lid lay "
+           "there, the scanner's program has altered the tones (automatic levels), and all densities are off";
 }
 
 }  // namespace fogproof::reading

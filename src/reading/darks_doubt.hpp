@@ -19,10 +19,10 @@ namespace fogproof::reading {
 [[nodiscard]] std::optional<std::string> doubt_of_darks(const ReflectionImage&, const ScanPieces&,
                                                         const DensityOfLight&);
 
-/// A note where the ground around the pieces is darker than any card: an open lid, or altered levels.
-[[nodiscard]] std::optional<std::string> doubt_of_dark_ground(const ScanPieces&);
-
 /// The same warning of a print's even ground, whatever lies around the print.
 [[nodiscard]] std::optional<std::string> doubt_of_darks(const EvenGround&);
+
+/// A note where the ground around the pieces is darker than any card: an open lid, or altered levels.
+[[nodiscard]] std::optional<std::string> doubt_of_dark_ground(const ScanPieces&);
 
 }  // namespace fogproof::reading

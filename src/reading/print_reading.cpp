@@ -80,6 +80,12 @@ void note(PrintReading& read, const PrintPiece& piece) {
         read.notes.emplace_back("no unexposed border can be told from the lid, so fog is not read");
 }
 
+// Once for all pieces, which lay on one scan.
+void warn_of_darks(PrintReading& read) {
+    for (const PrintPiece& piece : read.pieces)
+        if (auto darks = doubt_of_darks(piece.ground)) return read.warnings.push_back(std::move(*darks));
+}
+
 PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, const NegativeView& view,
                       const FilmOverPaper& film) {
     PrintReading read{{}, scan.notes, scan.known, scan.doubt, scan.pieces.all, scan.warnings};
@@ -94,11 +100,8 @@ PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, c
     } else {
         add(placed_frame(scan.image, view, request.place));
     }
-    for (const PrintPiece& piece : read.pieces) {
-        note(read, piece);
-        if (!read.warnings.empty()) continue;
-        if (auto darks = doubt_of_darks(piece.ground)) read.warnings.push_back(std::move(*darks));
-    }
+    for (const PrintPiece& piece : read.pieces) note(read, piece);
+    if (scan.warnings.empty()) warn_of_darks(read);  // what the scan told goes before
     if (!read.pieces.front().frame.is_own_grain)
         read.notes.emplace_back(
             "film grain cannot tell this negative from another exposure of the same scene; if there is one, "
