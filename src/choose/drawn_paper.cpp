@@ -8,6 +8,7 @@
 
 #include "base/stop.hpp"
 #include "choose/closeness.hpp"
+#include "fogproof/emulsion/paper_numbers.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/uncertainty.hpp"
 #include "print/clearing.hpp"
@@ -129,7 +130,7 @@ LightnessCurve DrawnPaper::fresh_curve(const Printing& printing) const {
 }
 
 double DrawnPaper::found_speed_point() const {
-    const double wanted = lightness(paper_.sheet.white() + PrintDensity{0.60});
+    const double wanted = lightness(paper_.sheet.white() + PrintDensity{kIsoSpeed});
     double lighter = fresh_.from(), darker = fresh_.to();
     while (darker - lighter > 1e-6) {
         const double middle = (lighter + darker) / 2;

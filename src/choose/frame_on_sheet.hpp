@@ -20,7 +20,6 @@ struct FrameOnSheet {
     [[nodiscard]] double right_margin() const { return sheet_width - left - width; }
     [[nodiscard]] double bottom_margin() const { return sheet_height - top - height; }
     /// Of the picture's longer side.
-    [[nodiscard]] double mm_per_pixel(int picture_width) const { return width / picture_width; }
 };
 
 /// How the picture is laid; what is not told is as large as the margins allow, in the middle of a sheet that

@@ -43,12 +43,6 @@ std::vector<std::vector<double>> shares_of_places(const Tones& tones, std::size_
     return shares;
 }
 
-double all_seconds(const PrintSteps& steps) {
-    double sum = 0;
-    for (const Exposure& exposure : steps.exposures) sum += exposure.time.value;
-    return sum;
-}
-
 // Fog in sixteenths of the edge's, so that places much alike share their curves.
 double shared_fog(double level) {
     constexpr double kParts = 16;
@@ -61,7 +55,7 @@ PlaceWork place_work(const Pack& pack, const PaperModel& paper, const PrintSteps
     PlaceWork work;
     if (paper.emulsion.fog.edge > 0) work.fog = shared_fog(levels.back());
     if (steps.local.empty()) return work;
-    const double all = all_seconds(steps);
+    const double all = exposed(steps).value;
     double ratio = 1, dose = 0;
     for (std::size_t i = 0; i < steps.local.size(); ++i) {
         const LocalStep& local = steps.local[i];

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/stop.hpp"
 #include "choose/smooth_part.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "print/response.hpp"
@@ -24,7 +25,7 @@ constexpr std::array kSofts{0.02, 0.04, 0.07};  // how far pixels are seen toget
 constexpr std::array kParts{0.75 * kOff, kOff, 1.5 * kOff};
 
 double stops_as_log(const Enlarger& enlarger, double stops) {
-    return stops * std::log10(2.0) * enlarger.reciprocity;
+    return stops * kLogPerStop * enlarger.reciprocity;
 }
 
 // L* over log exposure, to be asked by the ten million.

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "fit/draws_as_read.hpp"
+#include "fogproof/sheet/colour.hpp"
 #include "pack/uncertainty.hpp"
 #include "system/threads.hpp"
 
@@ -44,12 +45,9 @@ Interval distances(std::size_t count, const auto& distance) {
             std::max(std::exp(logs.mean + half), expected)};
 }
 
-// CIE 15 backwards; below L* 8 on the straight line.
 double density_of_lightness(double lightness) {
-    constexpr double kStraight = 8, kPerStraight = 903.3;
-    const double light =
-        lightness > kStraight ? std::pow((lightness + 16) / 116, 3) : std::max(lightness, 0.1) / kPerStraight;
-    return -std::log10(light);
+    constexpr double kDarkest = 0.1;  // L*
+    return -std::log10(xyz({std::max(lightness, kDarkest), 0, 0}).y);
 }
 
 Prospect prospect_of(const std::vector<std::vector<Outcome>>& outcomes, std::size_t recipe) {

@@ -83,8 +83,7 @@ class Lightnesses {
         if (work.bleach.value > 0)
             steps.finishing.bleach_dose += bleach_dose(paper.bleach, pack.darkroom.bath, work.bleach);
         if (work.burns.empty()) return steps;
-        double all = 0;
-        for (const Exposure& exposure : steps.exposures) all += exposure.time.value;
+        const double all = exposed(steps).value;
         const double own = std::pow(10.0, work.log_light / pack.darkroom.enlarger.reciprocity);
         for (Exposure& exposure : steps.exposures) exposure.time = own * exposure.time;
         for (const PlaceWork::Burn& burn : work.burns)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include "choose/tonal_extent.hpp"
+#include "fogproof/emulsion/paper_numbers.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -21,8 +22,8 @@ TonalExtent tonal_extent(const Tones& frame, const PrintModel& print) {
                        print.patch(frame.quantile(kThinEnd)).density, 0, 0};
     for (const Tone& tone : frame.gathered(kExtentBins)) {
         const double density = print.patch_of(tone).density.value;
-        if (density < minimum + 0.04) extent.blank_highlights += tone.share;
-        if (density > minimum + 0.90 * net) extent.blocked_shadows += tone.share;
+        if (density < minimum + kIsoToe) extent.blank_highlights += tone.share;
+        if (density > minimum + kIsoShoulder * net) extent.blocked_shadows += tone.share;
     }
     return extent;
 }
@@ -35,8 +36,8 @@ TonalExtent tonal_extent(std::span<const Tone> tones, const PrintModel& print) {
     for (const Tone& tone : tones) {
         const double density = print.patch_of(tone).density.value;
         shares.emplace_back(density, tone.share);
-        if (density < minimum + 0.04) extent.blank_highlights += tone.share;
-        if (density > minimum + 0.90 * net) extent.blocked_shadows += tone.share;
+        if (density < minimum + kIsoToe) extent.blank_highlights += tone.share;
+        if (density > minimum + kIsoShoulder * net) extent.blocked_shadows += tone.share;
     }
     std::ranges::sort(shares);
     const auto reached = [&](double share) {

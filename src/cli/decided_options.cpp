@@ -5,13 +5,18 @@
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
 #include "pack/grade_words.hpp"
+#include "pack/treatment_limits.hpp"
 #include "print/amounts.hpp"
 #include "print/toner_words.hpp"
 
 namespace fogproof::cli {
 namespace {
 
-constexpr double kMostRestrainer = 200;  // ml/L; beyond it no law says anything
+constexpr double kLeastDevelopment = 10;  // s; less shows no image to choose a recipe by
+
+double kept(double value, const Limits& limits, const char* option) {
+    return within(value, limits.minimum, limits.maximum, option);
+}
 
 }  // namespace
 
@@ -41,21 +46,21 @@ SearchBounds DecidedOptions::kept_in(SearchBounds bounds) const {
         throw Error(Fault::usage, "--restrainer", "cannot go together with --most-restrainer",
                     Advice{"give one of the two"});
     if (!grade.empty()) bounds.softest = bounds.hardest = grade_told(grade, "--grade");
-    if (restrainer) bounds.restrainers = {within(*restrainer, 0, kMostRestrainer, "--restrainer")};
+    if (restrainer) bounds.restrainers = {kept(*restrainer, kRestrainerLimits, "--restrainer")};
     if (most_restrainer) {
-        const double most = within(*most_restrainer, 0, kMostRestrainer, "--most-restrainer");
+        const double most = kept(*most_restrainer, kRestrainerLimits, "--most-restrainer");
         std::erase_if(bounds.restrainers, [most](double ml_l) { return ml_l > most; });
         if (bounds.restrainers.back() < most) bounds.restrainers.push_back(most);
     }
-    // Less shows no image.
-    if (develop) bounds.develop_s = {within(*develop, 10, 1800, "--develop")};
+    if (develop)
+        bounds.develop_s = {within(*develop, kLeastDevelopment, kDevelopmentLimits.maximum, "--develop")};
     if (no_bleach) bounds.most_clearing = 0;
     if (bleach.empty()) return bounds;
     bounds.bleach = recipe().bleach;
     if (const auto* time = std::get_if<Seconds>(&*bounds.bleach))
-        static_cast<void>(within(time->value, 0, 7200, "--bleach"));
+        static_cast<void>(kept(time->value, kBleachTimeLimits, "--bleach"));
     else
-        static_cast<void>(within(std::get<ClearingPercent>(*bounds.bleach).value, 0, 1000, "--bleach"));
+        static_cast<void>(kept(std::get<ClearingPercent>(*bounds.bleach).value, kClearingLimits, "--bleach"));
     return bounds;
 }
 

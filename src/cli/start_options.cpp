@@ -10,6 +10,7 @@
 #include "cli/run_inputs.hpp"
 #include "cli/typed_values.hpp"
 #include "fogproof/base/error.hpp"
+#include "pack/treatment_limits.hpp"
 #include "print/amounts.hpp"
 #include "print/recipe_doubts.hpp"
 #include "scan/local_masks.hpp"
@@ -78,7 +79,8 @@ std::vector<Seconds> StartOptions::ladder_times() const {
     if (!rescue.empty()) refuse("cannot go together with --rescue");
     std::vector<Seconds> times;
     for (const auto& word : split(rungs, ','))
-        times.push_back({within(plain_amount(std::string(word), "s", "--rungs"), 0.5, 7200, "--rungs")});
+        times.push_back({within(plain_amount(std::string(word), "s", "--rungs"), 0.5,
+                                kBleachTimeLimits.maximum, "--rungs")});
     if (times.size() > kMostRungs)
         throw Error(Fault::usage, "--rungs", std::to_string(times.size()) + " times",
                     "up to " + std::to_string(kMostRungs));

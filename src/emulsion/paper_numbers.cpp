@@ -27,10 +27,10 @@ std::optional<LogExposure> exposure_for(const PaperCurve& curve, double density)
 std::optional<PaperNumbers> paper_numbers(const PaperCurve& curve, PrintDensity minimum,
                                           PrintDensity maximum) {
     const double net = maximum.value - minimum.value;
-    if (0.90 * net <= 0.60) return std::nullopt;
-    const auto toe = exposure_for(curve, minimum.value + 0.04);
-    const auto speed = exposure_for(curve, minimum.value + 0.60);
-    const auto shoulder = exposure_for(curve, minimum.value + 0.90 * net);
+    if (kIsoShoulder * net <= kIsoSpeed) return std::nullopt;
+    const auto toe = exposure_for(curve, minimum.value + kIsoToe);
+    const auto speed = exposure_for(curve, minimum.value + kIsoSpeed);
+    const auto shoulder = exposure_for(curve, minimum.value + kIsoShoulder * net);
     if (!toe || !speed || !shoulder) return std::nullopt;
     return PaperNumbers{*toe, *speed, *shoulder, 100 * (shoulder->value - toe->value)};
 }

@@ -152,7 +152,7 @@ class BoundedSearch final : public ceres::IterationCallback {
         solution.x = x_;
         // Ceres would write its complaint to the terminal.
         if (!differentiated()) return solution;
-        solution.initial_cost = best_ = cost();
+        best_ = cost();
         if (problem_.least_gain && best_ > 0)
             options_.function_tolerance = std::min(problem_.tolerance, *problem_.least_gain / best_);
         held_ = pushed();

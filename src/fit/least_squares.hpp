@@ -47,7 +47,7 @@ struct SquaresSolution {
     std::vector<double> x;
     Ending ending = Ending::failed;
     int steps = 0;
-    double initial_cost = 0, final_cost = 0;  ///< half the sum of squares
+    double final_cost = 0;  ///< half the sum of squares
     /// Inverse of J'J at x, row by row; empty when singular.
     std::vector<double> covariance;
     std::vector<double> jacobian;  ///< J, row by row

@@ -8,6 +8,7 @@
 #include <map>
 #include <optional>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "fit/stated_densities.hpp"
 #include "fit/treated_patch.hpp"
@@ -22,7 +23,6 @@ namespace {
 constexpr double kBelievedStops = 2;
 // log10. A pack's speed that nobody knows better may be anywhere.
 constexpr double kSpeedIsKnown = 0.15;
-constexpr double kStop = 0.30103;  // log10 2
 
 struct WayLit {
     std::optional<double> filter;
@@ -67,7 +67,7 @@ std::vector<std::string> light_doubts(const Prior& prior, std::span<const Readin
     }
     std::vector<std::string> warnings;
     for (const auto& [way, strip] : strips) {
-        const double slower = (light_wanted(fitted, way) - light_wanted(prior.pack, way)) / kStop;
+        const double slower = (light_wanted(fitted, way) - light_wanted(prior.pack, way)) / kLogPerStop;
         if (std::abs(slower) <= kBelievedStops) continue;
         warnings.push_back("strip \"" + strip + "\" is told " + fixed(std::abs(slower), 1) + " stops " +
                            (slower > 0 ? "more" : "less") +

@@ -74,7 +74,6 @@ ErrorSizes learnt_errors(std::span<const Reading> readings, const Likeness& like
     const double reading_square =
         (kBelief * kUsualError * kUsualError + repeats.sum + neighbours.sum) / count;
     const double n = double(readings.size());
-    double sum = 0;
     // Outliers are cut to what the robust fit makes of them.
     const double unit = std::sqrt(std::max(reading_square, kRounding * kRounding));
     Eigen::VectorXd cut(Eigen::Index(residuals.size())), rough(cut.size());
@@ -83,7 +82,7 @@ ErrorSizes learnt_errors(std::span<const Reading> readings, const Likeness& like
     for (std::size_t i = 0; i < residuals.size(); ++i)
         cut[Eigen::Index(i)] =
             unit * rough[Eigen::Index(i)] * robust(residuals[i] / (unit * rough[Eigen::Index(i)]));
-    sum = likeness.set_off(before, cut).cwiseQuotient(rough).squaredNorm();
+    const double sum = likeness.set_off(before, cut).cwiseQuotient(rough).squaredNorm();
     const double whole = (kBelief * reading_square + sum) / (kBelief + std::max(n - free_numbers, 0.25 * n));
     const double chance = kStandsOut * std::sqrt(2 / count + 2 / std::max(n - free_numbers, 1.0));
     ErrorSizes errors{unit, 0, before.sheet, true};

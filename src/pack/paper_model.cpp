@@ -6,6 +6,7 @@
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/emulsion/paper_numbers.hpp"
 #include "fogproof/pack/pack.hpp"
 #include "pack/fresh_curve.hpp"
 
@@ -64,7 +65,7 @@ ReferenceShares reference_shares(const Sheet& sheet, LayerDensity all_developed)
     const auto share_at = [&](double above_white) {
         return sheet.layer_showing({white + above_white}).value / all_developed.value;
     };
-    return {share_at(0.04), share_at(0.60), share_at(0.90 * net)};
+    return {share_at(kIsoToe), share_at(kIsoSpeed), share_at(kIsoShoulder * net)};
 }
 
 double iso_range_of_spread(const Grains& grains, const ReferenceShares& at) {

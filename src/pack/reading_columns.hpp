@@ -11,6 +11,7 @@
 
 #include "fogproof/pack/readings.hpp"
 #include "fogproof/rooms.hpp"
+#include "pack/treatment_limits.hpp"
 
 namespace fogproof::pack {
 
@@ -44,15 +45,16 @@ struct ReadingColumn {
                       "exposure; 0 is unexposed, as is an empty cell where nothing lay over the patch", 0,
                       36000, false, FOGPROOF_CELL(exposure_s)},
         ReadingColumn{"filter", "", "contrast filter, by its grade", -1, 6, false, FOGPROOF_CELL(filter)},
-        ReadingColumn{"restrainer_ml_l", "ml/L", "restrainer in the developer", 0, 500, false,
-                      FOGPROOF_CELL(restrainer_ml_l)},
-        ReadingColumn{"develop_s", "s", "development; 0 is only fixed", 0, 1800, false,
-                      FOGPROOF_CELL(develop_s)},
-        ReadingColumn{"bleach_s", "s", "time in the bleach; empty is none", 0, 7200, false,
-                      FOGPROOF_CELL(bleach_s)},
-        ReadingColumn{"bleach_parts", "parts", "the N of a bath of 1+N", 0, 1000, false,
-                      FOGPROOF_CELL(bleach_parts)},
-        ReadingColumn{"redevelop_s", "s", "redevelopment after the bleach; empty is none", 0, 1800, false,
+        ReadingColumn{"restrainer_ml_l", "ml/L", "restrainer in the developer", kRestrainerLimits.minimum,
+                      kRestrainerLimits.maximum, false, FOGPROOF_CELL(restrainer_ml_l)},
+        ReadingColumn{"develop_s", "s", "development; 0 is only fixed", kDevelopmentLimits.minimum,
+                      kDevelopmentLimits.maximum, false, FOGPROOF_CELL(develop_s)},
+        ReadingColumn{"bleach_s", "s", "time in the bleach; empty is none", kBleachTimeLimits.minimum,
+                      kBleachTimeLimits.maximum, false, FOGPROOF_CELL(bleach_s)},
+        ReadingColumn{"bleach_parts", "parts", "the N of a bath of 1+N", kBleachPartsLimits.minimum,
+                      kBleachPartsLimits.maximum, false, FOGPROOF_CELL(bleach_parts)},
+        ReadingColumn{"redevelop_s", "s", "redevelopment after the bleach; empty is none",
+                      kRedevelopmentLimits.minimum, kRedevelopmentLimits.maximum, false,
                       FOGPROOF_CELL(redevelop_s)},
         ReadingColumn{"density", "D", "the density that was read on the patch", -0.05, 4, true,
                       FOGPROOF_CELL(density)},

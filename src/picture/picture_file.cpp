@@ -8,6 +8,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "picture/xmp.hpp"
+#include "pixels/tiff_directory.hpp"
 #include "scan/vips_session.hpp"
 
 namespace fogproof::picture {
@@ -17,9 +18,8 @@ using vips::VImage;
 using vips::VOption;
 using vips::VTarget;
 
-constexpr int kLargestJpegSide = 65500;        // libjpeg
-constexpr std::size_t kLargestXmp = 65502;     // XMP Specification Part 3, JPEG: one segment of it
-constexpr double kLargestClassicTiff = 3.9e9;  // bytes; offsets of a classic TIFF end at 4 GiB
+constexpr int kLargestJpegSide = 65500;     // libjpeg
+constexpr std::size_t kLargestXmp = 65502;  // XMP Specification Part 3, JPEG: one segment of it
 
 bool is_deep(const VImage& image) {
     return image.format() == VIPS_FORMAT_USHORT;

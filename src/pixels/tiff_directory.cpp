@@ -14,8 +14,6 @@ namespace {
 
 using namespace tiff;
 
-constexpr double kLargestClassicTiff = 3.9e9;  // bytes; offsets of a classic TIFF end at 4 GiB
-
 using Bytes = std::vector<std::byte>;
 
 template <class Value>

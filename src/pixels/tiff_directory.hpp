@@ -14,6 +14,9 @@
 
 namespace fogproof::pixels {
 
+/// Bytes of picture up to which a classic TIFF is written; its offsets end at 4 GiB.
+inline constexpr double kLargestClassicTiff = 3.9e9;
+
 struct TiffPicture {
     int width = 0, height = 0, channels = 3, bits = 16;
     int lines_per_strip = 1;

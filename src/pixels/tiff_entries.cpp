@@ -72,8 +72,10 @@ std::optional<TiffEntries> TiffEntries::first(BytesAt source) {
 }
 
 std::optional<TiffEntries> TiffEntries::below(std::uint16_t tag) const {
+    constexpr double kWhole = 0x1p53;  // a double holds every whole number up to here
     const auto place = number(tag);
-    if (!place) return std::nullopt;
+    // A file may give this as a fraction of nothing, or as any floating-point number.
+    if (!place || !(*place >= 0 && *place <= kWhole)) return std::nullopt;
     TiffEntries made;
     made.source_ = source_;
     made.big_endian_ = big_endian_;

@@ -45,7 +45,6 @@ enum Tag : std::uint16_t {
     kPredictor = 317,
     kTileWidth = 322,
     kSampleFormat = 339,
-    kSubsampling = 530,
     kXmp = 700,
     kExif = 34665,
     kIccProfile = 34675,

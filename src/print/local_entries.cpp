@@ -8,6 +8,7 @@
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "pack/treatment_limits.hpp"
 #include "print/recipe_parts.hpp"
 
 namespace fogproof::print {
@@ -18,8 +19,6 @@ using Kind = LocalWork::Kind;
 // Judgement, wide; they keep slips of the pen out.
 constexpr Limits kLocalStops{0, 10, "stops"};
 constexpr Limits kLocalTime{0, 3600, "s"};
-constexpr Limits kLocalBleachTime{0, 7200, "s"};
-constexpr Limits kLocalClearing{0, 1000, "%"};
 constexpr Limits kPercent{-100, 200, "%"};
 constexpr Limits kSize{0, 200, "%"};
 constexpr std::size_t kMostCorners = 200;
@@ -94,9 +93,9 @@ void set_amount(LocalWork& work, const TomlValue& entry) {
     if (entry.key == "stops")
         work.amount = Stops{number_of(entry, kLocalStops)};
     else if (entry.key == "time_s")
-        work.amount = Seconds{number_of(entry, bleach ? kLocalBleachTime : kLocalTime)};
+        work.amount = Seconds{number_of(entry, bleach ? kBleachTimeLimits : kLocalTime)};
     else
-        work.amount = ClearingPercent{number_of(entry, kLocalClearing)};
+        work.amount = ClearingPercent{number_of(entry, kClearingLimits)};
 }
 
 std::string shape_text(const MaskShape& shape) {
@@ -195,8 +194,8 @@ void check(const LocalWork& work, const std::string& place) {
                     bleach ? "seconds or percent of clearing" : "stops or seconds");
     const double amount = std::visit([](const auto& told) { return told.value; }, work.amount);
     const Limits limits = std::holds_alternative<Stops>(work.amount)      ? kLocalStops
-                          : !std::holds_alternative<Seconds>(work.amount) ? kLocalClearing
-                          : bleach                                        ? kLocalBleachTime
+                          : !std::holds_alternative<Seconds>(work.amount) ? kClearingLimits
+                          : bleach                                        ? kBleachTimeLimits
                                                                           : kLocalTime;
     if (!within(amount, limits))
         throw Error(Fault::usage, place, called(work) + " = " + shortest(amount), limits_in_words(limits));

@@ -7,16 +7,6 @@
 #include "fogproof/print/print_steps.hpp"
 
 namespace fogproof::print {
-namespace {
-
-double all_exposures_s(const PrintSteps& steps) {
-    double sum = 0;
-    for (const Exposure& exposure : steps.exposures) sum += exposure.time.value;
-    return sum;
-}
-
-}  // namespace
-
 std::string name_of(LocalWork::Kind kind) {
     switch (kind) {
         case LocalWork::Kind::burn:
@@ -35,14 +25,14 @@ std::string called(const LocalWork& work) {
 
 Seconds local_time(const PrintSteps& steps, const LocalStep& step, double level) {
     if (!step.stops) return level * step.time;
-    const double stops = level * *step.stops, all = all_exposures_s(steps);
+    const double stops = level * *step.stops, all = exposed(steps).value;
     return {step.kind == LocalWork::Kind::dodge ? all * (1 - stops_factor(-stops))
                                                 : all * (stops_factor(stops) - 1)};
 }
 
 PrintSteps steps_at(const PrintSteps& steps, std::span<const double> levels) {
     PrintSteps here = steps;
-    const double all = all_exposures_s(steps);
+    const double all = exposed(steps).value;
     double share = 1;  // of the exposures' own times
     for (std::size_t i = 0; i < steps.local.size(); ++i) {
         const LocalStep& work = steps.local[i];

@@ -80,6 +80,12 @@ std::vector<double> proportions(const Recipe& recipe, const std::string& place) 
 
 }  // namespace
 
+Seconds exposed(const PrintSteps& steps) {
+    double sum = 0;
+    for (const Exposure& exposure : steps.exposures) sum += exposure.time.value;
+    return {sum};
+}
+
 bool needs_start(const Recipe& recipe) {
     return std::ranges::any_of(recipe.exposures,
                                [](const auto& e) { return std::holds_alternative<Stops>(e.amount); });

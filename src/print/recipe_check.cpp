@@ -4,6 +4,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/recipe.hpp"
+#include "pack/treatment_limits.hpp"
 #include "print/local_entries.hpp"
 #include "print/recipe_parts.hpp"
 
@@ -17,16 +18,10 @@ std::optional<double> if_told(const auto& amount) {
 }
 
 constexpr std::array kParts{
-    RecipePart{"develop",
-               "restrainer_ml_l",
-               {0, 500, "ml/L"},
-               "Restrainer stock in the working developer.",
+    RecipePart{"develop", "restrainer_ml_l", kRestrainerLimits, "Restrainer stock in the working developer.",
                [](Recipe& recipe, double value) { recipe.restrainer_ml_l = value; },
                [](const Recipe& recipe) { return std::optional(recipe.restrainer_ml_l); }},
-    RecipePart{"develop",
-               "time_s",
-               {0, 1800, "s"},
-               "Time; without it the pack's nominal time.",
+    RecipePart{"develop", "time_s", kDevelopmentLimits, "Time; without it the pack's nominal time.",
                [](Recipe& recipe, double value) { recipe.develop_s = value; },
                [](const Recipe& recipe) { return recipe.develop_s; }},
     RecipePart{"develop",
@@ -35,22 +30,14 @@ constexpr std::array kParts{
                "Temperature; without it the pack's nominal one.",
                [](Recipe& recipe, double value) { recipe.develop_c = value; },
                [](const Recipe& recipe) { return recipe.develop_c; }},
-    RecipePart{"bleach",
-               "time_s",
-               {0, 7200, "s"},
-               "Time in the bath.",
+    RecipePart{"bleach", "time_s", kBleachTimeLimits, "Time in the bath.",
                [](Recipe& recipe, double value) { recipe.bleach = Seconds{value}; },
                [](const Recipe& recipe) { return if_told<Seconds>(recipe.bleach); }},
-    RecipePart{"bleach",
-               "clearing_percent",
-               {0, 1000, "%"},
+    RecipePart{"bleach", "clearing_percent", kClearingLimits,
                "Instead of a time: depth in percent of what clears the blank sheet.",
                [](Recipe& recipe, double value) { recipe.bleach = ClearingPercent{value}; },
                [](const Recipe& recipe) { return if_told<ClearingPercent>(recipe.bleach); }},
-    RecipePart{"bleach",
-               "parts",
-               {0, 1000, ""},
-               "N of the dilution 1+N; without it the pack's.",
+    RecipePart{"bleach", "parts", kBleachPartsLimits, "N of the dilution 1+N; without it the pack's.",
                [](Recipe& recipe, double value) { recipe.bleach_parts = value; },
                [](const Recipe& recipe) { return recipe.bleach_parts; }},
     RecipePart{"bleach",
@@ -59,10 +46,7 @@ constexpr std::array kParts{
                "Temperature; without it the pack's.",
                [](Recipe& recipe, double value) { recipe.bleach_c = value; },
                [](const Recipe& recipe) { return recipe.bleach_c; }},
-    RecipePart{"redevelop",
-               "time_s",
-               {0, 1800, "s"},
-               "Time in the second developer.",
+    RecipePart{"redevelop", "time_s", kRedevelopmentLimits, "Time in the second developer.",
                [](Recipe& recipe, double value) { recipe.redevelop_s = value; },
                [](const Recipe& recipe) {
                    // Of a toner only what is told, so that a file leaves its usual time open.

@@ -18,7 +18,7 @@ namespace {
 // All judgement: what nobody does on purpose.
 constexpr double kLeastRestrainer = 0.5;  // ml/L; drops in a tray
 constexpr double kUsualMost = 30;         // ml/L of the usual stock; the most that makers told
-constexpr double kMostRestrainer = 2 * kUsualMost;
+constexpr double kDoubtedRestrainer = 2 * kUsualMost;
 constexpr double kMostDevelopment = 4;     // times the pack's own
 constexpr double kMinutesAtMost = 30;      // longer times are not told in minutes
 constexpr double kLeastDevelopment = 0.1;  // of the pack's own time
@@ -40,7 +40,7 @@ std::optional<std::string> doubt_of_much_restrainer(const Pack& pack, const Reci
     const double stock = pack.darkroom.restrainer_stock_percent,
                  usual = restrainer_defaults(pack.darkroom.restrainer_agent).stock_percent,
                  amount = recipe.restrainer_ml_l;
-    if (amount * stock / usual <= kMostRestrainer) return std::nullopt;
+    if (amount * stock / usual <= kDoubtedRestrainer) return std::nullopt;
     return "restrainer " + decimal(amount, 1) + " ml/L is more than anybody takes, " +
            decimal(kUsualMost * usual / stock, 1) +
            " at the most; what so much does to speed and fog nobody has told";

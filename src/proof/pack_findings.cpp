@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "base/stop.hpp"
+#include "fogproof/emulsion/paper_numbers.hpp"
 #include "fogproof/print/silver_path.hpp"
 #include "print/clearing.hpp"
 
@@ -52,9 +53,9 @@ struct EndShares {
 };
 std::optional<EndShares> end_shares(const State& state) {
     const double minimum = state.density(0), net = state.density(1) - minimum;
-    if (0.90 * net <= 0.60) return std::nullopt;
-    const auto toe = state.share_showing(minimum + 0.04),
-               shoulder = state.share_showing(minimum + 0.90 * net);
+    if (kIsoShoulder * net <= kIsoSpeed) return std::nullopt;
+    const auto toe = state.share_showing(minimum + kIsoToe),
+               shoulder = state.share_showing(minimum + kIsoShoulder * net);
     if (!toe || !shoulder) return std::nullopt;
     return EndShares{*toe, *shoulder};
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "choose/print_spread.hpp"
 #include "choose/starting_exposure.hpp"
@@ -144,7 +145,7 @@ Tray tray(const Printing& printing, const WorkedGrid& grid) {
     tray.darkest = printing.light().log_light(printing.frame().quantile(1)) - kRoom;
     tray.brightest = printing.light().log_light(printing.frame().quantile(0)) + kRoom;
     tray.reciprocity = enlarger.reciprocity;
-    const double reach = Tray::kExposureReach * std::log10(2.0) * enlarger.reciprocity;
+    const double reach = Tray::kExposureReach * kLogPerStop * enlarger.reciprocity;
     tray.first_light = tray.darkest - reach - Tray::kLightStep;
     tray.lights = std::size_t((tray.brightest + reach - tray.first_light) / Tray::kLightStep) + 4;
     tray.longest_s = bath.longest();

@@ -43,12 +43,16 @@ std::vector<std::string> usual_values(AxisQuantity quantity, const Printing& pri
             return {"0s", "20s", "40s", "60s"};
         case AxisQuantity::restrainer:
             return {"0", "10", "20", "30"};
-        default:
-            std::vector<std::string> times;
-            for (const double share : {2.0 / 3, 1.0, 1.5})
-                times.push_back(decimal(share * printing.pack().development.nominal_s, 0) + "s");
-            return times;
+        case AxisQuantity::develop:
+        case AxisQuantity::redevelop:
+        case AxisQuantity::toner:
+        case AxisQuantity::local:
+            break;
     }
+    std::vector<std::string> times;
+    for (const double share : {2.0 / 3, 1.0, 1.5})
+        times.push_back(decimal(share * printing.pack().development.nominal_s, 0) + "s");
+    return times;
 }
 
 // The first of these that is not held.

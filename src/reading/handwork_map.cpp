@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "base/frame_side.hpp"
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "reading/flatbed_doubt.hpp"
 
@@ -14,7 +15,6 @@ namespace fogproof::reading {
 namespace {
 
 constexpr int kLongSide = 512;
-const double kStop = std::log10(2.0);
 // Light that is too little to be a hand's, and the share of the frame below which a place is a fault of the
 // paper or of the fit. Judgement.
 constexpr double kLeastStops = 0.15, kLeastPlace = 0.006;
@@ -35,7 +35,7 @@ struct PieceLight {
                      y = std::lerp(frame.edges.top, frame.edges.bottom, down) * frame.grid.height;
         const FramePart& shown = frame.shown;
         if (x < shown.left || x > shown.right || y < shown.top || y > shown.bottom) return std::nullopt;
-        return piece.curve.work.grid.at(x / piece.ground.side, y / piece.ground.side) / kStop;
+        return piece.curve.work.grid.at(x / piece.ground.side, y / piece.ground.side) / kLogPerStop;
     }
 };
 
@@ -108,7 +108,7 @@ bool stands_out(const HandworkMap& map, const std::vector<std::size_t>& pixels, 
         for (const EvenSquare& square : piece.ground.squares) {
             if (square.is_clipped) continue;
             const auto pixel = pixel_of(square, piece, map);
-            light.push_back(pixel && there[*pixel] ? kStop * double(map.stops[*pixel]) : 0);
+            light.push_back(pixel && there[*pixel] ? kLogPerStop * double(map.stops[*pixel]) : 0);
             if (light.back() == 0) continue;
             open += std::pow(left_open(square, read.doubt), 2), ++lit;
         }

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <utility>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/reading_columns.hpp"
@@ -69,7 +70,7 @@ void note(PrintReading& read, const PrintPiece& piece) {
             "print and negative are mirror images of each other (--mirror turns the negative)");
     if (piece.curve.falloff > 0.01)
         read.notes.push_back("the enlarger's light falls off by " +
-                             decimal(piece.curve.falloff / std::log10(2.0), 2) +
+                             decimal(piece.curve.falloff / kLogPerStop, 2) +
                              " stop from the middle of the frame to its corners; taken out");
     const double out = 1 - double(counted) / double(std::max<std::size_t>(piece.ground.squares.size(), 1));
     if (out > 0.1)

@@ -56,7 +56,6 @@ struct Answer {
     bool is_asked = false, is_alike = false, is_picture = false, is_seen = false;
     double right = 0, down = 0;
     Sharpness sharp{};
-    [[nodiscard]] double shift() const { return std::hypot(right, down); }
     /// The shift without what nobody can tell of it.
     [[nodiscard]] double told_right() const { return sharp.across * right + sharp.mixed * down; }
     [[nodiscard]] double told_down() const { return sharp.mixed * right + sharp.down * down; }
@@ -249,7 +248,6 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen,
                                    within->right / kBlock, within->bottom / kBlock}
                        : BlockPart{0, 0, columns, rows});
     sum.part = {best.left * kBlock, best.top * kBlock, best.right * kBlock, best.bottom * kBlock};
-    std::vector<double> shifts;
     for (int y = 0; y < rows; ++y)
         for (int x = 0; x < columns; ++x) {
             const Answer& answer = answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
@@ -259,15 +257,9 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen,
             }
             sum.votes_of_part += sum.votes.at(x, y);
             sum.asked += answer.is_asked, sum.alike += answer.is_alike;
-            if (answer.is_alike) shifts.push_back(answer.shift());
         }
     count_others(sum, answers, columns, rows);
     sum.drift = drift_of(answers, columns, rows);
-    if (!shifts.empty()) {
-        const auto middle = shifts.begin() + std::ptrdiff_t(shifts.size() / 2);
-        std::ranges::nth_element(shifts, middle);
-        sum.median_shift = *middle;
-    }
     return sum;
 }
 

@@ -42,7 +42,6 @@ struct Agreement {
     std::size_t agreeing = 0;  ///< of these: alike
     std::size_t other = 0;     ///< and such blocks as above whose neighbours are, too
     double drift = 0;          ///< by which neighbouring blocks are off together, rms pixels
-    double median_shift = 0;   ///< of the alike blocks, pixels
     BlockVotes votes{};
     [[nodiscard]] double share() const { return asked > 0 ? double(alike) / double(asked) : 0; }
 };

@@ -110,11 +110,4 @@ GreyImage area_means(const GreyImage& image, int width, int height) {
     return means;
 }
 
-GreyImage mirrored(const GreyImage& image) {
-    GreyImage turned(image.width, image.height);
-    for (int y = 0; y < image.height; ++y)
-        for (int x = 0; x < image.width; ++x) turned.at(image.width - 1 - x, y) = image.at(x, y);
-    return turned;
-}
-
 }  // namespace fogproof::registration

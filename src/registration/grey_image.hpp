@@ -34,7 +34,5 @@ struct GreyImage {
 [[nodiscard]] GreyImage halved(const GreyImage&);
 /// The picture at a smaller size, each pixel the mean of what it covers, cut at exact fractions.
 [[nodiscard]] GreyImage area_means(const GreyImage&, int width, int height);
-/// Left and right exchanged.
-[[nodiscard]] GreyImage mirrored(const GreyImage&);
 
 }  // namespace fogproof::registration

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "base/stop.hpp"
 #include "base/version.hpp"
 #include "base/words.hpp"
 #include "reading/handwork_map.hpp"
@@ -42,7 +43,7 @@ PrintJson piece_json(const PrintPiece& piece, double scan_pixels) {
     return {{"corners", corners_json(piece, scan_pixels)},
             {"corner_doubt", piece.frame.corner_doubt * scan_pixels},
             {"mirrored", piece.frame.is_mirrored},
-            {"falloff_stops", piece.curve.falloff / std::log10(2.0)},
+            {"falloff_stops", piece.curve.falloff / kLogPerStop},
             {"border_density", piece.border ? PrintJson(*piece.border) : PrintJson()},
             {"tones", tones}};
 }

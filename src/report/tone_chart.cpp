@@ -8,6 +8,7 @@
 
 #include "base/words.hpp"
 #include "choose/fresh_target.hpp"
+#include "fogproof/emulsion/paper_numbers.hpp"
 #include "report/svg_text.hpp"
 
 namespace fogproof::report {
@@ -99,9 +100,9 @@ std::string ruler(const HeldRange& range, const Scale& scale, double y) {
 std::optional<HeldRange> held_range(std::string label, const PrintModel& print) {
     const double minimum = print.border().density.value;
     const double net = print.lit({kDazzling, kDazzling}).density.value - minimum;
-    if (0.90 * net <= 0.04) return std::nullopt;
-    return HeldRange{std::move(label), where_it_passes(print, minimum + 0.90 * net),
-                     where_it_passes(print, minimum + 0.04)};
+    if (kIsoShoulder * net <= kIsoToe) return std::nullopt;
+    return HeldRange{std::move(label), where_it_passes(print, minimum + kIsoShoulder * net),
+                     where_it_passes(print, minimum + kIsoToe)};
 }
 
 std::string tones_svg(const Tones& frame, std::span<const HeldRange> ranges) {

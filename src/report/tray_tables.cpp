@@ -7,6 +7,7 @@
 #include <set>
 
 #include "base/interpolation.hpp"
+#include "base/stop.hpp"
 
 namespace fogproof::report {
 namespace {
@@ -54,7 +55,7 @@ int exposures(const Tray& tray, std::span<const std::uint16_t> table) {
     double steepest = 0;  // codes over a log10 of light
     for (std::size_t i = 1; i < tray.lights; ++i)
         steepest = std::max(steepest, std::abs(code(i) - code(i - 1)) / Tray::kLightStep);
-    const double reach = 2 * Tray::kExposureReach * std::log10(2.0) * tray.reciprocity;
+    const double reach = 2 * Tray::kExposureReach * kLogPerStop * tray.reciprocity;
     return 1 + std::max(2, int(std::ceil(reach * steepest / kCodesApart)));
 }
 
@@ -62,7 +63,7 @@ int exposures(const Tray& tray, std::span<const std::uint16_t> table) {
 std::vector<float> curve(const Tray& tray, std::span<const std::uint16_t> table, double stops, double step,
                          int steps) {
     std::vector<float> curve;
-    const double first = std::log10(2.0) * tray.reciprocity * stops - tray.first_light + tray.darkest;
+    const double first = kLogPerStop * tray.reciprocity * stops - tray.first_light + tray.darkest;
     for (int i = 0; i < steps; ++i) {
         const double place = (first + step * i) / Tray::kLightStep;
         const std::size_t x = std::size_t(std::clamp(std::floor(place), 1.0, double(tray.lights) - 3));

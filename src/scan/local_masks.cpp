@@ -148,9 +148,9 @@ std::vector<std::string> rim_warnings(const Recipe& recipe, const Masks& masks) 
 
 std::vector<std::string> dodge_warnings(const PrintSteps& steps, const Masks& masks) {
     constexpr int kLooks = 128;  // across the frame
-    double exposure = 0, most = 0;
+    const double exposure = exposed(steps).value;
+    double most = 0;
     int overheld = 0;
-    for (const Exposure& each : steps.exposures) exposure += each.time.value;
     const auto is_dodge = [](const LocalStep& step) { return step.kind == LocalWork::Kind::dodge; };
     if (std::ranges::none_of(steps.local, is_dodge)) return {};
     for (int y = 0; y < kLooks; ++y)

@@ -11,7 +11,7 @@ namespace fogproof::scan {
 namespace {
 
 // Runs inside libvips, which is C: no exception may leave it.
-int generate_linear(VipsRegion* out, void* sequence, void*, void* law, gboolean*) noexcept try {
+int generate_log_codes(VipsRegion* out, void* sequence, void*, void* law, gboolean*) noexcept try {
     auto* in = static_cast<VipsRegion*>(sequence);
     const VipsRect area = out->valid;
     if (vips_region_prepare(in, &area) != 0) return -1;
@@ -47,7 +47,7 @@ vips::VImage log_coded(const vips::VImage& pixels, LineLight to_light) {
     g_object_set_data_full(G_OBJECT(output), "fogproof-input", input, g_object_unref);
     auto* law = new LineLight(std::move(to_light));
     g_signal_connect(output, "postclose", G_CALLBACK(forget_law), law);
-    if (vips_image_generate(output, vips_start_one, generate_linear, vips_stop_one, input, law) != 0)
+    if (vips_image_generate(output, vips_start_one, generate_log_codes, vips_stop_one, input, law) != 0)
         throw vips::VError();
     return made;
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
@@ -44,11 +45,11 @@ class PatchSearch {
     PatchSearch(const Lab& wanted, const Spectrum& base, double surface)
         : wanted_(wanted), base_(base), surface_(surface) {}
 
-    /// Nothing where no layer of the family looks so.
-    [[nodiscard]] bool find(TonedLayer& layer) const {
+    /// The layer that looks as wanted, sought from this one on; nothing where none of the family does.
+    [[nodiscard]] std::optional<TonedLayer> from(TonedLayer layer) const {
         for (int step = 0; step < 60; ++step) {
             const std::array miss = missed(layer);
-            if (std::abs(miss[0]) + std::abs(miss[1]) + std::abs(miss[2]) < kSameColour) return true;
+            if (std::abs(miss[0]) + std::abs(miss[1]) + std::abs(miss[2]) < kSameColour) return layer;
             std::array<std::array<double, 3>, 3> column;
             for (std::size_t k = 0; k < 3; ++k) {
                 constexpr double kNudge = 1e-6;
@@ -58,7 +59,7 @@ class PatchSearch {
                 for (std::size_t i = 0; i < 3; ++i) column[k][i] = (there[i] - miss[i]) / kNudge;
             }
             const double whole = determinant_of(column);
-            if (!(std::abs(whole) > 0)) return false;
+            if (!(std::abs(whole) > 0)) return std::nullopt;
             for (std::size_t k = 0; k < 3; ++k) {
                 auto with = column;
                 with[k] = miss;
@@ -68,7 +69,7 @@ class PatchSearch {
             layer.density = std::max(layer.density, 0.005);
             layer.purple = std::max(layer.purple, -0.9);
         }
-        return false;
+        return std::nullopt;
     }
 
   private:
@@ -100,15 +101,14 @@ class PatchSearch {
 Spectrum toned_spectrum(const TonedColour& colour, const Spectrum& base, double surface,
                         const std::string& toner) {
     if (colour.patch.l <= 0) return spectrum_of({1, colour.tone, colour.purple});
-    TonedLayer layer{0.4, colour.tone, colour.purple};
-    const bool found = PatchSearch(colour.patch, base, surface).find(layer);
-    if (!found || layer.tone < kLeastTone || layer.tone > kMostTone || layer.purple < kLeastPurple ||
-        layer.purple > kMostPurple)
+    const auto layer = PatchSearch(colour.patch, base, surface).from({0.4, colour.tone, colour.purple});
+    if (!layer || layer->tone < kLeastTone || layer->tone > kMostTone || layer->purple < kLeastPurple ||
+        layer->purple > kMostPurple)
         throw Error(Fault::config, toner + ".patch",
                     "L* " + decimal(colour.patch.l, 1) + ", a* " + decimal(colour.patch.a, 1) + ", b* " +
                         decimal(colour.patch.b, 1) + " is no colour of toned silver on this paper's white",
                     "the patch measured dry under D50, darker than the white, all of its silver toned");
-    return spectrum_of({1, layer.tone, layer.purple});
+    return spectrum_of({1, layer->tone, layer->purple});
 }
 
 }  // namespace fogproof::sheet

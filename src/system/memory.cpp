@@ -11,8 +11,8 @@
 namespace fogproof::system {
 
 void require_memory(std::uint64_t bytes, std::string_view place) {
-    void* const probe =
-        ::mmap(nullptr, bytes, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
+    // Not MAP_NORESERVE: with it the system would not hold the wish against what the machine has.
+    void* const probe = ::mmap(nullptr, bytes, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS, -1, 0);
     if (probe == MAP_FAILED)
         throw Error(Fault::unavailable, place,
                     "needs " + std::to_string((bytes >> 20) + 1) + " MB of memory and cannot have them",

@@ -89,8 +89,7 @@ LocalTable::LocalTable(const PaperModel& paper, const Enlarger& enlarger, const 
 }
 
 void LocalTable::set_works(const PrintSteps& steps) {
-    double all = 0;
-    for (const Exposure& exposure : steps.exposures) all += exposure.time.value;
+    const double all = exposed(steps).value;
     for (const LocalStep& step : steps.local) {
         Work work{Work::Does::bleaches, {}, 0, 0};
         if (step.kind != LocalWork::Kind::bleach)

@@ -87,9 +87,9 @@ TEST_F(ToldFigures, MeasuredSecondsStayAndABlackTimeIsHeldAgainstThem) {
 }
 
 TEST_F(ToldFigures, AmountsThatNobodyTakesAreRefusedOrDoubted) {
-    const auto refused = prints_.program.run("start neg.tif --pack pack.toml --restrainer 500" + kWholeClear);
+    const auto refused = prints_.program.run("start neg.tif --pack pack.toml --restrainer 501" + kWholeClear);
     EXPECT_EQ(refused.code, 64);
-    EXPECT_THAT(refused.err, HasSubstr("--restrainer: 500; expected: 0 to 200"));
+    EXPECT_THAT(refused.err, HasSubstr("--restrainer: 501; expected: 0 to 500"));
     const auto much = start("--restrainer 150 --develop 900 --no-bleach", "measured.toml");
     EXPECT_THAT(much.err, AllOf(HasSubstr("warning: restrainer 150 ml/L is more than anybody takes"),
                                 HasSubstr("warning: development of 900 s is 10 times the pack's own, 90 s")));

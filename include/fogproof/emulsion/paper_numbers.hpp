@@ -12,6 +12,10 @@
 
 namespace fogproof::emulsion {
 
+/// The points of ISO 6846: densities over the minimum, and the shoulder as a share of the net maximum
+/// density.
+inline constexpr double kIsoToe = 0.04, kIsoSpeed = 0.60, kIsoShoulder = 0.90;
+
 using PaperCurve = std::function<PrintDensity(LogExposure)>;
 
 struct PaperNumbers {

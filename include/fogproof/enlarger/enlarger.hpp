@@ -75,7 +75,8 @@ struct EaselLight {
     double green = 0.0;
 };
 
-/// Light of the head, today and at its setting, over that at the anchor: ((m0+1)/(m+1))^2 (N0/N)^2.
+/// Light of the head, today and at its setting, over that at the anchor:
+/// ((m0+1)/(m+1))^2 (N0/N)^2 10^log_light_today.
 /// Source: exposure goes with (m+1)^2, "Theory & Practice" (L. P. Clerc, c. 1937), Practical Enlarging, about
 /// s. 770; f-number by definition. Assumes a diffusion head.
 [[nodiscard]] double head_factor(const Enlarger&);

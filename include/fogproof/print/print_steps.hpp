@@ -36,6 +36,9 @@ struct PrintSteps {
     std::vector<LocalStep> local;
 };
 
+/// The sum of the exposures through the negative, without flashes and local work.
+[[nodiscard]] Seconds exposed(const PrintSteps&);
+
 /// What one place of the sheet gets where masks are at these levels (0 to 1, one for each local work), as if
 /// the whole sheet were treated so. Light adds: burns lengthen the exposures in proportion, or are exposures
 /// of their own through another filter; dodges shorten them, at most to nothing. Doses of bleach add.
