@@ -119,8 +119,8 @@ fs::path DarkroomFile::usual_path() {
 
 std::string DarkroomFile::blank() {
     std::string text =
-        "# What never changes in this darkroom. Take the # off a line to set it. A recipe that is given goes "
-        "before it, the command line before both.\n" +
+        "# Settings of this darkroom. Take the # off a line to set it. A recipe overrides these settings; an "
+        "option on the command line overrides both.\n" +
         std::string(kVersionKey) + " = 1\n";
     std::string section;
     for (const Known& known : kKnown) {

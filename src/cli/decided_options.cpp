@@ -69,7 +69,7 @@ Toner DecidedOptions::decided_toner() const {
     const Toner told = toner_told(toner, "--toner");
     if (tones_bleached(told) && bleach.empty())
         throw Error(Fault::usage, "--toner",
-                    toner_name(told) + " works on the silver that a bleach took, and none is decided",
+                    toner_name(told) + " tones only bleached silver, but no bleach is given",
                     "--bleach beside it (40s or 100%), or selenium");
     return told;
 }

@@ -127,11 +127,12 @@ std::string page(const Verb& verb, const std::vector<Verb>& all) {
            ".SH EXIT STATUS\n0, or a code of sysexits.h: 64 command line, 65 content of an input, 66 input "
            "missing, "
            "69 something the machine lacks, 70 a defect, 73 output not to be made, 74 reading or writing "
-           "failed, 78 a "
-           "pack or recipe that contradicts itself.\n"
-           ".SH CAUTION\nPotassium ferricyanide, developers and fixers are chemicals: labels, local rules "
-           "and licensed "
-           "practice come before anything the program says.\n";
+           "failed, 78 a pack, recipe or settings that contradict themselves or are missing; 130 "
+           "interrupted.\n"
+           ".SH CAUTION\nPotassium ferricyanide, developers, fixers and toners are dangerous chemicals. Keep "
+           "ferricyanide and sulphide toner away from acids. Wear gloves and eye protection, and have fresh "
+           "air. Used baths go to collection. Labels, safety data sheets, local rules and licensed practice "
+           "come before anything the program says.\n";
 }
 
 }  // namespace

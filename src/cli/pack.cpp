@@ -114,7 +114,7 @@ void add_check(CLI::App& pack) {
         };
         Console::answer(plain_line(*path) + " is valid: \"" + read.name + "\", " +
                         std::to_string(count(Origin::measured)) + " numbers measured, " +
-                        std::to_string(count(Origin::nudged)) + " partly measured, " +
+                        std::to_string(count(Origin::partly_measured)) + " partly measured, " +
                         std::to_string(count(Origin::given)) + " given, " +
                         std::to_string(count(Origin::assumed)) + " assumed\n");
     });
@@ -126,7 +126,7 @@ struct ShowOptions {
     bool json = false, all = false, force = false;
 };
 
-void show(const ShowOptions& options) {
+void show(const ShowOptions& options, const Console& console) {
     run_that_reads({options.path}).writes(options.drawing, "the curves");
     const Pack pack = read_pack(options.path);
     if (!options.drawing.empty()) refuse_undrawable(options.drawing);
@@ -142,6 +142,8 @@ void show(const ShowOptions& options) {
         std::ranges::copy(recipe_doubts(pack, std::array{request.recipe}), std::back_inserter(doubts));
     }
     Console::warnings(doubts);
+    if (!requests.empty() && options.drawing.empty() && !options.json)
+        console.notes({"--at changes nothing here: it is for --curves and --json"}, options.path);
     if (requests.empty()) requests = usual_curves(pack);
     if (!options.drawing.empty())
         save_drawing(curves_svg(pack, worked_curves(pack, requests)), options.drawing,
@@ -152,20 +154,20 @@ void show(const ShowOptions& options) {
         Console::answer(pack_text(pack, options.all ? Numbers::listed : Numbers::counted));
 }
 
-void add_show(CLI::App& pack) {
+void add_show(CLI::App& pack, const Console& console) {
     auto* verb = pack.add_subcommand("show", "what a pack can do, and how much of that anybody measured");
     const auto options = std::make_shared<ShowOptions>();
     verb->add_option("PACK", options->path, "file of the pack")->required();
     verb->add_option("--at", options->at,
                      "a way of working to show as a curve: grade=3,restrainer=20,bleach=40s; repeat "
-                     "for more")
+                     "for more; for --curves and --json")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     verb->add_option("--curves", options->drawing, "draw the curves into a file (.svg .png)");
     verb->add_flag("--all", options->all, "list every number of the pack too");
     verb->add_flag("--json", options->json, "everything as JSON, with the curves");
     verb->add_flag("--force", options->force, "replace an existing drawing");
-    verb->callback([options] { show(*options); });
+    verb->callback([options, &console] { show(*options, console); });
 }
 
 }  // namespace
@@ -175,7 +177,7 @@ void add_pack(CLI::App& program, const Console& console) {
     verb->require_subcommand(1);
     add_new(*verb, console);
     add_check(*verb);
-    add_show(*verb);
+    add_show(*verb, console);
     add_fit(*verb, console);
 }
 

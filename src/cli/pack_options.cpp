@@ -76,11 +76,11 @@ Remarks black_time_remarks(const std::string& told, const BesideOwnSeconds& besi
     if (beside.agrees)
         remarks.notes.push_back("--black-time " + told + " agrees with " + own + ", and changes nothing");
     else
-        remarks.warnings.push_back(
-            "--black-time " + told + " is " + fixed(std::abs(beside.stops), 1) + " stop " +
-            (beside.stops > 0 ? "more" : "less") + " than by " + own +
-            "; these are kept. Is it a slip? If lamp or enlarger have changed since, fit a strip made with "
-            "them");
+        remarks.warnings.push_back("--black-time " + told + " is " + fixed(std::abs(beside.stops), 1) +
+                                   " stop " + (beside.stops > 0 ? "more" : "less") + " than by " + own +
+                                   "; these are kept. Is it a mistake? If lamp or enlarger have changed "
+                                   "since, fit a strip made with "
+                                   "them");
     return remarks;
 }
 
@@ -93,19 +93,18 @@ void PackOptions::add_to(CLI::App& app) {
         ->group(group);
     app.add_option("--f-number", f_number, "of the enlarging lens")->group(group);
     app.add_option("--light", light,
-                   "today's light against that of the pack's readings, in stops, +1/3 is brighter [0]; "
-                   "start tells it from a test strip")
+                   "how much brighter today's light is than when the pack was read, in stops: +1/3, -0.2 "
+                   "[0]; start --seen tells it")
         ->group(group);
     app.add_option("--head", head, "diffuser, condenser or unknown; brings its usual Callier Q and doubt")
         ->group(group);
     app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
     app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
     app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
-    app.add_option(
-           "--black-time", black_time,
-           "shortest time for full black through clear film (or as --carrier says), 8s or 8s@GRADE "
-           "[the pack's only grade, else 2]; gives seconds to a pack that has none; others keep theirs "
-           "and are held against it")
+    app.add_option("--black-time", black_time,
+                   "shortest time for full black through clear film (or as --carrier says), 8s or 8s@GRADE "
+                   "[the pack's only grade, else 2]; gives seconds to a pack that has none; other packs keep "
+                   "theirs, and a note says whether the two agree")
         ->group(group);
     app.add_option(
            "--carrier", carrier,

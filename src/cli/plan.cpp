@@ -175,10 +175,12 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     if (options.folder.empty()) return print;
     make_folder(options.folder);
     const fs::path labels = in_folder(options, source, "-labels.csv");
+    // Toned silver has other densities than the silver that a fit knows.
+    const bool teaches = !is_toned(print.point.recipe);
     print.small = session_picture(scan, print, local_masks_of(scan, masks, fog));
     const Document sheet =
         print_sheet(print, terms, worksheet_pictures(scan, print, local_masks_of(scan, masks, fog)),
-                    labels.filename().string());
+                    teaches ? labels.filename().string() : "");
     OutputSet sheets;
     sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
@@ -186,10 +188,11 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     const FittedPage page = proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks, fog));
     console.notes(page.notes, proofs_at);
     sheets.write(proofs_at, page.text, replace);
-    sheets.write(labels,
-                 print_labels_text(print, fs::proximate(source, fs::path(options.folder)).string(),
-                                   labels.filename().string()),
-                 replace);
+    if (teaches)
+        sheets.write(labels,
+                     print_labels_text(print, fs::proximate(source, fs::path(options.folder)).string(),
+                                       labels.filename().string()),
+                     replace);
     sheets.place();
     return print;
 }

@@ -74,8 +74,8 @@ void RecipeOptions::add_to(CLI::App& app) {
     app.add_option("--grade", grade, "contrast grade: 00, 0, 0.5 (or 1/2) ... 5")->group(group);
     app.add_option(
            "--exposure", exposure,
-           "12s, given to each of several exposures, or stops from the starting exposure, which keep their "
-           "proportion: +1, -0.5, +1/3")
+           "seconds (12s; with several exposures each gets them), or stops from the starting exposure (+1, "
+           "-0.5, +1/3), which change all exposures alike")
         ->group(group);
     app.add_option(kSplitOption, split, "exposures through several filters: 4s@0 7s@5")
         ->group(group)

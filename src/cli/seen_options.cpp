@@ -17,9 +17,9 @@ void SeenOptions::add_to(CLI::App& app) {
     const std::string group = "After the test strip";
     app.add_option(
            "--seen", band,
-           "number of the real strip's band that is as dark as the same place at the recommended "
-           "exposure in the picture of --strip (1 is the shortest); judge it developed, unbleached and dry; "
-           "keep the other options as they were for that strip")
+           "number of the band on your real strip that is as dark as the same place in the second row of the "
+           "--strip picture (1 is the shortest); judge it developed, unbleached and dry; keep the other "
+           "options as they were for that strip")
         ->group(group);
     app.add_option("--readings-out", readings,
                    "append the reading of --seen to this readings file, for pack fit (.csv)")

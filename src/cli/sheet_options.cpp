@@ -33,9 +33,10 @@ void SheetOptions::add_to(CLI::App& app, const std::string& group) {
     app.add_option("--margin", margin, "white border in mm, or with its unit [10]")
         ->type_name(kMillimetres)
         ->group(group);
-    app.add_option("--turn-sheet", turn,
-                   "degrees by which the sheet is turned clockwise, from how its map shows it, or from WIDTH "
-                   "across and LENGTH down: 0, 90, 180 or 270 [as the picture fits]")
+    app.add_option(
+           "--turn-sheet", turn,
+           "turn the sheet clockwise by 0, 90, 180 or 270 degrees; 0 is as its map shows it, or WIDTH "
+           "across and LENGTH down [as the picture fits]")
         ->group(group);
 }
 

@@ -104,7 +104,7 @@ constexpr VerbWords kWords[] = {
      "lies. The program prints every guess, and an option replaces it.\n\n"
      "The program warns of a scan that looks gamma-coded, inverted, positive, "
      "orange-masked, stretched, or cropped without base + fog. It also warns of amounts that look "
-     "like a slip. Each warning says what it does to the print and which option settles it. JSON, "
+     "like a mistake. Each warning says what it does to the print and which option settles it. JSON, "
      "sheets and pages show the warnings too, and --quiet still shows them.\n\n"
      "Write times as 90, 90s, 1:30 "
      "or 2min, lengths as 240x300 (mm), 24x30cm or 8x10in, dilutions as 1+50, stops as +1 or +1/3. "
@@ -120,9 +120,9 @@ constexpr VerbWords kWords[] = {
      "paper would have given before it fogged.\n\n"
      "Grades go across and bleach depths down unless --across and --down say otherwise. A grade, an "
      "exposure, a bleach or a dose that an option states holds for all cells, and the axis varies "
-     "something else. The frame marks the print that is closest to fresh paper. Of prints that "
-     "differ in their exposure alone only the one that looks closest counts, as start exposes it: one that "
-     "is exposed less to make up for its grey may be off by fewer L*, but its lights are empty.",
+     "something else. The frame marks the print that is closest to fresh paper. Among prints that "
+     "differ only in exposure, it goes to the one that looks closest, as start exposes it. A shorter "
+     "exposure may give a smaller L* figure, but its highlights are empty.",
      kGridExamples},
     {"print",
      "Prints are written at full size with 16 or 8 bits, as TIFF, PNG or JPEG, in sRGB, Display P3, "
@@ -140,7 +140,8 @@ constexpr VerbWords kWords[] = {
      "Name many negatives, or list them in a file (--list "
      "FILE). The program prints several at once (--jobs, --memory). One bad negative does not stop "
      "the others; the program names it at the end. --shard 3/8 prints the third of eight parts. "
-     "examples/archive-parallel.sh prints a whole archive that way. Compressed scans are kept decoded, "
+     "examples/archive-parallel.sh of the sources prints a whole archive that way. Compressed scans are kept "
+     "decoded, "
      "and askew ones turned, in a nameless file under $TMPDIR while there is room. However a run "
      "ends, even by Ctrl-C, it leaves only whole files. No output is ever one of the inputs. Files that "
      "belong together appear "
@@ -169,8 +170,9 @@ constexpr VerbWords kWords[] = {
      "out. --seen 3 then takes the third band of the real strip, developed but not yet bleached, as the "
      "one that is as dark as the same place of that picture at the recommended exposure: it moves "
      "the exposure, and --readings-out keeps it as a reading.\n\n"
-     "Seconds need an [anchor] in the "
-     "pack's file or --black-time 8s@2; without one, answers are in stops. Seconds count from what "
+     "A pack gets its seconds from readings with an exposure time (read a print or a test strip, then "
+     "pack fit), from --black-time 8s@2, or from an [anchor] in its file. Without them, answers are in "
+     "stops. Seconds count from what "
      "lay in the carrier when they were measured: nothing, clear film, or film of a known density. "
      "--carrier says which; without it the program takes clear film, and a note says so. A flash "
      "without the negative is light through an empty carrier.",
@@ -193,10 +195,9 @@ constexpr VerbWords kWords[] = {
      "Readings are a CSV file with one patch a row; only density is required. read also takes "
      "instruments' CGATS files (ISO 28178). Where strips were read, the fit follows them. Far from "
      "there it returns to the laws, and its bands widen. Every number is called measured, partly "
-     "measured or assumed, by how far the readings narrowed it. If one strip disagrees with the rest, "
-     "its likely correct label is suggested. A strip that is told stops more or less light than it looks "
-     "to have had is named too. Readings that the pack has already learnt from are "
-     "refused.",
+     "measured, given or assumed, by how far the readings narrowed it. If one strip disagrees with the rest, "
+     "its likely correct label is suggested. A strip whose labels give it clearly more or less light than "
+     "its densities show is named too. Readings that the pack has already learnt from are refused.",
      kPackFitExamples, true},
     {"pack show",
      "The verdict comes first: what bleach does to white and black, and which prints that allows. "
@@ -206,13 +207,14 @@ constexpr VerbWords kWords[] = {
     {"read",
      "With --negative, read finds the negative's frame on the scan of a print. It writes what each "
      "tone became: up to forty rows, and one more for an unexposed border. It removes the falloff of "
-     "the enlarger, and it leaves dust and handwork out. A print of another negative is "
-     "refused.\n\n"
+     "the enlarger, and it leaves dust and handwork out. A print of another picture is "
+     "refused. Another exposure of the same scene is refused where film grain shows it; otherwise a note "
+     "asks you to make sure. Read prints before they are toned: toned silver has other densities.\n\n"
      "Whatever stands out from the lid is a piece with a number. --known gives a piece "
      "its density: a reading, or fixed (0.06 to 0.11), fresh-white or grey-card, each with its doubt. "
      "read finds strips and steps even when they lie askew. It appends rows to the readings file, and "
      "--picture shows what it read. It warns of known densities that the scan itself contradicts, and of "
-     "tones that automatic levels have altered, where blacks show it. It refuses "
+     "tones that automatic levels have altered; only blacks show that. It refuses "
      "clipped steps and names their numbers.\n\n"
      "A flatbed is "
      "assumed to be good to 0.02 in whites, and in blacks to 2 % of the density and half a percent of "
@@ -221,7 +223,7 @@ constexpr VerbWords kWords[] = {
      kReadExamples},
     {"darkroom",
      "Settings that never change go into a file: enlarger, trays, scanner, the pack in use. A recipe "
-     "that is given goes before them, an option on the command line before both. Where they decide how "
+     "overrides them, and an option on the command line overrides both. Where they decide how "
      "a scan is read, a note says so.",
      kDarkroomExamples},
     {"completion", "The script completes verbs, options and file names.", kCompletionExamples},

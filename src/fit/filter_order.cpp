@@ -65,11 +65,12 @@ std::vector<std::string> filters_out_of_order(const Prior& prior, std::span<cons
             const double off = fit.mean[a] - fit.mean[b];
             const double variance = fit.covariance(a, a) + fit.covariance(b, b) - 2 * fit.covariance(a, b);
             if (off <= kSurely * std::sqrt(std::max(variance, 0.0))) continue;
-            warnings.push_back("filter " + grade_name(hard->first) + " comes out softer than filter " +
+            warnings.push_back("filter " + grade_name(hard->first) + " fits as softer than filter " +
                                grade_name(soft->first) +
-                               ", which no set of filters is: were the filters of their strips exchanged? " +
-                               grade_name(soft->first) + " stands with " + strips_named(soft->second.strips) +
-                               ", " + grade_name(hard->first) + " with " + strips_named(hard->second.strips));
+                               ", which no filter set does: were the filters of their strips exchanged? " +
+                               grade_name(soft->first) + " is given for " +
+                               strips_named(soft->second.strips) + ", " + grade_name(hard->first) + " for " +
+                               strips_named(hard->second.strips));
         }
     return warnings;
 }

@@ -13,7 +13,7 @@
 
 namespace fogproof::fit {
 
-/// A warning where a harder filter surely comes out softer than one below it: no set is made so, and a fit
+/// A warning where a harder filter surely fits as softer than one below it: no set is made so, and a fit
 /// alone takes it for a strange set. Filters through which no strip was exposed say nothing.
 [[nodiscard]] std::vector<std::string> filters_out_of_order(const Prior&, std::span<const Reading>,
                                                             const Fitted&);

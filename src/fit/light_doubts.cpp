@@ -69,9 +69,9 @@ std::vector<std::string> light_doubts(const Prior& prior, std::span<const Readin
     for (const auto& [way, strip] : strips) {
         const double slower = (light_wanted(fitted, way) - light_wanted(prior.pack, way)) / kLogPerStop;
         if (std::abs(slower) <= kBelievedStops) continue;
-        warnings.push_back("strip \"" + strip + "\" is told " + fixed(std::abs(slower), 1) + " stops " +
-                           (slower > 0 ? "more" : "less") +
-                           " light than it looks to have had by what the pack said; the fit takes " +
+        warnings.push_back("by its labels strip \"" + strip + "\" had " + fixed(std::abs(slower), 1) +
+                           " stops " + (slower > 0 ? "more" : "less") +
+                           " light than its densities show, going by the pack; the fit takes " +
                            words_of_way(way) + " to be that much " + (slower > 0 ? "slower" : "faster") +
                            ": check its seconds, head setting, filter and restrainer");
     }

@@ -30,7 +30,7 @@ constexpr int kRounds = 3;
 constexpr int kFewRounds = 2, kFewSteps = 12;
 // Share of the doubt before that is left after: below the first a number is measured, below the second it is
 // partly measured. What was measured before stays so. Judgement.
-constexpr double kMeasured = 0.3, kNudged = 0.9;
+constexpr double kMeasured = 0.3, kPartlyMeasured = 0.9;
 constexpr double kCorrelationDigits = 1e4;
 constexpr const char* kSheet = "scatter.sheet";
 // D, and deviations: a strip that is off by less as a whole is no news. Judgement.
@@ -88,7 +88,7 @@ bool shows_light(const Reading& reading, const Pack& pack) {
 
 Origin state_after(double share_of_doubt, Origin before) {
     if (share_of_doubt < kMeasured || before == Origin::measured) return Origin::measured;
-    return share_of_doubt < kNudged ? Origin::nudged : before;
+    return share_of_doubt < kPartlyMeasured ? Origin::partly_measured : before;
 }
 
 // What the readings leave alone errs with what they do not.
@@ -107,8 +107,8 @@ void put_knowledge(PackFit& result, const Prior& prior, const Fitted& fit) {
         if (!fit.active[i] && !is_always_told(unknown)) continue;
         const double ratio = sd / before;
         // What stands for many causes is never measured.
-        const Origin state =
-            unknown.is_departure ? Origin::nudged : state_after(ratio, unknown.prior_knowledge.origin);
+        const Origin state = unknown.is_departure ? Origin::partly_measured
+                                                  : state_after(ratio, unknown.prior_knowledge.origin);
         const double deviation = unknown.deviation(fit.mean[at], std::max(sd, 1e-9));
         pack.knowledge[unknown.name] = {state, deviation};
         kept.push_back(at);
@@ -133,8 +133,8 @@ void require_lawful(const ErrorSizes& errors, std::span<const StripFit> strips) 
     if (errors.law <= most || strips.empty()) return;
     const StripFit& farthest = *std::ranges::max_element(strips, {}, &StripFit::rms);
     throw Error(Fault::data, "readings",
-                "no paper shows them all: they are off its laws by " + fixed(errors.law, 2) + " D, strip \"" +
-                    farthest.label + "\" the most",
+                "no single paper fits all of them: they miss the laws by " + fixed(errors.law, 2) +
+                    " D, strip \"" + farthest.label + "\" most of all",
                 "up to " + decimal(most, 2) +
                     " D: check this strip's labels, and that its densities stand in the order of its bands");
 }
@@ -225,8 +225,8 @@ bool StripFit::stands_off() const {
 }
 
 std::string PackFit::in_words() const {
-    if (ending == Ending::failed) return "failed: no pack shows these readings";
-    if (ending == Ending::singular) return "the readings say nothing about one of the numbers";
+    if (ending == Ending::failed) return "failed: no pack reproduces these readings";
+    if (ending == Ending::singular) return "the readings do not determine one of the numbers";
     std::string words = ending == Ending::converged ? "converged" : "out of steps";
     if (contradictions.empty()) return words;
     words += "; the readings contradict each other:";
@@ -286,7 +286,7 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
         });
     result.pack.law_scatter = errors.law;
     if (!is_stated) put_sheet_scatter(result, before, settling.sheet());
-    result.pack.knowledge["scatter.law"] = {Origin::nudged, std::nullopt};
+    result.pack.knowledge["scatter.law"] = {Origin::partly_measured, std::nullopt};
     result.pack.readings = before.readings.with(further, origin);
     check(result.pack, "fitted pack");
     static_cast<void>(paper_model(result.pack));

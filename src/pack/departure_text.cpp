@@ -87,7 +87,7 @@ void read_departure(Pack& pack, const TomlSection& section) {
             const PackNumber& row = *found->second[i];
             if (is_deviation) {
                 if (!(values[i] > 0)) refuse_value(entry, "deviations above 0");
-                pack.knowledge[row.name()] = {Origin::nudged, values[i]};
+                pack.knowledge[row.name()] = {Origin::partly_measured, values[i]};
             } else {
                 if (!within(values[i], {row.minimum, row.maximum, row.unit}))
                     refuse_value(entry, limits_in_words({row.minimum, row.maximum, row.unit}));

@@ -60,11 +60,9 @@ FitRecord::Number number_in_line(const TomlValue& value, const std::string& line
     };
     if (parts.size() != 4) refuse();
     const auto prior = number_in(parts[1]), deviation = number_in(parts[2]);
-    const auto origin = std::ranges::find(origin_words(), parts[3]);
-    if (!prior || origin == origin_words().end() || (!deviation && parts[2] != "-") ||
-        (deviation && !(*deviation > 0)))
-        refuse();
-    return {parts[0], *prior, {Origin(origin - origin_words().begin()), deviation}};
+    const auto origin = origin_of(parts[3]);
+    if (!prior || !origin || (!deviation && parts[2] != "-") || (deviation && !(*deviation > 0))) refuse();
+    return {parts[0], *prior, {*origin, deviation}};
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
 #include <array>
 
 #include "pack/schema.hpp"
@@ -9,7 +10,7 @@ namespace {
 
 const std::array<std::string, 2> kContrastWords{"graded", "variable"};
 const std::array<std::string, 3> kSurfaceWords{"gloss", "semi-matt", "matt"};
-const std::array<std::string, 4> kOriginWords{"assumed", "given", "measured", "nudged"};
+const std::array<std::string, 4> kOriginWords{"assumed", "given", "measured", "partly-measured"};
 const std::array<std::string, 3> kAgentWords{"unknown", "bromide", "benzotriazole"};
 const std::array<std::string, 3> kHeadWords{"unknown", "diffuser", "condenser"};
 
@@ -25,6 +26,13 @@ std::span<const std::string> surface_words() {
 
 std::span<const std::string> origin_words() {
     return kOriginWords;
+}
+
+std::optional<Origin> origin_of(std::string_view word) {
+    if (word == "nudged") return Origin::partly_measured;  // in files of version 0.1.0
+    const auto found = std::ranges::find(kOriginWords, word);
+    if (found == kOriginWords.end()) return std::nullopt;
+    return Origin(found - kOriginWords.begin());
 }
 
 std::span<const std::string> agent_words() {

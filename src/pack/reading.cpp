@@ -43,7 +43,9 @@ Stated stated(const TomlValue& entry, bool is_number) {
                 refuse_value(part, "numbers above 0");
             result.knowledge.deviation = *number;
         } else if (part.key == "from") {
-            result.knowledge.origin = Origin(choice_of(part, origin_words()));
+            const auto* word = std::get_if<std::string>(&part.content);
+            const auto origin = word ? origin_of(*word) : std::nullopt;
+            result.knowledge.origin = origin ? *origin : Origin(choice_of(part, origin_words()));
         } else {
             refuse_unknown(part.place, "part of " + entry.key + ":", part.key, known);
         }

@@ -72,6 +72,7 @@ inline constexpr std::array<std::string_view, kToners> kTonerSections{"sulphide"
 [[nodiscard]] std::span<const std::string> contrast_words();
 [[nodiscard]] std::span<const std::string> surface_words();
 [[nodiscard]] std::span<const std::string> origin_words();
+[[nodiscard]] std::optional<Origin> origin_of(std::string_view word);
 [[nodiscard]] std::span<const std::string> agent_words();
 [[nodiscard]] std::span<const std::string> head_words();
 

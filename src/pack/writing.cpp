@@ -97,8 +97,8 @@ std::string filters_of(const Pack& pack) {
 
 std::string head_of(const Pack& pack) {
     return comment("One pack of paper. A plain value is given by the pack's owner.")
-        .append(comment("from = \"measured\": read off this pack. from = \"nudged\": partly measured, "
-                        "since readings narrowed it. from = \"assumed\": a default that nobody "
+        .append(comment("from = \"measured\": read off this pack. from = \"partly-measured\": "
+                        "readings narrowed it. from = \"assumed\": a default that nobody "
                         "measured. sd: one standard deviation."))
         .append(kVersionKey)
         .append(" = ")

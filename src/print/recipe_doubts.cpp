@@ -41,16 +41,15 @@ std::optional<std::string> doubt_of_much_restrainer(const Pack& pack, const Reci
                  usual = restrainer_defaults(pack.darkroom.restrainer_agent).stock_percent,
                  amount = recipe.restrainer_ml_l;
     if (amount * stock / usual <= kDoubtedRestrainer) return std::nullopt;
-    return "restrainer " + decimal(amount, 1) + " ml/L is more than anybody takes, " +
-           decimal(kUsualMost * usual / stock, 1) +
-           " at the most; what so much does to speed and fog nobody has told";
+    return "restrainer " + decimal(amount, 1) + " ml/L is far above the usual " +
+           decimal(kUsualMost * usual / stock, 1) + "; its effect on speed and fog is not known";
 }
 
 std::optional<std::string> doubt_of_long_development(const Pack& pack, const Recipe& recipe) {
     const double time = recipe.develop_s.value_or(0), own = pack.development.nominal_s;
     if (time <= kMostDevelopment * own) return std::nullopt;
     return "development of " + seconds(time) + " is " + decimal(time / own, 1) + " times the pack's own, " +
-           seconds(own) + "; what so long a time does to speed and fog nobody has told";
+           seconds(own) + "; the effect of so long a time on speed and fog is not known";
 }
 
 std::optional<std::string> doubt_of_restrainer(const Recipe& recipe) {

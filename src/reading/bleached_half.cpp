@@ -94,7 +94,7 @@ std::size_t half_at(HalfSide side, const std::array<HalfSeen, 2>& halves, const 
     const bool across = side == HalfSide::left || side == HalfSide::right;
     if (across != (std::abs(right) > std::abs(down)))
         throw Error(Fault::data, place,
-                    std::string("the bleached half is told as the ") + word_of(side) + " one",
+                    std::string("the bleached half is given as the ") + word_of(side) + " one",
                     across ? "upper or lower, as these halves lie" : "left or right, as these halves lie");
     const bool second_is_far = (across ? right : down) > 0;
     return second_is_far == (side == HalfSide::right || side == HalfSide::lower) ? 1 : 0;

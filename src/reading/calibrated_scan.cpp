@@ -19,6 +19,7 @@ namespace {
 
 // Density over the whole scan; less is not worth a word.
 constexpr double kWorthTelling = 0.005;
+constexpr double k95 = 2;  // standard deviations either side that hold 95 %
 constexpr char kTakenAsEven[] =
     "neither background nor known patches show how even the scanner's light is; it is taken as even";
 
@@ -150,8 +151,9 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
     scan.scale = scale.of_light, scan.doubt = scale.doubt;
     for (const KnownPlace& each : scan.known)
         if (each.patch.doubt > 0)
-            scan.notes.push_back(each.patch.what + " is taken as density " + fixed(each.patch.density, 2) +
-                                 ", give or take " + fixed(2 * each.patch.doubt, 2) +
+            scan.notes.push_back(each.patch.what + " is taken as density " +
+                                 fixed(each.patch.density - k95 * each.patch.doubt, 2) + " to " +
+                                 fixed(each.patch.density + k95 * each.patch.doubt, 2) +
                                  " (assumed); that doubt goes into all readings of this scan");
     if (image.is_coarsely_coded) {
         scan.doubt.share = std::hypot(kScaleShare, kToneCurveShare);

@@ -50,7 +50,7 @@ std::optional<std::string> doubt_of_darkest(double density) {
     return "the darkest places have density " + (density > kDeepestTold ? "over 3" : fixed(density, 1)) +
            ", darker than any paper (about 2.3): the scanner's program has probably altered the tones, by "
            "automatic levels or contrast, and then all densities are off but those of known patches; scan "
-           "again without corrections, or settle by --encoding what the codes stand for";
+           "again without corrections, or say with --encoding what the codes stand for";
 }
 
 }  // namespace

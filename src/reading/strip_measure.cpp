@@ -33,7 +33,7 @@ std::string fault_of(const PatchLight& light, double density) {
         return "clipped: " + fixed(100 * light.clipped, 1) +
                " % of it at the first or last code; at most 2 %, a scan with other exposure settings and "
                "without automatic levels";
-    if (!std::isfinite(density)) return "no light above the stray light that the two known patches tell of";
+    if (!std::isfinite(density)) return "no brighter than the stray light that the two known patches show";
     const double allowed = kMostUneven + kMostUnevenShare * std::max(density, 0.0);
     if (light.uneven > allowed)
         return "too uneven: densities " + fixed(light.uneven, 2) + " apart within it; at most " +

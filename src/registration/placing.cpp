@@ -40,15 +40,15 @@ std::string what_is_wrong(const HeldFrame& held, const GrainShown& grain, const 
         return kLikeInParts;
     if (have_other_regions({found})) return kOtherRegions;
     if (found.drift > kMostDrift)
-        return "the print's picture is bent against this negative's; another exposure of the same scene?";
+        return "the print's picture is distorted relative to this negative; another exposure of the same "
+               "scene?";
     if (is_other_grain({&grain, 1}, print.is_coarsely_coded)) return kOtherGrain;
     if (continued_beyond(fine.warp, fine.expected, fine.blur, found.part, held.scan) > kContinued)
         return "the print goes on beyond the negative's frame; another exposure of the same scene, or the "
                "frame was found or told too small (--frame, --whole)";
     if (fine.shown_doubt > kMostDoubt * std::max(print.width, print.height))
-        return "the corners of what it shows are held to " +
-               decimal(fine.shown_doubt * print.scan_pixels, 1) +
-               " pixels only: too little of the picture is sharp and on the scan";
+        return "its corners can be located only to " + decimal(fine.shown_doubt * print.scan_pixels, 1) +
+               " pixels: too little of the picture is sharp and on the scan";
     return {};
 }
 

@@ -38,7 +38,7 @@ struct PlacedFrame {
 /// What is said of prints that are refused, whole or in pieces.
 inline constexpr const char *kNotFound = "the negative's picture is not found on the print",
                             *kLikeInParts =
-                                "the print is like this negative in parts only; another exposure "
+                                "only parts of the print match this negative; another exposure "
                                 "of the same scene?",
                             *kOtherRegions =
                                 "whole regions of the print show something else than this negative; "

@@ -45,7 +45,7 @@ std::string numbers_of(const Pack& pack, Origin origin) {
 std::string assumptions(const Pack& pack) {
     std::string text;
     const std::array<std::pair<const char*, Origin>, 4> kinds{{{"Measured: ", Origin::measured},
-                                                               {"Partly measured: ", Origin::nudged},
+                                                               {"Partly measured: ", Origin::partly_measured},
                                                                {"Given: ", Origin::given},
                                                                {"Assumed, not measured: ", Origin::assumed}}};
     for (const auto& [words, origin] : kinds)

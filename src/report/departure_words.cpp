@@ -11,8 +11,8 @@ namespace fogproof::report {
 
 std::string departure_words(const Pack& pack) {
     const DepartureSize size = departure_size(pack);
-    return "departure from the laws: curve up to " + fixed(size.log_exposure, 2) +
-           " log10 of light, bleach up to " + fixed(100 * size.bleach_share, 0) + " % of its time";
+    return "this paper departs from the laws: its curve by up to " + fixed(size.log_exposure, 2) +
+           " log10 of light, its bleach by up to " + fixed(100 * size.bleach_share, 0) + " % of its time";
 }
 
 nlohmann::ordered_json departure_json(const Pack& pack) {

@@ -126,10 +126,8 @@ std::vector<std::string> subtitle(const Printing& printing, const GridRequest& r
 std::string words_on_exposures(const GridRequest& request) {
     if (request.across.quantity != AxisQuantity::exposure && request.down.quantity != AxisQuantity::exposure)
         return {};
-    return " Of prints that differ in their exposure alone, the one that looks closest counts, each seen "
-           "against "
-           "its own white: one that is exposed less to make up for its grey may be off by fewer L*, but its "
-           "lights are empty.";
+    return " Among prints that differ only in exposure, it is the one that looks closest, each seen against "
+           "its own white. A shorter exposure may give a smaller L* figure, but its highlights are empty.";
 }
 
 std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid, Rendering rendering) {
@@ -143,14 +141,14 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
         panels_in_words(request.panels));
     if (request.recommended)
         words.push_back(
-            "The framed print is the recommended one: over everything that the pack may be, it is expected "
-            "to come "
-            "closest. Another may be closer on paper exactly as the pack says.");
+            "The framed print is the recommended one: it is expected to come closest when the doubt about "
+            "the "
+            "pack is counted. If the pack's numbers were exactly right, another might be closer.");
     else
-        words.push_back("Closest to this negative on the same paper before it fogged, at grade " +
-                        printing.target().named_grade() + ": the framed print." +
-                        words_on_exposures(request));
-    words.push_back(std::string("Stops count from the starting exposure, whose print comes closest to ") +
+        words.push_back(
+            "The framed print comes closest to a print on the same paper before it fogged, at grade " +
+            printing.target().named_grade() + "." + words_on_exposures(request));
+    words.push_back(std::string("Stops count from the starting exposure: its print comes closest to ") +
                     (request.wanted && !request.wanted->white
                          ? "the goal."
                          : "the fresh-paper print, each seen against its own white."));
@@ -163,16 +161,15 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
     for (const LocalWork& work : request.base.local)
         words.push_back("Local work, " + plain_line(called(work)) + ": " + place_words(work) + ".");
     words.push_back(
-        "How far a print is off fresh paper (rms of its tones in lightness, L*) holds for paper exactly as "
-        "the "
-        "pack says; the doubt about the pack comes on top.");
+        "How far a print is off fresh paper (rms of its tones in lightness, L*) assumes that the pack's "
+        "numbers are exact. The real error may be larger.");
     words.push_back(assumptions(printing.pack()));
     for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
     words.push_back(
         std::string("A simulation, ") +
-        (rendering == Rendering::absolute
-             ? "colours absolute: white of the picture is the perfect diffuser under D50."
-             : "colours relative to the fixed-only slip.") +
+        (rendering == Rendering::absolute ? "colours absolute: white of the picture is an ideal white, so "
+                                            "the paper looks as grey as it is."
+                                          : "colours relative to the fixed-only slip.") +
         " Keep ferricyanide from acids, heat and strong sun; gloves; follow labels, local rules and licensed "
         "practice for use and disposal.");
     return words;
@@ -184,8 +181,8 @@ std::vector<LargePrint> large_prints(const Printing& printing, const WorkedGrid&
     const GridRequest& request = grid.request;
     GridCell fresh{{Panel{printing.fresh_print()}},
                    {"Fresh paper, grade " + printing.target().named_grade() + ", only to compare",
-                    "what this paper would have given before it fogged; off by 0.0 L*, others are measured "
-                    "against it"},
+                    "what this paper would have given before it fogged; the other prints are compared "
+                    "with it"},
                    ""};
     const GridCell& marked = sheet.cells[grid.marked()];
     return {

@@ -43,8 +43,10 @@ std::vector<std::string> comments_on_pieces(const std::string& scan) {
     for (const char* line :
          {"wedge     printed through a step wedge: START INCREMENT STEPS, such as 0.05 0.15 21",
           "exposures seconds of the bands of a test strip, such as 2 4 8 16",
-          "halves    yes, where one half of the piece was bleached; of a print also left, right, upper or "
+          "halves    yes, where one half of this piece was bleached; of a print also left, right, upper or "
           "lower: the bleached one",
+          "          a print cut in two has two lines: NAME-before with bleach_s 0, NAME-bleached with its "
+          "bleach_s",
           "negative  of a print: the scan of its negative, as a path from the folder of this file",
           "callier, flare  of the enlarger, for a print; empty for the usual ones",
           "exposure_s 0 is unexposed, develop_s 0 is only fixed, bleach_parts is the N of 1+N."})

@@ -50,6 +50,7 @@ std::string place_words(const LocalWork& work) {
     const auto& shape = std::get<MaskShape>(work.where);
     const std::string soft = ", rim " + decimal(shape.soft, 1) + " % wide";
     const auto percent = [&](std::size_t i) { return decimal(shape.at[i], 1); };
+    const auto twice = [&](std::size_t i) { return decimal(2 * shape.at[i], 1); };
     switch (shape.kind) {
         case MaskShape::Kind::top:
             return "from the top edge " + percent(0) + " % down" + soft;
@@ -60,7 +61,8 @@ std::string place_words(const LocalWork& work) {
         case MaskShape::Kind::right:
             return "from the right edge " + percent(0) + " % in" + soft;
         case MaskShape::Kind::oval:
-            return "an oval around " + percent(0) + " %, " + percent(1) + " %" + soft;
+            return "an oval, its middle at " + percent(0) + " % of the width and " + percent(1) +
+                   " % of the height, " + twice(2) + " % wide and " + twice(3) + " % high" + soft;
         case MaskShape::Kind::polygon:
             break;
     }

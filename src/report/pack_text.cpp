@@ -75,8 +75,9 @@ std::string black(const PackSummary& summary) {
 
 std::string speed(const Pack& pack, const PackSummary& summary) {
     if (!pack.darkroom.anchored)
-        return "Speed: not in seconds, the pack has no anchor; exposures are given in stops.\n"
-               "ISO P: needs the anchor and its illuminance.\n";
+        return "Speed: not known in seconds yet; exposures are given in stops. One print or test strip that "
+               "is "
+               "read\n  and fitted gives seconds.\nISO P: needs seconds and the illuminance at the easel.\n";
     std::string text = "Speed: " + shown_seconds(summary.speed_s) + " for 0.60 above white, fresh,\n  " +
                        zero_of_pack(pack) + "\n";
     return text + (summary.iso_speed ? "ISO P" + std::to_string(*summary.iso_speed) + "\n"
@@ -88,8 +89,8 @@ std::string counted(const Pack& pack) {
     for (const auto& row : pack_numbers())
         if (!is_departure(row) && is_listed(pack, row)) ++count[std::size_t(pack.known(row.name()).origin)];
     return std::to_string(count[std::size_t(Origin::measured)]) + " numbers measured, " +
-           (count[std::size_t(Origin::nudged)] > 0
-                ? std::to_string(count[std::size_t(Origin::nudged)]) + " partly measured, "
+           (count[std::size_t(Origin::partly_measured)] > 0
+                ? std::to_string(count[std::size_t(Origin::partly_measured)]) + " partly measured, "
                 : std::string()) +
            std::to_string(count[std::size_t(Origin::given)]) + " given, " +
            std::to_string(count[std::size_t(Origin::assumed)]) + " assumed (listed by --all).\n";

@@ -27,15 +27,17 @@ std::vector<std::string> comments(const PlannedPrint& print, const std::string& 
         "  fogproof read SCAN --labels " + shell_word(file) + " --known NUMBER=fixed -o READINGS",
         "NUMBER is the slip's: fogproof read SCAN --labels-out PIECES.csv --picture SEEN.png shows all "
         "numbers.",
-        "Write here, or type, what you did otherwise: --exposure 31s counts before the cell exposure_s.",
-        "A print cut in two halves, one of them bleached: --halves. Before the bleach: --bleach 0 --strip "
-        "NAME."};
+        "Change this file where you worked otherwise, or add options: --exposure 31s overrides the cell "
+        "exposure_s.",
+        "If the print was cut in two and one half bleached, add --halves. If you scan it before the bleach, "
+        "add --bleach 0 --strip NAME."};
     if (!anchored)
-        lines.emplace_back("This pack has no anchor: write the seconds that you gave into exposure_s.");
+        lines.emplace_back("This pack has no seconds yet: write those that you gave into exposure_s.");
     else if (std::abs(std::log2(head)) > 0.005)
         lines.push_back(
-            "exposure_s counts as at the pack's anchor: " + shown(Seconds{print.point.exposure_s.value}) +
-            " in this light, at this magnification and f-number, are the seconds below there.");
+            "exposure_s below is for the light, magnification and f-number of the pack's own seconds; yours "
+            "of " +
+            shown(Seconds{print.point.exposure_s.value}) + " are as many there.");
     return lines;
 }
 

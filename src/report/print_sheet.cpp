@@ -53,8 +53,8 @@ Listing exposures(const PlannedPrint& print) {
              local_words(print.printing, proof, i) + ": " + place_words(proof.recipe.local[i])});
     if (print.edges)
         for (const auto& words : edge_advice_words(*print.edges)) table.rows.push_back({"Edge fog", words});
-    table.rows.push_back(
-        {"First sheet right", fixed(100 * print.point.first_sheet_good, 0) + " in 100, within 1/6 stop"});
+    table.rows.push_back({"First sheet", fixed(100 * print.point.first_sheet_good, 0) +
+                                             " % chance to be within 1/6 stop of the right exposure"});
     return table;
 }
 
@@ -119,7 +119,7 @@ std::vector<std::string> way(const PlannedPrint& print) {
                         (point.bleach_s.value > 0 ? "and bleach " : "") +
                         "it as the print, and choose its exposure dry." +
                         (point.bleach_s.value > 0 && print.printing.pack().darkroom.anchored
-                             ? " A band for start --seen is found before the bleach."
+                             ? " If you want to use start --seen, choose the band before you bleach."
                              : ""));
     steps.push_back("Expose a sheet: " + exposure_words(print) + ", " + filter_words(print) + ".");
     for (const auto kind : {LocalWork::Kind::dodge, LocalWork::Kind::burn}) {
@@ -158,7 +158,7 @@ std::vector<std::string> way(const PlannedPrint& print) {
                         pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
     steps.insert(steps.end(), brushed.begin(), brushed.end());
     steps.push_back(
-        "Rinse until the water stays clear. Too far? Before it is fixed again the print can still be "
+        "Rinse until the water stays clear. If you bleached too far, do not fix yet: the print can still be "
         "redeveloped.");
     steps.push_back(toning ? "Fix again in fresh fixer, time from its label."
                            : "Fix again in fresh fixer, time from its label; wash as the paper asks; dry.");
@@ -200,7 +200,8 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, Workshee
     Document sheet{print.name, {"Worksheet, on " + print.printing.pack().name}, {}};
     if (!print.printing.pack().darkroom.anchored)
         sheet.lead.push_back(
-            "This pack has no anchor, so exposures are given in stops from the shortest time that gives full "
+            "This pack has no seconds yet, so exposures are given in stops from the shortest time that gives "
+            "full "
             "black through clear film.");
     else
         sheet.lead.push_back(zero_of_seconds(print.printing.pack()));
@@ -222,7 +223,11 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, Workshee
         written.blocks.push_back(Paragraph{
             "The file " + plain_line(labels) +
             " holds this print's labels. Write there what you did otherwise, scan the dry print with a slip "
-            "beside it, and let the program read it: the head of the file tells the command."});
+            "beside it, and let the program read it. The command is in the first lines of that file."});
+    else if (is_toned(print.point.recipe))
+        written.blocks.emplace_back(Paragraph{
+            "No labels are written for this print: the program cannot read toned silver. To learn more "
+            "about the pack, scan an untoned print or test strip."});
     sheet.sections.push_back(std::move(written));
     if (!pictures.masks.empty())
         sheet.sections.push_back({"Local work", std::move(pictures.masks), Seen::on_next_sheet});

@@ -14,7 +14,7 @@ std::string pull_rule(std::optional<double> clearing_percent, double border_shor
     if (tones_bleached(toner))
         return "Take it out by the clock: the toner brings back all that the bleach takes, the fog too.";
     if (!clearing_percent)
-        return "Take it out by the clock: this sheet has no fog that the border could lose.";
+        return "Take it out by the clock: the border has no fog, so it cannot show when to stop.";
     const std::string depth = fixed(*clearing_percent, 0) + " % of clearing";
     if (*clearing_percent < kLeast)
         return "Take it out while the border is still a shade greyer than the fixed slip (" + depth + ", " +

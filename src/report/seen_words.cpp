@@ -25,9 +25,9 @@ std::string seen_words(const SeenBand& band) {
     const std::string said = std::abs(stops) < 0.005 ? std::string("as fast as")
                                                      : fixed(std::abs(stops), 2) + " stop " +
                                                            (stops > 0 ? "faster" : "slower") + " than";
-    return "band " + std::to_string(band.number) + " (" + shown(band.seen) + ") looks as " +
-           shown(band.told) + " was to look: paper and light are " + said + " the pack said, +/- " +
-           decimal(band.step_stops / 2, 2) + " stop";
+    return "band " + std::to_string(band.number) + " (" + shown(band.seen) + ") is as dark as " +
+           shown(band.told) + " was expected to be: today's paper and light are " + said +
+           " the pack says, +/- " + decimal(band.step_stops / 2, 2) + " stop";
 }
 
 std::string seen_consequences(const SeenBand& band, const Enlarger& today) {
@@ -35,8 +35,7 @@ std::string seen_consequences(const SeenBand& band, const Enlarger& today) {
     if (band.today)
         words +=
             "The pack stays as it is: only today's light is taken to differ from that of its readings.\n"
-            "print, grid and plan count in the light of the readings unless they are told: give them "
-            "--light " +
+            "print, grid and plan still count in the light of the readings: give them --light " +
             in_stops(today.log_light_today) + ", the likeliest by this band and the pack together.\n";
     if (band.is_shortest() || band.is_longest())
         words += std::string("It is the ") + (band.is_shortest() ? "shortest" : "longest") +

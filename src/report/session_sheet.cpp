@@ -195,9 +195,9 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
         count_of(session.groups, "bleach time") + " for " + count_of(session.batches.size(), "tray load") +
         ", " + count_of(session.baths, "bath") +
         ". Prints share a bleach time if none changes by more than " + decimal(terms.alike, 2) +
-        " L*. Strong baths come before weak ones, since a bath can be thinned but not made "
-        "stronger; short times before long ones, since they forgive least and a fresh bath is the most "
-        "reliable. \"Time now\" is longer where the bath has taken up silver before."});
+        " L*. Use strong baths first: a bath can be diluted but not made stronger. Do short times first: an "
+        "error matters most there, and a fresh bath is the most reliable. \"Time now\" is longer where the "
+        "bath has taken up silver before."});
     if (tones_bleached(terms.toner)) {
         section.blocks.push_back(Steps{{"Soak all prints for some minutes, changing the water.",
                                         "Bleach load by load, by the clock.",
@@ -224,7 +224,7 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
 std::string no_bleach(const Prints& prints) {
     const bool is_decided =
         std::ranges::all_of(prints, [](const auto& print) { return print.numbers.bleach_is_decided; });
-    return is_decided ? "No bleach, " + why_no_bleach(true) + "." : "None of these prints wants a bleach.";
+    return is_decided ? "No bleach, " + why_no_bleach(true) + "." : "None of these prints needs bleaching.";
 }
 
 std::string sheets_words(const Prints& prints, const WorkTerms& terms) {

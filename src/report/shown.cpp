@@ -56,7 +56,7 @@ std::string readings_counted(std::size_t count) {
 }
 
 std::string shown(Origin origin) {
-    return origin == Origin::nudged ? "partly measured" : origin_words()[std::size_t(origin)];
+    return origin == Origin::partly_measured ? "partly measured" : origin_words()[std::size_t(origin)];
 }
 
 std::string restrainer_words(RestrainerAgent agent) {

@@ -64,7 +64,7 @@ std::string strip_words(const Printing& printing, const StartingPoint& point, co
         bands += (i == 0 ? "" : ", ") + band_words(printing, strip, i);
     bands += printing.pack().darkroom.anchored ? "" : " from this exposure";
     const std::string where = "across " + request.strip.in_words();
-    if (!strip_pays(point)) return "would hardly pay; its bands would be " + bands + ", " + where;
+    if (!strip_pays(point)) return "it would gain little; its bands would be " + bands + ", " + where;
     return bands + "; " + where;
 }
 
@@ -109,12 +109,12 @@ std::string pull_words(const Printing& printing, const StartingPoint& best, cons
                        " at the latest; the yellow bath hides tones, so rinse before you look\n";
     if (request.telling)
         text += gap + "watch " + request.telling->in_words() + ":\n" + gap +
-                "between 20 % too short and 25 % too long it becomes " + fixed(request.telling->gain, 1) +
-                " L* lighter\n";
+                "from 20 % before to 25 % after the right time it becomes " +
+                fixed(request.telling->gain, 1) + " L* lighter\n";
     std::string rule = pull_rule(best.proof.clearing_percent, pull->border_ahead);
     if (const auto end = rule.find(". "); end != std::string::npos) rule.replace(end, 2, ".\n" + gap);
     return text + gap + "the unexposed border becomes " + fixed(pull->border_gain, 1) +
-           " L* lighter meanwhile\n" + gap + rule + "\n";
+           " L* lighter in that time\n" + gap + rule + "\n";
 }
 
 // The best of each kind: a printer may own no wedge, or have no sheet to spare.
@@ -175,6 +175,12 @@ std::string rescue_doubt(const Interval& redevelop_s) {
            (redevelop_s.high > 0.99 * kLongestRescue ? "; longer times were not tried.\n" : ".\n");
 }
 
+std::string closing_caution() {
+    return "\nKeep ferricyanide away from acids, heat and strong sun. Wear gloves and eye protection, and "
+           "have fresh air. Used baths go to collection. Labels, local rules and licensed practice come "
+           "first.\n";
+}
+
 }  // namespace
 
 std::string start_text(const Printing& printing, const StartingPoints& points, const StartRequest& request) {
@@ -215,7 +221,7 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     text += proposed_words(request);
     text += "  comes out    the first sheet is expected " + shown_distance(best.lightness_error) +
             " rms off the goal; " +
-            (strip_pays(best) ? (request.seen ? "chosen by all tones of a strip, not by one place of it, "
+            (strip_pays(best) ? (request.seen ? "if you judge all tones of a strip, not one place of it, "
                                               : "after the test strip ") +
                                     shown_distance(best.lightness_error_after_strip) + " L*\n"
                               : "a test strip would hardly bring it closer\n");
@@ -223,34 +229,32 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
             shown_distance(best.found.lightness_error) + " L*; " + unreached(printing, best, request.ends) +
             "\n";
     if (const auto& other = points.after_strip)
-        text +=
-            "               with a test strip grade " + grade_name(other->found.grade) +
-            " of the table below is the safer bet: " + shown_distance(other->lightness_error_after_strip) +
-            " L* after it\n";
+        text += "               if you make a test strip, grade " + grade_name(other->found.grade) +
+                " of the table below is safer: " + shown_distance(other->lightness_error_after_strip) +
+                " L* after it\n";
     if (!request.ends && points.target.lights > 0)
-        text += "               what fresh paper would give is itself known only to +/- " +
+        text += "               the fresh-paper goal itself is uncertain: +/- " +
                 fixed(points.target.lights, 1) + " L* in the lights, " + fixed(points.target.middle, 1) +
                 " in the middle, " + fixed(points.target.darks, 1) + " in the darks\n";
     text += next_words(printing, points);
-    text += "  first sheet  within 1/6 stop of right: " + fixed(100 * best.first_sheet_good, 0) + " %\n\n";
-    text += "  " + left("grade", 7) + left("exposure", 32) + left("restrainer", 12) + left("develop", 9) +
-            left("bleach", 27) + left("first sheet off by", 22) + "after a strip\n";
+    text += "  first sheet  " + fixed(100 * best.first_sheet_good, 0) +
+            " % chance to be within 1/6 stop of the right exposure\n\n";
+    if (!points.by_grade.empty() || points.unbleached)
+        text += "  " + left("grade", 7) + left("exposure", 32) + left("restrainer", 12) + left("develop", 9) +
+                left("bleach", 27) + left("first sheet off by", 22) + "after a strip\n";
     for (const auto& point : points.by_grade) text += row(printing, point);
     if (points.unbleached) text += "Without bleach\n" + row(printing, *points.unbleached);
     if (!printing.pack().darkroom.anchored)
         text +=
-            "\nSeconds need an anchor: the head setting of the pack's wedge in its [anchor], or "
-            "--black-time.\nWhat is expected here counts from full black as if the time for it were known "
-            "exactly; found by eye it adds doubt, which --black-time counts.\n";
+            "\nTo get seconds, read one print or test strip and pack fit it, or give --black-time.\n"
+            "These figures assume that you know the time for full black exactly. Found by eye it adds "
+            "doubt, which --black-time counts.\n";
     else
         text += "\n" + zero_of_seconds(printing.pack()) + "\n";
     text +=
         "L* is lightness from 0 (black) to 100 (white); an eye sees a difference of about 1. rms averages "
         "over the tones (root mean square).\n";
-    return text +
-           "\nKeep ferricyanide from acids, heat and strong sun; gloves; labels, local rules and licensed "
-           "practice "
-           "come first.\n";
+    return text + closing_caution();
 }
 
 std::string rescue_text(const Printing& printing, const Proof& made, const Rescue& rescue,
@@ -272,7 +276,10 @@ std::string rescue_text(const Printing& printing, const Proof& made, const Rescu
     else if (printing.pack().known("redevelop.rise_s").origin == Origin::assumed)
         text +=
             "How fast silver comes back is assumed, nobody measured it: watch the print, not the clock.\n";
-    return text + "Once the print is fixed again, nothing comes back.\n";
+    return text +
+           "Once the print is fixed again, nothing comes back. Before the developer, wash all bleach out: "
+           "several changes of water.\n" +
+           closing_caution();
 }
 
 }  // namespace fogproof::report

@@ -84,9 +84,9 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
                            "your exposure.")};
     if (anchored)
         sheet.legend.emplace_back(
-            "Or find the band of the real strip, as developed, that is as dark as the same place on the "
-            "strip drawn with the recommended exposure throughout. fogproof start --seen takes that band's "
-            "number: the strip in hand decides on the exposure.");
+            "Or compare your developed strip with the second row, drawn with the recommended exposure "
+            "throughout. Find the band that is as dark as the same place there, and give its number to "
+            "fogproof start --seen: it corrects the exposure.");
     if (!printing.pack().darkroom.anchored)
         sheet.legend.push_back(
             "Stops of the bands count from the recommended exposure, " +
@@ -98,7 +98,8 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
     if (printing.pack().darkroom.anchored) sheet.legend.push_back(zero_of_seconds(printing.pack()));
     sheet.legend.push_back(std::string("A simulation, ") +
                            (rendering == Rendering::absolute
-                                ? "colours absolute: white of the picture is the perfect diffuser under D50."
+                                ? "colours absolute: white of the picture is an ideal white, so the paper "
+                                  "looks as grey as it is."
                                 : "colours relative to the fixed-only slip."));
     return sheet;
 }

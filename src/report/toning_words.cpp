@@ -64,10 +64,10 @@ std::optional<std::string> toning_step(const Recipe& recipe) {
         return "Wash well: what is left of acid or fixer stains. Selenium toner, mixed as its label says, "
                "about " +
                time + "; watch it beside an untoned print.";
-    return "Rinse until the yellow of the bleach is gone. Do not fix before the toner: fixer takes what it "
-           "works on. Toner of " +
-           name + ", mixed as its label says, about " + time +
-           ", until nothing changes any more: halide that is left over stains later.";
+    return "Rinse until the yellow of the bleach is gone. Do not fix before the toner: fixer removes the "
+           "silver salt that the toner needs. Tone in " +
+           name + " toner, mixed as its label says, about " + time +
+           ", until nothing changes any more: untoned salt stains later.";
 }
 
 }  // namespace fogproof::report

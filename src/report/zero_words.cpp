@@ -66,7 +66,8 @@ std::string through_what(const Pack& pack) {
     }
     const std::string measured = "Seconds were measured with " + in_words(carrier) + "; ";
     if (!enlarger.base_fog) return measured + "a negative's base + fog comes on top.";
-    if (*enlarger.base_fog == 0) return measured + "densities of this negative count from there too.";
+    if (*enlarger.base_fog == 0)
+        return measured + "the densities of this negative are counted in the same way.";
     return measured + "this negative has a base + fog of " + fixed(*enlarger.base_fog, 2) + ": " +
            stops_in_words(-log_gain_through_film(enlarger)) + ".";
 }

@@ -30,7 +30,7 @@ TEST(DepartureText, ComesBackAsItWas) {
     pack.grains.departure.slope = {0, 0.1, -0.2, 0.3, 0, 0, 0.05};
     pack.bleach.pace[2] = -0.25;
     pack.bleach.quicker[4] = -0.4;
-    pack.knowledge["departure.slope_2"] = {Origin::nudged, 0.07};
+    pack.knowledge["departure.slope_2"] = {Origin::partly_measured, 0.07};
     const std::string text = written(pack);
     EXPECT_THAT(text, HasSubstr("\n[departure]\n"));
     EXPECT_THAT(text, HasSubstr("\nslope = \"0 0.1 -0.2 0.3 0 0 0.05\"\n"));

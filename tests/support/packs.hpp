@@ -105,7 +105,7 @@ inline Pack random_pack(std::mt19937_64& dice) {
         row.in(pack) = std::lerp(row.minimum, row.maximum, share(dice));
         // A departure is learnt by a fit, which knows its deviation.
         if (is_departure(row))
-            pack.knowledge[row.name()] = {Origin::nudged, std::exp(5 * share(dice) - 5)};
+            pack.knowledge[row.name()] = {Origin::partly_measured, std::exp(5 * share(dice) - 5)};
         else
             know(pack, row.name(), true);
     }

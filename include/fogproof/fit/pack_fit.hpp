@@ -23,7 +23,7 @@ struct FittedNumber {
     std::string name;
     double before, doubt_before;  ///< what the fit started from, one standard deviation
     double value, deviation;
-    Origin state;  ///< measured, nudged, or as it was
+    Origin state;  ///< measured, partly measured, or as it was
 };
 
 /// One strip, and how far the fitted pack misses it.

@@ -4,7 +4,8 @@
 // The file of a pack: TOML, versioned, commented, made to be edited by hand.
 //
 // A value stands either plain, and then counts as given by the pack's owner, or as
-//     key = { value = 0.31, sd = 0.02, from = "measured" }      from: measured, nudged, given or assumed
+//     key = { value = 0.31, sd = 0.02, from = "measured" }      from: measured, partly-measured, given or
+//     assumed
 // with sd one standard deviation in the unit of the value. A missing key takes the default, marked assumed.
 #pragma once
 

@@ -22,10 +22,10 @@ namespace fogproof::pack {
 
 /// Where a number comes from.
 enum class Origin {
-    assumed,   ///< a default of this program, or taken over without a measurement
-    given,     ///< stated by the pack's owner, a label or a data sheet
-    measured,  ///< read off this pack
-    nudged,    ///< a default that readings of this pack moved or narrowed, without settling it
+    assumed,          ///< a default of this program, or taken over without a measurement
+    given,            ///< stated by the pack's owner, a label or a data sheet
+    measured,         ///< read off this pack
+    partly_measured,  ///< a default that readings of this pack moved or narrowed, without settling it
 };
 
 struct Knowledge {
