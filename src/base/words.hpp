@@ -18,7 +18,7 @@ namespace fogproof::base {
 [[nodiscard]] std::string decimal(double value, int digits);
 /// value with exactly `digits` decimals.
 [[nodiscard]] std::string fixed(double value, int digits);
-/// Two significant digits: "8.4", "12", "130"; "0" for nothing and less.
+/// Two significant digits, and two decimals at the most: "8.4", "12", "130"; "0" for nothing and less.
 [[nodiscard]] std::string two_digits(double);
 /// A whole string read as one finite number; nothing if anything else stands in it.
 [[nodiscard]] std::optional<double> number_in(std::string_view text);

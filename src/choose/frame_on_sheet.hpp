@@ -19,7 +19,6 @@ struct FrameOnSheet {
 
     [[nodiscard]] double right_margin() const { return sheet_width - left - width; }
     [[nodiscard]] double bottom_margin() const { return sheet_height - top - height; }
-    /// Of the picture's longer side.
 };
 
 /// How the picture is laid; what is not told is as large as the margins allow, in the middle of a sheet that

@@ -46,7 +46,7 @@ struct WantedLights {
 };
 
 /// By what L* + 16 shrinks where a print is darker: light goes by 10^-D, L* + 16 by its cube root (above L* 8
-/// exactly; below it by a trifle less, which no rms feels).
+/// exactly; below it slightly less, too little to matter).
 [[nodiscard]] double dimming(double darker);
 
 /// Log exposure within a reach of the middle whose print has the least miss.

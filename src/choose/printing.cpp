@@ -133,6 +133,10 @@ Proof Printing::timed_proof(const Recipe& recipe, std::span<const Seconds> times
 Proof Printing::worked(const Recipe& recipe, PrintSteps steps) const {
     Proof proof;
     proof.recipe = recipe;
+    // Without a filter the paper prints as through this one; answers and files name it.
+    if (pack_.contrast == Contrast::variable)
+        for (auto* exposures : {&proof.recipe.exposures, &proof.recipe.flashes})
+            for (PlannedExposure& each : *exposures) each.grade = each.grade.value_or(kUnfilteredGrade);
     proof.steps = std::move(steps);
     for (const auto& exposure : proof.steps.exposures) proof.exposures.push_back(exposure.time);
 

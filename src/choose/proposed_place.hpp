@@ -25,7 +25,7 @@ struct ProposedPlace {
 };
 
 /// The burn or dodge that lowers the rms L* of the print of a point most; nothing where none of them is worth
-/// its work. `plane` is the negative, of any size. What is wanted must hang on the tone alone.
+/// its work. `plane` is the negative, of any size. What is wanted must depend on the tone alone.
 [[nodiscard]] std::optional<ProposedPlace> proposed_place(const Printing&, const Wanted&,
                                                           const StartingPoint&, const TonePlane& plane);
 

@@ -105,11 +105,10 @@ StartingPoints points_of(const Printing& printing, const Wanted& wanted, const S
         points.push_back(point_of(choice.search(), printing, wanted, each, bounds, local));
     Prospects prospects(printing, wanted, kToldDraws, kToldSet);
     const std::vector<double> costs = tell_all(points, printing, prospects);
-    if (as_read) {
-        // What was chosen among many is the luckiest of them, most of all where nobody read anything.
-        if (costs.back() < costs.front()) points.front() = points.back();
-        points.pop_back();
-    }
+    // What was chosen among many is the luckiest of them, most of all where nobody read anything. On other
+    // papers it may fall behind the best at another grade, or the best that was read together.
+    points.front() = points[std::size_t(std::ranges::min_element(costs) - costs.begin())];
+    if (as_read) points.pop_back();
 
     StartingPoints all{points.front(), {}, std::nullopt, choice.tried(), prospects.target()};
     all.measure_next =

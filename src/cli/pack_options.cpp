@@ -14,6 +14,7 @@
 #include "fogproof/pack/grades.hpp"
 #include "pack/carrier.hpp"
 #include "pack/grade_words.hpp"
+#include "pack/reciprocity.hpp"
 #include "pack/schema.hpp"
 #include "print/amounts.hpp"
 #include "report/pack_label.hpp"
@@ -130,7 +131,11 @@ PackOptions::Taken PackOptions::taken() const {
     }
     take(callier, "enlarger.callier", "--callier", enlarger.callier);
     take(flare, "enlarger.flare", "--flare", enlarger.flare);
-    take(reciprocity, "enlarger.reciprocity", "--reciprocity", enlarger.reciprocity);
+    if (reciprocity) {
+        double exponent = enlarger.reciprocity;
+        take(reciprocity, "enlarger.reciprocity", "--reciprocity", exponent);
+        pack = with_reciprocity(std::move(pack), exponent);
+    }
     take(magnification, "enlarger.magnification", "--magnification", enlarger.setting.magnification);
     take(f_number, "enlarger.f_number", "--f-number", enlarger.setting.f_number);
     if (!light.empty()) {

@@ -22,7 +22,7 @@ double log_gain_through_film(const Enlarger& enlarger) {
 }
 
 double log_gain_without_film(const Enlarger& enlarger) {
-    // An anchor through clear film like the negative's is beaten by the open gate by just that film.
+    // An open gate passes more light than an anchor through clear film, by exactly that film's base + fog.
     const bool by_negative = enlarger.anchor_carrier.held != Carrier::Held::density;
     return by_negative ? enlarger.base_fog.value_or(0) : log_gain_through(0, enlarger);
 }

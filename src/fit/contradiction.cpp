@@ -32,7 +32,7 @@ constexpr int kLabelSteps = 25;
 // fitted in full, the likeliest first, of its own and exchanged ones.
 constexpr std::size_t kStripsTried = 3, kOwnTried = 3, kExchangesTried = 2;
 // A label of its own is not tried whose chance is less by this power of e than that of one which explains the
-// strip. Chances of exchanges hang on the other strip, still wrong, and are too rough for that.
+// strip. Chances of exchanges depend on the other strip, still wrong, and are too rough for that.
 constexpr double kWorse = 8;
 // Of so many strips, those most out of line, all pairs are weighed; those are left out in full, of one strip
 // and of two, without which a linear fit is the best.

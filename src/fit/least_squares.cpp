@@ -113,7 +113,7 @@ class Differenced final : public ceres::CostFunction {
 };
 
 std::vector<double> inverse_of_squares(const Matrix& jacobian) {
-    // Columns of like length, so that the rank does not hang on units.
+    // Columns of like length, so that the rank does not depend on units.
     const Eigen::VectorXd size = jacobian.colwise().norm().cwiseMax(1e-300);
     const Matrix scaled = jacobian * size.cwiseInverse().asDiagonal();
     const Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(scaled);

@@ -49,7 +49,7 @@ void for_each_patch(std::size_t count, const Each& each) {
 }
 
 struct Predictor::Work {
-    // What the share of developable grains hangs on.
+    // What the share of developable grains depends on.
     struct Light {
         double blue = 0, green = 0, threshold = 0;
         bool operator==(const Light&) const = default;

@@ -122,8 +122,8 @@ constexpr std::array kNumbers{
               FOGPROOF_MEMBER(edge_fog.reach_mm)),
     row<Pack>(
         "speed", "log_seconds", "log10 s", -3, 4,
-        "log10 of the seconds, through what lay in the carrier at the anchor, that give 0.60 above white "
-        "without fog",
+        "log10 of the seconds, to the power of reciprocity, that give 0.60 above white without fog, through "
+        "what lay in the carrier at the anchor",
         0.5, FOGPROOF_MEMBER(speed_log_s)),
     row<Pack>("grains", "spread", "log10", 0.05, 0.8,
               "Standard deviation of log sensitivity; graded paper takes it from its ISO range", 0.03,

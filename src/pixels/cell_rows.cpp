@@ -78,7 +78,7 @@ void for_each_cell_row(const CodeSource& source, std::span<const std::uint16_t> 
                        const std::function<void(std::size_t, const CellRow&)>& act) {
     if (values.size() != source.entries())
         throw Error(Fault::internal, source.name(), "is to be read by values of other codes");
-    // Whoever reads whole strips should not read them for two parts.
+    // Parts hold whole strips, so that none is read twice.
     const auto lines = std::size_t(std::max(1, source.height() / int(rows.size())));
     const std::size_t at_once = std::max(kRowsAtOnce, std::size_t(source.lines_together()) / lines);
     const std::size_t parts = (rows.size() + at_once - 1) / at_once;

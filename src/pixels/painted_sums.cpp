@@ -48,7 +48,7 @@ std::vector<double> painted_sums(const CodeSource& source, const LocalPainter& p
                                  std::span<const Cell> columns, std::span<const Cell> rows) {
     const std::size_t across = columns.size() * kLightSamples;
     std::vector<double> sums(across * rows.size());
-    // Who reads in order reads all rows, once.
+    // A source that is read in order is read once, by one worker.
     const std::size_t together = source.in_order() ? rows.size() : kRowsTogether;
     const std::size_t parts = (rows.size() + together - 1) / together;
     in_parallel(parts, [&](std::size_t part) {

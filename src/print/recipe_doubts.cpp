@@ -7,7 +7,9 @@
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/enlarger/enlarger.hpp"
 #include "fogproof/print/print_steps.hpp"
+#include "fogproof/print/treated_sheet.hpp"
 #include "pack/schema.hpp"
 #include "print/clearing.hpp"
 #include "print/toner_words.hpp"
@@ -25,6 +27,7 @@ constexpr double kLeastDevelopment = 0.1;  // of the pack's own time
 constexpr double kLeastRedevelopment = 3;  // s
 constexpr double kLeastClearing = 2;       // percent
 constexpr double kMostClearing = 300;      // percent
+constexpr double kMostVeil = 0.1;          // density over the border
 
 std::string seconds(double value) {
     return decimal(value, 1) + " s";
@@ -113,6 +116,18 @@ std::optional<std::string> doubt_of_redevelopment(const Recipe& recipe) {
     return "redevelopment of " + seconds(time) + " brings back next to nothing" + meant_minutes(time);
 }
 
+// A flash only lifts the lights. One that prints a tone by itself lays it over the whole sheet.
+std::optional<std::string> doubt_of_flash(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
+    if (recipe.flashes.empty() || !pack.darkroom.anchored) return std::nullopt;
+    const auto flashes = unit_steps(pack, paper, recipe).flashes;
+    const TreatedSheet sheet(paper, develop_step(pack, recipe));
+    const EaselLight light = light_at_easel({0}, 0, pack.darkroom.enlarger, {}, flashes);
+    const double veil = sheet.lit(light).density.value - sheet.border().density.value;
+    if (veil <= kMostVeil) return std::nullopt;
+    return "the flash alone lays a grey over the whole sheet; start tells how long a flash leaves the border "
+           "clean";
+}
+
 }  // namespace
 
 std::vector<std::string> recipe_doubts(const Pack& pack, std::span<const Recipe> recipes) {
@@ -128,6 +143,7 @@ std::vector<std::string> recipe_doubts(const Pack& pack, std::span<const Recipe>
     first([&](const Recipe& recipe) { return doubt_of_long_development(pack, recipe); });
     first([&](const Recipe& recipe) { return doubt_of_bleach(pack, paper, recipe); });
     first([](const Recipe& recipe) { return doubt_of_redevelopment(recipe); });
+    first([&](const Recipe& recipe) { return doubt_of_flash(pack, paper, recipe); });
     return doubts;
 }
 

@@ -9,6 +9,7 @@
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/recipe_file.hpp"
+#include "pack/grade_words.hpp"
 #include "print/recipe_parts.hpp"
 #include "print/toner_words.hpp"
 #include "report/json_text.hpp"
@@ -25,8 +26,11 @@ using Json = nlohmann::ordered_json;
 }  // namespace
 
 std::string print_sentence(const Printing& printing, const Proof& proof) {
-    std::string text = shown_exposure(proof, printing.pack().darkroom.anchored) + shown_flashes(proof) +
-                       ", development " + shown(Seconds{proof.steps.develop.time_s});
+    std::string text = shown_exposure(proof, printing.pack().darkroom.anchored);
+    // Of several exposures each tells its own.
+    if (const auto& only = proof.recipe.exposures.front(); proof.exposures.size() == 1 && only.grade)
+        text += " at grade " + grade_name(*only.grade);
+    text += shown_flashes(proof) + ", development " + shown(Seconds{proof.steps.develop.time_s});
     if (proof.steps.develop.restrainer_ml_l > 0)
         text += " with restrainer " + decimal(proof.steps.develop.restrainer_ml_l, 1) + " ml/L";
     text += ", " + shown_bleach(proof);

@@ -76,7 +76,7 @@ std::string judged_wet(const StartRequest& request) {
            fixed(100 * request.dry_down, 0) + " % less\n";
 }
 
-// A time that hangs on the pack's speed as the exposure does, and is doubted by the same factor at least.
+// A time that depends on the pack's speed as the exposure does, and is doubted by the same factor at least.
 Interval known_as(const Interval& exposure_s, Seconds time) {
     const double factor = time.value / exposure_s.value;
     return {time.value, factor * exposure_s.low, factor * exposure_s.high};

@@ -96,7 +96,7 @@ class Scan {
     [[nodiscard]] const std::vector<double>& light() const;
     /// Exact counts of the codes inside the frame.
     [[nodiscard]] const Histogram& histogram() const;
-    /// What is printed, upright, cropped, mirrored; read from disk by whoever asks for lines.
+    /// What is printed, upright, cropped, mirrored; read from disk when lines are asked for.
     [[nodiscard]] std::unique_ptr<CodeSource> pixels() const;
     /// The frame alone, turned and mirrored so.
     [[nodiscard]] std::unique_ptr<CodeSource> frame_pixels() const;

@@ -26,7 +26,7 @@ void vips_ready();
 /// What the system said, out of what libvips and libtiff wrapped around it.
 [[nodiscard]] std::string in_few_words(const std::string& complaint);
 
-/// Has whoever listens told how far reading such an image has come, under these words.
+/// Reports the progress of reading such an image, under these words.
 void tell_progress_of(const vips::VImage&, const std::string& work);
 
 /// A stretch of libvips work. A call that returns normally may still have left a complaint behind, and then

@@ -11,8 +11,8 @@
 
 namespace fogproof::system {
 
-/// Throws Error(Fault::unavailable) when so many bytes more cannot be had, be it for a limit on this process
-/// or because the machine has no more to promise.
+/// Throws Error(Fault::unavailable) when so many bytes more cannot be had: because of a limit on this
+/// process, or because the machine has none left.
 void require_memory(std::uint64_t bytes, std::string_view place);
 
 }  // namespace fogproof::system

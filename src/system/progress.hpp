@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// How far long work has come, for whoever wants to know.
+// How far long work has come, for a listener.
 #pragma once
 
 #include <atomic>

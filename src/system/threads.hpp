@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// Work in numbered bands, handed out to threads in rising order to whoever is free.
+// Work in numbered bands, handed out to threads in rising order, each to the next free one.
 #pragma once
 
 #include <condition_variable>

@@ -27,7 +27,7 @@ void exchange(const char* now, const char* then) {
 extern "C" void sweep_and_end(int signal) {
     if (holds.load() > 0) {
         waiting.store(signal);
-        // The hold may have ended between the look and the note; then nobody reads the note but we.
+        // The hold may have ended between the look and the note; then nobody else reads the note.
         if (holds.load() > 0 || waiting.exchange(0) == 0) return;
     }
     for (const auto& name : names)

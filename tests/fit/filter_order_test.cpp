@@ -44,8 +44,8 @@ TEST(FilterOrder, FiltersThatChangedPlacesAreNamed) {
         for (Reading& reading : readings)
             if (reading.exposure_s > 0) reading.filter = reading.strip == "second" ? 1 : 4;
         EXPECT_THAT(said_with_order(readings),
-                    AllOf(HasSubstr("filter 4 comes out softer than filter 1"), HasSubstr("exchanged?"),
-                          HasSubstr("1 stands with \"second\", 4 with \"first\", \"first-bleached\"")))
+                    AllOf(HasSubstr("filter 4 fits as softer than filter 1"), HasSubstr("exchanged?"),
+                          HasSubstr("1 is given for \"second\", 4 for \"first\", \"first-bleached\"")))
             << seed;
     }
 }

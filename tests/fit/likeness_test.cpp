@@ -71,7 +71,9 @@ TEST(Likeness, AnInstrumentsErrorDoesNotExplainTheChanceOfItsReadings) {
     double mean = 0;
     for (const double each : off) mean += each / double(off.size());
     EXPECT_NEAR(mean, 0, 0.04);
-    EXPECT_GT(std::ranges::max(off), 0) << "the fit is below the truth on every print";
+    // Of twelve fits that err either way alike, fewer than two lie above in 3 of 1,000 sets.
+    EXPECT_GE(std::ranges::count_if(off, [](double each) { return each > 0; }), 2)
+        << "the fit is below the truth on nearly every print";
 }
 
 }  // namespace

@@ -117,7 +117,8 @@ TEST(PackFile, FaultsAreNamedWithTheirLineAndWhatIsAllowed) {
         {"fogproof_pack = 1\n[paper]\nwhite = { value = 0.1, sd = inf }\n",
          "old.toml:3: sd = inf; expected: numbers above 0"},
         {"fogproof_pack = 1\n[paper]\nwhite = { value = 0.1, from = \"guessed\" }\n",
-         "old.toml:3: from = \"guessed\"; expected: \"assumed\", \"given\", \"measured\", \"nudged\""},
+         "old.toml:3: from = \"guessed\"; expected: \"assumed\", \"given\", \"measured\", "
+         "\"partly-measured\""},
         {"fogproof_pack = 1\n[paper]\nwhite = { value = 0.1, form = \"given\" }\n",
          "old.toml:3: unknown part of white: form; nearest is from"},
         {"fogproof_pack = 1\n[anchor]\nknown = 1\n", "old.toml:3: known = 1; expected: true or false"},

@@ -6,7 +6,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 
+#include "support/folded.hpp"
 #include "support/patches.hpp"
 #include "support/rooms.hpp"
 
@@ -39,6 +41,35 @@ TEST(EnlargerOptions, TimeGoesWithTheSquareOfTheFNumber) {
     const PatchPrints prints;
     expect_same_print(prints.codes(seconds(5) + "--f-number 5.6"),
                       prints.codes(seconds(20) + "--f-number 11.2"));
+}
+
+// Seconds on a worksheet mean nothing without the height of the head and the stop of the lens.
+TEST(EnlargerOptions, AreToldWithTheSeconds) {
+    const PatchPrints prints;
+    const std::string asked = " neg.tif --pack pack.toml --whole --clear 1 --magnification 9.5 --f-number 11";
+    for (const char* verb : {"start", "plan"})
+        EXPECT_THAT(folded(prints.program.run(verb + asked).out),
+                    testing::HasSubstr("All seconds here are for magnification 9.5 and f/11; the pack's own"))
+            << verb;
+}
+
+// The time that was measured keeps its light: near it another exponent moves next to nothing.
+TEST(EnlargerOptions, ReciprocityLeavesTimesThatWereMeasured) {
+    const Program program;
+    ASSERT_EQ(program.run("demo box").code, 0);
+    ASSERT_EQ(program.run("pack fit box/readings.csv --pack box/pack.toml -o fitted.toml").code, 0);
+    const auto seconds = [&](const std::string& option) {
+        const auto said = program.run(
+            "start box/negative.tif --pack fitted.toml --grade 2 --restrainer 20 "
+            "--develop 90 --no-bleach --json " +
+            option);
+        EXPECT_EQ(said.code, 0) << said.err;
+        return double(nlohmann::json::parse(said.out)["best"]["exposure_s"]);
+    };
+    // The demo's strips were exposed for 28 s. t' = m (t/m)^(p/p') for the mean time m of the readings.
+    const double plain = seconds("--reciprocity 1"), failing = seconds("--reciprocity 0.9");
+    constexpr double kMeanTime_s = 28, kRounded = 0.04;
+    EXPECT_NEAR(failing, kMeanTime_s * std::pow(plain / kMeanTime_s, 1 / 0.9), kRounded * plain);
 }
 
 TEST(EnlargerOptions, AStopOfTodaysLightIsAStopOfTime) {

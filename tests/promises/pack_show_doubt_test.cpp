@@ -24,6 +24,14 @@ Json shown(const Program& program, const std::string& words) {
     return Json::parse(said.out);
 }
 
+TEST(PackShowDoubt, ACurveThatNobodySeesIsSaidToChangeNothing) {
+    const Program program;
+    ASSERT_EQ(program.run("pack new --white 0.09 --blank 0.42 --surface semi-matt -o attic.toml").code, 0);
+    const std::string at = "pack show attic.toml --at restrainer=20";
+    EXPECT_THAT(program.run(at).err, HasSubstr("--at changes nothing here"));
+    EXPECT_THAT(program.run(at + " --json").err, ::testing::Not(HasSubstr("changes nothing")));
+}
+
 TEST(PackShowDoubt, RestrainerRowsCarryTheIntervalOfTheirCurve) {
     const Program program;
     ASSERT_EQ(program.run("pack new --white 0.09 --blank 0.42 --surface semi-matt -o attic.toml").code, 0);

@@ -58,8 +58,8 @@ TEST_F(PlainWords, AFitSaysWhatItsErrorsAre) {
 
 TEST_F(PlainWords, AStartSaysWhatTheBleachDoesAndByHowMuchItMisses) {
     const std::string start = said("start negative.tif --pack pack.toml");
-    EXPECT_THAT(start,
-                ContainsRegex("between 20 % too short and 25 % too long it becomes [0-9.]+ L\\* lighter"));
+    EXPECT_THAT(start, ContainsRegex(
+                           "from 20 % before to 25 % after the right time it becomes [0-9.]+ L\\* lighter"));
     EXPECT_THAT(
         start,
         ContainsRegex("the first sheet is expected [0-9.]+ L\\* \\([0-9.]+ to [0-9.]+\\) rms off the goal; "

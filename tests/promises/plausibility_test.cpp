@@ -66,6 +66,13 @@ TEST_F(Plausibility, OfARecipeIsAskedAboutInOneWarning) {
     }
 }
 
+// A flash lifts the lights; one that prints a tone by itself greys the whole sheet.
+TEST_F(Plausibility, OfALongFlashIsDoubted) {
+    EXPECT_THAT(printed("--exposure 20s --flash 20s"),
+                HasSubstr("the flash alone lays a grey over the whole"));
+    EXPECT_THAT(printed("--exposure 20s --flash 0.05s"), Not(HasSubstr("flash")));
+}
+
 // The numbers of one warning agree, once the soaking is taken off both times.
 TEST_F(Plausibility, OfALongBleachIsToldInNumbersThatAgree) {
     const std::string told = printed("--bleach 1205s");

@@ -73,7 +73,7 @@ TEST_F(SeenBand, KeepsAllButTheExposureOfTheStrip) {
         EXPECT_NEAR(double(after["best"][kept]), double(before["best"][kept]), 1e-6) << kept;
     const auto text = prints.program.run("start neg.tif --whole --clear 1 --pack pack.toml --seen 2").out;
     EXPECT_THAT(text, HasSubstr("Seen: band 2"));
-    EXPECT_THAT(text, HasSubstr("stop faster than the pack said"));
+    EXPECT_THAT(text, HasSubstr("stop faster than the pack says"));
 }
 
 TEST_F(SeenBand, ReadingThatIsKeptTeachesThePackTheSame) {

@@ -37,7 +37,8 @@ TEST(StartDecisions, ADecidedBleachOfNoneIsToldAsDecided) {
     ASSERT_EQ(prints.program.run("plan -o sheets" + scan).code, 0);
     // Bands for --seen are compared with a picture that shows no bleach.
     EXPECT_THAT(content_of(prints.program / "sheets/neg.txt"),
-                AllOf(HasSubstr("develop and bleach it as the print"), HasSubstr("found before the bleach")));
+                AllOf(HasSubstr("develop and bleach it as the print"),
+                      HasSubstr("choose the band before you bleach")));
 }
 
 // The print that was left in the bleach is the one that start tells of, seconds and all.

@@ -203,6 +203,20 @@ TEST(StartOptions, DistancesAreToldAsExpectedWithEveryDoubt) {
     EXPECT_LT(double(best["lightness_error_after_strip"]), double(best["lightness_error"]));
 }
 
+// The table shows the best at each grade; none of them is a better bet than what is recommended.
+TEST(StartOptions, NoRowOfTheTableIsABetterBetThanTheBest) {
+    constexpr double kOfWorking = 0.3;  // L*: what other baths may cost beside the distance
+    const PatchPrints prints;
+    for (const char* options : {"", "--grade 3", "--no-bleach", "--mind 80%-100%"}) {
+        const json answer = start(prints, options);
+        const auto bet = [](const json& point) {
+            return (double(point["lightness_error"]) + double(point["lightness_error_after_strip"])) / 2;
+        };
+        for (const json& row : answer["by_grade"])
+            EXPECT_GT(bet(row) + kOfWorking, bet(answer["best"])) << options << '\n' << row;
+    }
+}
+
 TEST(StartOptions, RecipeOutIsTheRecipeThatPrintReads) {
     const PatchPrints prints;
     for (const std::string dilution : {"", " --dilution 20"}) {

@@ -146,7 +146,7 @@ TEST(Toner, StartSeeksThePrintThatGoesIntoIt) {
     EXPECT_EQ(json::parse(toned.out)["best"]["toner"], "selenium");
     const auto sepia = prints.program.run(start + "--toner sulphide");
     EXPECT_EQ(sepia.code, 64);
-    EXPECT_THAT(sepia.err, HasSubstr("sulphide works on the silver that a bleach took"));
+    EXPECT_THAT(sepia.err, HasSubstr("sulphide tones only bleached silver, but no bleach is given"));
 }
 
 TEST(Toner, WorksheetsOfAPlanHaveItsStepAndItsCautions) {
@@ -159,6 +159,19 @@ TEST(Toner, WorksheetsOfAPlanHaveItsStepAndItsCautions) {
     const auto plain = prints.program.run(plan);
     EXPECT_THAT(plain.out, Not(HasSubstr("elenium")));
     EXPECT_EQ(prints.program.run(plan + "--toner sulphide").code, 64);
+}
+
+// Toned silver has other densities than the silver that a fit knows: such a print teaches it nothing.
+TEST(Toner, PrintsGetNoLabelsToReadThemBy) {
+    const PatchPrints prints;
+    const std::string plan = "plan neg.tif --pack pack.toml --whole --clear 1 ";
+    ASSERT_EQ(prints.program.run(plan + "-o plain").code, 0);
+    EXPECT_TRUE(std::filesystem::exists(prints.program / "plain/neg-labels.csv"));
+    ASSERT_EQ(prints.program.run(plan + "--toner selenium -o toned").code, 0);
+    EXPECT_FALSE(std::filesystem::exists(prints.program / "toned/neg-labels.csv"));
+    const std::string sheet = folded(content_of(prints.program / "toned/neg.txt"));
+    EXPECT_THAT(sheet, HasSubstr("the program cannot read toned silver"));
+    EXPECT_THAT(sheet, Not(HasSubstr("holds this print's labels")));
 }
 
 TEST(Toner, WorksheetsOfSepiaBleachByTheClockAndDoNotFixBeforeTheToner) {

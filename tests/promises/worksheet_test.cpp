@@ -119,7 +119,8 @@ TEST(Worksheet, ProofsSayWhyTheirPrintIsRecommended) {
     const PatchPrints prints;
     static_cast<void>(planned(prints, ""));
     const std::string words = plain(content_of(prints.program / "neg-proofs.html"));
-    EXPECT_NE(words.find("The framed print is the recommended one: over everything that the pack may be"),
+    EXPECT_NE(words.find("The framed print is the recommended one: it is expected to come closest when the "
+                         "doubt about the pack"),
               std::string::npos);
     EXPECT_EQ(words.find("white rim"), std::string::npos);
 }

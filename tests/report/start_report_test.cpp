@@ -57,7 +57,7 @@ TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
     const StartingPoints points = starting_points(printing, as_fresh(printing), usual_bounds(printing));
     const std::string text = start_text(printing, points, {"hut", "fresh paper", 0, {}});
     EXPECT_NE(text.find("full black"), std::string::npos);
-    EXPECT_NE(text.find("Seconds need an anchor"), std::string::npos);
+    EXPECT_NE(text.find("To get seconds, read one print"), std::string::npos);
     // Counted from full black a print is surer than in seconds, for which that time must be found first.
     EXPECT_NE(text.find("as if the time for it were known exactly"), std::string::npos);
     const auto best =
@@ -77,7 +77,7 @@ TEST(StartReport, AfterOneSeenBandAWholeStripIsNotSaidToBeJudged) {
     EXPECT_NE(start_text(printing, points, request).find("; after the test strip "), std::string::npos);
     request.seen = SeenBand{4, 7, {12}, {12}, 0.25, {}};
     const std::string text = start_text(printing, points, request);
-    EXPECT_NE(text.find("; chosen by all tones of a strip"), std::string::npos) << text;
+    EXPECT_NE(text.find("; if you judge all tones of a strip"), std::string::npos) << text;
     EXPECT_EQ(text.find("; after the test strip "), std::string::npos) << text;
 }
 

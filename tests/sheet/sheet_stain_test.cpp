@@ -24,16 +24,17 @@ double yellow(const Sheet& sheet, const FinishedSilver& silver) {
 
 }  // namespace
 
-TEST(Stain, EmptiedShadowsAreLittleMoreStainedThanClearedWhites) {
+TEST(Stain, EmptiedShadowsAreAtMostTwiceAsStainedAsClearedWhites) {
     for (const double stain : {0.02, 0.04, 0.1}) {
         const Sheet sheet({.stain = stain});
         const double white = yellow(sheet, {}), cleared = yellow(sheet, {{}, {}, {kFog}}) - white;
         EXPECT_GT(cleared, 0);
         double last = 0;
+        constexpr double kMost = 2.1;  // the law levels off at 2.06 times, and yellow goes with it
         for (double gone = 0.02; gone < 4; gone *= 1.2) {
             const double now = yellow(sheet, {{}, {}, {gone}}) - white;
             EXPECT_GE(now, last) << "more silver gone never stains less";
-            EXPECT_LT(now, 2.2 * cleared) << "stain " << stain << ", gone " << gone;
+            EXPECT_LT(now, kMost * cleared) << "stain " << stain << ", gone " << gone;
             last = now;
         }
     }
