@@ -59,7 +59,7 @@ TEST(StartReport, PackWithoutAnAnchorIsAnsweredInStopsAndToldWhy) {
     EXPECT_NE(text.find("full black"), std::string::npos);
     EXPECT_NE(text.find("To get seconds, read one print"), std::string::npos);
     // Counted from full black a print is surer than in seconds, for which that time must be found first.
-    EXPECT_NE(text.find("as if the time for it were known exactly"), std::string::npos);
+    EXPECT_NE(text.find("assume that you know the time for full black exactly"), std::string::npos);
     const auto best =
         nlohmann::json::parse(start_json(printing, points, {"hut", "fresh paper", 0, {}}))["best"];
     EXPECT_TRUE(best["exposure_s"].is_null());
