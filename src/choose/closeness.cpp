@@ -50,8 +50,7 @@ Closeness::Closeness(const Printing& printing, const Wanted& wanted)
         const PlaceWork work = wanted.work_at(tone);
         log_light_.push_back(printing.light().log_light(tone) + work.shift());
         share_.push_back(tone.share);
-        line_.push_back(std::size_t(std::ranges::find(lines_, work.curve()) - lines_.begin()));
-        if (line_.back() == lines_.size()) lines_.push_back(work.curve());
+        line_.push_back(line_of(work, lines_));
     }
     for (const PlaceWork& line : lines_)
         bleached_.push_back(line.bleach.value > 0 ? bleach_dose(printing.paper().bleach,

@@ -103,8 +103,7 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
         unworked.push_back(light_.log_light(tone));
         wanted_.log_light.push_back(unworked.back() + work.shift());
         wanted_.share.push_back(tone.share);
-        wanted_.line.push_back(std::size_t(std::ranges::find(lines_, work.curve()) - lines_.begin()));
-        if (wanted_.line.back() == lines_.size()) lines_.push_back(work.curve());
+        wanted_.line.push_back(line_of(work, lines_));
     }
     std::tie(wanted_.dimmest, wanted_.brightest) = minmax_of(wanted_.log_light);
     wanted_.lightness = few.lightness;

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <numeric>
+#include <optional>
 #include <tuple>
+#include <utility>
 
 namespace fogproof::choose {
 namespace {
@@ -49,34 +51,58 @@ std::tuple<double, double, double> strongest_first(const BleachBath& bath) {
     return {-working_strength_g_l(bath), -bath.bromide_g_l / (1 + bath.parts), -bath.temperature_c};
 }
 
-// Adds the batches of one group to the session, renewing the bath as they go.
-void pass_through(const Group& group, const Prints& prints, const BleachRate& rate, const SessionTerms& terms,
-                  BathUse& bath, bool& fresh, Session& session) {
-    for (std::size_t first = 0; first < group.prints.size();) {
-        SessionBatch batch{{}, session.groups, 0, fresh, group.time, group.time};
+// A session as it grows, batch by batch, and the bath that it has come to.
+class GrowingSession {
+  public:
+    GrowingSession(const Prints& prints, const BleachRate& rate, const SessionTerms& terms)
+        : prints_(prints), rate_(rate), terms_(terms) {}
+
+    /// Goes on in a bath that is mixed for it.
+    void mix(const BleachBath& bath) {
+        bath_.emplace(bath, terms_.litres);
+        is_fresh_ = true;
+    }
+    /// Adds the batches of one group, renewing the bath as they go.
+    void pass_through(const Group& group) {
+        for (auto next = group.prints.begin(); next != group.prints.end();) next = pass_batch(group, next);
+        ++session_.groups;
+    }
+    [[nodiscard]] Session session() && { return std::move(session_); }
+
+  private:
+    // As many prints from here on as go together; the first one that is left.
+    Indices::const_iterator pass_batch(const Group& group, Indices::const_iterator next) {
+        SessionBatch batch{{}, session_.groups, 0, is_fresh_, group.time, group.time};
         double silver = 0;
-        for (; first < group.prints.size() && batch.prints.size() < std::size_t(terms.together); ++first) {
-            const double more = prints[group.prints[first]].silver_g;
-            if (!bath.takes(silver + more)) {
+        for (; next != group.prints.end() && batch.prints.size() < std::size_t(terms_.together); ++next) {
+            const double more = prints_[*next].silver_g;
+            if (!bath_->takes(silver + more)) {
                 if (!batch.prints.empty()) break;
                 // A print too much for any bath still goes through a fresh one.
-                batch.fresh = batch.fresh || bath.used() > 0;
-                bath.renew();
+                batch.fresh = batch.fresh || bath_->used() > 0;
+                bath_->renew();
             }
             silver += more;
-            batch.prints.push_back(group.prints[first]);
+            batch.prints.push_back(*next);
         }
-        if (batch.fresh) ++session.baths;
-        batch.bath = session.baths - 1;
-        const BleachBath& fresh_bath = prints[batch.prints.front()].bath;
-        batch.now = bleach_time(rate, bath.as_it_is(), bleach_dose(rate, fresh_bath, group.time));
-        session.total = session.total + batch.now + Seconds{terms.between_s};
-        bath.take(silver);
-        fresh = false;
-        session.batches.push_back(std::move(batch));
+        if (batch.fresh) ++session_.baths;
+        batch.bath = session_.baths - 1;
+        const BleachBath& as_mixed = prints_[batch.prints.front()].bath;
+        batch.now = bleach_time(rate_, bath_->as_it_is(), bleach_dose(rate_, as_mixed, group.time));
+        session_.total = session_.total + batch.now + Seconds{terms_.between_s};
+        bath_->take(silver);
+        is_fresh_ = false;
+        session_.batches.push_back(std::move(batch));
+        return next;
     }
-    ++session.groups;
-}
+
+    const Prints& prints_;
+    const BleachRate& rate_;
+    const SessionTerms& terms_;
+    std::optional<BathUse> bath_;  // none before the first is mixed
+    bool is_fresh_ = true;         // nothing went through it yet
+    Session session_;
+};
 
 }  // namespace
 
@@ -86,17 +112,15 @@ Session bleaching_session(const Prints& prints, const BleachRate& rate, const Se
     const auto strength = [&](std::size_t i) { return strongest_first(prints[i].bath); };
     std::ranges::stable_sort(order, {}, strength);
 
-    Session session;
+    GrowingSession session(prints, rate, terms);
     for (auto first = order.begin(); first != order.end();) {
         const auto last =
             std::find_if(first, order.end(), [&](std::size_t i) { return strength(i) != strength(*first); });
-        BathUse bath(prints[*first].bath, terms.litres);
-        bool fresh = true;
-        for (const Group& group : alike(prints, {first, last}))
-            pass_through(group, prints, rate, terms, bath, fresh, session);
+        session.mix(prints[*first].bath);
+        for (const Group& group : alike(prints, {first, last})) session.pass_through(group);
         first = last;
     }
-    return session;
+    return std::move(session).session();
 }
 
 }  // namespace fogproof::choose

@@ -59,11 +59,10 @@ class Lightnesses {
         for (const Tone& tone : wanted.tones) {
             const PlaceWork work = wanted.work_at(tone);
             log_light_.push_back(light.log_light(tone) + work.shift());
-            line_.push_back(std::size_t(std::ranges::find(lines, work.curve()) - lines.begin()));
-            if (line_.back() < lines.size()) continue;
-            lines.push_back(work.curve());
-            responses_.emplace_back(paper, pack.darkroom.enlarger, worked_on(steps, pack, paper, work),
-                                    work.fog);
+            line_.push_back(line_of(work, lines));
+            if (line_.back() == responses_.size())
+                responses_.emplace_back(paper, pack.darkroom.enlarger, worked_on(steps, pack, paper, work),
+                                        work.fog);
         }
         const auto [dimmest, brightest] = std::ranges::minmax(log_light_);
         if (stays()) return;

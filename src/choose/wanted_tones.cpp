@@ -2,11 +2,20 @@
 // Copyright the fogproof authors
 #include "choose/wanted_tones.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "fogproof/print/print_model.hpp"
 
 namespace fogproof::choose {
+
+std::size_t line_of(const PlaceWork& work, std::vector<PlaceWork>& lines) {
+    const PlaceWork curve = work.curve();
+    const auto found = std::ranges::find(lines, curve);
+    const auto line = std::size_t(found - lines.begin());
+    if (found == lines.end()) lines.push_back(curve);
+    return line;
+}
 
 PrintMiss miss_of(const Wanted& wanted, const PrintModel& print) {
     const Adaptation eye = Adaptation::between(print.border().lab.l, wanted.white);

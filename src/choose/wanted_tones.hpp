@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cmath>
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -54,6 +55,10 @@ struct PlaceWork {
         return all;
     }
 };
+
+/// Where a place stands among `lines`, of which all places that share a curve() have one. It is added where
+/// it is the first of its own.
+[[nodiscard]] std::size_t line_of(const PlaceWork&, std::vector<PlaceWork>& lines);
 
 /// Tones of the negative, the L* wanted of each, and how much each counts (shares that add up to 1).
 struct Wanted {

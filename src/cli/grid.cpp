@@ -7,19 +7,13 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
-#include "base/markup.hpp"
 #include "cli/choice.hpp"
-#include "cli/negative_options.hpp"
-#include "cli/pack_options.hpp"
-#include "cli/picture_options.hpp"
-#include "cli/recipe_options.hpp"
-#include "cli/run_inputs.hpp"
-#include "cli/sheet_options.hpp"
+#include "cli/drawn_print_options.hpp"
+#include "cli/prepared_negative.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/pack/file.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "print/recipe_doubts.hpp"
-#include "report/edge_fog_words.hpp"
 #include "report/fitted_page.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/print_words.hpp"
@@ -27,19 +21,13 @@
 #include "report/toning_words.hpp"
 #include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
-#include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "system/output_set.hpp"
 
 namespace fogproof::cli {
 namespace {
 
-struct GridOptions {
-    NegativeOptions negative;
-    PackOptions pack;
-    RecipeOptions recipe;
-    PictureChoices picture;
-    SheetOptions sheet;
+struct GridOptions : DrawnPrintOptions {
     std::string scan, output, across, down;
     bool halves = false, spread = false, html = false;
     int cell_pixels = GridLook{}.cell_pixels;
@@ -93,88 +81,124 @@ void refuse_clash(const Axis& across, const Axis& down) {
                     "up to " + std::to_string(kMostCells));
 }
 
+// Axes as far as they are asked for, and what no other axis may vary.
+struct AskedAxes {
+    std::optional<Axis> across, down;
+    std::vector<AxisQuantity> held;
+
+    AskedAxes(const GridOptions& options, const Recipe& recipe)
+        : across(asked_axis(options.across, "--across", recipe)),
+          down(asked_axis(options.down, "--down", recipe)),
+          held(held_by(options, recipe, across, down)) {}
+    /// The others are chosen to suit the negative.
+    void settle(GridRequest& request, const Printing& printing) && {
+        request.across = across ? *across : usual_across(printing, request.base, held);
+        if (!across) held.push_back(request.across.quantity);
+        request.down = down ? *down : usual_down(printing, request.base, held);
+        refuse_clash(request.across, request.down);
+    }
+};
+
+// The files that a grid writes; no page unless one is asked for.
+struct GridFiles {
+    std::string picture, numbers, page;
+
+    explicit GridFiles(const GridOptions& options)
+        : picture(options.output),
+          numbers(options.output + ".json"),
+          page(options.html ? options.output + ".html" : "") {}
+    void declare(RunFiles& files) const {
+        files.writes(picture, "the grid");
+        files.writes(numbers, "its numbers");
+        files.writes(page, "its page");
+    }
+    void refuse_unwritable(WholeFile::Replace replace) const {
+        for (const auto& file : {picture, numbers, page})
+            if (!file.empty()) WholeFile::refuse_unwritable(file, replace);
+    }
+};
+
+GridRequest::Panels panels(const GridOptions& options) {
+    return options.halves   ? GridRequest::Panels::halves
+           : options.spread ? GridRequest::Panels::spread
+                            : GridRequest::Panels::likely;
+}
+
+// Of many prints one warning is enough.
+void warn_of_dodges(const std::vector<Proof>& proofs, const Masks& masks, const std::string& scan) {
+    for (const Proof& proof : proofs)
+        if (const auto dodges = dodge_warnings(proof.steps, masks); !dodges.empty()) {
+            Console::warnings(dodges, scan);
+            break;
+        }
+}
+
+GridSheet drawn_sheet(const PreparedNegative& negative, const WorkedGrid& grid, Rendering rendering,
+                      const std::vector<std::string>& toners) {
+    GridSheet sheet = grid_sheet(negative.printing, grid, rendering);
+    sheet.local = negative.masks_to_draw();
+    std::ranges::copy(toners, std::back_inserter(sheet.legend));
+    if (const auto lies = negative.sheet_sentence()) sheet.legend.push_back("On the sheet: " + *lies + ".");
+    return sheet;
+}
+
 void run(const GridOptions& options, const Console& console) {
     PictureOptions picture = options.picture.options(options.output, 8);
-    const std::string numbers = options.output + ".json", page = options.output + ".html";
-    RunFiles files =
-        run_that_reads({options.scan, options.pack.path, options.recipe.file, options.picture.profile});
-    const Recipe recipe = options.recipe.recipe();
-    for (const auto& mask : mask_files(recipe)) files.reads(mask);
-    const PackOptions::Taken taken = options.pack.taken();
-    const Pack& pack = taken.pack;
-    console.remarks(taken.remarks, {});
-    files.reads(pack.edge_fog.map);
-    files.writes(options.output, "the grid");
-    files.writes(numbers, "its numbers");
-    if (options.html) files.writes(page, "its page");
+    auto [recipe, pack, files] = options.taken({options.scan}, console);
+    const GridFiles written(options);
+    written.declare(files);
     console.notes(options.picture.idle_notes(options.output), options.output);
-    WholeFile::refuse_unwritable(options.output, picture.replace);
-    WholeFile::refuse_unwritable(numbers, picture.replace);
-    if (options.html) WholeFile::refuse_unwritable(page, picture.replace);
+    written.refuse_unwritable(picture.replace);
     const OutputProfile profile = OutputProfile::named(options.picture.profile);
-    const std::optional<Axis> across = asked_axis(options.across, "--across", recipe),
-                              down = asked_axis(options.down, "--down", recipe);
-    std::vector<AxisQuantity> held = held_by(options, recipe, across, down);
+    AskedAxes axes(options, recipe);
     const SheetLayout sheet_layout = options.sheet.layout();
     const Laying laying = options.sheet.laying();
 
-    Notes notes;
-    const Scan scan = Scan::open(options.scan, options.negative.scan_options(), notes);
-    Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
-    const auto fog = fogged_sheet(pack, sheet_layout, laying, scan);
-    const auto masks = std::make_shared<const Masks>(local_masks(recipe, scan, fog.get()));
-    console.notes(options.sheet.idle_notes(fog ? SheetUse::all : SheetUse::nothing), options.scan);
-    if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
+    OpenedNegative opened = opened_negative(options.scan, options.negative.scan_options());
+    const Scan& scan = opened.scan;
+    PreparedNegative negative(scan, pack);
+    negative.lay_on(sheet_layout, laying);
+    negative.mask(recipe);
+    console.notes(options.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::nothing), options.scan);
+    negative.count_places();
+    const Printing& printing = negative.printing;
     GridRequest request;
-    request.negative = plain_line(std::filesystem::path(options.scan).stem().string());
+    request.negative = negative_name(options.scan);
     request.base = recipe;
-    request.across = across ? *across : usual_across(printing, recipe, held);
-    if (!across) held.push_back(request.across.quantity);
-    request.down = down ? *down : usual_down(printing, recipe, held);
-    refuse_clash(request.across, request.down);
+    std::move(axes).settle(request, printing);
     const std::vector<Recipe> recipes = recipes_over(recipe, request.across, request.down);
     require_bleach_before_redevelopment(recipes);
     refuse_toned_in_grey(profile.channels(), recipes);
-    request.remarks = {std::move(notes), scan.warnings(), scan.degrees_turned()};
-    std::ranges::copy(rim_warnings(recipe, *masks), std::back_inserter(request.remarks.warnings));
-    std::ranges::copy(recipe_doubts(pack, recipes), std::back_inserter(request.remarks.warnings));
-    console.remarks(request.remarks, options.scan);
+    opened.add(rim_warnings(recipe, *negative.masks));
+    opened.add(recipe_doubts(pack, recipes));
+    console.remarks(opened.remarks, options.scan);
+    request.remarks = std::move(opened.remarks);
     const auto toners = toner_notes(pack, recipes);
     console.notes(toners, options.scan);
     console.notes(zero_notes(pack, scan.film_base(), !recipe.flashes.empty()), options.scan);
-    request.panels = options.halves   ? GridRequest::Panels::halves
-                     : options.spread ? GridRequest::Panels::spread
-                                      : GridRequest::Panels::likely;
+    request.panels = panels(options);
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));
     const WorkedGrid grid = worked_grid(printing, std::move(request));
     require_exposable(printing, grid.proofs, options.scan);
-    for (const Proof& proof : grid.proofs)
-        if (const auto dodges = dodge_warnings(proof.steps, *masks); !dodges.empty()) {
-            Console::warnings(dodges, options.scan);
-            break;
-        }
+    warn_of_dodges(grid.proofs, *negative.masks, options.scan);
 
     const GridLook look{options.picture.chosen_rendering(),
                         int(within(options.cell_pixels, 80, 4000, "--cell"))};
-    GridSheet sheet = grid_sheet(printing, grid, look.rendering);
-    sheet.local = local_masks_of(scan, masks, fog);
-    std::ranges::copy(toners, std::back_inserter(sheet.legend));
-    if (fog) sheet.legend.push_back("On the sheet: " + edge_fog_sentence(*fog, masks->back()) + ".");
+    const GridSheet sheet = drawn_sheet(negative, grid, look.rendering, toners);
+    const std::filesystem::path folder = std::filesystem::path(options.output).parent_path();
     picture.pixels_per_mm = kGridPixelsPerMm;
-    picture.description = described(
-        {fog ? sheet_description(*fog) : Description{}, turned_description(scan.degrees_turned()),
-         grid_description(grid, std::filesystem::path(options.output).parent_path()),
-         options.pack.label(with_map_as_from(std::filesystem::path(options.output).parent_path(), pack))},
-        options.output, console);
+    picture.description =
+        described({negative.sheet_described(), turned_description(scan.degrees_turned()),
+                   grid_description(grid, folder), options.pack.label(with_map_as_from(folder, pack))},
+                  options.output, console);
     OutputSet outputs;
-    render_grid(scan, sheet, look, profile, picture, outputs.file(options.output, picture.replace));
-    outputs.write(numbers, grid_json(printing, grid, fog ? edge_fog_json(*fog, masks->back()) : nullptr),
-                  picture.replace);
+    render_grid(scan, sheet, look, profile, picture, outputs.file(written.picture, picture.replace));
+    outputs.write(written.numbers, grid_json(printing, grid, negative.sheet_json()), picture.replace);
     if (options.html) {
         const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
         const FittedPage fitted = fitted_proof_page(scan, printing, grid, sheet, closer, profile);
         console.notes(fitted.notes, options.output);
-        outputs.write(page, fitted.text, picture.replace);
+        outputs.write(written.page, fitted.text, picture.replace);
     }
     outputs.place();
 }
@@ -203,11 +227,7 @@ void add_grid(CLI::App& program, const Console& console) {
     verb->add_flag("--html", options->html,
                    "write a page too (grid.png.html): the proofs, with a large print that bleaches as you "
                    "watch, a magnifying glass, curves and histogram");
-    options->pack.add_to(*verb);
-    options->recipe.add_to(*verb);
-    options->sheet.add_to(*verb, kSheetGroup);
-    options->negative.add_to(*verb);
-    options->picture.add_to(*verb);
+    options->add_to(*verb);
     verb->callback([options, &console] { run(*options, console); });
 }
 

@@ -38,18 +38,20 @@ Region region_in(const std::string& text, const std::string& place) {
 
 namespace {
 
-// A region of the scan or a linear transmittance.
-void take_reference(const std::string& text, const std::string& place, std::optional<Region>& region,
-                    std::optional<double>& value) {
-    if (text.empty()) return;
-    if (text.find(',') != std::string::npos) {
-        region = region_in(text, place);
-        return;
-    }
-    value = number_in(text);
+// Clear film or scanner black: one of both, or nothing that is told.
+struct LightReference {
+    std::optional<Region> region{};  // of the scan
+    std::optional<double> value{};   // linear transmittance
+};
+
+LightReference light_reference_in(const std::string& text, const std::string& place) {
+    if (text.empty()) return {};
+    if (text.find(',') != std::string::npos) return {.region = region_in(text, place)};
+    const auto value = number_in(text);
     if (!value || *value < 0 || *value > 1)
         throw Error(Fault::usage, place, "\"" + text + "\"",
                     "a transmittance from 0 to 1, or a region LEFT,TOP,WIDTH,HEIGHT");
+    return {.value = value};
 }
 
 }  // namespace
@@ -109,8 +111,12 @@ ScanOptions NegativeOptions::scan_options() const {
     if (keep_askew) options.askew = ScanOptions::Askew::kept;
     options.mirror = mirror;
     options.clear_edge = clear_edge;
-    take_reference(clear, "--clear", options.clear_region, options.clear_value);
-    take_reference(black, "--black", options.black_region, options.black_value);
+    const LightReference clear_film = light_reference_in(clear, "--clear"),
+                         scanner_black = light_reference_in(black, "--black");
+    options.clear_region = clear_film.region;
+    options.clear_value = clear_film.value;
+    options.black_region = scanner_black.region;
+    options.black_value = scanner_black.value;
     if (base_fog) options.base_fog = within(*base_fog, 0, kDensestCarrier, "--base-fog");
     for (const auto& [is_given, option] :
          {std::pair{film_slope.has_value(), "--film-slope"}, {film_range.has_value(), "--film-range"}})

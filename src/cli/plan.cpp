@@ -6,13 +6,13 @@
 #include <iterator>
 #include <memory>
 
-#include "base/markup.hpp"
 #include "cli/batch.hpp"
 #include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
 #include "cli/decided_options.hpp"
 #include "cli/negative_options.hpp"
 #include "cli/pack_options.hpp"
+#include "cli/prepared_negative.hpp"
 #include "cli/recipe_options.hpp"
 #include "cli/run_inputs.hpp"
 #include "cli/target_options.hpp"
@@ -21,7 +21,6 @@
 #include "picture/cell_pictures.hpp"
 #include "print/recipe_doubts.hpp"
 #include "proof/plan_proofs.hpp"
-#include "report/edge_fog_words.hpp"
 #include "report/fitted_page.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/plan_labels.hpp"
@@ -32,7 +31,6 @@
 #include "report/worksheet_pictures.hpp"
 #include "report/zero_words.hpp"
 #include "scan/advice_on_edges.hpp"
-#include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "scan/small_negative.hpp"
 #include "system/input_file.hpp"
@@ -61,10 +59,6 @@ struct PlanOptions {
 };
 
 const char* const kSession = "session";
-
-std::string name_of(const std::string& scan) {
-    return plain_line(fs::path(scan).stem().string());
-}
 
 fs::path in_folder(const PlanOptions& options, const std::string& scan, const std::string& ending) {
     return fs::path(options.folder) / (fs::path(scan).stem().string() + ending);
@@ -127,65 +121,23 @@ FittedPage proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted, co
                              print.point.bleach_s);
 }
 
-PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const std::string& source,
-                      const Pack& pack, const WorkTerms& terms, const Console& console) {
+// All that goes to the darkroom with one print.
+void write_sheets(const PlanOptions& options, const PreparedNegative& negative, const std::string& source,
+                  PlannedPrint& print, Wanted wanted, const WorkTerms& terms, const Console& console) {
     const auto replace = replacing(options);
-    Notes notes;
-    const Scan scan = Scan::open(source, how, notes);
-    Remarks remarks{std::move(notes), scan.warnings(), scan.degrees_turned()};
-    console.remarks(remarks, source);
-    console.notes(zero_notes(pack, scan.film_base(), false), source);
-    Printing printing(with_negative(pack, scan.film_base()), Tones(scan.histogram(), scan.scale()),
-                      options.target.fresh_grade());
-    printing.decide(terms.toner);
-    Recipe toned;
-    toned.toner = printing.toner();
-    console.notes(toner_notes(pack, std::array{toned}), source);
-    const SmallNegative overview = small_negative(scan, kOverviewPixels);
-    AskedTarget asked = options.target.wanted(printing, scan, overview);
-    Console::warnings(asked.warnings, source);
-    std::ranges::copy(asked.warnings, std::back_inserter(remarks.warnings));
-    Recipe local;
-    local.local = options.local.works();
-    const auto fog = fogged_sheet(pack, terms.sheet, options.work.sheet.laying(), scan);
-    console.notes(options.work.sheet.idle_notes(fog ? SheetUse::all : SheetUse::size), source);
-    const auto masks = std::make_shared<const Masks>(local_masks(local, scan, fog.get()));
-    if (!masks->empty()) {
-        const auto rims = rim_warnings(local, *masks);
-        Console::warnings(rims, source);
-        std::ranges::copy(rims, std::back_inserter(remarks.warnings));
-        printing.count_places(placed_tones(scan, masks));
-    }
-    StartingPoints points =
-        starting_points(printing, asked.wanted, options.decided.kept_in(usual_bounds(printing)), local.local);
-    StartingPoint point = std::move(points.best);
-    require_exposable(printing, {&point.proof, 1}, source);
-    const auto dodges = dodge_warnings(point.proof.steps, *masks);
-    Console::warnings(dodges, source);
-    std::ranges::copy(dodges, std::back_inserter(remarks.warnings));
-    PlannedPrint print =
-        planned_print(name_of(source), std::move(asked.words), std::move(printing), std::move(point),
-                      strip_place(overview.width, overview.height, overview.density),
-                      double(scan.width()) / scan.height(), terms);
-    print.remarks = std::move(remarks);
-    if (const auto pull = moment_to_pull(print.printing, print.point))
-        print.telling = telling_place(*pull, overview.width, overview.height, overview.density);
-    if (fog)
-        print.edges = advice_on_edges(print.printing, print.point.proof.steps, *fog, terms.sheet, overview);
-    if (options.folder.empty()) return print;
+    const LocalMasks local = negative.masks_to_draw();
     make_folder(options.folder);
     const fs::path labels = in_folder(options, source, "-labels.csv");
     // Toned silver has other densities than the silver that a fit knows.
     const bool teaches = !is_toned(print.point.recipe);
-    print.small = session_picture(scan, print, local_masks_of(scan, masks, fog));
-    const Document sheet =
-        print_sheet(print, terms, worksheet_pictures(scan, print, local_masks_of(scan, masks, fog)),
-                    teaches ? labels.filename().string() : "");
+    print.small = session_picture(negative.scan, print, local);
+    const Document sheet = print_sheet(print, terms, worksheet_pictures(negative.scan, print, local),
+                                       teaches ? labels.filename().string() : "");
     OutputSet sheets;
     sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
     const fs::path proofs_at = in_folder(options, source, "-proofs.html");
-    const FittedPage page = proofs(scan, print, std::move(asked.wanted), local_masks_of(scan, masks, fog));
+    const FittedPage page = proofs(negative.scan, print, std::move(wanted), local);
     console.notes(page.notes, proofs_at);
     sheets.write(proofs_at, page.text, replace);
     if (teaches)
@@ -194,6 +146,47 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
                                        labels.filename().string()),
                      replace);
     sheets.place();
+}
+
+PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const std::string& source,
+                      const Pack& pack, const WorkTerms& terms, const Console& console) {
+    OpenedNegative opened = opened_negative(source, how);
+    const Scan& scan = opened.scan;
+    console.remarks(opened.remarks, source);
+    console.notes(zero_notes(pack, scan.film_base(), false), source);
+    PreparedNegative negative(scan, pack, options.target.fresh_grade());
+    Printing& printing = negative.printing;
+    printing.decide(terms.toner);
+    Recipe toned;
+    toned.toner = printing.toner();
+    console.notes(toner_notes(pack, std::array{toned}), source);
+    const SmallNegative overview = small_negative(scan, kOverviewPixels);
+    AskedTarget asked = options.target.wanted(printing, scan, overview);
+    opened.warn(asked.warnings);
+    Recipe local;
+    local.local = options.local.works();
+    negative.lay_on(terms.sheet, options.work.sheet.laying());
+    console.notes(options.work.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::size), source);
+    negative.mask(local);
+    opened.warn(rim_warnings(local, *negative.masks));
+    negative.count_places();
+    StartingPoints points =
+        starting_points(printing, asked.wanted, options.decided.kept_in(usual_bounds(printing)), local.local);
+    StartingPoint point = std::move(points.best);
+    require_exposable(printing, {&point.proof, 1}, source);
+    opened.warn(dodge_warnings(point.proof.steps, *negative.masks));
+    PlannedPrint print =
+        planned_print(negative_name(source), std::move(asked.words), std::move(printing), std::move(point),
+                      strip_place(overview.width, overview.height, overview.density),
+                      double(scan.width()) / scan.height(), terms);
+    print.remarks = std::move(opened.remarks);
+    if (const auto pull = moment_to_pull(print.printing, print.point))
+        print.telling = telling_place(*pull, overview.width, overview.height, overview.density);
+    if (negative.fog)
+        print.edges =
+            advice_on_edges(print.printing, print.point.proof.steps, *negative.fog, terms.sheet, overview);
+    if (!options.folder.empty())
+        write_sheets(options, negative, source, print, std::move(asked.wanted), terms, console);
     return print;
 }
 

@@ -13,12 +13,8 @@
 #include "cli/batch.hpp"
 #include "cli/batch_options.hpp"
 #include "cli/choice.hpp"
-#include "cli/negative_options.hpp"
-#include "cli/pack_options.hpp"
-#include "cli/picture_options.hpp"
-#include "cli/recipe_options.hpp"
-#include "cli/run_inputs.hpp"
-#include "cli/sheet_options.hpp"
+#include "cli/drawn_print_options.hpp"
+#include "cli/prepared_negative.hpp"
 #include "cli/typed_values.hpp"
 #include "cli/verbs.hpp"
 #include "fogproof/pack/file.hpp"
@@ -26,12 +22,10 @@
 #include "fogproof/print/print_steps.hpp"
 #include "picture/full_print.hpp"
 #include "print/recipe_doubts.hpp"
-#include "report/edge_fog_words.hpp"
 #include "report/print_words.hpp"
 #include "report/toning_words.hpp"
 #include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
-#include "scan/fogged_sheet.hpp"
 #include "scan/local_masks.hpp"
 #include "system/input_file.hpp"
 #include "system/output_folder.hpp"
@@ -54,14 +48,9 @@ double border_percent(const std::string& text) {
     return within(*percent, 0, 50, "--border");
 }
 
-struct PrintOptions {
-    NegativeOptions negative;
-    PackOptions pack;
-    RecipeOptions recipe;
-    PictureChoices picture;
+struct PrintOptions : DrawnPrintOptions {
     BatchOptions batch;
     std::string output, suffix = "tif";
-    SheetOptions sheet;
     CLI::Option* format = nullptr;
     bool json = false, into_folder = false;
     std::string border = "0";
@@ -79,87 +68,98 @@ struct Job {
 };
 
 // What is drawn around the picture: a share of its longer side, or the sheet.
-PrintLook look_of(const PrintOptions& options, const Job& job, const Scan& scan,
-                  std::shared_ptr<const SheetFog> fog) {
-    PrintLook look{options.picture.chosen_rendering(), 0, std::nullopt, std::move(fog)};
+PrintLook look_of(const PrintOptions& options, const Job& job, const PreparedNegative& negative) {
+    PrintLook look{options.picture.chosen_rendering(), 0, std::nullopt, negative.fog};
+    const int width = negative.scan.width(), height = negative.scan.height();
     if (options.border == kWholeSheet)
-        look.whole_sheet =
-            look.fog ? look.fog->frame() : laid_on_sheet(job.sheet, scan.width(), scan.height(), job.laying);
+        look.whole_sheet = look.fog ? look.fog->frame() : laid_on_sheet(job.sheet, width, height, job.laying);
     else
         look.border = border_percent(options.border) / 100;
-    look.refuse_beyond_sheet(scan.width(), scan.height());
+    look.refuse_beyond_sheet(width, height);
     return look;
+}
+
+int longer_side(const Scan& scan) {
+    return std::max(scan.width(), scan.height());
 }
 
 // A print has no more pixels than its scan.
 std::vector<std::string> size_notes(const PrintOptions& options, const Scan& scan) {
-    const int longer = std::max(scan.width(), scan.height());
+    const int longer = longer_side(scan);
     if (!options.size || *options.size <= longer) return {};
     return {"--size " + std::to_string(*options.size) + " is more than the frame has; the print has its " +
             std::to_string(longer) + " pixels"};
 }
 
-// The print's numbers as JSON.
-std::string print_one(const PrintOptions& options, const Job& job, const std::string& source,
-                      const fs::path& target, const Console& console) {
-    PictureOptions picture = options.picture.options(target.string(), 16);
-    WholeFile::refuse_unwritable(target, picture.replace);
-    Notes notes;
-    const Scan scan = Scan::open(source, job.scan, notes);
-    Remarks remarks{std::move(notes), scan.warnings(), scan.degrees_turned()};
-    std::ranges::copy(toner_notes(job.pack, std::array{job.recipe}), std::back_inserter(remarks.notes));
-    const auto fog = fogged_sheet(job.pack, job.sheet, job.laying, scan);
-    const auto masks = std::make_shared<const Masks>(local_masks(job.recipe, scan, fog.get()));
-    const bool sheet_counts = fog || options.border == kWholeSheet;
-    console.notes(options.sheet.idle_notes(sheet_counts ? SheetUse::all : SheetUse::nothing), source);
-    std::ranges::copy(rim_warnings(job.recipe, *masks), std::back_inserter(remarks.warnings));
-    console.remarks(remarks, source);
-    console.notes(size_notes(options, scan), target.string());
-    if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
-    console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
-    Printing printing(with_negative(job.pack, scan.film_base()), Tones(scan.histogram(), scan.scale()));
-    if (!masks->empty()) printing.count_places(placed_tones(scan, masks));
-    const Proof proof = printing.proof(job.recipe);
-    require_exposable(printing, {&proof, 1}, source);
-    const auto dodges = dodge_warnings(proof.steps, *masks);
-    Console::warnings(dodges, source);
-    std::ranges::copy(dodges, std::back_inserter(remarks.warnings));
+double pixels_per_mm(const PrintOptions& options, const Job& job, const PreparedNegative& negative) {
+    const Scan& scan = negative.scan;
+    const double full = negative.fog ? scan.width() / negative.fog->frame().width
+                                     : print_resolution(scan, options.long_side_mm,
+                                                        job.pack.darkroom.enlarger.setting.magnification);
+    const int longer = longer_side(scan);
+    return options.size ? full * (double(std::min(*options.size, longer)) / longer) : full;
+}
+
+// The file of one print; the model that its colours are of.
+PrintModel drawn(const PrintOptions& options, const Job& job, const PreparedNegative& negative,
+                 const Proof& proof, PictureOptions picture, const fs::path& target, const Console& console) {
+    const auto& [scan, printing, fog, masks] = negative;
     const auto bath = options.picture.bath(working_strength_g_l(bleach_bath(job.pack, job.recipe)));
-    const PrintModel model = printing.print(proof.steps, bath);
+    PrintModel model = printing.print(proof.steps, bath);
     std::optional<LocalPrint> local;
     if (!masks->empty()) local.emplace(printing, proof.steps, masks, bath);
-    picture.pixels_per_mm =
-        fog ? scan.width() / fog->frame().width
-            : print_resolution(scan, options.long_side_mm, job.pack.darkroom.enlarger.setting.magnification);
-    picture.description =
-        described({print_description(printing, proof, target.parent_path()),
-                   fog ? sheet_description(*fog) : Description{}, turned_description(scan.degrees_turned()),
-                   options.pack.label(with_map_as_from(target.parent_path(), job.pack))},
-                  target, console);
-    const PrintLook look = look_of(options, job, scan, fog);
+    const LocalPrint* const work = local ? &*local : nullptr;
+    picture.pixels_per_mm = pixels_per_mm(options, job, negative);
+    picture.description = described({print_description(printing, proof, target.parent_path()),
+                                     negative.sheet_described(), turned_description(scan.degrees_turned()),
+                                     options.pack.label(with_map_as_from(target.parent_path(), job.pack))},
+                                    target, console);
+    const PrintLook look = look_of(options, job, negative);
     try {
-        if (options.size) {
-            const int longer = std::max(scan.width(), scan.height());
-            picture.pixels_per_mm *= double(std::min(*options.size, longer)) / longer;
-            render_small_print(scan, model, look, *options.size, job.profile, picture, target,
-                               local ? &*local : nullptr);
-        } else {
-            render_print(scan, model, look, job.profile, picture, target, local ? &*local : nullptr);
-        }
+        if (options.size)
+            render_small_print(scan, model, look, *options.size, job.profile, picture, target, work);
+        else
+            render_print(scan, model, look, job.profile, picture, target, work);
     } catch (const Error& error) {
         // A scan that changed while it was read is the likelier cause.
         if (error.fault() == Fault::io) scan.require_unchanged();
         throw;
     }
-    console.notes({print_sentence(printing, proof)}, target.string());
+    return model;
+}
+
+// The print's numbers as JSON.
+std::string print_one(const PrintOptions& options, const Job& job, const std::string& source,
+                      const fs::path& target, const Console& console) {
+    const PictureOptions picture = options.picture.options(target.string(), 16);
+    WholeFile::refuse_unwritable(target, picture.replace);
+    OpenedNegative opened = opened_negative(source, job.scan);
+    const Scan& scan = opened.scan;
+    std::ranges::copy(toner_notes(job.pack, std::array{job.recipe}),
+                      std::back_inserter(opened.remarks.notes));
+    PreparedNegative negative(scan, job.pack);
+    negative.lay_on(job.sheet, job.laying);
+    negative.mask(job.recipe);
+    const bool sheet_counts = negative.fog || options.border == kWholeSheet;
+    console.notes(options.sheet.idle_notes(sheet_counts ? SheetUse::all : SheetUse::nothing), source);
+    opened.add(rim_warnings(job.recipe, *negative.masks));
+    console.remarks(opened.remarks, source);
+    console.notes(size_notes(options, scan), target.string());
+    if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
+    console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
+    negative.count_places();
+    const Proof proof = negative.printing.proof(job.recipe);
+    require_exposable(negative.printing, {&proof, 1}, source);
+    opened.warn(dodge_warnings(proof.steps, *negative.masks));
+
+    const PrintModel model = drawn(options, job, negative, proof, picture, target, console);
+    console.notes({print_sentence(negative.printing, proof)}, target.string());
     if (console.verbose)
         console.detail(
             table_sentence(worst_lightness_error(PrintTable(model, scan.scale()), model, scan.scale())));
-    std::vector<Touched> touched;
-    for (const LevelGrid& mask : *masks) touched.push_back(pixels::touched(mask));
-    if (fog) console.notes({edge_fog_sentence(*fog, masks->back())}, target.string());
-    return print_json(printing, proof, touched, fog ? edge_fog_json(*fog, masks->back()) : nullptr, source,
-                      target.string(), remarks);
+    if (const auto lies = negative.sheet_sentence()) console.notes({*lies}, target.string());
+    return print_json(negative.printing, proof, negative.touched_places(), negative.sheet_json(), source,
+                      target.string(), opened.remarks);
 }
 
 // A folder that exists; or one to be made, for several negatives or where a slash says that it is meant.
@@ -194,18 +194,12 @@ void run(PrintOptions options, const Console& console) {
         console.notes({"--format is for prints written into a folder, so it changes nothing here"},
                       options.output);
     console.notes(options.picture.idle_notes(target_of(options, scans.front())), options.output);
-    RunFiles files =
-        run_that_reads({options.batch.list, options.pack.path, options.recipe.file, options.picture.profile});
-    for (const auto& scan : scans) files.reads(scan);
-    const Recipe recipe = options.recipe.recipe();
-    for (const auto& mask : mask_files(recipe)) files.reads(mask);
-    const PackOptions::Taken taken = options.pack.taken();
-    const Pack& pack = taken.pack;
-    console.remarks(taken.remarks, {});
-    files.reads(pack.edge_fog.map);
+    std::vector<std::string> read = scans;
+    read.push_back(options.batch.list);
+    auto [recipe, pack, files] = options.taken(read, console);
     for (const auto& scan : scans) files.writes(target_of(options, scan), scan);
-    Job job{pack,
-            recipe,
+    Job job{std::move(pack),
+            std::move(recipe),
             OutputProfile::named(options.picture.profile),
             options.negative.scan_options(),
             options.sheet.layout(),
@@ -248,11 +242,7 @@ void add_print(CLI::App& program, const Console& console) {
     verb->add_option("--size", options->size,
                      "longer side in pixels: the print made small by the light it reflects [full size]");
     verb->add_flag("--json", options->json, "numbers of each print as JSON on standard output");
-    options->pack.add_to(*verb);
-    options->recipe.add_to(*verb);
-    options->sheet.add_to(*verb, kSheetGroup);
-    options->negative.add_to(*verb);
-    options->picture.add_to(*verb);
+    options->add_to(*verb);
     verb->callback([options, &console] { run(*options, console); });
 }
 

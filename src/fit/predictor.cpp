@@ -15,6 +15,7 @@
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/silver_path.hpp"
 #include "pack/fresh_paper.hpp"
+#include "pack/paper_model.hpp"
 #include "system/threads.hpp"
 
 namespace fogproof::fit {
@@ -58,10 +59,6 @@ struct Predictor::Work {
         double balance, speed;
         Filter filter;
     };
-    struct Paper {
-        PaperModel model;
-        SheetLayers layers;
-    };
     // Everything worked out for one pack that may serve the next one too.
     struct Kept {
         std::optional<Grains> grains;  // threshold and maximum included
@@ -71,7 +68,7 @@ struct Predictor::Work {
         BleachRate bleach;
         Redevelopment redevelop;
         std::map<double, OwnFilter> filters;
-        std::optional<Paper> paper;
+        std::optional<LayeredPaper> paper;
         std::shared_ptr<const ShareTable> table;
         std::vector<std::shared_ptr<const LightShares>> shares;  // by grade, of many patches
         std::vector<double> slope;  // of density over layer, once detours ask for it
@@ -88,25 +85,8 @@ struct Predictor::Work {
     Kept kept;
     std::mutex slopes_lock;
 
-    // What was derived from the sheet is taken over where the sheet and its densities are as before.
-    [[nodiscard]] Paper paper_of(const Pack& pack) const {
-        const Pack& old = kept.pack;
-        const bool as_before = kept.paper && old.sheet == pack.sheet &&
-                               old.black_density == pack.black_density &&
-                               old.blank_density == pack.blank_density &&
-                               pack.development.induction_s < pack.development.nominal_s;
-        if (as_before)
-            return {paper_model(pack, kept.paper->model.sheet, kept.paper->layers), kept.paper->layers};
-        const PaperModel model = paper_model(pack);
-        const SheetLayers layers = sheet_layers(pack, model.sheet);
-        return {model, layers};
-    }
-    [[nodiscard]] bool same_population(const Grains& grains) const {
-        if (!kept.grains) return false;
-        Grains other = *kept.grains;
-        other.log_threshold = grains.log_threshold;
-        other.max_density = grains.max_density;
-        return other == grains;
+    [[nodiscard]] LayeredPaper paper_of(const Pack& pack) const {
+        return kept.paper ? layered_paper(pack, kept.pack, *kept.paper) : layered_paper(pack);
     }
     [[nodiscard]] bool same_paper(const Pack& pack, const Grains& grains) const {
         return kept.grains == grains && kept.sheet == pack.sheet;
@@ -151,7 +131,7 @@ class Predictor::Prediction {
         : work_(work),
           pack_(pack),
           paper_(work.paper_of(pack)),
-          same_population_(work.same_population(grains())),
+          same_population_(work.kept.grains && same_population(*work.kept.grains, grains())),
           same_paper_(work.same_paper(pack, grains())),
           same_finish_(work.kept.paper && work.kept.sheet == pack.sheet &&
                        work.kept.bleach == model().bleach && work.kept.redevelop == model().redevelop) {
@@ -286,7 +266,7 @@ class Predictor::Prediction {
 
     const Work& work_;
     const Pack& pack_;
-    Work::Paper paper_;
+    LayeredPaper paper_;
     bool same_population_, same_paper_, same_finish_;
     std::optional<GrainPopulation> population_;
     std::vector<Developer> developers_;

@@ -6,7 +6,6 @@
 #pragma once
 
 #include "fogproof/emulsion/emulsion.hpp"
-#include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 #include "fogproof/sheet/sheet.hpp"
 
@@ -21,15 +20,6 @@ struct ReferenceShares {
 [[nodiscard]] ReferenceShares reference_shares(const Sheet&, LayerDensity all_developed);
 
 /// ISO range of one population seen by one colour of light: 100 spread (z(shoulder) - z(toe)).
-/// What a model takes from its sheet alone, which is the most of its work.
-struct SheetLayers {
-    LayerDensity black, blank;
-    ReferenceShares at;
-};
-[[nodiscard]] SheetLayers sheet_layers(const Pack&, const Sheet&);
-/// paper_model() of a pack whose sheet and layers somebody has at hand already.
-[[nodiscard]] PaperModel paper_model(const Pack&, Sheet, const SheetLayers&);
-
 [[nodiscard]] double iso_range_of_spread(const Grains&, const ReferenceShares&);
 
 }  // namespace fogproof::pack

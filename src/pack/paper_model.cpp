@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include "pack/paper_model.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -7,8 +9,6 @@
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/emulsion/paper_numbers.hpp"
-#include "fogproof/pack/pack.hpp"
-#include "pack/fresh_curve.hpp"
 
 namespace fogproof::pack {
 namespace {
@@ -57,19 +57,14 @@ void check_densities(const Pack& pack, const Sheet& sheet) {
                "up to " + d(pack.black_density - pack.blank_density));
 }
 
-}  // namespace
-
-ReferenceShares reference_shares(const Sheet& sheet, LayerDensity all_developed) {
-    const double white = sheet.white().value;
-    const double net = sheet.density({all_developed}).value - white;
-    const auto share_at = [&](double above_white) {
-        return sheet.layer_showing({white + above_white}).value / all_developed.value;
-    };
-    return {share_at(kIsoToe), share_at(kIsoSpeed), share_at(kIsoShoulder * net)};
+bool appears_in_time(const Development& development) {
+    return development.induction_s < development.nominal_s;
 }
 
-double iso_range_of_spread(const Grains& grains, const ReferenceShares& at) {
-    return 100 * grains.spread * (grain_quantile(at.shoulder, grains) - grain_quantile(at.toe, grains));
+// All that the layers depend on. A pack that layered_paper() refuses has none to share.
+bool has_layers_of(const Pack& pack, const Pack& other) {
+    return pack.sheet == other.sheet && pack.black_density == other.black_density &&
+           pack.blank_density == other.blank_density && appears_in_time(pack.development);
 }
 
 SheetLayers sheet_layers(const Pack& pack, const Sheet& sheet) {
@@ -77,19 +72,7 @@ SheetLayers sheet_layers(const Pack& pack, const Sheet& sheet) {
     return {black, sheet.layer_showing({pack.blank_density}), reference_shares(sheet, black)};
 }
 
-PaperModel paper_model(const Pack& pack) {
-    Sheet sheet(pack.sheet);
-    check_densities(pack, sheet);
-    if (pack.development.induction_s >= pack.development.nominal_s)
-        refuse(pack,
-               "the image appears only after " + decimal(pack.development.induction_s, 1) + " s of " +
-                   decimal(pack.development.nominal_s, 1) + " s of development",
-               "an earlier time");
-    const SheetLayers layers = sheet_layers(pack, sheet);
-    return paper_model(pack, std::move(sheet), layers);
-}
-
-PaperModel paper_model(const Pack& pack, Sheet sheet, const SheetLayers& layers) {
+PaperModel model_of(const Pack& pack, Sheet sheet, const SheetLayers& layers) {
     Emulsion emulsion{pack.grains,
                       {layers.blank.value / layers.black.value, pack.fog_time_exponent},
                       pack.restrainer,
@@ -107,6 +90,49 @@ PaperModel paper_model(const Pack& pack, Sheet sheet, const SheetLayers& layers)
     // White light counts as blue here; a filter's scale makes up for what its colour adds or takes.
     grains.log_threshold = pack.speed_log_s - grains.spread * grain_quantile(layers.at.speed, grains);
     return {emulsion, pack.bleach, pack.redevelop, std::move(sheet)};
+}
+
+}  // namespace
+
+ReferenceShares reference_shares(const Sheet& sheet, LayerDensity all_developed) {
+    const double white = sheet.white().value;
+    const double net = sheet.density({all_developed}).value - white;
+    const auto share_at = [&](double above_white) {
+        return sheet.layer_showing({white + above_white}).value / all_developed.value;
+    };
+    return {share_at(kIsoToe), share_at(kIsoSpeed), share_at(kIsoShoulder * net)};
+}
+
+double iso_range_of_spread(const Grains& grains, const ReferenceShares& at) {
+    return 100 * grains.spread * (grain_quantile(at.shoulder, grains) - grain_quantile(at.toe, grains));
+}
+
+LayeredPaper layered_paper(const Pack& pack) {
+    Sheet sheet(pack.sheet);
+    check_densities(pack, sheet);
+    if (!appears_in_time(pack.development))
+        refuse(pack,
+               "the image appears only after " + decimal(pack.development.induction_s, 1) + " s of " +
+                   decimal(pack.development.nominal_s, 1) + " s of development",
+               "an earlier time");
+    const SheetLayers layers = sheet_layers(pack, sheet);
+    return {model_of(pack, std::move(sheet), layers), layers};
+}
+
+LayeredPaper layered_paper(const Pack& pack, const Pack& other, const LayeredPaper& of_other) {
+    if (!has_layers_of(pack, other)) return layered_paper(pack);
+    return {model_of(pack, of_other.model.sheet, of_other.layers), of_other.layers};
+}
+
+PaperModel paper_model(const Pack& pack) {
+    return layered_paper(pack).model;
+}
+
+bool same_population(const Grains& one, const Grains& other) {
+    Grains moved = one;
+    moved.log_threshold = other.log_threshold;
+    moved.max_density = other.max_density;
+    return moved == other;
 }
 
 PaperModel before_fog(PaperModel paper) {

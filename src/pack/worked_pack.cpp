@@ -18,20 +18,7 @@ std::optional<Filter> filter_if_any(const FilterSet& filters, double grade,
     }
 }
 
-bool same_population(Grains one, const Grains& other) {
-    one.log_threshold = other.log_threshold;
-    one.max_density = other.max_density;
-    return one == other;
-}
-
-// What a paper takes from its sheet depends on no more than this.
-bool has_sheet_of(const Pack& pack, const Pack& other) {
-    return pack.sheet == other.sheet && pack.black_density == other.black_density &&
-           pack.blank_density == other.blank_density &&
-           pack.development.induction_s < pack.development.nominal_s;
-}
-
-// Nor do filters on more than this: the threshold of the grains moves their light as a whole.
+// All that filters depend on: the threshold of the grains moves their light as a whole.
 bool has_filters_of(const Pack& pack, const Pack& other) {
     return pack.contrast == other.contrast && pack.iso_range == other.iso_range &&
            pack.filter_set == other.filter_set && pack.filters == other.filters &&
@@ -43,33 +30,27 @@ bool has_filters_of(const Pack& pack, const Pack& other) {
 
 WorkedPack::WorkedPack(const Pack& pack)
     : pack_(pack),
-      paper_(paper_model(pack)),
-      layers_(sheet_layers(pack, paper_.sheet)),
-      table_(std::make_shared<const ShareTable>(paper_.emulsion.grains)),
-      population_(paper_.emulsion.grains, table_),
-      filters_(std::make_shared<const FilterSet>(pack, paper_, table_)),
-      grades_(grades_of(pack, paper_)) {
+      paper_(layered_paper(pack)),
+      table_(std::make_shared<const ShareTable>(grains())),
+      population_(grains(), table_),
+      filters_(std::make_shared<const FilterSet>(pack, paper(), table_)),
+      grades_(grades_of(pack, paper())) {
     for (const double grade : grades_) filter_.push_back(filter_if_any(*filters_, grade, std::nullopt));
 }
 
 WorkedPack::WorkedPack(const Pack& pack, const WorkedPack& other)
     : pack_(pack),
-      paper_(has_sheet_of(pack, other.pack_) ? paper_model(pack, other.paper_.sheet, other.layers_)
-                                             : paper_model(pack)),
-      layers_(has_sheet_of(pack, other.pack_) ? other.layers_ : sheet_layers(pack, paper_.sheet)),
-      table_(other.table_->serves(paper_.emulsion.grains)
-                 ? other.table_
-                 : std::make_shared<const ShareTable>(paper_.emulsion.grains)),
-      population_(same_population(paper_.emulsion.grains, other.paper_.emulsion.grains)
-                      ? other.population_
-                      : GrainPopulation(paper_.emulsion.grains, table_)),
+      paper_(layered_paper(pack, other.pack_, other.paper_)),
+      table_(other.table_->serves(grains()) ? other.table_ : std::make_shared<const ShareTable>(grains())),
+      population_(same_population(grains(), other.grains()) ? other.population_
+                                                            : GrainPopulation(grains(), table_)),
       grades_(other.grades_) {
     if (has_filters_of(pack, other.pack_)) {
         filters_ = other.filters_;
         filter_ = other.filter_;
         return;
     }
-    filters_ = std::make_shared<const FilterSet>(pack, paper_, table_);
+    filters_ = std::make_shared<const FilterSet>(pack, paper(), table_);
     for (std::size_t i = 0; i < grades_.size(); ++i)
         filter_.push_back(filter_if_any(*filters_, grades_[i], other.filter_[i]));
 }

@@ -15,7 +15,7 @@
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 #include "pack/doubted.hpp"
-#include "pack/fresh_curve.hpp"
+#include "pack/paper_model.hpp"
 #include "system/threads.hpp"
 
 namespace fogproof::pack {
@@ -28,7 +28,7 @@ class WorkedPack {
     WorkedPack(const Pack&, const WorkedPack& other);
 
     [[nodiscard]] const Pack& pack() const { return pack_; }
-    [[nodiscard]] const PaperModel& paper() const { return paper_; }
+    [[nodiscard]] const PaperModel& paper() const { return paper_.model; }
     [[nodiscard]] const FilterSet& filters() const { return *filters_; }
     [[nodiscard]] const std::vector<double>& grades() const { return grades_; }
     /// The filter of one of the grades; nothing where this pack does not reach so far.
@@ -37,9 +37,10 @@ class WorkedPack {
     [[nodiscard]] Developer developer(const PaperModel&, double restrainer_ml_l) const;
 
   private:
+    [[nodiscard]] const Grains& grains() const { return paper_.model.emulsion.grains; }
+
     Pack pack_;
-    PaperModel paper_;
-    SheetLayers layers_;
+    LayeredPaper paper_;
     std::shared_ptr<const ShareTable> table_;
     GrainPopulation population_;
     std::shared_ptr<const FilterSet> filters_;
