@@ -50,6 +50,7 @@ class Suspicions {
             look_for_negative();
             return std::move(told_);
         }
+        look_for_holder();
         const bool is_positive = look_for_inverted() || look_for_positive();
         look_for_mask();
         const bool is_gamma = !is_positive && look_for_gamma();
@@ -125,6 +126,13 @@ class Suspicions {
         const auto& [red, green, blue] = seen_.colour->base;
         return -std::log10(0.2126 * std::pow(10, -red) + 0.7152 * std::pow(10, -green) +
                            0.0722 * std::pow(10, -blue));  // IEC 61966-2-1
+    }
+
+    void look_for_holder() {
+        if (seen_.on_holder.empty()) return;
+        tell("the frame runs to the rim of the scan (" + seen_.on_holder +
+             "), and the rim there has the tone of the holder: holder that counts as picture makes the "
+             "exposure too long; --frame gives the frame, --whole says that the whole scan is picture");
     }
 
     void look_for_levels() {

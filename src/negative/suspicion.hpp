@@ -30,6 +30,7 @@ struct ScanEvidence {
     bool encoding_is_told = false;   ///< by the user
     bool linear_is_guess = false;    ///< taken as linear because nobody says anything else
     bool may_hold_rim = false;       ///< no frame was given or found, so that a holder may be counted
+    std::string on_holder{};         ///< sides on which the frame found seems to run into the holder
     bool clear_is_given = false;     ///< by the user
     bool has_own_codes = false;      ///< the histogram counts the codes of the file
     bool channels_are_told = false;  ///< by the user

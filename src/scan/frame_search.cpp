@@ -7,11 +7,15 @@
 #include <numbers>
 #include <vector>
 
+#include "scan/rim_holder.hpp"
+
 namespace fogproof::scan {
 namespace {
 
 // Judgement, all of them.
 constexpr double kThinnerInside = 0.01;  // share of the frame that may be thinner than clear film (pinholes)
+constexpr double kRimInside = 0.005;     // share of the frame that may be holder
+constexpr double kClearAlong = 0.8;      // share of a side that clear film takes just inside a holder
 constexpr double kSmallestShare = 0.3;   // of the scan's width and height
 constexpr double kDeepestMargin = 0.08;  // of the scan; clear edge wider than this is not of interest
 
@@ -82,12 +86,101 @@ FilmSurvey survey_against(const SmallScan& scan, const Background& background) {
     return survey;
 }
 
+bool holds_rim(const SmallScan& painted, const std::array<double, 4>& inset) {
+    const int left = int(inset[kLeft]), right = painted.width - int(inset[kRight]);
+    const int top = int(inset[kTop]), bottom = painted.height - int(inset[kBottom]);
+    double held = 0;
+    for (int y = top; y < bottom; ++y)
+        for (int x = left; x < right; ++x) held += painted.at(x, y) >= kPainted;
+    return held > kRimInside * double(right - left) * double(bottom - top);
+}
+
+/// Whether so much of the scan's middle is thinner that no frame around it can lie in film of this density.
+bool is_too_dense(const SmallScan& scan, double clear) {
+    double thinner = 0;
+    for (int y = scan.height * 35 / 100; y < scan.height * 65 / 100; ++y)
+        for (int x = scan.width * 35 / 100; x < scan.width * 65 / 100; ++x)
+            thinner += scan.at(x, y) < clear - 2 * kClearTolerance;
+    return thinner > kThinnerInside * scan.width * scan.height;
+}
+
+bool runs_into_rim(const SmallScan& scan, const std::array<double, 4>& inset, double clear) {
+    if (is_too_dense(scan, clear)) return false;
+    const auto painted = with_rim_painted(scan, clear);
+    return painted && holds_rim(*painted, inset);
+}
+
+/// The frame where the holder is what clear film of this density parts from the picture.
+FilmSurvey survey_in_painted(const SmallScan& scan, double clear, double holder) {
+    if (is_too_dense(scan, clear)) return {};
+    const auto painted = with_rim_painted(scan, clear);
+    if (!painted) return {};
+    FilmSurvey hidden;
+    // What is as dense as a holder may be picture where all of the holder is painted.
+    for (const double dense : {double(kPainted), std::min(holder, double(kPainted))}) {
+        FilmSurvey survey = survey_against(*painted, {clear, dense});
+        if (survey.inset && !survey.is_partly_hidden) return survey;
+        if (survey.inset && !hidden.inset) hidden = survey;
+    }
+    return hidden;
+}
+
+/// Whether a frame that was found in a holder has clear film along two of its sides at least: then the holder
+/// has an edge there and not the picture.
+bool clear_lies_inside(const SmallScan& scan, const std::array<double, 4>& inset,
+                       const std::vector<double>& candidates) {
+    constexpr int kInside = 2;
+    for (const double clear : candidates) {
+        const Background background{clear, kNoDensity};
+        if (!is_plausible(scan, inset, background)) continue;
+        int sides = 0;
+        for (const Side side : kSides) {
+            const SideView view(scan, side);
+            const auto [before, after] =
+                side <= kBottom ? std::pair{kLeft, kRight} : std::pair{kTop, kBottom};
+            const int first = int(inset[before]) + kInside,
+                      last = view.length() - 1 - kInside - int(inset[after]);
+            int clear_here = 0;
+            for (int along = first; along <= last; ++along)
+                clear_here += background.is_clear(view.at(along, int(inset[side]) + kInside));
+            sides += clear_here > kClearAlong * (last - first + 1);
+        }
+        if (sides >= 2) return true;
+    }
+    return false;
+}
+
 /// Clear film all around something, though no straight edge shows where the picture ends.
 std::optional<double> clear_all_around(const SmallScan& scan, const Background& background) {
     const FrameSides sides = sides_of_what_is_seen(scan, background);
     if (count_seen(sides, FrameSide::Seen::clear) < 4) return std::nullopt;
     if (!is_plausible(scan, insets(scan, sides), background)) return std::nullopt;
     return median_of_clear(scan, sides, {}, background);
+}
+
+FilmSurvey searched(const SmallScan& scan) {
+    FilmSurvey survey;
+    const double brightest = brightest_density(scan), holder = holder_density(scan, brightest);
+    const std::vector<double> candidates = often_among_the_thin(scan, brightest - 0.02);
+    for (const double clear : candidates) {
+        survey = survey_against(scan, {clear, holder});
+        if (survey.inset && !runs_into_rim(scan, *survey.inset, clear)) return survey;
+    }
+    FilmSurvey hidden;
+    for (const double clear : candidates) {
+        survey = survey_in_painted(scan, clear, holder);
+        if (survey.inset && !survey.is_partly_hidden) return survey;
+        if (survey.inset && !hidden.inset) hidden = survey;
+    }
+    if (hidden.inset) return hidden;
+    if (holder < kNoDensity) survey = survey_against(scan, {-kNoDensity, holder});
+    if (survey.inset && clear_lies_inside(scan, *survey.inset, candidates)) survey.is_partly_hidden = true;
+    for (const double clear : candidates)
+        if (survey.clear = clear_all_around(scan, {clear, holder}); survey.clear) {
+            survey.is_partly_hidden = true;
+            return survey;
+        }
+    return survey;
 }
 
 }  // namespace
@@ -146,18 +239,9 @@ std::array<double, 4> clear_all_round(const SmallScan& scan, const std::array<do
 }
 
 FilmSurvey surveyed(const SmallScan& scan) {
-    FilmSurvey survey;
-    if (std::min(scan.width, scan.height) < 16) return survey;
-    const double brightest = brightest_density(scan), holder = holder_density(scan, brightest);
-    const std::vector<double> candidates = often_among_the_thin(scan, brightest - 0.02);
-    for (const double clear : candidates)
-        if (survey = survey_against(scan, {clear, holder}); survey.inset) return survey;
-    if (holder < kNoDensity) survey = survey_against(scan, {-kNoDensity, holder});
-    for (const double clear : candidates)
-        if (survey.clear = clear_all_around(scan, {clear, holder}); survey.clear) {
-            survey.is_partly_hidden = true;
-            return survey;
-        }
+    if (std::min(scan.width, scan.height) < 16) return {};
+    FilmSurvey survey = searched(scan);
+    if (survey.inset) survey.on_holder = sides_on_holder(scan, *survey.inset);
     return survey;
 }
 

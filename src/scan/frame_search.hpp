@@ -20,6 +20,7 @@ struct FilmSurvey {
     std::optional<double> clear;  ///< density of the clear film around the picture, where any was seen
     std::array<double, 4> clear_depth{};  ///< how far it reaches out from each side of the frame
     double degrees_askew = 0;  ///< clockwise: the middle one of its sides, so that no single one decides
+    std::array<bool, 4> on_holder{};  ///< sides on which the frame seems to run into the holder
     bool is_partly_hidden =
         false;  ///< shadows as clear as the film hide an edge: the frame may be wrong there
 };
@@ -30,6 +31,9 @@ struct FilmSurvey {
 /// shadows of the picture that touch its edge end some lines elsewhere; they are outvoted. What is clear is
 /// not known beforehand: every density that occurs often among the thin ones is tried, and the densest that
 /// yields a frame surrounded by itself and holding nothing thinner is taken.
+///
+/// A holder that is thin, or no denser than the picture, is told by clear film that parts it from the picture
+/// (rim_holder.hpp).
 ///
 /// A frame that lies askew is told with its angle, and whoever asked may turn the scan and search again
 /// (scan_framing.hpp). Not modelled: frames turned by more than about 5 degrees, rounded or filed-out masks,

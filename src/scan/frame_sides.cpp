@@ -15,6 +15,7 @@ namespace {
 constexpr double kVoting = 0.35;         // share of a side's lines that must meet picture
 constexpr double kAgreeing = 0.5;        // share of those that must do so on one straight line
 constexpr double kAgreeingHidden = 0.2;  // the same where the other sides say how it runs
+constexpr double kHeldYet = 0.05;        // share of a side that a holder takes up to its end
 constexpr double kSurrounding = 0.6;     // share of a side beyond which background of one kind must lie
 
 /// Where background ends for good on every line, looking inwards from `start`.
@@ -34,15 +35,32 @@ std::vector<EdgePoint> ends_of_background(const SideView& view, const Background
     return ends;
 }
 
+int covered_at(const SideView& view, const Background& background, Stretch stretch, int depth) {
+    int covered = 0;
+    for (int along = stretch.first; along <= stretch.last; ++along)
+        covered += background.covers(view.at(along, depth));
+    return covered;
+}
+
 /// Depth of the innermost gap to a neighbouring picture; 0 without one.
 int gap_before(const SideView& view, const Background& background, Stretch stretch) {
-    for (int depth = view.depth() * 35 / 100; depth > 0; --depth) {
-        int covered = 0;
-        for (int along = stretch.first; along <= stretch.last; ++along)
-            covered += background.covers(view.at(along, depth));
-        if (covered > 0.92 * stretch.count()) return depth;
-    }
+    for (int depth = view.depth() * 35 / 100; depth > 0; --depth)
+        if (covered_at(view, background, stretch, depth) > 0.92 * stretch.count()) return depth;
     return 0;
+}
+
+/// Depth where a holder at the rim of the scan has ended on all but a few lines; 0 without one.
+int end_of_holder(const SideView& view, const Background& background, Stretch stretch) {
+    const auto held_at = [&](int depth) {
+        int held = 0;
+        for (int along = stretch.first; along <= stretch.last; ++along)
+            held += background.is_holder(view.at(along, depth));
+        return held;
+    };
+    if (held_at(0) <= kSurrounding * stretch.count()) return 0;
+    int depth = 1;
+    while (depth < view.depth() * 35 / 100 && held_at(depth) > kHeldYet * stretch.count()) ++depth;
+    return depth;
 }
 
 /// What most of a line has just outside of it.
@@ -105,10 +123,10 @@ double turned(double slope, Side side) {
 /// lies is the only question: where a fair share of the lines agree, else at the first picture that is seen.
 FrameSide hidden_side(const SideView& view, const Background& background, Stretch stretch, double slope) {
     const auto ends = ends_of_background(view, background, stretch, 0);
-    int background_at_rim = 0;
-    for (int along = stretch.first; along <= stretch.last; ++along)
-        background_at_rim += background.covers(view.at(along, 1));
-    const FrameSide unseen{.is_hidden = background_at_rim > kSurrounding * stretch.count()};
+    FrameSide unseen{.is_hidden = covered_at(view, background, stretch, 1) > kSurrounding * stretch.count()};
+    // What lies under the holder is no picture, wherever the picture begins.
+    if (const int end = end_of_holder(view, background, stretch); end > 0)
+        unseen = {FrameSide::Seen::holder, {double(end), 0}, true};
     if (double(ends.size()) < kAgreeingHidden * stretch.count()) return unseen;
     std::vector<double> starts;
     for (const auto& end : ends) starts.push_back(end.depth - slope * end.along);

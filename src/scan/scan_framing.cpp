@@ -84,6 +84,7 @@ Framing framing(const ScanPixels& pixels, const ScanOptions& options, Notes& not
     if (frame_is_found) {
         made.frame = made.printed = seen;
         made.degrees_askew = found.degrees_askew;
+        made.on_holder = found.on_holder;
         std::string note = "the frame was found: " + words_for(made.frame) + " pixels";
         if (pixels.turned) note += " of the turned scan";
         if (std::abs(found.degrees_askew) >= kWorthSettingUpright)

@@ -4,6 +4,7 @@
 // The frame of a scan: given, or found together with the clear film around it.
 #pragma once
 
+#include <array>
 #include <optional>
 
 #include "fogproof/rooms.hpp"
@@ -22,8 +23,9 @@ struct Framing {
     Histogram scan_counts{};            ///< of the whole scan, where the search has counted it on its way
     FilmAround around{};                ///< where the search has looked at it
     bool frame_is_found = false;
-    double degrees_askew = 0;       ///< clockwise, of a frame that was found
-    bool lacks_clear_edge = false;  ///< though one is to be printed
+    std::array<bool, 4> on_holder{};  ///< sides of a frame that was found, in the order of Side
+    double degrees_askew = 0;         ///< clockwise, of a frame that was found
+    bool lacks_clear_edge = false;    ///< though one is to be printed
 };
 
 /// Searches only where the options leave something open. Throws Error when a clear edge is asked for where

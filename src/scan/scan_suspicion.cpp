@@ -2,8 +2,11 @@
 // Copyright the fogproof authors
 #include "scan/scan_suspicion.hpp"
 
+#include <array>
 #include <cmath>
+#include <string>
 
+#include "scan/frame_sides.hpp"
 #include "scan/scan_colours.hpp"
 
 namespace fogproof::scan {
@@ -12,6 +15,14 @@ namespace {
 std::optional<NegativeDensity> clear_of(const Framing& framed) {
     if (!framed.clear_light) return std::nullopt;
     return NegativeDensity{-std::log10(*framed.clear_light)};
+}
+
+std::string words_for(const std::array<bool, 4>& sides) {
+    constexpr std::array kNames{"top", "bottom", "left", "right"};
+    std::string words;
+    for (const Side side : kSides)
+        if (sides[side]) words += (words.empty() ? "" : " and ") + std::string(kNames[side]);
+    return words;
 }
 
 }  // namespace
@@ -35,6 +46,7 @@ ScanEvidence scan_evidence(const ScanPixels& pixels, const ScanOptions& options,
     seen.encoding_is_told = options.encoding.has_value();
     seen.linear_is_guess = channel.source == CodingSource::guess && pixels.file.format() != VIPS_FORMAT_UCHAR;
     seen.may_hold_rim = !options.frame && !options.whole && !framed.frame_is_found;
+    seen.on_holder = words_for(framed.on_holder);
     seen.clear_is_given = options.clear_region || options.clear_value;
     seen.has_own_codes = !channel.to_light;
     seen.channels_are_told = options.channels != ScanOptions::Channels::found;

@@ -17,7 +17,9 @@ namespace fogproof::tests {
 namespace {
 
 using testing::Contains;
+using testing::Each;
 using testing::HasSubstr;
+using testing::Not;
 
 // The search works in a copy of at most 640 pixels, so its pixel is 2 or 3 of the scan; two of them are given
 // away on purpose so that nothing but picture lies inside.
@@ -156,6 +158,63 @@ TEST_F(FrameSearch, SubjectBeforeABackdropAsClearAsFilmIsNotCropped) {
     EXPECT_LE(scan.frame().left, film.left);
     EXPECT_GE(scan.frame().left, film.holder);
     EXPECT_GE(scan.frame().top + scan.frame().height, film.bottom);
+}
+
+/// Shadows as clear as film reach ragged into three fifths of the right edge.
+double shadow_on_the_right(double u, double v) {
+    const double deep = 0.05 + 0.04 * std::sin(60 * v) + 0.03 * std::sin(137 * v);
+    return std::fmod(5 * v, 1.0) < 0.6 && u > 1 - deep ? 0.0 : 0.7 + 0.2 * std::sin(9 * u + 4 * v);
+}
+
+TEST_F(FrameSearch, ThinHolderIsNoPicture) {
+    for (const double density : {0.9, 1.4, 1.8, 2.3}) {
+        FilmScan film{.holder = 60, .holder_density = density};
+        film.picture_law = shadow_on_the_right;
+        const Scan scan = opened(film);
+        SCOPED_TRACE(density);
+        expect_frame(scan, film);
+        expect_clear_film(scan, film);
+        EXPECT_THAT(scan.warnings(), Each(Not(HasSubstr("tone of the holder"))));
+    }
+}
+
+TEST_F(FrameSearch, ThinHolderWithDustOnTheClearEdgeIsNoPicture) {
+    FilmScan film{.holder = 60, .holder_density = 1.4, .perforations = true, .dust = true};
+    film.picture_law = shadow_on_the_right;
+    const Scan scan = opened(film);
+    expect_frame(scan, film);
+    expect_clear_film(scan, film);
+}
+
+TEST_F(FrameSearch, PictureAsDenseAsItsHolderIsPicture) {
+    FilmScan film{.holder = 60, .holder_density = 2.1};
+    film.picture_law = [](double u, double v) { return 1.8 + 0.08 * std::sin(9 * u + 4 * v); };
+    const Scan scan = opened(film);
+    expect_frame(scan, film);
+    expect_clear_film(scan, film);
+}
+
+TEST_F(FrameSearch, SideThatCannotBeToldLeavesTheHolderOut) {
+    FilmScan film{.holder = 60};
+    film.picture_law = [](double u, double v) {
+        const double edge = 0.78 + 0.1 * std::sin(7 * v) + 0.04 * std::sin(31 * v);
+        return u < edge ? 0.0 : 0.7 + 0.2 * std::sin(9 * u + 4 * v);
+    };
+    const Scan scan = opened(film);
+    EXPECT_THAT(notes, Contains(HasSubstr("cannot be told from clear film")));
+    expect_clear_film(scan, film);
+    EXPECT_GE(scan.frame().left, film.holder);
+    EXPECT_LE(scan.frame().top, film.top + kDrawnIn);
+}
+
+TEST_F(FrameSearch, FrameThatRunsIntoTheHolderIsWarnedOf) {
+    // The holder lies on the upper edge of the frame, and nothing but its tone tells it from the picture.
+    const FilmScan film{.holder = 40, .holder_density = 1.5, .top = 30};
+    EXPECT_THAT(opened(film).warnings(), Contains(HasSubstr("rim of the scan (top)")));
+    const ScanOptions told{.frame = Region{160, 40, 1120, 810}};
+    EXPECT_THAT(opened(film, told).warnings(), Each(Not(HasSubstr("tone of the holder"))));
+    EXPECT_THAT(opened(film, {.whole = true}).warnings(), Each(Not(HasSubstr("tone of the holder"))));
+    EXPECT_THAT(opened(FilmScan{}).warnings(), Each(Not(HasSubstr("tone of the holder"))));
 }
 
 TEST_F(FrameSearch, CroppedScanIsAllFrame) {

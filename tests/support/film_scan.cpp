@@ -59,7 +59,7 @@ double FilmScan::film(double x, double y) const {
 }
 
 double FilmScan::density(double x, double y) const {
-    if (x < holder || y < holder || x >= width - holder || y >= height - holder) return 3.3;
+    if (x < holder || y < holder || x >= width - holder || y >= height - holder) return holder_density;
     const double turn = -degrees * std::numbers::pi / 180, middle_x = (left + right) / 2,
                  middle_y = (top + bottom) / 2, dx = x - middle_x, dy = y - middle_y;
     return film(middle_x + dx * std::cos(turn) - dy * std::sin(turn),

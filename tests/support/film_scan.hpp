@@ -37,7 +37,8 @@ vips::VImage raster(int width, int height, int bands, const std::function<double
 /// Roll film on a light table under a holder. Lengths in pixels, densities above bare light.
 struct FilmScan {
     int width = 1440, height = 1000;
-    int holder = 40;                                           ///< opaque band at the rim of the scan
+    int holder = 40;  ///< opaque band at the rim of the scan
+    double holder_density = 3.3;
     double clear = 0.28;                                       ///< density of base + fog
     double left = 160, top = 150, right = 1280, bottom = 850;  ///< the frame
     double degrees = 0;         ///< turned clockwise about its centre, film and perforations with it
