@@ -36,8 +36,9 @@ TEST(StartDecisions, ADecidedBleachOfNoneIsToldAsDecided) {
     }
     ASSERT_EQ(prints.program.run("plan -o sheets" + scan).code, 0);
     // Bands for --seen are compared with a picture that shows no bleach.
-    EXPECT_THAT(content_of(prints.program / "sheets/neg.txt"),
-                AllOf(HasSubstr("develop and bleach it as the print"), HasSubstr("found before the bleach")));
+    EXPECT_THAT(
+        content_of(prints.program / "sheets/neg.txt"),
+        AllOf(HasSubstr("develop and bleach it like the print"), HasSubstr("found before the bleach")));
 }
 
 // The print that was left in the bleach is the one that start tells of, seconds and all.
