@@ -172,7 +172,10 @@ inline constexpr std::string_view kTrayScript = R"js(
         const at = mark.dataset.mark === "clears" ? own.clears : mark.dataset.mark === "over" ? own.over
           : mark.dataset.mark === "pull" ? own.pull : null;
         mark.hidden = !at || at > told.longest;
-        if (!mark.hidden) mark.style.left = 100 * at / told.longest + "%";
+        if (mark.hidden) continue;
+        mark.style.left = 100 * at / told.longest + "%";
+        // "fully clear" before its line, so that "too far" has room after its own; none leaves the scale.
+        mark.classList.toggle("before", at / told.longest > (mark.dataset.mark === "clears" ? 0.3 : 0.75));
       }
       const span = byId("tray-interval"), reach = own.interval;
       span.hidden = !reach;
