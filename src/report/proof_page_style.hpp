@@ -29,7 +29,7 @@ caption { text-align: left; padding: 0 1.1rem; }
 .wall tbody th { text-align: left; vertical-align: top; min-width: 5.5rem; padding-top: .3rem; }
 th b { display: block; font-size: 1.15rem; white-space: nowrap; }
 th span { font-weight: normal; font-size: .85rem; }
-.wall tbody td { vertical-align: top; width: 24rem; min-width: 9.5rem; padding: 0; }
+.wall tbody td { vertical-align: top; width: 24rem; min-width: 9.2rem; padding: 0; }
 figure { margin: 0; }
 .print { display: block; margin: 0; padding: 0; border: 0; background: none; width: 100%; cursor: zoom-in; }
 .print img { display: block; width: 100%; height: auto; }

@@ -174,8 +174,8 @@ inline constexpr std::string_view kTrayScript = R"js(
         mark.hidden = !at || at > told.longest;
         if (mark.hidden) continue;
         mark.style.left = 100 * at / told.longest + "%";
-        // "fully clear" before its line, so that "too far" has room after its own; none leaves the scale.
-        mark.classList.toggle("before", at / told.longest > (mark.dataset.mark === "clears" ? 0.3 : 0.75));
+        // Each on a line of its own. Words before their mark meet no other one; those of the last have no room after it.
+        mark.classList.toggle("before", at / told.longest > (mark.dataset.mark === "over" ? 0.75 : 0.3));
       }
       const span = byId("tray-interval"), reach = own.interval;
       span.hidden = !reach;

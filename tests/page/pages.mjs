@@ -387,8 +387,11 @@ test('tray: picture and controls fit into usual windows together', async () => {
 
 // Whatever the pack: words beside the scale's marks stay on the page and off each other.
 test('tray: the words of its marks do not meet', async () => {
-  for (const width of [1400, 360]) {
-    const page = await trayed({ viewport: { width, height: 900 } });
+  // On a long scale all marks lie near its beginning.
+  run('grid', at('negative.tif'), '--pack', at('pack.toml'), '-o', at('long.png'), '--html', '--cell', '80',
+    '--across', 'grade=2', '--down', 'bleach=50%,900%');
+  for (const [width, name] of [[1400, pages.proof], [360, pages.proof], [360, 'long.png.html']]) {
+    const page = await trayed({ viewport: { width, height: 900 } }, name);
     const count = await page.locator('#tray-way option').count();
     for (let way = 0; way < count; ++way) {
       await trayAt(page, String(way), 0, 0);
@@ -405,7 +408,7 @@ test('tray: the words of its marks do not meet', async () => {
         assert.ok(one.left >= 0 && one.right <= width, `way ${way}: ${JSON.stringify(one)}`);
         for (const other of marks.slice(i + 1))
           assert.ok(one.right <= other.left || other.right <= one.left || one.bottom <= other.top || other.bottom <= one.top,
-            `${width}, way ${way}: ${JSON.stringify([one, other])}`);
+            `${name}, ${width}, way ${way}: ${JSON.stringify([one, other])}`);
       }
     }
     await page.context().close();
