@@ -27,7 +27,8 @@ struct GridRequest {
         spread,  ///< as dark as it may come out, likely, as light as it may
     } panels = Panels::likely;
     std::optional<BathLayer> bath;
-    Remarks remarks;  ///< on the scan and the recipe, repeated in the legend
+    Remarks remarks;  ///< on the scan and the recipe, repeated on the sheet: warnings under its title, notes
+                      ///< in the legend
     /// What starting exposures are for; nothing: the fresh print.
     std::optional<Wanted> wanted = std::nullopt;
     /// Index of the print that is told as the best, row by row. It has the mark then, not the closest to

@@ -14,8 +14,10 @@ std::string toner_caution(Toner toner) {
         case Toner::sulphide:
             return "Sulphide toner gives off hydrogen sulphide, a poisonous gas, and much more with acid or "
                    "heat: keep stop bath, acid fixer and every other acid away from it, work outdoors or "
-                   "under an exhaust, and stop when the smell fades, since the nose gives up first. Keep it "
-                   "away from paper and film: the gas fogs them.";
+                   "under an exhaust. If the smell seems to go away, stop and leave at once: the gas numbs "
+                   "the "
+                   "sense of smell, and you may be breathing a dangerous amount. Keep it away from paper and "
+                   "film: the gas fogs them.";
         case Toner::thiourea:
             return "Thiourea is suspected of causing cancer and of harming the unborn child: gloves, no "
                    "contact with the skin, no dust, no work with it in pregnancy. Keep it away from acids "
@@ -34,6 +36,12 @@ std::string toner_caution(Toner toner) {
 // and light, ABC of Safety (ihcworld); sunlight, Kuhn and Young (2005). Benzotriazole: NITE Japan GHS 22A4094
 // (explodes at 220 C); harmful, eyes: suppliers' data sheets, from memory. Developers and skin, gloves,
 // exhaust, acid into water: common practice and public darkroom guidance.
+std::string short_caution() {
+    return "Keep ferricyanide from acids, heat and strong sun; gloves; follow labels, local rules and "
+           "licensed "
+           "practice for use and disposal.";
+}
+
 Caution cautions(bool bleach, RestrainerAgent agent, Toner toner) {
     Caution caution;
     if (bleach)

@@ -15,6 +15,9 @@ namespace fogproof::report {
 /// Of a toner; nothing for none.
 [[nodiscard]] std::string toner_caution(Toner);
 
+/// In one sentence, for pictures that name a bleach.
+[[nodiscard]] std::string short_caution();
+
 /// For developing, fixing and, where the work asks for it, bleaching with ferricyanide and toning.
 [[nodiscard]] Caution cautions(bool bleach, RestrainerAgent, Toner = Toner::none);
 

@@ -79,8 +79,12 @@ struct AsMarkup {
             body += html::element("tr", {}, cells);
         }
         // Wide tables scroll on a narrow screen, by keyboard too.
+        constexpr std::size_t kMany =
+            6;  // columns that are too many for a phone, unless they are set smaller
         return html::element("section",
-                             {{"class", "listing"}, {"aria-label", block.caption}, {"tabindex", "0"}},
+                             {{"class", block.heads.size() < kMany ? "listing" : "listing many"},
+                              {"aria-label", block.caption},
+                              {"tabindex", "0"}},
                              html::element("table", {},
                                            html::worded("caption", block.caption) +
                                                html::element("thead", {}, html::element("tr", {}, head)) +

@@ -11,6 +11,7 @@
 #include "print/toner_words.hpp"
 #include "proof/panels.hpp"
 #include "report/assumptions.hpp"
+#include "report/cautions.hpp"
 #include "report/local_words.hpp"
 #include "report/shown.hpp"
 #include "report/zero_words.hpp"
@@ -103,9 +104,11 @@ std::string panels_in_words(GridRequest::Panels panels) {
     return {};
 }
 
+// Warnings first: they may make the prints under them worthless.
 std::vector<std::string> subtitle(const Printing& printing, const GridRequest& request) {
     const Pack& pack = printing.pack();
     std::vector<std::string> lines;
+    for (const auto& warning : request.remarks.warnings) lines.push_back("Warning: " + warning);
     lines.push_back("on " + pack.name + ": white " + fixed(pack.sheet.white_density, 2) +
                     ", blank developed " + fixed(pack.blank_density, 2) + ", black " +
                     fixed(pack.black_density, 2));
@@ -133,7 +136,6 @@ std::string words_on_exposures(const GridRequest& request) {
 std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid, Rendering rendering) {
     const GridRequest& request = grid.request;
     std::vector<std::string> words;
-    for (const auto& warning : request.remarks.warnings) words.push_back("Warning: " + warning);
     words.push_back(
         "Each print lies on its own border, developed and bleached with it but never exposed: fog shows "
         "there first. "
@@ -165,13 +167,11 @@ std::vector<std::string> legend(const Printing& printing, const WorkedGrid& grid
         "numbers are exact. The real error may be larger.");
     words.push_back(assumptions(printing.pack()));
     for (const auto& note : request.remarks.notes) words.push_back("Scan: " + note);
-    words.push_back(
-        std::string("A simulation, ") +
-        (rendering == Rendering::absolute ? "colours absolute: white of the picture is an ideal white, so "
-                                            "the paper looks as grey as it is."
-                                          : "colours relative to the fixed-only slip.") +
-        " Keep ferricyanide from acids, heat and strong sun; gloves; follow labels, local rules and licensed "
-        "practice for use and disposal.");
+    words.push_back(std::string("A simulation, ") +
+                    (rendering == Rendering::absolute ? "colours absolute: white of the picture is an ideal "
+                                                        "white, so the paper looks as grey as it is."
+                                                      : "colours relative to the fixed-only slip.") +
+                    " " + short_caution());
     return words;
 }
 

@@ -110,15 +110,23 @@ void add_toning(std::vector<std::string>& steps, const std::string& toning) {
     steps.push_back("Wash as the paper asks; dry.");
 }
 
+// What is done to the strip is what will be done to the print: a toner changes tones too.
+std::string strip_work(const StartingPoint& point) {
+    const bool bleached = point.bleach_s.value > 0;
+    if (is_toned(point.recipe))
+        return bleached ? "develop, bleach and tone it like the print" : "develop and tone it like the print";
+    return bleached ? "develop and bleach it like the print" : "develop it like the print";
+}
+
 std::vector<std::string> way(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
     const DevelopStep& develop = point.proof.steps.develop;
+    const bool bleached = point.bleach_s.value > 0;
     std::vector<std::string> steps;
     if (print.cost.strip)
-        steps.push_back(std::string("Test strip, a quarter of a sheet: develop ") +
-                        (point.bleach_s.value > 0 ? "and bleach " : "") +
-                        "it as the print, and choose its exposure dry." +
-                        (point.bleach_s.value > 0 && print.printing.pack().darkroom.anchored
+        steps.push_back("Test strip, a quarter of a sheet: " + strip_work(point) +
+                        ", and choose its exposure dry." +
+                        (bleached && print.printing.pack().darkroom.anchored
                              ? " If you want to use start --seen, choose the band before you bleach."
                              : ""));
     steps.push_back("Expose a sheet: " + exposure_words(print) + ", " + filter_words(print) + ".");
@@ -139,7 +147,9 @@ std::vector<std::string> way(const PlannedPrint& print) {
         return steps;
     }
     const BleachBath bath = bleach_bath(print.printing.pack(), point.recipe);
-    steps.push_back("Soak in water for some minutes, so that no acid comes into the bleach.");
+    steps.push_back(
+        "Wash the print well (5 minutes, several changes of water): stop bath or acid fixer left "
+        "in the paper must not get into the bleach.");
     const auto pull = moment_to_pull(print.printing, point);
     if (tones_bleached(point.recipe.toner)) {
         steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +

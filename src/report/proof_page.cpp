@@ -69,8 +69,9 @@ std::string wall(const GridSheet& sheet, std::span<const CellPicture> pictures) 
                      "Each print on its own unexposed border, with a slip of the same paper only fixed at "
                      "its right.") +
             html::element("thead", {}, html::element("tr", {}, head)) + html::element("tbody", {}, body));
-    return html::element("section", {{"class", "wall"}, {"aria-labelledby", "prints"}, {"tabindex", "0"}},
-                         table);
+    return html::element(
+        "section", {{"class", "wall"}, {"aria-labelledby", "prints"}, {"tabindex", "0"}},
+        html::worded("p", "Slide the table sideways to see all prints.", {{"class", "sideways"}}) + table);
 }
 
 std::string chart(const std::string& svg, const std::string& name, const std::string& words) {
@@ -78,8 +79,10 @@ std::string chart(const std::string& svg, const std::string& name, const std::st
     const std::string moved = html::element(
         "div", {{"class", "drawing"}, {"role", "group"}, {"aria-label", name}, {"tabindex", "0"}},
         html::drawing(svg, name));
-    return html::element("figure", {{"class", "chart"}},
-                         moved + html::element("figcaption", {}, html::worded("p", words)));
+    return html::element(
+        "figure", {{"class", "chart"}},
+        html::worded("p", "Slide the chart sideways to see all of it.", {{"class", "sideways"}}) + moved +
+            html::element("figcaption", {}, html::worded("p", words)));
 }
 
 // What the charts call the print with the mark.
@@ -167,9 +170,9 @@ std::string proof_page(const Printing& printing, const WorkedGrid& grid, const G
                      "A click or the Enter key lays a print under the glass; arrow keys go from print to "
                      "print. Under the glass Shift with an arrow key shows the same spot on the next print.",
                      {{"class", "onscreen scripted"}, {"hidden", ""}}) +
-        wall(sheet, pictures) + html::worded("h2", "Negative and paper") +
-        html::element("div", {{"class", "charts"}}, tones(printing, grid) + curves(printing, grid)) +
-        html::worded("h2", "How to read it") + html::element("div", {{"class", "paragraphs"}}, legend);
+        wall(sheet, pictures) + html::worded("h2", "How to read it") +
+        html::element("div", {{"class", "paragraphs"}}, legend) + html::worded("h2", "Negative and paper") +
+        html::element("div", {{"class", "charts"}}, tones(printing, grid) + curves(printing, grid));
     const std::string style = std::string(kProofPageStyle) + std::string(kTrayStyle),
                       script = std::string(kProofPageScript) + std::string(kTrayPixelsScript) +
                                std::string(kTrayScript);

@@ -18,17 +18,18 @@ a { color: inherit; }
 h1 { margin: 0 0 .4rem; font-size: 1.9rem; line-height: 1.2; overflow-wrap: anywhere; }
 h2 { margin: 2.2rem 0 .6rem; font-size: 1.25rem; }
 p { margin: .3rem 0; max-width: 62rem; }
+.sideways { display: none; }
 .skip { position: absolute; left: -100rem; }
 .skip:focus { position: static; }
 :focus-visible { outline: 3px solid #ffffff; outline-offset: 3px; }
 .wall { overflow-x: auto; padding: 6px; }
-table { border-collapse: separate; border-spacing: 1.1rem .9rem; margin: 0 -1.1rem; }
+table { border-collapse: separate; border-spacing: 1.1rem .9rem; margin: 0 -6px 0 -1.1rem; }
 caption { text-align: left; padding: 0 1.1rem; }
 .wall thead th { text-align: left; vertical-align: bottom; }
 .wall tbody th { text-align: left; vertical-align: top; min-width: 5.5rem; padding-top: .3rem; }
 th b { display: block; font-size: 1.15rem; white-space: nowrap; }
 th span { font-weight: normal; font-size: .85rem; }
-.wall tbody td { vertical-align: top; width: 24rem; min-width: 13rem; padding: 0; }
+.wall tbody td { vertical-align: top; width: 24rem; min-width: 9.2rem; padding: 0; }
 figure { margin: 0; }
 .print { display: block; margin: 0; padding: 0; border: 0; background: none; width: 100%; cursor: zoom-in; }
 .print img { display: block; width: 100%; height: auto; }
@@ -53,6 +54,7 @@ dialog p { max-width: none; }
 .tools button[aria-pressed="true"] { background: #ffffff; box-shadow: inset 0 0 0 3px #111111; }
 @media screen and (max-width: 45rem) {
   caption { max-width: calc(100vw - 7rem); }
+  .sideways { display: block; font-weight: bold; }
   .drawing { overflow-x: auto; }
   .drawing img { width: 46rem; max-width: none; }
 }
@@ -71,10 +73,11 @@ dialog p { max-width: none; }
   .wall tbody th { min-width: 0; }
   .wall tbody td { width: auto; min-width: 0; }
   th b { font-size: 1rem; white-space: normal; }
-  figcaption { font-size: 6pt; line-height: 1.3; margin-top: 1mm; }
+  figcaption { font-size: 7.5pt; line-height: 1.25; margin-top: 1mm; }
   .closest .print { outline: 1mm solid #000000; }
   .closest figcaption { margin-top: 2mm; }
-  .chart img { max-height: 150mm; width: auto; max-width: 100%; }
+  .charts { gap: 3mm; }
+  .chart img { width: 135mm; max-width: 100%; }
 }
 )css";
 

@@ -21,7 +21,12 @@ namespace {
 
 using Prints = std::vector<SessionPrint>;
 
-constexpr double kSoak_s = 300, kRefix_s = 300;  // common practice, no source; labels know better
+constexpr char kFirstWash[] =
+    "Wash all prints well (5 minutes, several changes of water): stop bath or acid fixer left in the paper "
+    "must not get into the bleach.";
+constexpr char kToning[] = "Wash well, then tone each print as its worksheet says.";
+
+constexpr double kFirstWash_s = 300, kRefix_s = 300;  // common practice, no source; labels know better
 
 std::string one_plus(double parts) {
     return "1+" + decimal(parts, 1);
@@ -178,7 +183,7 @@ std::string count_of(std::size_t count, const std::string& one) {
 
 // One row a print, in the order of the loads.
 Listing pull_table(const Prints& prints, const Session& session, Toner toner) {
-    Listing table{"Out of the bleach", {"Print", "What the unexposed border tells", "Pulled at"}, {}};
+    Listing table{"Out of the bleach", {"Print", "When to take it out", "Pulled at"}, {}};
     for (const SessionBatch& batch : session.batches)
         for (const std::size_t i : batch.prints) {
             const SessionPrint::Numbers& print = prints[i].numbers;
@@ -199,25 +204,24 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
         "error matters most there, and a fresh bath is the most reliable. \"Time now\" is longer where the "
         "bath has taken up silver before."});
     if (tones_bleached(terms.toner)) {
-        section.blocks.push_back(Steps{{"Soak all prints for some minutes, changing the water.",
-                                        "Bleach load by load, by the clock.",
+        section.blocks.push_back(Steps{{kFirstWash, "Bleach load by load, by the clock.",
                                         "Rinse until the yellow is gone. Do not fix before the toner.",
                                         "Tone and wash each print as its worksheet says."}});
         section.blocks.push_back(pull_table(prints, session, terms.toner));
         return section;
     }
     section.blocks.push_back(Steps{
-        {"Soak all prints for some minutes, changing the water.",
-         "Bleach load by load; pull by eye, the times only say when to look.",
-         "Rinse until the water stays clear, look at them in white light beside a slip only fixed.",
+        {kFirstWash, "Bleach load by load; pull by eye, the times only say when to look.",
+         "Rinse until the water stays clear, look at them briefly in ordinary room light beside a "
+         "slip only fixed.",
          "Fix again in fresh fixer, time from its label. A print that was bleached too far goes into the "
          "developer before it is fixed again, never after.",
-         "Wash as the paper asks."}});
+         terms.toner == Toner::none ? "Wash as the paper asks." : kToning}});
     section.blocks.push_back(pull_table(prints, session, terms.toner));
-    const double total = kSoak_s + session.total.value + kRefix_s;
-    section.blocks.push_back(Paragraph{"Allow " + minutes(total) + " before the wash: soak " +
-                                       minutes(kSoak_s) + ", bleach with rinse and look " +
-                                       minutes(session.total.value) + ", fix " + minutes(kRefix_s) + "."});
+    const double total = kFirstWash_s + session.total.value + kRefix_s;
+    section.blocks.push_back(Paragraph{
+        "Allow " + minutes(total) + " from this wash to the fixed prints: wash " + minutes(kFirstWash_s) +
+        ", bleach with rinse and look " + minutes(session.total.value) + ", fix " + minutes(kRefix_s) + "."});
     return section;
 }
 
@@ -268,6 +272,7 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
         sheet.sections.push_back(bleaching(prints, session, terms));
     else
         sheet.sections.push_back({"Bleach", {Paragraph{no_bleach(prints)}}});
+    if (!bleach && terms.toner != Toner::none) sheet.sections.push_back({"Tone", {Steps{{kToning}}}});
     sheet.sections.push_back(
         {"Written down", {Blanks{{"Date, temperatures", "Sheets used, sheets left", "Next time"}}}});
     return sheet;

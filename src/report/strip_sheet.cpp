@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "report/strip_sheet.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -9,6 +10,7 @@
 #include "fogproof/print/recipe_file.hpp"
 #include "pack/grade_words.hpp"
 #include "report/assumptions.hpp"
+#include "report/cautions.hpp"
 #include "report/shown.hpp"
 #include "report/zero_words.hpp"
 
@@ -74,7 +76,8 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
         sheet.strips.push_back(std::move(bands));
         sheet.strips.push_back(std::move(even));
     }
-    const bool anchored = printing.pack().darkroom.anchored;
+    const bool anchored = printing.pack().darkroom.anchored,
+               bleached = std::ranges::any_of(predicted.states, &StripState::bleached);
     sheet.legend = {std::string("Expose the real strip across the same place ") +
                     (anchored ? "for the same seconds" : "in the same steps") +
                     " and lay it, dry, beside this picture. " +
@@ -100,7 +103,8 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
                            (rendering == Rendering::absolute
                                 ? "colours absolute: white of the picture is an ideal white, so the paper "
                                   "looks as grey as it is."
-                                : "colours relative to the fixed-only slip."));
+                                : "colours relative to the fixed-only slip.") +
+                           (bleached ? " " + short_caution() : ""));
     return sheet;
 }
 

@@ -172,7 +172,10 @@ inline constexpr std::string_view kTrayScript = R"js(
         const at = mark.dataset.mark === "clears" ? own.clears : mark.dataset.mark === "over" ? own.over
           : mark.dataset.mark === "pull" ? own.pull : null;
         mark.hidden = !at || at > told.longest;
-        if (!mark.hidden) mark.style.left = 100 * at / told.longest + "%";
+        if (mark.hidden) continue;
+        mark.style.left = 100 * at / told.longest + "%";
+        // Each on a line of its own. Words before their mark meet no other one; those of the last have no room after it.
+        mark.classList.toggle("before", at / told.longest > (mark.dataset.mark === "over" ? 0.75 : 0.3));
       }
       const span = byId("tray-interval"), reach = own.interval;
       span.hidden = !reach;

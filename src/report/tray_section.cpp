@@ -203,7 +203,8 @@ std::string ways(const Tray& tray) {
 
 std::string marks() {
     std::string all = html::element("span", {{"id", "tray-interval"}, {"hidden", ""}}, "");
-    for (const auto& [name, words] : {std::pair{"clears", "clears"}, {"pull", "pull"}, {"over", "over"}})
+    for (const auto& [name, words] :
+         {std::pair{"clears", "fully clear"}, {"pull", "take it out"}, {"over", "too far"}})
         all += html::worded("span", words, {{"class", "mark"}, {"data-mark", name}, {"hidden", ""}});
     return html::element("div", {{"class", "marks"}, {"aria-hidden", "true"}}, all);
 }

@@ -11,20 +11,22 @@
 namespace fogproof::report {
 
 inline constexpr std::string_view kTrayStyle = R"css(
-#tray-print { display: block; max-width: 100%; max-height: 74vh; touch-action: pan-y; cursor: crosshair; }
+#tray-print { display: block; max-width: 100%; max-height: max(14rem, calc(100vh - 22.2rem)); touch-action: pan-y; cursor: crosshair; }
 #tray-state { min-height: 1.5em; font-weight: bold; }
 #tray-reading { display: block; margin-top: .4rem; min-height: 1.5em; font-variant-numeric: tabular-nums; }
-.scales { display: grid; grid-template-columns: max-content minmax(8rem, 1fr) 15rem; gap: .5rem 1rem;
+.scales { display: grid; grid-template-columns: max-content minmax(8rem, 1fr) 15rem; gap: .3rem 1rem;
   align-items: center; max-width: 90rem; margin-top: .6rem; }
 .scales input, .scales select { width: 100%; margin: 0; font: inherit; min-height: 2rem; accent-color: #f2f2f2; }
 .scales > label { grid-column: 1; }
 .scales > span, .scales > select { grid-column: 2; }
 .scales > output { grid-column: 3; }
 .scales output { font-variant-numeric: tabular-nums; }
-.marks { position: relative; height: 2.6rem; grid-column: 2; margin: 0 .5rem; font-size: .85rem; }
+.marks { position: relative; height: 3.7rem; grid-column: 2; margin: 0 .5rem; font-size: .85rem; }
 .mark { position: absolute; top: 0; border-left: 2px solid #ffffff; padding: .5rem 0 0 .3rem; white-space: nowrap;
   line-height: 1; }
+.mark.before { transform: translateX(-100%); border-left: 0; border-right: 2px solid #ffffff; padding: .5rem .3rem 0 0; }
 .mark[data-mark="pull"] { padding-top: 1.6rem; font-weight: bold; }
+.mark[data-mark="over"] { padding-top: 2.7rem; }
 #tray-interval { position: absolute; top: 0; height: .4rem; background: #ffffff; }
 .switches { display: flex; flex-wrap: wrap; gap: .5rem; margin-top: .6rem; align-items: center; }
 .switches button, .switches select { font: inherit; color: #111111; background: #e6e6e6; border: 1px solid #111111;

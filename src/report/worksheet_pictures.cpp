@@ -55,16 +55,18 @@ Picture print_picture(const Scan& scan, const PlannedPrint& print, const LocalMa
             marks_on(picture.frame, print)};
 }
 
-// One mask over the frame: the darker, the more is done.
-Picture mask_picture(const PlannedPrint& print, const Masks& masks, std::size_t work) {
+// One mask over the frame, the print faint under it: the darker, the more is done.
+Picture mask_picture(const PlannedPrint& print, const Masks& masks, std::size_t work,
+                     const FaintPicture& under) {
     const std::string words = local_words(print.printing, print.point.proof, work);
-    const SmallPicture small = mask_jpeg(masks[work], kMaskPixels);
+    const SmallPicture small = mask_jpeg(masks[work], kMaskPixels, under);
     return {"image/jpeg",
             small.jpeg,
             small.width,
             small.height,
             "Where to " + words,
-            words + ", where this is dark: " + place_words(print.point.recipe.local[work]) + "."};
+            words + ", where this is dark: " + place_words(print.point.recipe.local[work]) +
+                ". Its top edge is the print's."};
 }
 
 }  // namespace
@@ -79,9 +81,12 @@ WorksheetPictures worksheet_pictures(const Scan& scan, const PlannedPrint& print
     if (auto range = held_range("This print", printing.print(print.point.proof.steps)))
         ranges.push_back(*range);
     WorksheetPictures pictures{{print_picture(scan, print, local)}, {}, {}};
-    if (local.masks)
-        for (std::size_t i = 0; i < print.point.recipe.local.size(); ++i)
-            pictures.masks.emplace_back(mask_picture(print, *local.masks, i));
+    const std::size_t works = local.masks ? print.point.recipe.local.size() : 0;
+    if (works > 0) {
+        const FaintPicture under = faint_picture(scan, printing.print(print.point.proof.steps), kMaskPixels);
+        for (std::size_t i = 0; i < works; ++i)
+            pictures.masks.emplace_back(mask_picture(print, *local.masks, i, under));
+    }
     pictures.charts = {
         Picture{"image/svg+xml", tones_svg(printing.frame(), ranges), 0, 0,
                 "Histogram of the frame with the range of the paper", tones_words(printing.frame(), ranges)},

@@ -27,7 +27,9 @@ th, td { border: 1px solid #000000; padding: .3rem .5rem; text-align: left; vert
 td:first-child, th:first-child { min-width: 8em; }
 thead th { white-space: nowrap; }
 ol.steps { list-style: none; margin: .4rem 0; padding: 0; }
-ol.steps li { position: relative; padding: .25rem 0 .25rem 2.2rem; }
+ol.steps li { position: relative; padding: .25rem 0 .25rem 3.5rem; }
+ol.steps li::after { content: counter(list-item) "."; position: absolute; left: 1.5rem; top: .25rem; width: 1.7rem;
+  text-align: right; font-variant-numeric: tabular-nums; }
 ol.steps li::before { content: ""; position: absolute; left: .2rem; top: .45rem; width: 1.05rem; height: 1.05rem;
   border: 2px solid #000000; }
 dl { margin: .4rem 0; }
@@ -37,7 +39,7 @@ dd { flex: 1; margin: 0; border-bottom: 1px solid #000000; min-height: 1.2rem; }
 figure { margin: .6rem 0; }
 figure img { display: block; max-width: 100%; height: auto; }
 figcaption { font-size: .85rem; margin-top: .3rem; }
-.small { display: flex; flex-wrap: wrap; gap: .6rem; align-items: end; }
+.small { display: flex; flex-wrap: wrap; gap: .6rem; align-items: start; }
 .small figure { margin: 0; width: 10rem; }
 .marked { display: block; width: 100%; height: auto; }
 .marked rect { fill: none; stroke: #000000; stroke-width: 6; }
@@ -48,6 +50,9 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   body { padding: 1rem; }
   caption { max-width: calc(100vw - 2rem); }
   table { font-size: .8rem; }
+  .many table { font-size: .7rem; }
+  .many th, .many td { padding: .25rem .15rem; }
+  .many tbody th { overflow-wrap: anywhere; }
   th, td { padding: .25rem .3rem; }
   td:first-child, th:first-child { min-width: 0; }
   thead th { white-space: normal; }
@@ -70,7 +75,11 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   td:first-child, th:first-child { min-width: 0; }
   thead th { white-space: normal; }
   thead th:last-child { white-space: nowrap; }
-  ol.steps li { padding: .06rem 0 .06rem 1.7rem; }
+  header { margin-bottom: 2.5mm; }
+  ol.steps, .listing { break-inside: avoid; }
+  .columns ol.steps, .columns .listing { break-inside: auto; }
+  ol.steps li { padding: .06rem 0 .06rem 3.1rem; }
+  ol.steps li::after { left: 1.25rem; top: .06rem; width: 1.65rem; }
   ol.steps li::before { top: .14rem; width: .85rem; height: .85rem; border-width: 1.5px; }
   .caution { padding: .2rem .5rem; border-width: 2px; }
   dl div { margin-top: .6rem; }

@@ -366,6 +366,55 @@ test('tray: keys, mouse and touch move it, at 1400 and at 390 pixels', async () 
   }
 });
 
+// The print and all that moves it are seen at once, as they are and with the line between before and after.
+test('tray: picture and controls fit into usual windows together', async () => {
+  for (const [width, height] of [[1200, 900], [1366, 768]]) {
+    const page = await trayed({ viewport: { width, height } });
+    const slider = await page.locator('#tray-time').boundingBox();
+    assert.ok(slider.y + slider.height <= height, `${width} x ${height}: the slider ends at ${slider.y + slider.height}`);
+    await page.locator('#tray-print').focus();
+    await page.keyboard.press('s');
+    await settled(page);
+    const { top, bottom, picture } = await page.evaluate(() => {
+      const box = (what) => document.querySelector(what).getBoundingClientRect();
+      return { top: box('#tray-state').top, bottom: box('#tray .switches').bottom, picture: box('#tray-print').height };
+    });
+    assert.ok(bottom - top <= height, `${width} x ${height}: ${bottom - top}`);
+    assert.ok(picture >= 0.5 * height, `${width} x ${height}: a picture of ${picture}`);
+    await page.context().close();
+  }
+});
+
+// Whatever the pack: words beside the scale's marks stay on the page and off each other.
+test('tray: the words of its marks do not meet', async () => {
+  // On a long scale all marks lie near its beginning.
+  run('grid', at('negative.tif'), '--pack', at('pack.toml'), '-o', at('long.png'), '--html', '--cell', '80',
+    '--across', 'grade=2', '--down', 'bleach=50%,900%');
+  for (const [width, name] of [[1400, pages.proof], [360, pages.proof], [360, 'long.png.html']]) {
+    const page = await trayed({ viewport: { width, height: 900 } }, name);
+    const count = await page.locator('#tray-way option').count();
+    for (let way = 0; way < count; ++way) {
+      await trayAt(page, String(way), 0, 0);
+      const { marks, wide } = await page.evaluate(() => {
+        // Of the words alone, not of the room above them.
+        const words = (mark) => { const range = document.createRange(); range.selectNodeContents(mark); return range.getBoundingClientRect(); };
+        return { wide: document.documentElement.scrollWidth, marks: [...document.querySelectorAll('.mark:not([hidden])')].map((mark) => {
+          const { left, right, top, bottom } = words(mark);
+          return { words: mark.textContent, left, right, top, bottom };
+        }) };
+      });
+      assert.ok(wide <= width && marks.length >= 2);
+      for (const [i, one] of marks.entries()) {
+        assert.ok(one.left >= 0 && one.right <= width, `way ${way}: ${JSON.stringify(one)}`);
+        for (const other of marks.slice(i + 1))
+          assert.ok(one.right <= other.left || other.right <= one.left || one.bottom <= other.top || other.bottom <= one.top,
+            `${name}, ${width}, way ${way}: ${JSON.stringify([one, other])}`);
+      }
+    }
+    await page.context().close();
+  }
+});
+
 test('tray: steps once a second where motion is not wanted; its marks lie in their order', async () => {
   const page = await trayed({ reducedMotion: 'reduce' });
   await page.locator('#tray-time').evaluate((scale) => { scale.value = 0; });
@@ -407,6 +456,34 @@ test('proof: letters of charts can be read on a phone', async () => {
   for (const scale of charts) assert.ok(11 * scale >= 8, `letters of ${(11 * scale).toFixed(1)} pixels`);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth);
   assert.ok(wide <= 390, `the page is ${wide} pixels wide`);
+  // What is cut off says that it can be moved: on a phone, and only there.
+  const hints = page.locator('.chart .sideways, .wall .sideways');
+  assert.equal(await hints.count(), charts.length + 1);
+  for (const hint of await hints.all()) assert.equal(await hint.isVisible(), true);
+  await page.setViewportSize({ width: 1200, height: 900 });
+  for (const hint of await hints.all()) assert.equal(await hint.isVisible(), false);
+  await page.context().close();
+});
+
+test('proof: six prints stand in a row at 1200 pixels', async () => {
+  run('grid', at('negative.tif'), '--pack', at('pack.toml'), '-o', at('six.png'), '--html', '--cell', '120',
+    '--across', 'grade=0,1,2,3,4,5', '--down', 'bleach=0,100%');
+  const page = await opened('six.png.html', { viewport: { width: 1200, height: 900 } });
+  const rights = await page.locator('button.print').evaluateAll((all) => all.map((each) => each.getBoundingClientRect().right));
+  assert.equal(rights.length, 12);
+  for (const right of rights) assert.ok(right <= 1200 - 32, `${right}`);
+  assert.equal(await page.locator('.wall').evaluate((wall) => wall.scrollWidth <= wall.clientWidth), true);
+  await page.context().close();
+});
+
+test('proof: printed, its captions can be read and its reading instructions come before its charts', async () => {
+  const page = await opened(pages.proof);
+  const headings = await page.getByRole('heading', { level: 2 }).allTextContents();
+  assert.ok(headings.indexOf('How to read it') < headings.indexOf('Negative and paper'));
+  await page.emulateMedia({ media: 'print' });
+  const sizes = await page.locator('figcaption').evaluateAll((all) => all.map((each) => parseFloat(getComputedStyle(each).fontSize)));
+  // 7.5 points of 96 pixels an inch (common practice, no source).
+  for (const size of sizes) assert.ok(size >= 10, `${size}`);
   await page.context().close();
 });
 
@@ -448,6 +525,42 @@ test('session and worksheet: on a phone no caption is cut, no dilution torn, and
   await wide.setViewportSize({ width: 710, height: 1000 });
   assert.equal(await wide.evaluate(() => document.documentElement.scrollWidth), 710);
   await wide.context().close();
+});
+
+test('session: on a phone all its columns are in sight, its pictures begin on one line', async () => {
+  // Names as long as they may be untorn, and longer.
+  planned('named', ['sixteen_letters_', 'church_window_with_snow_1957', 'hut', 'mill']);
+  for (const width of [390, 360]) {
+    const page = await opened('named/session.html', { viewport: { width, height: 844 } });
+    const cut = await page.locator('.listing').evaluateAll((all) => all.filter((each) => each.scrollWidth > each.clientWidth)
+      .map((each) => `${each.getAttribute('aria-label')}: ${each.scrollWidth} in ${each.clientWidth}`));
+    assert.deepEqual(cut, [], `${width}`);
+    await page.context().close();
+  }
+  const page = await opened('named/session.html', { viewport: { width: 1200, height: 900 } });
+  const tops = await page.locator('.small img').evaluateAll((all) => all.map((each) => Math.round(each.getBoundingClientRect().top)));
+  assert.equal(tops.length, 4);
+  assert.equal(new Set(tops).size, 1, `${tops}`);
+  await page.context().close();
+});
+
+test('session and worksheet: steps have numbers, as in the text', async () => {
+  for (const name of [pages.session, pages.sheet]) {
+    const page = await opened(name);
+    const numbers = await page.locator('ol.steps li').evaluateAll((all) => all.map((each) => getComputedStyle(each, '::after').content));
+    assert.ok(numbers.length >= 4);
+    for (const number of numbers) assert.match(number, /counter\(list-item\) "\."/);
+    await page.context().close();
+  }
+});
+
+test('worksheet: printed, two millimetres lie between its first words and the picture', async () => {
+  const page = await opened(pages.sheet);
+  await page.emulateMedia({ media: 'print' });
+  const gap = await page.evaluate(() => document.querySelector('main .marked, main figure').getBoundingClientRect().top
+    - document.querySelector('header').lastElementChild.getBoundingClientRect().bottom);
+  assert.ok(gap >= 2 / 25.4 * 96, `${gap} pixels`);
+  await page.context().close();
 });
 
 test('session: of twelve prints is two sheets', async () => {

@@ -37,7 +37,7 @@ TEST(StartDecisions, ADecidedBleachOfNoneIsToldAsDecided) {
     ASSERT_EQ(prints.program.run("plan -o sheets" + scan).code, 0);
     // Bands for --seen are compared with a picture that shows no bleach.
     EXPECT_THAT(content_of(prints.program / "sheets/neg.txt"),
-                AllOf(HasSubstr("develop and bleach it as the print"),
+                AllOf(HasSubstr("develop and bleach it like the print"),
                       HasSubstr("choose the band before you bleach")));
 }
 

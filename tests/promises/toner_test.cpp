@@ -174,6 +174,25 @@ TEST(Toner, PrintsGetNoLabelsToReadThemBy) {
     EXPECT_THAT(sheet, Not(HasSubstr("holds this print's labels")));
 }
 
+// Common practice, no source: selenium comes after fixing and a good wash.
+TEST(Toner, TheSessionEndsWithTheTonerWithABleachOrWithout) {
+    const PatchPrints prints;
+    const std::string plan = "plan neg.tif --pack pack.toml --whole --clear 1 ";
+    const std::string toned = "Wash well, then tone each print as its worksheet says.";
+    const auto session = [&](const std::string& options, const std::string& to) {
+        const auto answer = prints.program.run(plan + options + " -o " + to);
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        return folded(content_of(prints.program / (to + "/session.txt")));
+    };
+    const std::string bleached = session("--toner selenium --bleach 40s", "bleached"),
+                      unbleached = session("--toner selenium --no-bleach", "unbleached");
+    EXPECT_LT(bleached.find("Fix again"), bleached.find(toned));
+    EXPECT_THAT(bleached, testing::AllOf(HasSubstr(toned), Not(HasSubstr("Wash as the paper asks"))));
+    EXPECT_THAT(unbleached, HasSubstr(toned));
+    EXPECT_THAT(session("--bleach 40s", "plain"),
+                testing::AllOf(HasSubstr("Wash as the paper asks"), Not(HasSubstr(toned))));
+}
+
 TEST(Toner, WorksheetsOfSepiaBleachByTheClockAndDoNotFixBeforeTheToner) {
     // Common practice, no source: sepia tones what the bleach left as halide, which fixer would take away.
     const PatchPrints prints;
@@ -187,9 +206,11 @@ TEST(Toner, WorksheetsOfSepiaBleachByTheClockAndDoNotFixBeforeTheToner) {
                 HasSubstr("C for 40 s. Take it out by the clock: the toner brings back all that"));
     EXPECT_THAT(flat(sheet), HasSubstr("Do not fix before the toner"));
     EXPECT_THAT(flat(sheet), Not(HasSubstr("Fix again")));
+    EXPECT_THAT(flat(sheet), HasSubstr("develop, bleach and tone it like the print, and choose"));
     EXPECT_THAT(flat(sheet), HasSubstr("hydrogen sulphide"));
     EXPECT_THAT(flat(session), HasSubstr("Do not fix before the toner"));
     EXPECT_THAT(flat(session), Not(HasSubstr("Fix again")));
+    EXPECT_THAT(flat(session), HasSubstr("When to take it out"));
     EXPECT_THAT(
         flat(prints.program
                  .run("start neg.tif --pack pack.toml --whole --clear 1 --toner sulphide --bleach 40s")

@@ -61,7 +61,9 @@ TEST_F(Warnings, AreInTheGridsNumbersAndPage) {
                   .code,
               0);
     EXPECT_TRUE(names_base(Json::parse(content_of(program / "grid.png.json"))["warnings"]));
-    EXPECT_THAT(content_of(program / "grid.png.html"), HasSubstr("Warning: the clear film edge"));
+    const std::string page = content_of(program / "grid.png.html");
+    EXPECT_LT(page.find("Warning: the clear film edge"), page.find("</header>")) << "before all prints";
+    EXPECT_LT(page.find("</header>"), page.find("<h2 id=\"prints\">"));
 }
 
 TEST_F(Warnings, AreInTheAnswersOfStartAndRescue) {

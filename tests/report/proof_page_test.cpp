@@ -114,6 +114,11 @@ TEST(Worksheet, CautionsStandWhereverBleachIsNamed) {
                                  "Labels", "local rules", "licensed practice"})
             EXPECT_THAT(text, HasSubstr(word)) << word;
         EXPECT_THAT(document_page(sheet), HasSubstr("class=\"caution\""));
+        // Acid that the paper carries along is acid in the bleach.
+        const std::string page = document_page(sheet);
+        EXPECT_THAT(page, HasSubstr("5 minutes, several changes of water): stop bath or acid fixer left in"));
+        // Unfixed prints and bright light do not go together.
+        EXPECT_THAT(page, Not(HasSubstr("white light")));
     }
 }
 
