@@ -129,7 +129,7 @@ FilmSurvey survey_in_painted(const SmallScan& scan, double clear, double holder)
 /// has an edge there and not the picture.
 bool clear_lies_inside(const SmallScan& scan, const std::array<double, 4>& inset,
                        const std::vector<double>& candidates) {
-    constexpr int kWithin = 2;
+    constexpr int kJustInside = 2;
     for (const double clear : candidates) {
         const Background background{clear, kNoDensity};
         if (!is_plausible(scan, inset, background)) continue;
@@ -138,11 +138,11 @@ bool clear_lies_inside(const SmallScan& scan, const std::array<double, 4>& inset
             const SideView view(scan, side);
             const auto [before, after] =
                 side <= kBottom ? std::pair{kLeft, kRight} : std::pair{kTop, kBottom};
-            const int first = int(inset[before]) + kWithin,
-                      last = view.length() - 1 - kWithin - int(inset[after]);
+            const int first = int(inset[before]) + kJustInside,
+                      last = view.length() - 1 - kJustInside - int(inset[after]);
             int clear_here = 0;
             for (int along = first; along <= last; ++along)
-                clear_here += background.is_clear(view.at(along, int(inset[side]) + kWithin));
+                clear_here += background.is_clear(view.at(along, int(inset[side]) + kJustInside));
             sides += clear_here > kClearAlong * (last - first + 1);
         }
         if (sides >= 2) return true;
