@@ -167,6 +167,7 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     local.local = options.local.works();
     negative.lay_on(terms.sheet, options.work.sheet.laying());
     console.notes(options.work.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::size), source);
+    opened.warn(negative.size_doubts(terms.sheet));
     negative.mask(local);
     opened.warn(rim_warnings(local, *negative.masks));
     negative.count_places();

@@ -91,11 +91,14 @@ std::vector<std::string> size_notes(const PrintOptions& options, const Scan& sca
             std::to_string(longer) + " pixels"};
 }
 
-double pixels_per_mm(const PrintOptions& options, const Job& job, const PreparedNegative& negative) {
+double pixels_per_mm(const PrintOptions& options, const Job& job, const PreparedNegative& negative,
+                     const PrintLook& look) {
     const Scan& scan = negative.scan;
-    const double full = negative.fog ? scan.width() / negative.fog->frame().width
-                                     : print_resolution(scan, options.long_side_mm,
-                                                        job.pack.darkroom.enlarger.setting.magnification);
+    const double full =
+        negative.fog ? scan.width() / negative.fog->frame().width
+        : look.whole_sheet
+            ? scan.width() / look.whole_sheet->width
+            : print_resolution(scan, options.long_side_mm, job.pack.darkroom.enlarger.setting.magnification);
     const int longer = longer_side(scan);
     return options.size ? full * (double(std::min(*options.size, longer)) / longer) : full;
 }
@@ -109,12 +112,12 @@ PrintModel drawn(const PrintOptions& options, const Job& job, const PreparedNega
     std::optional<LocalPrint> local;
     if (!masks->empty()) local.emplace(printing, proof.steps, masks, bath);
     const LocalPrint* const work = local ? &*local : nullptr;
-    picture.pixels_per_mm = pixels_per_mm(options, job, negative);
+    const PrintLook look = look_of(options, job, negative);
+    picture.pixels_per_mm = pixels_per_mm(options, job, negative, look);
     picture.description = described({print_description(printing, proof, target.parent_path()),
                                      negative.sheet_described(), turned_description(scan.degrees_turned()),
                                      options.pack.label(with_map_as_from(target.parent_path(), job.pack))},
                                     target, console);
-    const PrintLook look = look_of(options, job, negative);
     try {
         if (options.size)
             render_small_print(scan, model, look, *options.size, job.profile, picture, target, work);

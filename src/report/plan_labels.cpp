@@ -22,22 +22,23 @@ double as_told(const Interval& seconds) {
 
 std::vector<std::string> comments(const PlannedPrint& print, const std::string& file, double head) {
     const bool anchored = print.printing.pack().darkroom.anchored;
+    const double factor = std::pow(head, 1 / print.printing.pack().darkroom.enlarger.reciprocity);
     std::vector<std::string> lines{
         "The print of " + print.name + " as planned. Scan it dry with a slip beside it, then:",
         "  fogproof read SCAN --labels " + shell_word(file) + " --known NUMBER=fixed -o READINGS",
         "NUMBER is the slip's: fogproof read SCAN --labels-out PIECES.csv --picture SEEN.png shows all "
         "numbers.",
-        "Change this file where you worked otherwise, or add options: --exposure 31s overrides the cell "
-        "exposure_s.",
+        "Change this file where you worked otherwise, or add options, which override its cells: --filter 3.",
         "If the print was cut in two and one half bleached, add --halves. If you scan it before the bleach, "
         "add --bleach 0 --strip NAME."};
     if (!anchored)
         lines.emplace_back("This pack has no seconds yet: write those that you gave into exposure_s.");
     else if (std::abs(std::log2(head)) > 0.005)
         lines.push_back(
-            "exposure_s below is for the light, magnification and f-number of the pack's own seconds; yours "
-            "of " +
-            shown(Seconds{print.point.exposure_s.value}) + " are as many there.");
+            "exposure_s below counts in the light, magnification and f-number of the pack's own seconds: "
+            "write "
+            "your seconds (as planned " +
+            shown(Seconds{print.point.exposure_s.value}) + ") times " + decimal(factor, 3) + ".");
     return lines;
 }
 

@@ -160,5 +160,13 @@ TEST(PictureOptions, OnlyForceReplacesAPicture) {
     EXPECT_NE(content_of(prints.program / "out.tif"), "kept");
 }
 
+TEST(PictureOptions, ABorderToTheSheetsEdgesIsTheSheetInMillimetres) {
+    const PatchPrints prints;
+    const VImage sheet = made(prints, "--border sheet --sheet 9x12cm", "sheet.tif");
+    constexpr double kPixel_mm = 1;  // half a pixel of a small scan at either edge
+    EXPECT_NEAR(std::max(sheet.width() / sheet.xres(), sheet.height() / sheet.yres()), 120, kPixel_mm);
+    EXPECT_NEAR(std::min(sheet.width() / sheet.xres(), sheet.height() / sheet.yres()), 90, kPixel_mm);
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -132,5 +132,21 @@ TEST(PlanOptions, WhatIsWantedIsPlannedFor) {
     EXPECT_NE(double(plan(prints, "--mind 70%-100%=90%")["prints"][0]["exposure_s"]), usual);
 }
 
+// Light goes with the square of magnification + 1: seconds for a picture that does not go on the sheet are
+// those of none that does.
+TEST(PlanOptions, APictureTooLargeForItsSheetIsWarnedOf) {
+    const Program program;
+    ASSERT_EQ(program.run("demo box").code, 0);
+    const std::string plan = "plan box/negative.tif --pack box/pack.toml --quiet --sheet ";
+    const auto small = program.run(plan + "9x12cm");
+    EXPECT_THAT(
+        small.err,
+        testing::AllOf(testing::HasSubstr("warning"),
+                       testing::HasSubstr("at magnification 6.7 the picture is 240 mm long"),
+                       testing::HasSubstr("takes 100 mm"), testing::HasSubstr("give --magnification 2.8")));
+    EXPECT_EQ(program.run(plan + "9x12cm --magnification 2.8").err, "");
+    EXPECT_EQ(program.run(plan + "24x30cm").err, "");
+}
+
 }  // namespace
 }  // namespace fogproof::tests
