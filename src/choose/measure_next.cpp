@@ -160,7 +160,9 @@ std::string Offer::in_words(bool anchored) const {
     if (anchored)
         words +=
             std::string(kind == Kind::strip ? ", around " : ", ") + two_digits(recipe.exposure.value) + " s";
-    if (recipe.bleach.value > 0) words += ", one half bleached " + two_digits(recipe.bleach.value) + " s";
+    if (recipe.bleach.value > 0)
+        words += std::string(is_print ? ", cut in two" : "") + ", one half bleached " +
+                 two_digits(recipe.bleach.value) + " s";
     return words;
 }
 

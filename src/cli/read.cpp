@@ -20,6 +20,7 @@
 #include "picture/strip_picture.hpp"
 #include "reading/cgats.hpp"
 #include "reading/flatbed_doubt.hpp"
+#include "reading/strip_doubts.hpp"
 #include "report/print_report.hpp"
 #include "report/strip_report.hpp"
 #include "scan/coding.hpp"
@@ -178,6 +179,10 @@ void run(ReadRequest options, const Console& console) {
             const std::string usual = input.strips() > 1 ? stem + "-" + std::to_string(i + 1) : stem;
             const StripLabels labels =
                 labels_for(options, filed, input.scan.strips[i].piece, strip++, count, usual);
+            const Remarks doubts = strip_doubts(input.scan.strips[i], labels);
+            console.remarks(doubts, input.path);
+            std::ranges::copy(doubts.notes, std::back_inserter(remarks.notes));
+            std::ranges::copy(doubts.warnings, std::back_inserter(remarks.warnings));
             auto more = labelled(input.scan.strips[i], labels);
             tell_flatbed_doubt(more, input.scan.doubt);
             rows.insert(rows.end(), more.begin(), more.end());

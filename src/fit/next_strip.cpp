@@ -119,6 +119,8 @@ std::string NextStrip::in_words() const {
     std::string words =
         kPiece.at(std::size_t(kind)) + (grade ? " through grade " + grade_name(*grade) : std::string());
     words += ", restrainer " + decimal(restrainer_ml_l, 0) + " ml/L";
+    // A print whose halves still hang together is not read.
+    if (kind == Kind::print) words += ", cut in two";
     if (kind != Kind::wedge) return words + ", one half bleached " + decimal(bleach_s, 0) + " s";
     return words + (bleach_s > 0 ? ", bleached " + decimal(bleach_s, 0) + " s" : ", not bleached");
 }

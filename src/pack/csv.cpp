@@ -3,6 +3,9 @@
 #include "pack/csv.hpp"
 
 #include <algorithm>
+#include <utility>
+
+#include "base/words.hpp"
 
 namespace fogproof::pack {
 namespace {
@@ -91,6 +94,29 @@ class Reader {
     int line_ = 1;
 };
 
+bool is_empty(const std::string& cell) {
+    return trimmed(cell).empty();
+}
+
+// Spreadsheets write commas for lines and columns that were emptied.
+bool is_empty_row(const CsvRow& row) {
+    return row.fault.empty() && std::ranges::all_of(row.cells, is_empty);
+}
+
+// Last columns that have neither a name nor a value.
+void drop_empty_columns(std::vector<CsvRow>& rows) {
+    while (!rows.empty() && rows.front().fault.empty() && rows.front().cells.size() > 1 &&
+           is_empty(rows.front().cells.back())) {
+        const std::size_t columns = rows.front().cells.size();
+        const auto has_it = [&](const CsvRow& row) { return row.cells.size() == columns; };
+        if (std::ranges::any_of(
+                rows, [&](const CsvRow& row) { return has_it(row) && !is_empty(row.cells.back()); }))
+            return;
+        for (CsvRow& row : rows)
+            if (has_it(row)) row.cells.pop_back();
+    }
+}
+
 }  // namespace
 
 std::vector<CsvRow> csv_rows(std::string_view text) {
@@ -99,7 +125,11 @@ std::vector<CsvRow> csv_rows(std::string_view text) {
     Reader reader(text);
     std::vector<CsvRow> rows;
     while (!reader.at_end())
-        if (!reader.skipped()) rows.push_back(reader.row());
+        if (!reader.skipped()) {
+            CsvRow row = reader.row();
+            if (!is_empty_row(row)) rows.push_back(std::move(row));
+        }
+    drop_empty_columns(rows);
     return rows;
 }
 

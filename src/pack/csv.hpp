@@ -18,7 +18,8 @@ struct CsvRow {
     std::string fault;  ///< empty where the row obeys the format
 };
 
-/// Rows without empty lines and without lines that start with '#'.
+/// Rows without lines that start with '#' and without lines of empty cells alone. A last column that has
+/// neither a name nor a value is left out.
 [[nodiscard]] std::vector<CsvRow> csv_rows(std::string_view text);
 /// A cell, in quotes where it must be.
 [[nodiscard]] std::string csv_cell(const std::string& text);

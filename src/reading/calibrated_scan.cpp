@@ -163,10 +163,11 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
     }
     scan.notes.insert(scan.notes.end(), scale.notes.begin(), scale.notes.end());
     if (auto ground = doubt_of_dark_ground(scan.pieces)) scan.notes.push_back(std::move(*ground));
-    if (!scale.warnings.empty())
+    scan.is_doubted = !scale.warnings.empty();
+    if (scan.is_doubted)
         scan.warnings = std::move(scale.warnings);  // what is known goes before a guess
     else if (auto darks = doubt_of_darks(scan.image, scan.pieces, scan.scale))
-        scan.warnings.push_back(std::move(*darks));
+        scan.warnings.push_back(std::move(*darks)), scan.is_doubted = true;
     return scan;
 }
 

@@ -33,6 +33,7 @@ struct CalibratedScan {
     std::vector<std::string> notes;
     bool is_evened = false;  ///< by what shows how the scanner's light falls off
     std::vector<std::string> warnings{};
+    bool is_doubted = false;  ///< a warning tells that its densities are off
 };
 /// Throws Error(Fault::usage) for a patch outside of the scan, Error(Fault::data) for patches that contradict
 /// each other, are not even or are not there.

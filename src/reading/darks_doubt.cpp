@@ -67,6 +67,14 @@ std::optional<std::string> doubt_of_darks(const ReflectionImage& image, const Sc
     return doubt_of_darkest(darkest);
 }
 
+std::optional<std::string> doubt_of_darks(std::span<const StripReading> strips) {
+    double darkest = 0;
+    for (const StripReading& strip : strips)
+        for (const auto* steps : {&strip.steps, &strip.bleached})
+            for (const StepReading& step : *steps) darkest = std::max(darkest, step.density.value);
+    return doubt_of_darkest(darkest);
+}
+
 std::optional<std::string> doubt_of_darks(const EvenGround& ground) {
     if (ground.squares.empty()) return std::nullopt;
     std::vector<double> lightness;

@@ -5,12 +5,14 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 
 #include "fogproof/rooms.hpp"
 #include "reading/even_ground.hpp"
 #include "reading/scan_pieces.hpp"
 #include "reading/strip_measure.hpp"
+#include "reading/strip_reading.hpp"
 
 namespace fogproof::reading {
 
@@ -18,6 +20,9 @@ namespace fogproof::reading {
 /// themselves make the darkest place of a scan black.
 [[nodiscard]] std::optional<std::string> doubt_of_darks(const ReflectionImage&, const ScanPieces&,
                                                         const DensityOfLight&);
+
+/// The same warning of the darkest step that was read, whatever the strips lie on.
+[[nodiscard]] std::optional<std::string> doubt_of_darks(std::span<const StripReading>);
 
 /// The same warning of a print's even ground, whatever lies around the print.
 [[nodiscard]] std::optional<std::string> doubt_of_darks(const EvenGround&);

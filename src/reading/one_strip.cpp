@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include "reading/one_strip.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 #include <variant>
@@ -22,6 +23,23 @@ double total(const std::vector<StepReading>& steps) {
     return sum;
 }
 
+StepDoubt step_doubt(const StripLayout& layout) {
+    const Bounds& bounds = layout.bounds;
+    const int count = int(bounds.at.size()) - 1;
+    StepDoubt doubt;
+    for (const StepRange& range : bounds.alike)
+        doubt.alike.emplace_back(layout.darkens ? count - range.last : range.first + 1,
+                                 layout.darkens ? count - range.first : range.last + 1);
+    std::ranges::sort(doubt.alike);
+    doubt.exact = bounds.exact;
+    doubt.elsewhere = bounds.elsewhere;
+    doubt.like_lid = bounds.beyond;
+    doubt.dark_like_lid = bounds.beyond_at_start != layout.darkens;
+    doubt.left_dark = layout.darkens ? bounds.left_after : bounds.left_before;
+    doubt.left_light = layout.darkens ? bounds.left_before : bounds.left_after;
+    return doubt;
+}
+
 class StripReader {
   public:
     StripReader(const ReflectionImage& part, const ScanOrigin& origin, const StripLayout& layout,
@@ -34,7 +52,9 @@ class StripReader {
             origin_.corners(layout_.place.corners(edges.front(), edges.back(), layout_.v0, layout_.v1)),
             {},
             {},
-            int(edges.size()) - 1};
+            int(edges.size()) - 1,
+            0,
+            step_doubt(layout_)};
         if (request_.halves)
             read_halves(strip);
         else
@@ -97,9 +117,6 @@ class StripReader {
 std::vector<std::string> notes_on(const StripLayout& layout, const std::string& at) {
     const auto& bounds = layout.bounds;
     std::vector<std::string> notes;
-    if (bounds.beyond > 0)
-        notes.push_back("strip at " + at + ": its last " + std::to_string(bounds.beyond) +
-                        " steps look like the background; their places continue the others");
     if (bounds.open)
         notes.push_back("strip at " + at + ": " + std::to_string(bounds.at.size() - 1) +
                         " steps counted, but its last tones look like the background and there may "

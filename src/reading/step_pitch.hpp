@@ -19,7 +19,9 @@ namespace fogproof::reading {
 /// A regular row of edges: the k-th at phase + k * pitch.
 struct Pitch {
     double phase = 0, pitch = 0;
-    int last = 0;  ///< k of the last edge seen; the first one's is 0
+    int last = 0;    ///< k of the last edge seen; the first one's is 0
+    int edges = 0;   ///< edges that keep to it
+    double off = 0;  ///< how far they lie off their places, root mean square, in pitches
     [[nodiscard]] double at(int k) const { return phase + k * pitch; }
 };
 /// The pitch that carries the edges' weight; nothing when none does.
@@ -33,11 +35,21 @@ struct Run {
     double reach_start = 0, reach_end = 0;      ///< how far the picture goes on there
 };
 
+/// A run of steps, by their numbers among the bounds from 0, both included.
+struct StepRange {
+    int first, last;
+};
 struct Bounds {
-    std::vector<double> at;  ///< one more than there are steps
-    int beyond = 0;          ///< steps that are taken to lie past an open end
-    bool even = true;        ///< a regular pitch was found
-    bool open = false;       ///< counted up to an end at which there may be more
+    std::vector<double> at;          ///< one more than there are steps
+    int beyond = 0;                  ///< steps that are taken to lie past an open end
+    bool even = true;                ///< a regular pitch was found
+    bool open = false;               ///< counted up to an end at which there may be more
+    bool exact = false;              ///< the pitch is as regular as a printed wedge's
+    bool beyond_at_start = false;    ///< that end is the run's start
+    std::vector<StepRange> alike{};  ///< steps without an edge between them, told apart by length alone
+    bool elsewhere = false;          ///< they may have merged at the other end instead
+    /// Plain paper past the first and the last step, in pitches; nothing where it is too little to be a step.
+    double left_before = 0, left_after = 0;
 };
 /// The bounds, or what is wrong as one phrase: found, and what is allowed.
 using BoundsOrFault = std::variant<Bounds, std::pair<std::string, std::string>>;

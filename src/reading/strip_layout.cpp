@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <tuple>
 
@@ -80,7 +82,8 @@ class Search {
         const bool darkens = !steps.edges.empty() && steps.edges.front().rise > 0;
         if (steps.edges.empty() || (steps.edges.size() == 1 && request_.steps != 2))
             return LayoutFault{"no row of steps", "a strip with steps", true};
-        auto bounds = step_bounds(steps.edges, run_of(steps, darkens), request_.steps);
+        auto bounds =
+            step_bounds(steps.edges, run_of(steps, darkens, v0 + inset, v1 - inset), request_.steps);
         if (auto* fault = std::get_if<1>(&bounds)) return LayoutFault{fault->first, fault->second};
         return StripLayout{place_, std::get<Bounds>(bounds), v0, v1, darkens};
     }
@@ -109,23 +112,37 @@ class Search {
         return at;
     }
 
-    [[nodiscard]] Run run_of(const Trend& steps, bool darkens) const {
+    [[nodiscard]] Run run_of(const Trend& steps, bool darkens, double v0, double v1) const {
         Run run{steps.start, steps.end};
         if (!request_.lid) return run;
         const double inside = std::max(3.0, (run.end - run.start) / 100), skip = 2;
-        const double first = mean_between(along_, run.start + skip, run.start + skip + inside),
-                     last = mean_between(along_, run.end - skip - inside, run.end - skip);
-        const auto leads_over = [&](double tone, bool outward_darkens) {
-            const double to_lid = *request_.lid - tone;
-            return std::abs(to_lid) < kNearLid && (outward_darkens ? to_lid > 0 : to_lid < 0);
+        // A half that was bleached has its own tones: both halves must lead over.
+        const double side = 0.3 * (v1 - v0);
+        std::array halves{along_of(v0, v0 + side), along_of(v1 - side, v1)};
+        const auto leads_over = [&](double from, double to, bool outward_darkens, double near) {
+            return std::ranges::all_of(halves, [&](const Profile& half) {
+                const double to_lid = *request_.lid - mean_between(half, from, to);
+                return std::abs(to_lid) < near && (outward_darkens ? to_lid > 0 : to_lid < 0);
+            });
         };
-        run.open_start = steps.at_start && leads_over(first, !darkens);
-        run.open_end = steps.at_end && leads_over(last, darkens);
-        run.hidden = (run.open_start && std::abs(*request_.lid - first) < kLikeLid) ||
-                     (run.open_end && std::abs(*request_.lid - last) < kLikeLid);
+        // White paper and a white lid are nearly alike; that a black is a card's by chance, nothing says.
+        const auto near = [&](bool outward_darkens) { return outward_darkens ? kLikeLid : kNearLid; };
+        const auto at_start = [&](double distance) {
+            return leads_over(run.start + skip, run.start + skip + inside, !darkens, distance);
+        };
+        const auto at_end = [&](double distance) {
+            return leads_over(run.end - skip - inside, run.end - skip, darkens, distance);
+        };
+        run.open_start = steps.at_start && at_start(near(!darkens));
+        run.open_end = steps.at_end && at_end(near(darkens));
+        run.hidden = (run.open_start && at_start(kLikeLid)) || (run.open_end && at_end(kLikeLid));
         run.reach_start = picture_beyond(image_, place_, run.start, -1);
         run.reach_end = picture_beyond(image_, place_, run.end, 1);
         return run;
+    }
+
+    [[nodiscard]] Profile along_of(double v0, double v1) const {
+        return profile(image_, place_, 0, place_.length, v0, v1);
     }
 
     const ReflectionImage& image_;

@@ -7,6 +7,7 @@
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "reading/calibrated_scan.hpp"
+#include "reading/darks_doubt.hpp"
 #include "reading/one_strip.hpp"
 #include "reading/scan_origin.hpp"
 #include "reading/scan_pieces.hpp"
@@ -69,6 +70,8 @@ class ScanReader {
         for (const auto& fault : faults_) made_.notes.push_back("left out: " + fault);
         const bool white_lid = scan_.pieces.on_white_lid(), by_patches = request_.steps == 1;
         if (made_.strips.empty() && !holds_prints()) refuse_emptiness(request_, white_lid, plain_);
+        if (auto darks = doubt_of_darks(made_.strips); darks && !scan_.is_doubted)
+            made_.warnings.push_back(std::move(*darks));
         if (white_lid && by_patches)
             made_.notes.push_back(std::to_string(made_.strips.size()) +
                                   (made_.strips.size() == 1 ? " patch" : " patches") +

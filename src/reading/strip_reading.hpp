@@ -62,6 +62,16 @@ struct StepReading {
     std::array<ScanPoint, 4> corners;  ///< of the area that was read
 };
 
+/// What the paper itself leaves in doubt of which step is which.
+struct StepDoubt {
+    std::vector<std::pair<int, int>> alike{};  ///< first and last of steps without an edge between them
+    bool elsewhere = false;                    ///< they may have merged at the other end instead
+    bool exact = false;                        ///< in a row as regular as a printed wedge's
+    int like_lid = 0;                          ///< steps at one end that look like the background
+    bool dark_like_lid = false;                ///< that end is the dark one
+    double left_dark = 0, left_light = 0;      ///< paper past the darkest and the lightest, in steps
+};
+
 /// One strip, or one half of it.
 struct StripReading {
     std::array<ScanPoint, 4> corners;
@@ -69,6 +79,7 @@ struct StripReading {
     std::vector<StepReading> bleached;  ///< of the bleached half, with StripRequest::halves
     int step_count;                     ///< steps that the strip has, those left out included
     int piece = 0;                      ///< its number on the scan
+    StepDoubt doubt{};
 };
 
 /// What became of one piece of the scan.

@@ -68,8 +68,10 @@ std::optional<std::pair<Half, Half>> halves_held(const HeldFrame& first, const H
 }
 
 Error refused(const std::string& place, const char* reason) {
-    return {Fault::data, place, reason,
-            "both halves of a print of this negative, most of its frame in sight"};
+    return {
+        Fault::data, place, reason,
+        "both halves of a print of this negative that was cut in two before one was bleached, most of its "
+        "frame in sight"};
 }
 
 // Two places that show the two sides of a cut.

@@ -54,6 +54,16 @@ TEST(Readings, AllBadRowsAreRefusedByLineInOneGo) {
               "strips.csv:8: density = \"nan\"; expected: -0.05 to 4 D");
 }
 
+// As spreadsheets leave them where lines and columns were emptied.
+TEST(Readings, EmptiedLinesAndAnEmptiedLastColumnCountForNothing) {
+    const auto read = parse_readings("strip,density,\na,0.4,\n,,\na,0.5,\n , ,\n", "strips.csv");
+    ASSERT_EQ(read.size(), 2u);
+    EXPECT_EQ(read[1].density, 0.5);
+    EXPECT_EQ(read[1].line, 4);
+    EXPECT_THAT(readings_refusal("strip,density,\na,0.4,12\n"), HasSubstr("unknown column \"\""));
+    EXPECT_THAT(readings_refusal("strip,density\na,\n"), HasSubstr("no density"));
+}
+
 TEST(Readings, DensitiesInHundredthsAreToldOnceWithTheMend) {
     EXPECT_EQ(readings_refusal("strip,density\na,43\na,174\na,8\n"),
               "strips.csv:2: density = \"43\", and the same in 2 more rows; expected: -0.05 to 4 D; if these "

@@ -85,6 +85,14 @@ TEST(ScannerLevels, AreAskedAboutWhereTheGroundIsDarkerThanCard) {
     EXPECT_THAT(told(with_levels(scan.srgb())), HasSubstr("if a card or a closed lid lay there"));
 }
 
+TEST(ScannerLevels, AreNamedByTheStepsOnBlackCard) {
+    StripScan scan = strip_and_slip(1.6);
+    scan.lid = 1.5;
+    EXPECT_THAT(said_to(scan.srgb(), kSlip).warning, Not(HasSubstr("darker than any paper")));
+    const std::string warning = said_to(with_levels(scan.srgb()), kSlip).warning;
+    EXPECT_THAT(warning, HasSubstr("darker than any paper (about 2.3): the scanner's program"));
+}
+
 // A scan cut to the print shows no lid.
 TEST(ScannerLevels, AreNamedOnAScanThatHoldsThePrintAlone) {
     const DrawnNegative negative(7);
