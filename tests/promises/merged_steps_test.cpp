@@ -17,7 +17,7 @@ using testing::HasSubstr;
 using testing::Not;
 
 // What a flatbed is good to beside a patch of known density (assumed).
-constexpr double kReadTo = 0.05;
+constexpr double kBandsReadTo = 0.05;
 
 class MergedSteps : public ::testing::Test {
   protected:
@@ -49,7 +49,7 @@ TEST_F(MergedSteps, ThatMayBeAtEitherEndAreRefusedAndReadWithTheSecondsOfOne) {
     const auto rows = parse_readings(content_of(program_ / "rows.csv"), "rows.csv");
     ASSERT_EQ(rows.size(), 5U);
     const double truth[] = {1.73, 1.59, 0.97, 0.58, 0.46};
-    for (std::size_t i = 0; i < rows.size(); ++i) EXPECT_NEAR(rows[i].density, truth[i], kReadTo) << i;
+    for (std::size_t i = 0; i < rows.size(); ++i) EXPECT_NEAR(rows[i].density, truth[i], kBandsReadTo) << i;
 }
 
 TEST_F(MergedSteps, ThatWereDividedByLengthAreNamedWithTheirSeconds) {
