@@ -95,7 +95,7 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--f-number", f_number, "of the enlarging lens")->group(group);
     app.add_option("--light", light,
                    "how much brighter today's light is than when the pack was read, in stops: +1/3, -0.2 "
-                   "[0]; start --seen tells it")
+                   "[0]; start tells it after a test strip")
         ->group(group);
     app.add_option("--head", head, "diffuser, condenser or unknown; brings its usual Callier Q and doubt")
         ->group(group);

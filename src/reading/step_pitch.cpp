@@ -226,6 +226,7 @@ BoundsOrFault step_bounds(std::span<const Edge> edges, const Run& run, std::opti
     // Two edges always have a pitch; it counts only if the paper's ends keep to it.
     const bool row_holds = row && (edges.size() > 2 || (row->at(0) - run.start > 0.6 * row->pitch &&
                                                         run.end - row->at(row->last) > 0.6 * row->pitch));
+    std::optional<Bounds> divided;
     if (row_holds) {
         const auto bounds = regular_bounds(edges, *row, run, steps);
         const auto* regular = std::get_if<Bounds>(&bounds);
@@ -233,6 +234,7 @@ BoundsOrFault step_bounds(std::span<const Edge> edges, const Run& run, std::opti
         // length.
         const bool is_divided = regular && !regular->exact && !regular->alike.empty();
         if (!steps || told != bands || (regular && !is_divided)) return bounds;
+        if (regular) divided = *regular;
     }
     const Bounds as_seen = bounds_as_seen(edges, run);
     double shortest = 1e300, longest = 0;
@@ -242,6 +244,7 @@ BoundsOrFault step_bounds(std::span<const Edge> edges, const Run& run, std::opti
     }
     if (told != bands)
         return std::pair{words(bands) + " can be told apart, at no regular distance", as_told(told)};
+    if (longest > kMostUnevenPitch * shortest && divided) return *divided;
     if (longest > kMostUnevenPitch * shortest)
         return std::pair{"edges at no regular distance, bands from " + std::to_string(std::lround(shortest)) +
                              " to " + std::to_string(std::lround(longest)) + " pixels long",

@@ -50,7 +50,7 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   body { padding: 1rem; }
   caption { max-width: calc(100vw - 2rem); }
   table { font-size: .8rem; }
-  .many table { font-size: .7rem; }
+  .many table { font-size: .66rem; }
   .many th, .many td { padding: .25rem .15rem; }
   .many tbody th { overflow-wrap: anywhere; }
   th, td { padding: .25rem .3rem; }
@@ -76,8 +76,8 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
   thead th { white-space: normal; }
   thead th:last-child { white-space: nowrap; }
   header { margin-bottom: 2.5mm; }
-  ol.steps, .listing { break-inside: avoid; }
-  .columns ol.steps, .columns .listing { break-inside: auto; }
+  ol.steps { break-inside: avoid; }
+  .columns ol.steps { break-inside: auto; }
   ol.steps li { padding: .06rem 0 .06rem 3.1rem; }
   ol.steps li::after { left: 1.25rem; top: .06rem; width: 1.65rem; }
   ol.steps li::before { top: .14rem; width: .85rem; height: .85rem; border-width: 1.5px; }

@@ -40,7 +40,7 @@ std::string said_of_light(unsigned seed, double seconds_typed_over_true) {
 TEST(LightDoubts, SecondsTenTimesOffAreNamed) {
     for (unsigned seed = 1; seed <= 3; ++seed) {
         EXPECT_THAT(said_of_light(seed, 10),
-                    AllOf(HasSubstr("strip \"print\" is told 3."), HasSubstr("stops more light"),
+                    AllOf(HasSubstr("strip \"print\" had 3."), HasSubstr("stops more light"),
                           HasSubstr("check its seconds, head setting")))
             << seed;
         // Of light that is missing the curve tells more: here the strips themselves contradict it.
