@@ -142,7 +142,7 @@ TEST(PlanOptions, APictureTooLargeForItsSheetIsWarnedOf) {
     EXPECT_THAT(
         small.err,
         testing::AllOf(testing::HasSubstr("warning"),
-                       testing::HasSubstr("at magnification 6.7 the picture is 240 mm long"),
+                       testing::HasSubstr("at magnification 6.7 the picture is 241 mm long"),
                        testing::HasSubstr("takes 100 mm"), testing::HasSubstr("give --magnification 2.8")));
     EXPECT_EQ(program.run(plan + "9x12cm --magnification 2.8").err, "");
     EXPECT_EQ(program.run(plan + "24x30cm").err, "");
