@@ -113,10 +113,12 @@ TEST(EnlargerOptions, FlareSpreadsItsShareOfTheMeanLight) {
 }
 
 TEST(EnlargerOptions, ReciprocityRaisesTheTimeToItsExponent) {
-    // E = I t^p (Schwarzschild). The pack's seconds are those of its speed point, which gives 0.60 above white:
-    // the time m. There the exponent changes nothing; t with p = 1 does what m (t/m)^(1/p) does with p.
+    // E = I t^p (Schwarzschild). The pack's seconds are those of its speed point, which gives 0.60 above
+    // white: the time m. There the exponent changes nothing; t with p = 1 does what m (t/m)^(1/p) does with
+    // p.
     const PatchPrints prints;
-    prints.program.write("pack.toml", content_of(prints.program / "pack.toml") + "[speed]\nlog_seconds = 0.6\n");
+    prints.program.write("pack.toml",
+                         content_of(prints.program / "pack.toml") + "[speed]\nlog_seconds = 0.6\n");
     const double m = std::pow(10, 0.6);
     expect_same_print(prints.codes(seconds(12) + "--reciprocity 1"),
                       prints.codes(seconds(m * std::pow(12 / m, 1 / 0.86)) + "--reciprocity 0.86"));

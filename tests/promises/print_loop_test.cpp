@@ -108,7 +108,8 @@ TEST_F(PrintLoop, LabelsCountSecondsAsAtTheAnchor) {
     EXPECT_NE(ratio, 1);
     EXPECT_NEAR(far / near, 1, 0.06) << "two digits are told";
     EXPECT_NEAR(dim / near, 1, 0.06);
-    EXPECT_THAT(content_of(program_ / "far/negative-labels.csv"), HasSubstr("write your seconds (as planned 100 s) times 0.25"));
+    EXPECT_THAT(content_of(program_ / "far/negative-labels.csv"),
+                HasSubstr("write your seconds (as planned 100 s) times 0.25"));
 }
 
 }  // namespace

@@ -169,8 +169,8 @@ TEST(WrongLabels, SecondsOfAPrintWithAPlaceTooManyAreNamed) {
     };
     EXPECT_THAT(fit("print-labels.csv"), Not(HasSubstr("stops more light")));
     program.write("typed.csv", labels.insert(seconds + 3, "0"));
-    EXPECT_THAT(fit("typed.csv"), AllOf(HasSubstr(" had 3."), HasSubstr("stops more light"),
-                                        HasSubstr("check its seconds")));
+    EXPECT_THAT(fit("typed.csv"),
+                AllOf(HasSubstr(" had 3."), HasSubstr("stops more light"), HasSubstr("check its seconds")));
 }
 
 // A wedge and a test strip that no paper shows together, on one curve each.
