@@ -59,7 +59,7 @@ footer { margin-top: 1.5rem; font-size: .85rem; }
 }
 @page { margin: 11mm; }
 @media print {
-  html { font-size: 9.2pt; line-height: 1.32; }
+  html { font-size: 9pt; line-height: 1.32; }
   body { padding: 0; max-width: none; }
   h1 { font-size: 1.5rem; }
   h2 { margin: .6rem 0 .25rem; font-size: 1.1rem; break-after: avoid; }
