@@ -195,9 +195,10 @@ std::optional<ProposedPlace> proposed_place(const Printing& printing, const Want
     double weight = 0;
     for (std::size_t i = 0; i < best.level.size(); ++i) {
         const double level = best.level[i];
+        const std::size_t x = i % std::size_t(plane.width), y = i / std::size_t(plane.width);
         place.level.push_back(std::uint16_t(std::lround(65535 * level)));
-        place.across += level * (double(i % std::size_t(plane.width)) + 0.5) / plane.width;
-        place.down += level * (double(i / std::size_t(plane.width)) + 0.5) / plane.height;
+        place.across += level * (double(x) + 0.5) / plane.width;
+        place.down += level * (double(y) + 0.5) / plane.height;
         weight += level;
     }
     place.across /= weight;

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
@@ -72,7 +71,7 @@ SheetLayers sheet_layers(const Pack& pack, const Sheet& sheet) {
     return {black, sheet.layer_showing({pack.blank_density}), reference_shares(sheet, black)};
 }
 
-PaperModel model_of(const Pack& pack, Sheet sheet, const SheetLayers& layers) {
+PaperModel model_of(const Pack& pack, const Sheet& sheet, const SheetLayers& layers) {
     Emulsion emulsion{pack.grains,
                       {layers.blank.value / layers.black.value, pack.fog_time_exponent},
                       pack.restrainer,
@@ -89,7 +88,7 @@ PaperModel model_of(const Pack& pack, Sheet sheet, const SheetLayers& layers) {
     }
     // White light counts as blue here; a filter's scale makes up for what its colour adds or takes.
     grains.log_threshold = pack.speed_log_s - grains.spread * grain_quantile(layers.at.speed, grains);
-    return {emulsion, pack.bleach, pack.redevelop, std::move(sheet)};
+    return {emulsion, pack.bleach, pack.redevelop, sheet};
 }
 
 }  // namespace
@@ -116,7 +115,7 @@ LayeredPaper layered_paper(const Pack& pack) {
                    decimal(pack.development.nominal_s, 1) + " s of development",
                "an earlier time");
     const SheetLayers layers = sheet_layers(pack, sheet);
-    return {model_of(pack, std::move(sheet), layers), layers};
+    return {model_of(pack, sheet, layers), layers};
 }
 
 LayeredPaper layered_paper(const Pack& pack, const Pack& other, const LayeredPaper& of_other) {

@@ -30,7 +30,8 @@ int bits_of(const VImage& image) {
 }
 
 double raw_bytes(const VImage& image) {
-    return double(image.width()) * image.height() * image.bands() * (bits_of(image) / 8);
+    const int bytes_of_sample = bits_of(image) / 8;
+    return double(image.width()) * image.height() * image.bands() * bytes_of_sample;
 }
 
 // The pixels without anything that their sources said about themselves, and with what we say.
