@@ -66,7 +66,8 @@ int end_of_holder(const SideView& view, const Background& background, Stretch st
 /// What most of a line has just outside of it.
 FrameSide::Seen beyond(const SideView& view, const Background& background, Stretch stretch,
                        const EdgeLine& line) {
-    if (line.depth((stretch.first + stretch.last) / 2) < 2) return FrameSide::Seen::nothing;
+    const int middle = (stretch.first + stretch.last) / 2;
+    if (line.depth(middle) < 2) return FrameSide::Seen::nothing;
     // The first pixel outside may be mixed, and perforations may begin soon after it.
     for (const int out : {2, 3, 4}) {
         int clear = 0, holder = 0;
