@@ -58,18 +58,4 @@ FrameOnSheet laid_on_sheet(const SheetLayout& layout, int picture_width, int pic
     return frame;
 }
 
-std::optional<std::string> oversize_doubt(const SheetLayout& sheet, int picture_width, int picture_height,
-                                          double long_side_mm, double magnification) {
-    constexpr double kSlack = 1.05;  // a tenth of a stop
-    const FrameOnSheet frame = laid_on_sheet(sheet, picture_width, picture_height);
-    const double most = std::max(frame.width, frame.height);
-    if (long_side_mm <= kSlack * most) return std::nullopt;
-    const std::string fitting = decimal(magnification * most / long_side_mm, 1);
-    return "at magnification " + decimal(magnification, 2) + " the picture is " + decimal(long_side_mm, 0) +
-           " mm long, and a sheet of " + millimetres(sheet.width, sheet.length) + " with margins of " +
-           decimal(sheet.margin, 1) + " mm takes " + decimal(most, 0) +
-           " mm: all seconds are too long for a picture that fits; give --magnification " + fitting +
-           ", or another --sheet";
-}
-
 }  // namespace fogproof::choose

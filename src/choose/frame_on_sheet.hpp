@@ -5,7 +5,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
 
 #include "choose/bleaching.hpp"
 #include "fogproof/rooms.hpp"
@@ -33,11 +32,5 @@ struct Laying {
 /// picture is larger than the sheet.
 [[nodiscard]] FrameOnSheet laid_on_sheet(const SheetLayout&, int picture_width, int picture_height,
                                          const Laying& = {});
-
-/// What is wrong where a picture of that length, as an enlarger makes it, does not go on the sheet within its
-/// margins: its seconds are not those of the picture that does. Nothing where it fits, but for a twentieth.
-[[nodiscard]] std::optional<std::string> oversize_doubt(const SheetLayout&, int picture_width,
-                                                        int picture_height, double long_side_mm,
-                                                        double magnification);
 
 }  // namespace fogproof::choose

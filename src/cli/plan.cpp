@@ -32,6 +32,7 @@
 #include "report/zero_words.hpp"
 #include "scan/advice_on_edges.hpp"
 #include "scan/local_masks.hpp"
+#include "scan/oversize.hpp"
 #include "scan/small_negative.hpp"
 #include "system/input_file.hpp"
 #include "system/output_folder.hpp"
@@ -167,7 +168,7 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     local.local = options.local.works();
     negative.lay_on(terms.sheet, options.work.sheet.laying());
     console.notes(options.work.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::size), source);
-    opened.warn(negative.size_doubts(terms.sheet));
+    opened.warn(oversize_warnings(scan, pack.darkroom.enlarger, terms.sheet));
     negative.mask(local);
     opened.warn(rim_warnings(local, *negative.masks));
     negative.count_places();

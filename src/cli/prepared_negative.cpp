@@ -9,7 +9,6 @@
 #include <utility>
 
 #include "base/markup.hpp"
-#include "choose/frame_on_sheet.hpp"
 #include "cli/console.hpp"
 #include "report/edge_fog_words.hpp"
 #include "report/zero_words.hpp"
@@ -44,17 +43,6 @@ PreparedNegative::PreparedNegative(const Scan& opened, const Pack& pack, std::op
 
 void PreparedNegative::lay_on(const SheetLayout& sheet, const Laying& laying) {
     fog = fogged_sheet(printing.pack(), sheet, laying, scan);
-}
-
-std::vector<std::string> PreparedNegative::size_doubts(const SheetLayout& sheet) const {
-    // Coarser resolutions stand in files by habit (72, 300 dpi) and tell nothing of the film.
-    constexpr double kCoarsestOfFilm = 1000 / 25.4;  // pixels a millimetre
-    const auto per_mm = scan.pixels_per_mm();
-    if (!per_mm || *per_mm < kCoarsestOfFilm) return {};
-    const double magnification = printing.pack().darkroom.enlarger.setting.magnification;
-    const double long_side_mm = magnification * std::max(scan.width(), scan.height()) / *per_mm;
-    const auto doubt = oversize_doubt(sheet, scan.width(), scan.height(), long_side_mm, magnification);
-    return doubt ? std::vector{*doubt} : std::vector<std::string>{};
 }
 
 void PreparedNegative::mask(const Recipe& recipe) {

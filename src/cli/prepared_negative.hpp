@@ -50,9 +50,6 @@ struct PreparedNegative {
 
     /// Throws as fogged_sheet() does.
     void lay_on(const SheetLayout&, const Laying&);
-    /// A warning where the picture, as large as the enlarger makes it, is too large for the sheet. Nothing
-    /// where the scan does not say how large the frame is.
-    [[nodiscard]] std::vector<std::string> size_doubts(const SheetLayout&) const;
     /// Throws as local_masks() does.
     void mask(const Recipe&);
     /// From now on the printing counts the places that the masks tell apart, where there are any. One pass

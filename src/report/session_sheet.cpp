@@ -15,6 +15,7 @@
 #include "report/sheet_words.hpp"
 #include "report/shown.hpp"
 #include "report/work_sheets.hpp"
+#include "report/zero_words.hpp"
 
 namespace fogproof::report {
 namespace {
@@ -254,7 +255,8 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
     const bool bleach = !session.batches.empty();
     Document sheet{"Session",
                    {count_of(prints.size(), "negative") + " on " + pack.name + ", sheets of " +
-                    decimal(terms.sheet.width / 10, 1) + " x " + decimal(terms.sheet.length / 10, 1) + " cm"},
+                    decimal(terms.sheet.width / 10, 1) + " x " + decimal(terms.sheet.length / 10, 1) +
+                    " cm." + (pack.darkroom.anchored ? " " + head_of_seconds(pack) : "")},
                    {}};
     for (const auto& print : prints)
         for (const auto& warning : print.warnings)

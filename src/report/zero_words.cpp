@@ -76,18 +76,6 @@ std::string words_of(const HeadSetting& setting) {
     return "magnification " + decimal(setting.magnification, 2) + " and f/" + decimal(setting.f_number, 1);
 }
 
-// Seconds hold for one height of the head and one stop of the lens.
-std::string head_in_words(const Pack& pack) {
-    const Enlarger& enlarger = pack.darkroom.enlarger;
-    if (enlarger.setting != enlarger.anchor)
-        return " All seconds here are for " + words_of(enlarger.setting) + "; the pack's own are for " +
-               words_of(enlarger.anchor) + ".";
-    const bool is_told = pack.known("enlarger.magnification").origin != Origin::assumed ||
-                         pack.known("anchor.magnification").origin != Origin::assumed;
-    return is_told ? " All seconds here are for " + words_of(enlarger.setting) + "."
-                   : " They hold for the magnification and f-number at which they were measured.";
-}
-
 std::string todays_light(double log_light) {
     const double stops = stops_of(log_light);
     return "Today's light is taken to be " + decimal(std::abs(stops), 2) + " stop " +
@@ -96,10 +84,22 @@ std::string todays_light(double log_light) {
 
 }  // namespace
 
+std::string head_of_seconds(const Pack& pack) {
+    if (!pack.darkroom.anchored) return {};
+    const Enlarger& enlarger = pack.darkroom.enlarger;
+    if (enlarger.setting != enlarger.anchor)
+        return "All seconds here are for " + words_of(enlarger.setting) + "; the pack's own are for " +
+               words_of(enlarger.anchor) + ".";
+    const bool is_told = pack.known("enlarger.magnification").origin != Origin::assumed ||
+                         pack.known("anchor.magnification").origin != Origin::assumed;
+    return is_told ? "All seconds here are for " + words_of(enlarger.setting) + "."
+                   : "All seconds here are for the magnification and f-number at which they were measured.";
+}
+
 std::string zero_of_seconds(const Pack& pack) {
     if (!pack.darkroom.anchored) return {};
     const double today = pack.darkroom.enlarger.log_light_today;
-    return through_what(pack) + head_in_words(pack) +
+    return through_what(pack) + " " + head_of_seconds(pack) +
            (today == 0 ? std::string() : " " + todays_light(today));
 }
 

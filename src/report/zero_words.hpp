@@ -18,6 +18,8 @@ namespace fogproof::report {
 /// Of a pack with a negative under its enlarger; a sentence for pages. Empty where the pack has no anchor,
 /// and so no seconds.
 [[nodiscard]] std::string zero_of_seconds(const Pack&);
+/// The part of it that all negatives share: the height of the head and the stop of the lens.
+[[nodiscard]] std::string head_of_seconds(const Pack&);
 /// The same for the terminal, with what is known of the negative's base + fog and the options that settle it.
 [[nodiscard]] std::vector<std::string> zero_notes(const Pack&, const FilmBase&, bool has_flash);
 

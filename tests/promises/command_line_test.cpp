@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/words.hpp"
+#include "support/folded.hpp"
 #include "support/program.hpp"
 #include "support/rooms.hpp"
 #include "support/typed_files.hpp"
@@ -159,6 +160,16 @@ TEST(CommandLine, OnlyForceReplacesADemoOrManualPages) {
         EXPECT_NE(program.run(words).code, 0) << words;
         EXPECT_EQ(program.run(std::string(words) + " --force").code, 0) << words;
     }
+}
+
+// A shell tells the end by a signal as more than 128 (POSIX.1-2017, XCU 2.8.2); the usual ones add its
+// number.
+TEST(CommandLine, AnInterruptedRunEndsWithTheSignalsCode) {
+    const Program program;
+    const auto cut = program.shell("timeout --preserve-status -s INT 0.4 \"$FOGPROOF\" demo attic --quiet");
+    EXPECT_EQ(cut.code, 130);
+    ASSERT_EQ(program.run("manual pages").code, 0);
+    EXPECT_THAT(folded(content_of(program / "pages/fogproof-demo.1")), HasSubstr("130 interrupted"));
 }
 
 }  // namespace

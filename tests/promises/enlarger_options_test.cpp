@@ -51,6 +51,9 @@ TEST(EnlargerOptions, AreToldWithTheSeconds) {
         EXPECT_THAT(folded(prints.program.run(verb + asked).out),
                     testing::HasSubstr("All seconds here are for magnification 9.5 and f/11; the pack's own"))
             << verb;
+    ASSERT_EQ(prints.program.run("plan" + asked + " -o sheets").code, 0);
+    EXPECT_THAT(folded(content_of(prints.program / "sheets/session.txt")),
+                testing::HasSubstr("All seconds here are for magnification 9.5 and f/11"));
 }
 
 // The time that was measured keeps its light: near it another exponent moves next to nothing.

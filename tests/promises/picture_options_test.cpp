@@ -160,6 +160,7 @@ TEST(PictureOptions, OnlyForceReplacesAPicture) {
     EXPECT_NE(content_of(prints.program / "out.tif"), "kept");
 }
 
+// Length is pixels over XResolution (TIFF 6.0).
 TEST(PictureOptions, ABorderToTheSheetsEdgesIsTheSheetInMillimetres) {
     const PatchPrints prints;
     const VImage sheet = made(prints, "--border sheet --sheet 9x12cm", "sheet.tif");

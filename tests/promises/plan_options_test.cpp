@@ -132,8 +132,9 @@ TEST(PlanOptions, WhatIsWantedIsPlannedFor) {
     EXPECT_NE(double(plan(prints, "--mind 70%-100%=90%")["prints"][0]["exposure_s"]), usual);
 }
 
-// Light goes with the square of magnification + 1: seconds for a picture that does not go on the sheet are
-// those of none that does.
+// Exposure goes with the square of magnification + 1 (Clerc, Photography: Theory and Practice, Practical
+// Enlarging): seconds for a picture that does not go on the sheet are those of none that does. The demo's
+// frame is 36 mm long; 36 x 6.7 is 241, and 100 mm of it 2.8 times.
 TEST(PlanOptions, APictureTooLargeForItsSheetIsWarnedOf) {
     const Program program;
     ASSERT_EQ(program.run("demo box").code, 0);

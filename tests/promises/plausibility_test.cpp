@@ -66,7 +66,8 @@ TEST_F(Plausibility, OfARecipeIsAskedAboutInOneWarning) {
     }
 }
 
-// A flash lifts the lights; one that prints a tone by itself greys the whole sheet.
+// Common practice, no source: a flash lifts the lights; one that prints a tone by itself greys the whole
+// sheet.
 TEST_F(Plausibility, OfALongFlashIsDoubted) {
     EXPECT_THAT(printed("--exposure 20s --flash 20s"),
                 HasSubstr("the flash alone lays a grey over the whole"));

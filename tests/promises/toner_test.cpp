@@ -161,7 +161,8 @@ TEST(Toner, WorksheetsOfAPlanHaveItsStepAndItsCautions) {
     EXPECT_EQ(prints.program.run(plan + "--toner sulphide").code, 64);
 }
 
-// Toned silver has other densities than the silver that a fit knows: such a print teaches it nothing.
+// Common practice, no source: toned silver has other densities than the silver that a fit knows. Such a print
+// teaches it nothing.
 TEST(Toner, PrintsGetNoLabelsToReadThemBy) {
     const PatchPrints prints;
     const std::string plan = "plan neg.tif --pack pack.toml --whole --clear 1 ";
