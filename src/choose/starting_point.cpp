@@ -12,6 +12,7 @@
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/uncertainty.hpp"
+#include "print/recipe_head.hpp"
 
 namespace fogproof::choose {
 namespace {
@@ -158,7 +159,7 @@ Recipe written_out(const StartingPoint& point, const Printing& printing) {
         amount = start;
     else
         amount = Stops{std::log2(start.value / printing.starting_exposure(recipe, printing.fresh()).value)};
-    return recipe;
+    return with_head_of(printing.pack(), std::move(recipe));
 }
 
 bool strip_pays(const StartingPoint& point) {

@@ -107,6 +107,7 @@ Recipe RecipeOptions::recipe() const {
         throw Error(Fault::usage, "--split", "cannot go together with --grade or --exposure",
                     Advice{"give one of the two ways"});
     if (!split.empty()) {
+        recipe.magnification = recipe.f_number = std::nullopt;  // seconds for the enlarger as it is set
         recipe.exposures.clear();
         tell(recipe, "--split", [&](Recipe& told) {
             for (const auto& text : amounts_of(split))

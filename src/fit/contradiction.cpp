@@ -56,6 +56,7 @@ struct Others {
 // A label that explains a strip.
 struct Explained {
     std::string strip, words;
+    bool is_swap;
     double cost, rms, rms_before;
 };
 
@@ -260,7 +261,7 @@ class Search {
             strip_rms(readings_, Predictor(prior_.pack, readings_).densities(others.paper), strip);
         const double after = strip_rms(readings, fit.densities, strip);
         if (after > kErrorLeft * before) return std::nullopt;
-        return Explained{strip, made.words, fit.cost, after, before};
+        return Explained{strip, made.words, made.is_swap, fit.cost, after, before};
     }
 
     [[nodiscard]] std::optional<Contradiction> best() {
@@ -273,6 +274,13 @@ class Search {
         });
         if (second != explained_.end() && second->cost < first.cost + kAlsoLikely)
             words += " or " + second->words;
+        // Of two strips that contradict each other either may be the wrong one.
+        const auto other = std::ranges::find_if(explained_, [&](const Explained& one) {
+            return one.strip != first.strip && !one.is_swap && !is_part_of(one.strip, first.strip) &&
+                   !is_part_of(first.strip, one.strip);
+        });
+        if (!first.is_swap && other != explained_.end() && other->cost < first.cost + kAlsoLikely)
+            words += ", or of strip \"" + other->strip + "\" " + other->words;
         return Contradiction{first.strip, first.rms_before, words, first.rms};
     }
 

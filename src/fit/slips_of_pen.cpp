@@ -30,21 +30,22 @@ constexpr std::size_t kMostValues = 32;
 struct Label {
     const char* name;
     const char* unit;
-    bool needs_light;  ///< an unexposed slip has none
+    bool needs_light;      ///< an unexposed slip has none
+    bool needs_developer;  ///< a slip that was only fixed has none
     std::size_t most;  ///< how many of the factors apply, from the second on where there is only time in it
     double (*of)(const TreatedPatch&);
     void (*put)(Reading&, double);
 };
 constexpr std::array kLabels{
-    Label{"filter", "", true, 0, [](const TreatedPatch& p) { return p.filter.value_or(0); },
+    Label{"filter", "", true, true, 0, [](const TreatedPatch& p) { return p.filter.value_or(0); },
           [](Reading& r, double v) { r.filter = v; }},
-    Label{"bleach time", " s", false, 2, [](const TreatedPatch& p) { return p.bleach_s; },
+    Label{"bleach time", " s", false, false, 2, [](const TreatedPatch& p) { return p.bleach_s; },
           [](Reading& r, double v) { r.bleach_s = v; }},
-    Label{"exposure", " s", true, 3, [](const TreatedPatch& p) { return p.exposure_s; },
+    Label{"exposure", " s", true, true, 3, [](const TreatedPatch& p) { return p.exposure_s; },
           [](Reading& r, double v) { r.exposure_s = v; }},
-    Label{"restrainer", " ml/L", false, 2, [](const TreatedPatch& p) { return p.restrainer_ml_l; },
+    Label{"restrainer", " ml/L", false, true, 2, [](const TreatedPatch& p) { return p.restrainer_ml_l; },
           [](Reading& r, double v) { r.restrainer_ml_l = v; }},
-    Label{"development", " s", false, 0, [](const TreatedPatch& p) { return p.develop_s; },
+    Label{"development", " s", false, false, 0, [](const TreatedPatch& p) { return p.develop_s; },
           [](Reading& r, double v) { r.develop_s = v; }},
 };
 // Small amounts are told to more decimals: "0.02" is not "0".
@@ -72,7 +73,9 @@ class Strips {
         std::optional<double> value;
         for (const std::size_t row : rows_of(strip)) {
             const TreatedPatch& patch = patches_[row];
-            if (label.needs_light && (patch.exposure_s <= 0 || patch.develop_s <= 0)) return std::nullopt;
+            if ((label.needs_light && patch.exposure_s <= 0) ||
+                (label.needs_developer && patch.develop_s <= 0))
+                return std::nullopt;
             const double own = label.of(patch);
             if (value && *value != own) return std::nullopt;
             value = own;
@@ -102,6 +105,27 @@ class Strips {
         made.words = std::string(label.name) + " " + told(value) + label.unit + " instead of " + told(own);
         if (&label == &kExposure) made.words += or_filter(strip, std::log2(value / own));
         change(made, strip, label, value);
+        return made;
+    }
+
+    // Of a strip of bands, all seconds by the same factor: nothing where patches share theirs, and an
+    // unexposed part stays one.
+    [[nodiscard]] std::optional<Relabelling> all_seconds(const std::string& strip, double factor) const {
+        std::set<double> seconds;
+        for (const std::size_t row : rows_of(strip))
+            if (patches_[row].exposure_s > 0 && patches_[row].develop_s > 0)
+                seconds.insert(patches_[row].exposure_s);
+        if (seconds.size() < 2) return std::nullopt;
+        const auto in_seconds = [](double value) { return decimal(value, value < 1 ? 2 : 1); };
+        const auto range = [&](double by) {
+            return in_seconds(*seconds.begin() * by) + " to " + in_seconds(*seconds.rbegin() * by);
+        };
+        Relabelling made = unchanged(rows_of(strip));
+        made.words =
+            "exposures " + range(factor) + " s instead of " + range(1) + or_filter(strip, std::log2(factor));
+        for (std::size_t i = 0; i < made.rows.size(); ++i)
+            if (const double own = patches_[made.rows[i]].exposure_s; own > 0)
+                kExposure.put(made.readings[i], own * factor);
         return made;
     }
 
@@ -203,6 +227,9 @@ std::vector<Relabelling> slips_of_pen(std::span<const Reading> readings, const P
         for (const double value : strips.others_of(strip, label, *own))
             all.push_back(strips.relabelled(strip, label, *own, value));
     }
+    for (const double slip : kSlips)
+        for (const double factor : {slip, 1 / slip})
+            if (auto made = strips.all_seconds(strip, factor)) all.push_back(std::move(*made));
     for (const auto& other : partners) {
         if (is_part_of(other, strip) || is_part_of(strip, other)) continue;
         if (is_stated(strip) || is_stated(other)) continue;

@@ -33,8 +33,8 @@ struct Relabelling {
 [[nodiscard]] std::vector<Reading> with_labels_of(const Relabelling&, std::span<const Reading>);
 
 /// Of a strip, or of a sheet with both its halves: filters of the pack; bleach times, doses, developments and
-/// exposures of other strips; factors that a pen slips by; one label, or all of them, exchanged with one of
-/// the partners.
+/// exposures of other strips; factors that a pen slips by, of a strip of bands on all its seconds; one label,
+/// or all of them, exchanged with one of the partners.
 [[nodiscard]] std::vector<Relabelling> slips_of_pen(std::span<const Reading>, const Pack& nominal,
                                                     const std::string& strip,
                                                     std::span<const std::string> partners);

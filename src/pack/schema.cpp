@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <array>
 
+#include "pack/treatment_limits.hpp"
+
 namespace fogproof::pack {
 namespace {
 
@@ -221,13 +223,14 @@ constexpr std::array kNumbers{
     row<Pack>("enlarger", "reciprocity", "", 0.5, 1.2,
               "Seconds count to this power; 1 where doubling the time doubles the effect", 0.04,
               FOGPROOF_MEMBER(darkroom.enlarger.reciprocity)),
-    row<Pack>("enlarger", "magnification", "", 0.05, 100, "Long side of the print over that of the frame", 0,
+    row<Pack>("enlarger", "magnification", "", kMagnificationLimits.minimum, kMagnificationLimits.maximum,
+              "Long side of the print over that of the frame", 0,
               FOGPROOF_MEMBER(darkroom.enlarger.setting.magnification)),
-    row<Pack>("enlarger", "f_number", "", 1, 128, "Aperture of the enlarging lens", 0,
-              FOGPROOF_MEMBER(darkroom.enlarger.setting.f_number)),
-    row<Pack>("anchor", "magnification", "", 0.05, 100, "Magnification then", 0,
-              FOGPROOF_MEMBER(darkroom.enlarger.anchor.magnification)),
-    row<Pack>("anchor", "f_number", "", 1, 128, "Aperture then", 0,
+    row<Pack>("enlarger", "f_number", "", kFNumberLimits.minimum, kFNumberLimits.maximum,
+              "Aperture of the enlarging lens", 0, FOGPROOF_MEMBER(darkroom.enlarger.setting.f_number)),
+    row<Pack>("anchor", "magnification", "", kMagnificationLimits.minimum, kMagnificationLimits.maximum,
+              "Magnification then", 0, FOGPROOF_MEMBER(darkroom.enlarger.anchor.magnification)),
+    row<Pack>("anchor", "f_number", "", kFNumberLimits.minimum, kFNumberLimits.maximum, "Aperture then", 0,
               FOGPROOF_MEMBER(darkroom.enlarger.anchor.f_number)),
     row<Pack>("anchor", "lux", "lx", 0, 100000,
               "Illuminance on the easel then, through what lay in the carrier; 0 if nobody measured it", 0,

@@ -10,6 +10,8 @@
 
 namespace fogproof::pack {
 
+inline constexpr Limits kMagnificationLimits{0.05, 100, ""};
+inline constexpr Limits kFNumberLimits{1, 128, ""};
 inline constexpr Limits kRestrainerLimits{0, 500, "ml/L"};
 inline constexpr Limits kDevelopmentLimits{0, 1800, "s"};
 inline constexpr Limits kBleachTimeLimits{0, 7200, "s"};

@@ -18,6 +18,13 @@ std::optional<double> if_told(const auto& amount) {
 }
 
 constexpr std::array kParts{
+    RecipePart{"enlarger", "magnification", kMagnificationLimits,
+               "For which the times hold: long side of print over long side of frame.",
+               [](Recipe& recipe, double value) { recipe.magnification = value; },
+               [](const Recipe& recipe) { return recipe.magnification; }},
+    RecipePart{"enlarger", "f_number", kFNumberLimits, "For which the times hold.",
+               [](Recipe& recipe, double value) { recipe.f_number = value; },
+               [](const Recipe& recipe) { return recipe.f_number; }},
     RecipePart{"develop", "restrainer_ml_l", kRestrainerLimits, "Restrainer stock in the working developer.",
                [](Recipe& recipe, double value) { recipe.restrainer_ml_l = value; },
                [](const Recipe& recipe) { return std::optional(recipe.restrainer_ml_l); }},

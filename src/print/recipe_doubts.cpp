@@ -12,6 +12,7 @@
 #include "fogproof/print/treated_sheet.hpp"
 #include "pack/schema.hpp"
 #include "print/clearing.hpp"
+#include "print/recipe_head.hpp"
 #include "print/toner_words.hpp"
 
 namespace fogproof::print {
@@ -144,6 +145,7 @@ std::vector<std::string> recipe_doubts(const Pack& pack, std::span<const Recipe>
     first([&](const Recipe& recipe) { return doubt_of_bleach(pack, paper, recipe); });
     first([](const Recipe& recipe) { return doubt_of_redevelopment(recipe); });
     first([&](const Recipe& recipe) { return doubt_of_flash(pack, paper, recipe); });
+    first([&](const Recipe& recipe) { return doubt_of_head(pack, recipe); });
     return doubts;
 }
 

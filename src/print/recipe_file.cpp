@@ -122,7 +122,7 @@ Recipe parse_recipe(std::string_view text, const std::string& place) {
     const TomlFile file = parsed_toml(text, place);
     check_version(file, kVersionKey, kRecipeVersion);
     static const std::vector<std::string> kHead{kVersionKey};
-    static const std::vector<std::string> kSections{"exposure", "flash",     "develop",
+    static const std::vector<std::string> kSections{"exposure", "flash",     "enlarger", "develop",
                                                     "bleach",   "redevelop", "local"};
     for (const auto& value : file.values)
         if (value.key != kVersionKey) refuse_unknown(value.place, "key", value.key, kHead);

@@ -10,6 +10,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "pack/grade_words.hpp"
+#include "print/recipe_head.hpp"
 #include "print/recipe_parts.hpp"
 #include "print/toner_words.hpp"
 #include "report/json_text.hpp"
@@ -70,6 +71,7 @@ Description print_description(const Printing& printing, const Proof& proof,
         for (std::size_t i = 0; i < worked.exposures.size(); ++i)
             worked.exposures[i].amount = proof.exposures[i];
     worked.bleach = proof.bleach;
+    worked = with_head_of(printing.pack(), std::move(worked));
     return {{"recipe", written(with_masks_as_from(folder, std::move(worked)))}};
 }
 

@@ -7,6 +7,7 @@
 #include "base/stop.hpp"
 #include "base/words.hpp"
 #include "pack/carrier.hpp"
+#include "print/recipe_head.hpp"
 
 namespace fogproof::report {
 namespace {
@@ -72,10 +73,6 @@ std::string through_what(const Pack& pack) {
            stops_in_words(-log_gain_through_film(enlarger)) + ".";
 }
 
-std::string words_of(const HeadSetting& setting) {
-    return "magnification " + decimal(setting.magnification, 2) + " and f/" + decimal(setting.f_number, 1);
-}
-
 std::string todays_light(double log_light) {
     const double stops = stops_of(log_light);
     return "Today's light is taken to be " + decimal(std::abs(stops), 2) + " stop " +
@@ -88,12 +85,11 @@ std::string head_of_seconds(const Pack& pack) {
     if (!pack.darkroom.anchored) return {};
     const Enlarger& enlarger = pack.darkroom.enlarger;
     if (enlarger.setting != enlarger.anchor)
-        return "All seconds here are for " + words_of(enlarger.setting) + "; the pack's own are for " +
-               words_of(enlarger.anchor) + ".";
-    const bool is_told = pack.known("enlarger.magnification").origin != Origin::assumed ||
-                         pack.known("anchor.magnification").origin != Origin::assumed;
-    return is_told ? "All seconds here are for " + words_of(enlarger.setting) + "."
-                   : "All seconds here are for the magnification and f-number at which they were measured.";
+        return "All seconds here are for " + print::in_words(enlarger.setting) + "; the pack's own are for " +
+               print::in_words(enlarger.anchor) + ".";
+    return print::is_head_told(pack)
+               ? "All seconds here are for " + print::in_words(enlarger.setting) + "."
+               : "All seconds here are for the magnification and f-number at which they were measured.";
 }
 
 std::string zero_of_seconds(const Pack& pack) {

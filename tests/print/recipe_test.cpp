@@ -100,6 +100,8 @@ TEST(RecipeFile, TwoHundredRandomRecipesComeBackIdentical) {
         }
         for (int k = int(share(dice) * 3); k > 0; --k)
             recipe.flashes.push_back({maybe(-1, 6), Seconds{0.01 + share(dice)}});
+        recipe.magnification = maybe(0.05, 100);
+        recipe.f_number = maybe(1, 128);
         recipe.restrainer_ml_l = 500 * share(dice);
         recipe.develop_s = maybe(0, 1800);
         recipe.develop_c = maybe(10, 35);

@@ -155,6 +155,26 @@ TEST(WrongLabels, GoodReadingsAreLeftInPeace) {
     quiet(program.run("--quiet pack fit demo/readings.csv --pack demo/pack.toml -o p.toml"));
 }
 
+// Test strips: bands half a stop apart, three exposures of which a pen wrote at half their time.
+TEST(WrongLabels, ATestStripOfHalfItsSecondsIsNamedWithThem) {
+    const Pack truth = own::old_paper(Contrast::variable);
+    Readings patches = own::patches_of(own::slips(), truth.contrast);
+    for (const own::Strip& strip : {own::Strip{"plain", 1, 0, 2, 20}, own::Strip{"hard", 1, 0, 4, 20},
+                                    own::Strip{"bleached", 1, 0, 2, 20, 90, 40}})
+        for (int band = 0; band < 9; ++band) {
+            Reading patch = own::patches_of(strip, truth.contrast).front();
+            patch.exposure_s = std::pow(2.0, band / 2.0);
+            patches.push_back(patch);
+        }
+    const Readings good = own::on_own_sheets(own::read(truth, patches, kNoise, 1), kSheets, 2);
+    EXPECT_THAT(fit_of(good, [](Reading&) {}).out, Not(HasSubstr(" instead of ")));
+    const std::string told = fit_of(good, [](Reading& reading) {
+                                 if (reading.strip == "bleached") *reading.exposure_s /= 2;
+                             }).out;
+    EXPECT_THAT(told,
+                AllOf(HasSubstr("strip \"bleached\""), HasSubstr("exposures 1 to 16 s instead of 0.5 to 8")));
+}
+
 // The demo's own labels tell 24 s. No restrainer costs three stops: common practice, no source.
 TEST(WrongLabels, SecondsOfAPrintWithAPlaceTooManyAreNamed) {
     const Program program;

@@ -27,6 +27,9 @@ struct PlannedExposure {
 struct Recipe {
     std::vector<PlannedExposure> exposures{PlannedExposure{}};
     std::vector<PlannedExposure> flashes;  ///< without the negative; seconds only
+    /// For which the seconds hold: long side of print over long side of frame, and f-number. Not told: for
+    /// whatever the enlarger is set to.
+    std::optional<double> magnification, f_number;
     double restrainer_ml_l = 0.0;
     std::optional<double> develop_s;  ///< the pack's nominal time if absent
     std::optional<double> develop_c;
