@@ -59,7 +59,7 @@ TEST(EnlargerOptions, AreToldWithTheSeconds) {
 // The time that was measured keeps its light: near it another exponent moves next to nothing.
 TEST(EnlargerOptions, ReciprocityLeavesTimesThatWereMeasured) {
     const Program program;
-    ASSERT_EQ(program.run("demo box").code, 0);
+    ASSERT_EQ(program.run("demo box --megapixels 0.3").code, 0);
     ASSERT_EQ(program.run("pack fit box/readings.csv --pack box/pack.toml -o fitted.toml").code, 0);
     const auto seconds = [&](const std::string& option) {
         const auto said = program.run(
