@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "base/quantile.hpp"
 #include "base/words.hpp"
 
 namespace fogproof::choose {
@@ -13,13 +14,8 @@ namespace {
 constexpr double kBand = 0.15, kBandStep = 0.05;
 
 double range_of(std::vector<double> densities) {
-    const auto at = [&](double share) {
-        const auto place = densities.begin() + std::ptrdiff_t(share * double(densities.size() - 1));
-        std::ranges::nth_element(densities, place);
-        return *place;
-    };
-    const double tenth = at(0.1);
-    return at(0.9) - tenth;
+    const double tenth = quantile(densities, 0.1);
+    return quantile(densities, 0.9) - tenth;
 }
 
 }  // namespace

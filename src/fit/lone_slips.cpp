@@ -7,6 +7,7 @@
 #include <map>
 #include <utility>
 
+#include "base/quantile.hpp"
 #include "base/words.hpp"
 #include "fit/likeness.hpp"
 #include "fit/roughness.hpp"
@@ -21,8 +22,6 @@ constexpr std::size_t kLeastPatches = 5, kPatchesForOne = 6;
 constexpr double kDeviations = 7, kLeastOff = 0.1;
 // D at kRoughAt; readings that scatter less are trusted no further.
 constexpr double kLeastScatter = 0.01;
-// A median of absolute values times this is a standard deviation of normal ones.
-constexpr double kOfMedian = 1.4826;
 
 struct LitPatch {
     double log_light;
@@ -63,9 +62,7 @@ double residual_scatter(const LitStrips& strips) {
     for (const auto& [kind, patches] : strips)
         for (const LitPatch& patch : patches) sizes.push_back(std::abs(patch.residual));
     if (sizes.empty()) return kLeastScatter;
-    const auto middle = sizes.begin() + std::ptrdiff_t(sizes.size() / 2);
-    std::ranges::nth_element(sizes, middle);
-    return std::max(kOfMedian * *middle, kLeastScatter);
+    return std::max(kMadToSigma * median(std::move(sizes)), kLeastScatter);
 }
 
 std::string place_on_strip(const Reading& reading) {

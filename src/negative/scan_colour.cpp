@@ -7,6 +7,8 @@
 #include <map>
 #include <vector>
 
+#include "base/quantile.hpp"
+
 namespace fogproof::negative {
 namespace {
 
@@ -19,12 +21,6 @@ constexpr double kLikeClear = 0.06;   // density
 constexpr double kMaskOverRed = 0.12, kMaskBlueOverRed = 0.25, kMaskBlueOverGreen = 0.05;
 // Judgement: channels of a scan of silver differ by noise and registration, less than this.
 constexpr double kColourful = 0.025;
-
-double quantile(std::vector<double>& values, double share) {
-    const auto at = values.begin() + std::ptrdiff_t(share * double(values.size() - 1));
-    std::nth_element(values.begin(), at, values.end());
-    return *at;
-}
 
 double brightness(const ColourLight& light) {
     return 0.2126 * light[0] + 0.7152 * light[1] + 0.0722 * light[2];  // IEC 61966-2-1

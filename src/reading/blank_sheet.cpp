@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/quantile.hpp"
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "reading/light_density.hpp"
@@ -83,12 +84,6 @@ SheetCells cell_densities(const CalibratedScan& scan, const StripPlace& place) {
     return cells;
 }
 
-double median_cell(std::vector<double> values) {
-    const auto middle = values.begin() + std::ptrdiff_t(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
-}
-
 // Medians of five by five outvote dust, means of as many take noise off.
 template <class Of>
 SheetCells over_neighbours(const SheetCells& cells, const Of& of) {
@@ -112,7 +107,7 @@ SheetCells smoothed_cells(const SheetCells& cells) {
         for (const double value : values) sum += value;
         return sum / double(values.size());
     };
-    return over_neighbours(over_neighbours(cells, median_cell), mean);
+    return over_neighbours(over_neighbours(cells, base::median<double>), mean);
 }
 
 // Of the middle half, each way.
@@ -135,7 +130,7 @@ BlankSheet blank_sheet(const CalibratedScan& scan, const Pack& pack, const std::
     const auto share_of = [&](double density) {
         return sheet.layer_showing({std::clamp(density, white, pack.black_density)}).value / black;
     };
-    BlankSheet read{{cells.width, cells.height, {}}, median_cell(inner_cells(cells)), 0, piece.number, {}};
+    BlankSheet read{{cells.width, cells.height, {}}, base::median(inner_cells(cells)), 0, piece.number, {}};
     std::vector<double> middle = inner_cells(cells);
     std::ranges::sort(middle);
     const auto ranked_at = [&](double share) {
@@ -160,7 +155,7 @@ BlankSheet blank_sheet(const CalibratedScan& scan, const Pack& pack, const std::
                     "its edges are no more fogged than its middle (" + fixed(read.edge_density, 3) + " D)",
                     decimal(kLeastEdge, 2) + " D or more; such a pack needs no map");
     // What the middle itself differs by is the scanner's and the coating's.
-    const double noise = 2 * kMadToSigma * median_cell(apart);
+    const double noise = 2 * kMadToSigma * base::median(apart);
     for (const double each : more) {
         const double counts = noise > 0 ? std::clamp((each - noise) / noise, 0.0, 1.0) : 1;
         read.map.level.push_back(

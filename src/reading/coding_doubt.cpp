@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "base/quantile.hpp"
 #include "base/words.hpp"
 #include "negative/density_scale.hpp"
 #include "reading/light_density.hpp"
@@ -23,11 +24,7 @@ constexpr double kShallow = 1.1, kBlack = 1.2;
 std::optional<std::string> doubt_of_linear(const ReflectionImage& image) {
     if (!image.linear_is_guess || image.light.empty()) return std::nullopt;
     std::vector<float> light = image.light;
-    const auto at_share = [&](double share) {
-        const auto place = light.begin() + std::ptrdiff_t(share * double(light.size() - 1));
-        std::ranges::nth_element(light, place);
-        return std::clamp(double(*place), 1e-6, 1.0);
-    };
+    const auto at_share = [&](double share) { return std::clamp(double(quantile(light, share)), 1e-6, 1.0); };
     const double dark = at_share(kSpecks), white = at_share(1 - kSpecks);
     const auto reach = [](double from, double to) { return density_of_light(from) - density_of_light(to); };
     const double as_linear = reach(dark, white),

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "base/quantile.hpp"
 #include "base/words.hpp"
 #include "reading/light_density.hpp"
 
@@ -39,9 +40,7 @@ std::vector<float> block_lights(const ReflectionImage& image, const Region& regi
 // The least of all but ink and holes.
 template <class Value>
 Value least_beside_ink(std::vector<Value> values) {
-    const auto at = values.begin() + std::ptrdiff_t(kInkAndHoles * double(values.size() - 1));
-    std::ranges::nth_element(values, at);
-    return *at;
+    return quantile(values, kInkAndHoles);
 }
 
 std::optional<std::string> doubt_of_darkest(double density) {

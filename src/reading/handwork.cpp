@@ -10,6 +10,7 @@
 #include <tuple>
 #include <utility>
 
+#include "base/quantile.hpp"
 #include "base/symmetric_system.hpp"
 #include "reading/light_density.hpp"
 #include "reading/tone_spline.hpp"
@@ -34,9 +35,7 @@ constexpr int kCurve = ToneSpline::kNumbers;
 
 double scatter_of(std::vector<double> misses) {
     for (double& miss : misses) miss = std::abs(miss);
-    const auto middle = misses.begin() + std::ptrdiff_t(misses.size() / 2);
-    std::ranges::nth_element(misses, middle);
-    return std::max(kLeastScatter, kMadToSigma * *middle);
+    return std::max(kLeastScatter, kMadToSigma * median(std::move(misses)));
 }
 
 std::pair<double, double> ends_of_curve(std::span<const ToneSquare> squares) {

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "base/frame_side.hpp"
+#include "base/quantile.hpp"
 #include "base/stop.hpp"
 #include "base/words.hpp"
 #include "reading/flatbed_doubt.hpp"
@@ -73,9 +74,8 @@ WorkedPlace place_of(const HandworkMap& map, const std::vector<std::size_t>& pix
         place.across += across / double(pixels.size()), place.down += down / double(pixels.size());
         stops.push_back(std::abs(map.stops[pixel]));
     }
-    const auto typical = stops.begin() + std::ptrdiff_t(kTypical * double(stops.size() - 1));
-    std::ranges::nth_element(stops, typical);
-    place.stops = map.stops[pixels.front()] > 0 ? double(*typical) : -double(*typical);
+    const double typical = double(quantile(stops, kTypical));
+    place.stops = map.stops[pixels.front()] > 0 ? typical : -typical;
     return place;
 }
 

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <utility>
 
+#include "base/quantile.hpp"
 #include "reading/light_density.hpp"
 
 namespace fogproof::reading {
@@ -63,9 +64,7 @@ double edge_beyond(const Blocks& steps) {
     for (int y = 0; y < steps.height; ++y)
         for (int x = 0; x < steps.width; ++x)
             if (steps.is_on_rim(x, y)) on_rim.push_back(steps.at(x, y));
-    const auto middle = on_rim.begin() + std::ptrdiff_t(on_rim.size() / 2);
-    std::ranges::nth_element(on_rim, middle);
-    return std::max(kFaintestEdge, kBeyondNoise * kMadToSigma * *middle);
+    return std::max(kFaintestEdge, kBeyondNoise * kMadToSigma * median(std::move(on_rim)));
 }
 
 // One connected ground out of those blocks that are left, and whether it reaches the rim.

@@ -13,8 +13,6 @@ namespace fogproof::reading {
 
 /// Light below it is no more than a scanner's noise.
 inline constexpr double kFaintestLight = 1e-5;
-/// Median absolute deviation of a normal distribution times this is its standard deviation.
-inline constexpr double kMadToSigma = 1.4826;
 
 [[nodiscard]] inline double density_of_light(double light) {
     return -std::log10(std::max(light, kFaintestLight));

@@ -8,6 +8,8 @@
 
 #include "reading/scanner_bed.hpp"
 
+#include "base/quantile.hpp"
+
 namespace fogproof::reading {
 namespace {
 
@@ -49,12 +51,9 @@ std::vector<std::vector<Block>> connected(const std::vector<bool>& stands_out, i
 
 // From the lowest to the highest, stragglers left aside.
 std::pair<double, double> extent(std::vector<double>& along) {
-    const auto spare = std::ptrdiff_t(kStragglers * double(along.size()));
-    const auto low = along.begin() + spare, high = along.end() - 1 - spare;
-    std::ranges::nth_element(along, low);
-    const double lowest = *low;
-    std::ranges::nth_element(along, high);
-    return {lowest - 0.5, *high + 0.5};
+    const auto spare = std::size_t(kStragglers * double(along.size()));
+    const double lowest = in_order(along, spare);
+    return {lowest - 0.5, in_order(along, along.size() - 1 - spare) + 0.5};
 }
 
 StripPlace rectangle(const std::vector<Block>& blocks, int block, double degrees) {

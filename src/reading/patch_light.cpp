@@ -4,6 +4,7 @@
 
 #include <vector>
 
+#include "base/quantile.hpp"
 #include "reading/light_density.hpp"
 
 namespace fogproof::reading {
@@ -11,27 +12,22 @@ namespace {
 
 constexpr double kOutlier = 3.5;  // robust standard deviations; the usual limit for this rule
 
-double quantile_of(std::vector<double> values, double share) {
-    const auto at = values.begin() + std::ptrdiff_t(share * double(values.size()));
-    std::ranges::nth_element(values, at);
-    return *at;
-}
-
-double median_of(std::vector<double> values) {
-    return quantile_of(std::move(values), 0.5);
+// Of all values, not of the others, as a median is.
+double share_below(std::vector<double> values, double share) {
+    return in_order(values, std::size_t(share * double(values.size())));
 }
 
 // The light that dust, threads and scratches stay away from: 3.5 robust standard deviations about the median.
 struct Usual {
     double low, high;
     explicit Usual(const std::vector<double>& light) {
-        const double median = median_of(light);
+        const double median = base::median(light);
         std::vector<double> apart;
         for (const double each : light) apart.push_back(std::abs(each - median));
         // Codes of 8 bit lie apart: where most pixels share one, the median distance is next to nothing, and
         // the middle 68 percent tell the spread.
-        const double middle = (quantile_of(light, 0.84) - quantile_of(light, 0.16)) / 2;
-        const double limit = kOutlier * std::max({kMadToSigma * median_of(apart), middle, 0.005 * median});
+        const double middle = (share_below(light, 0.84) - share_below(light, 0.16)) / 2;
+        const double limit = kOutlier * std::max({kMadToSigma * base::median(apart), middle, 0.005 * median});
         low = median - limit, high = median + limit;
     }
     [[nodiscard]] bool holds(double light) const { return light >= low && light <= high; }
@@ -76,7 +72,7 @@ PatchLight patch_light(const ReflectionImage& image, const StripPlace& place, do
     double lightest = 1e-30, darkest = 1e300;
     for (auto& part : ninths) {
         if (part.empty()) continue;
-        const double median = std::max(median_of(std::move(part)), kFaintestLight);
+        const double median = std::max(base::median(std::move(part)), kFaintestLight);
         lightest = std::max(lightest, median), darkest = std::min(darkest, median);
     }
     made.uneven = std::log10(lightest / darkest);

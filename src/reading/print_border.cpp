@@ -7,6 +7,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/quantile.hpp"
 #include "reading/light_density.hpp"
 
 namespace fogproof::reading {
@@ -56,12 +57,7 @@ std::vector<OutwardLine> lines_outward(const CalibratedScan& scan, const PlacedF
         }
         if (line.size() < kAlongSide / 2) break;
         // Dust lies on some of the places.
-        const auto at = [&line](double share) {
-            const auto place = line.begin() + std::ptrdiff_t(share * double(line.size() - 1));
-            std::ranges::nth_element(line, place);
-            return *place;
-        };
-        lines.push_back({at(0.5), (at(0.84) - at(0.16)) / 2});
+        lines.push_back({quantile(line, 0.5), (quantile(line, 0.84) - quantile(line, 0.16)) / 2});
     }
     return lines;
 }

@@ -8,6 +8,7 @@
 #include <span>
 #include <utility>
 
+#include "base/quantile.hpp"
 #include "reading/light_density.hpp"
 #include "registration/tone_relation.hpp"
 
@@ -82,12 +83,6 @@ double best_falloff(const std::vector<Seen>& all, const std::vector<char>& count
                  after = cost(all, counted, best + kFalloffStep);
     const double bend = before + after - 2 * least;
     return bend > 0 ? best + kFalloffStep * std::clamp((before - after) / (2 * bend), -0.5, 0.5) : best;
-}
-
-double median(std::vector<double> values) {
-    const auto middle = values.begin() + std::ptrdiff_t(values.size() / 2);
-    std::ranges::nth_element(values, middle);
-    return *middle;
 }
 
 // Places in squares.

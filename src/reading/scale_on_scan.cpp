@@ -6,6 +6,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/quantile.hpp"
 #include "base/words.hpp"
 #include "reading/light_density.hpp"
 
@@ -25,9 +26,7 @@ double lightest_of(const ReflectionImage& image) {
     std::vector<float> light;
     for (int y = 0; y < image.height; y += kEach)
         for (int x = 0; x < image.width; x += kEach) light.push_back(image.light[image.index(x, y)]);
-    const auto at = light.begin() + std::ptrdiff_t((1 - kGlints) * double(light.size() - 1));
-    std::ranges::nth_element(light, at);
-    return *at;
+    return quantile(light, 1 - kGlints);
 }
 
 double density_at(const DensityScale& scale, double light) {

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/quantile.hpp"
 #include "reading/lid_ground.hpp"
 #include "reading/light_density.hpp"
 
@@ -84,8 +85,7 @@ double rim_noise(const CoarseImage& image, const ScannerBed& bed) {
     const std::vector<double> everywhere = apart_from(bed, image);
     std::vector<double> apart;
     for_rim(image, [&](int x, int y) { apart.push_back(std::abs(everywhere[image.index(x, y)])); });
-    std::ranges::nth_element(apart, apart.begin() + std::ptrdiff_t(apart.size() / 2));
-    return kMadToSigma * apart[apart.size() / 2];
+    return kMadToSigma * median(std::move(apart));
 }
 
 }  // namespace

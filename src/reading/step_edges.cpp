@@ -7,6 +7,7 @@
 #include <numeric>
 #include <optional>
 
+#include "base/quantile.hpp"
 #include "reading/light_density.hpp"
 
 namespace fogproof::reading {
@@ -33,8 +34,7 @@ double noise_of(const std::vector<double>& density) {
     std::vector<double> apart;
     for (std::size_t i = 1; i < density.size(); ++i) apart.push_back(std::abs(density[i] - density[i - 1]));
     if (apart.empty()) return 0;
-    std::ranges::nth_element(apart, apart.begin() + std::ptrdiff_t(apart.size() / 2));
-    return kMadToSigma * apart[apart.size() / 2] / std::numbers::sqrt2;
+    return kMadToSigma * median(std::move(apart)) / std::numbers::sqrt2;
 }
 
 // Plain means on a thinned set of lines: quick enough to try many angles.

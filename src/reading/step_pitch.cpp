@@ -6,6 +6,8 @@
 #include <cmath>
 #include <utility>
 
+#include "base/quantile.hpp"
+
 namespace fogproof::reading {
 namespace {
 
@@ -151,8 +153,7 @@ Bounds bounds_as_seen(std::span<const Edge> edges, const Run& run) {
     std::vector<double> inner;
     for (std::size_t i = 1; i < edges.size(); ++i) inner.push_back(edges[i].u - edges[i - 1].u);
     if (inner.empty()) return bounds;
-    std::ranges::nth_element(inner, inner.begin() + std::ptrdiff_t(inner.size() / 2));
-    const double usual = inner[inner.size() / 2];
+    const double usual = median(std::move(inner));
     const RowEnd before((edges.front().u - run.start) / usual), after((run.end - edges.back().u) / usual);
     // A short one is a step here.
     bounds.left_before = before.outer > 0 ? before.left(0) : 0;

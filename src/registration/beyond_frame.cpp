@@ -8,6 +8,8 @@
 #include <limits>
 #include <vector>
 
+#include "base/quantile.hpp"
+
 namespace fogproof::registration {
 namespace {
 
@@ -73,10 +75,7 @@ double roughness(const std::vector<double>& line) {
     std::vector<double> sizes;
     for (const double value : without_broad(line))
         if (!std::isnan(value)) sizes.push_back(std::abs(value));
-    if (sizes.empty()) return 0;
-    const auto middle = sizes.begin() + std::ptrdiff_t(sizes.size() / 2);
-    std::ranges::nth_element(sizes, middle);
-    return *middle;
+    return sizes.empty() ? 0 : median(std::move(sizes));
 }
 
 }  // namespace

@@ -7,6 +7,8 @@
 #include <optional>
 #include <vector>
 
+#include "base/quantile.hpp"
+
 namespace fogproof::registration {
 namespace {
 
@@ -41,10 +43,7 @@ double edge_of(const auto& at, int length, int depth, double usual) {
         for (int i = 0; i <= deep; ++i) line.push_back(at(along, i));
         if (const auto edge = edge_along(line, deep)) found.push_back(*edge);
     }
-    if (found.size() < kFewestLinesMet) return usual;
-    const auto middle = found.begin() + std::ptrdiff_t(found.size() / 2);
-    std::ranges::nth_element(found, middle);
-    return *middle;
+    return found.size() < kFewestLinesMet ? usual : median(std::move(found));
 }
 
 }  // namespace

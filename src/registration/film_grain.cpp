@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/quantile.hpp"
 #include "registration/negative_image.hpp"
 #include "registration/tone_gain.hpp"
 
@@ -233,9 +234,7 @@ GrainShown grain_shown(const GreyImage& expected, double blur, const SmallNegati
     if (blocks.size() < 4 * kFewestEven) return {};
     std::vector<double> left;
     for (const Detail& block : blocks) left.push_back(block.left);
-    const auto median = left.begin() + std::ptrdiff_t(left.size() / 2);
-    std::ranges::nth_element(left, median);
-    const double least_left = kLeastLeft * *median;
+    const double least_left = kLeastLeft * median(std::move(left));
     const auto by_curve = by_tone_curve(blocks, least_left);
     if (by_curve.empty()) return {};
     const GrainShown one = shown(blocks, by_curve, least_left, noise, blur);

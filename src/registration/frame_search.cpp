@@ -7,6 +7,7 @@
 #include <iterator>
 #include <utility>
 
+#include "base/quantile.hpp"
 #include "registration/local_contrast.hpp"
 #include "registration/piece_search.hpp"
 
@@ -41,12 +42,7 @@ GreyImage lightness(const ReflectionImage& print) {
 GreyImage expected(const SmallNegative& negative) {
     std::vector<double> sorted;
     for (const NegativeDensity density : negative.density) sorted.push_back(density.value);
-    const auto at = [&sorted](double share) {
-        const auto place = sorted.begin() + std::ptrdiff_t(share * double(sorted.size() - 1));
-        std::ranges::nth_element(sorted, place);
-        return *place;
-    };
-    const double thin = at(0.05), dense = std::max(at(0.95), thin + 0.05);
+    const double thin = quantile(sorted, 0.05), dense = std::max(quantile(sorted, 0.95), thin + 0.05);
     GreyImage image(negative.width, negative.height);
     std::ranges::transform(negative.density, image.values.begin(), [&](NegativeDensity density) {
         return float(1 / (1 + std::exp(-4 * ((density.value - thin) / (dense - thin) - 0.5))));

@@ -8,6 +8,8 @@
 #include <numbers>
 #include <vector>
 
+#include "base/quantile.hpp"
+
 namespace fogproof::registration {
 namespace {
 
@@ -61,11 +63,10 @@ std::optional<ScanNoise> scan_noise(const SmallNegative& negative, const Negativ
     const double neighbours = mean_of > 1 ? shared(mean_of) : 0;
     std::vector<double> steps = clear_film_steps(negative, view.edges);
     if (steps.size() >= kFewestPairs) {
-        const auto middle = steps.begin() + std::ptrdiff_t(steps.size() / 2);
-        std::ranges::nth_element(steps, middle);
-        if (!(*middle > kPerfectlyEven)) return std::nullopt;
+        const double middle = median(std::move(steps));
+        if (!(middle > kPerfectlyEven)) return std::nullopt;
         constexpr double kMedianOfNormal = 0.6745;
-        const double size = *middle / kMedianOfNormal / std::numbers::sqrt2;
+        const double size = middle / kMedianOfNormal / std::numbers::sqrt2;
         // It is no larger in light where the film is denser, so this is at most what it comes to there.
         return ScanNoise{size * size / (1 - neighbours), 2, neighbours};
     }

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <utility>
 
+#include "base/quantile.hpp"
+
 namespace fogproof::registration {
 namespace {
 
@@ -38,8 +40,7 @@ double ToneGain::at(double tone) const {
     std::vector<double> away;
     for (const GainSeen& place : places_) away.push_back(std::abs(place.tone - tone));
     const std::size_t asked = std::min(kPlacesAsked, away.size() - 1);
-    std::ranges::nth_element(away, away.begin() + std::ptrdiff_t(asked));
-    const double near = std::max(kNear, away[asked] / kFarthest);
+    const double near = std::max(kNear, in_order(away, asked) / kFarthest);
     double sum = 0, weights = 0;
     for (const GainSeen& place : places_) {
         const double off = (place.tone - tone) / near, weight = std::exp(-off * off / 2) / place.variance;

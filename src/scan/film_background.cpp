@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "base/quantile.hpp"
+
 namespace fogproof::scan {
 namespace {
 
@@ -15,9 +17,7 @@ constexpr double kHolderSpread = 0.35;   // density; scanner noise and stray lig
 
 double brightest_density(const SmallScan& scan) {
     std::vector<float> sorted = scan.density;
-    const auto thin = sorted.begin() + std::ptrdiff_t(sorted.size() / 500);
-    std::nth_element(sorted.begin(), thin, sorted.end());
-    return *thin;
+    return in_order(sorted, sorted.size() / 500);
 }
 
 /// An opaque holder shows at the rim of the scan or not at all.
@@ -32,9 +32,7 @@ double holder_density(const SmallScan& scan, double brightest) {
             if (density > brightest + kThinnestHolder) dark.push_back(density);
         }
     if (double(dark.size()) < 0.03 * double(rim.size())) return kNoDensity;
-    const auto middle = dark.begin() + std::ptrdiff_t(dark.size() / 2);
-    std::nth_element(dark.begin(), middle, dark.end());
-    return std::max(double(*middle) - kHolderSpread, brightest + kThinnestHolder);
+    return std::max(double(median(std::move(dark))) - kHolderSpread, brightest + kThinnestHolder);
 }
 
 std::vector<double> often_among_the_thin(const SmallScan& scan, double brightest) {

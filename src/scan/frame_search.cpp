@@ -7,6 +7,7 @@
 #include <numbers>
 #include <vector>
 
+#include "base/quantile.hpp"
 #include "scan/rim_holder.hpp"
 
 namespace fogproof::scan {
@@ -61,10 +62,7 @@ double median_of_clear(const SmallScan& scan, const FrameSides& sides, const std
                     clear.push_back(view.at(along, depth));
             }
     }
-    if (clear.empty()) return background.clear;
-    const auto middle = clear.begin() + std::ptrdiff_t(clear.size() / 2);
-    std::nth_element(clear.begin(), middle, clear.end());
-    return *middle;
+    return clear.empty() ? background.clear : median(std::move(clear));
 }
 
 /// What can be said when background is the given one; no frame when its sides make none.
