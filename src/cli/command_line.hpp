@@ -28,6 +28,11 @@ class CommandLine {
         const CLI::Option* found = verb_ ? verb_->get_option_no_throw(option) : nullptr;
         return found && found->count() > 0;
     }
+    /// Whether the option's value, of the settings, gives way: the words give another one that brings its own
+    /// value for it, as --head does for --callier.
+    [[nodiscard]] bool is_overruled(const char* option, const char* by) const {
+        return gives(by) && !gives(option);
+    }
     /// The first of these that it gives.
     [[nodiscard]] std::optional<std::string> first_of(std::initializer_list<const char*> options) const {
         for (const char* option : options)

@@ -119,8 +119,9 @@ fs::path DarkroomFile::usual_path() {
 
 std::string DarkroomFile::blank() {
     std::string text =
-        "# Settings of this darkroom. Take the # off a line to set it. A recipe overrides these settings; an "
-        "option on the command line overrides both.\n" +
+        "# Settings of this darkroom. Take the # off a line to set it. A recipe overrides them, but not "
+        "those of\n"
+        "# the enlarger; an option on the command line overrides both.\n" +
         std::string(kVersionKey) + " = 1\n";
     std::string section;
     for (const Known& known : kKnown) {

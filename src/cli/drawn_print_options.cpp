@@ -27,7 +27,7 @@ DrawnPrintOptions::Taken DrawnPrintOptions::taken(const std::vector<std::string>
     PackOptions::Taken read = pack.taken();
     console.remarks(read.remarks, {});
     files.reads(read.pack.edge_fog.map);
-    return {std::move(asked), std::move(read.pack), std::move(files)};
+    return {std::move(asked), std::move(read.pack), std::move(files), std::move(read.remarks.warnings)};
 }
 
 }  // namespace fogproof::cli

@@ -33,7 +33,8 @@ struct DrawnPrintOptions {
     struct Taken {
         Recipe recipe;
         Pack pack;
-        RunFiles files;  ///< with all that is read
+        RunFiles files;                     ///< with all that is read
+        std::vector<std::string> warnings;  ///< of the pack, said already, for answers that hold them
     };
     /// Recipe and pack from their files, with what there is to say of the pack; `negatives` are files that
     /// the verb itself reads.

@@ -144,7 +144,7 @@ GridSheet drawn_sheet(const PreparedNegative& negative, const WorkedGrid& grid, 
 
 void run(const GridOptions& options, const Console& console) {
     PictureOptions picture = options.picture.options(options.output, 8);
-    auto [recipe, pack, files] = options.taken({options.scan}, console);
+    auto [recipe, pack, files, warnings] = options.taken({options.scan}, console);
     const GridFiles written(options);
     written.declare(files);
     console.notes(options.picture.idle_notes(options.output), options.output);
@@ -172,6 +172,7 @@ void run(const GridOptions& options, const Console& console) {
     opened.add(rim_warnings(recipe, *negative.masks));
     opened.add(recipe_doubts(pack, recipes));
     console.remarks(opened.remarks, options.scan);
+    opened.add(warnings);
     request.remarks = std::move(opened.remarks);
     const auto toners = toner_notes(pack, recipes);
     console.notes(toners, options.scan);
@@ -187,13 +188,15 @@ void run(const GridOptions& options, const Console& console) {
     const GridSheet sheet = drawn_sheet(negative, grid, look.rendering, toners);
     const std::filesystem::path folder = std::filesystem::path(options.output).parent_path();
     picture.pixels_per_mm = kGridPixelsPerMm;
-    picture.description =
-        described({negative.sheet_described(), turned_description(scan.degrees_turned()),
-                   grid_description(grid, folder), options.pack.label(with_map_as_from(folder, pack))},
-                  options.output, console);
+    picture.description = described(
+        {negative.sheet_described(), turned_description(scan.degrees_turned()),
+         grid_description(printing, grid, folder), options.pack.label(with_map_as_from(folder, pack))},
+        options.output, console);
     OutputSet outputs;
     render_grid(scan, sheet, look, profile, picture, outputs.file(written.picture, picture.replace));
-    outputs.write(written.numbers, grid_json(printing, grid, negative.sheet_json()), picture.replace);
+    outputs.write(written.numbers,
+                  grid_json(printing, grid, negative.touched_places(), negative.sheet_json()),
+                  picture.replace);
     if (options.html) {
         const GridLook closer{look.rendering, page_cell_pixels(look.cell_pixels)};
         const FittedPage fitted = fitted_proof_page(scan, printing, grid, sheet, closer, profile);

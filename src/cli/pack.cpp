@@ -33,6 +33,7 @@ struct NewOptions {
     Slips slips;
     std::string output, surface = "gloss", tint, grade, agent, head;
     bool force = false;
+    CommandLine line;
 };
 
 std::variant<Tint, TintReading> tint_in(const std::string& text) {
@@ -51,6 +52,7 @@ std::variant<Tint, TintReading> tint_in(const std::string& text) {
 void add_new(CLI::App& pack, const Console& console) {
     auto* verb = pack.add_subcommand("new", "a pack from two slips: one only fixed, one developed unexposed");
     const auto options = std::make_shared<NewOptions>();
+    options->line = CommandLine(*verb);
     Slips& slips = options->slips;
     verb->add_option("--white", slips.white_density, "density of the fixed-only slip")->required();
     verb->add_option("--blank", slips.blank_density, "density of the slip developed unexposed")->required();
@@ -82,6 +84,8 @@ void add_new(CLI::App& pack, const Console& console) {
         if (!options->tint.empty()) given.tint = tint_in(options->tint);
         if (!options->grade.empty()) given.grade = grade_told(options->grade, "--graded");
         if (given.grade || given.iso_range) given.contrast = Contrast::graded;
+        if (options->line.is_overruled("--restrainer-stock", "--restrainer-agent"))
+            given.restrainer_stock_percent.reset();
         if (!options->agent.empty()) given.restrainer_agent = agent_in(options->agent, "--restrainer-agent");
         if (!options->head.empty()) given.head = head_in(options->head, "--head");
         write_whole(options->output, written(pack_from_slips(given)), replacing(options->force));

@@ -16,6 +16,7 @@
 #include "pack/grade_words.hpp"
 #include "pack/reciprocity.hpp"
 #include "pack/schema.hpp"
+#include "pack/treatment_limits.hpp"
 #include "print/amounts.hpp"
 #include "report/pack_label.hpp"
 #include "report/shown.hpp"
@@ -38,9 +39,6 @@ Head head_in(const std::string& word, const std::string& place) {
 
 namespace {
 
-// A light that differs by more is another enlarger's. Judgement.
-constexpr double kMostLightStops = 3;
-
 // Of a time for which no grade is told.
 double grade_untold(const Pack& pack) {
     const auto grades = grades_of(pack, paper_model(pack));
@@ -61,10 +59,10 @@ BlackTime black_time_in(const std::string& text, const std::string& carrier, con
 // log10; of stops, as typed.
 double log_light_in(const std::string& text, const Pack& pack) {
     const auto stops = stops_told(text);
-    if (!stops || std::abs(stops->value) > kMostLightStops)
+    if (!stops || !within(stops->value, kLightLimits))
         throw Error(Fault::usage, "--light", "\"" + text + "\"",
-                    "stops from -" + shortest(kMostLightStops) + " to +" + shortest(kMostLightStops) +
-                        ", as +1/3 where today's light is brighter");
+                    "stops from " + shortest(kLightLimits.minimum) + " to +" +
+                        shortest(kLightLimits.maximum) + ", as +1/3 where today's light is brighter");
     if (!pack.darkroom.anchored)
         throw Error(Fault::usage, "--light", "the pack has no anchor, and so no light to compare with",
                     "a pack with an [anchor], or leave it out");
@@ -88,6 +86,7 @@ Remarks black_time_remarks(const std::string& told, const BesideOwnSeconds& besi
 }  // namespace
 
 void PackOptions::add_to(CLI::App& app) {
+    line = CommandLine(app);
     app.add_option("--pack", path, "file of the pack of paper")->required();
     const std::string group = "Enlarger (overrides the pack's)";
     app.add_option("--magnification", magnification, "long side of print over long side of frame")
@@ -129,7 +128,8 @@ PackOptions::Taken PackOptions::taken() const {
         enlarger.callier = head_defaults(pack.darkroom.head).callier;
         pack.knowledge.erase("enlarger.callier");
     }
-    take(callier, "enlarger.callier", "--callier", enlarger.callier);
+    if (!line.is_overruled("--callier", "--head"))
+        take(callier, "enlarger.callier", "--callier", enlarger.callier);
     take(flare, "enlarger.flare", "--flare", enlarger.flare);
     if (reciprocity) {
         double exponent = enlarger.reciprocity;

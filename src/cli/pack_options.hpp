@@ -10,6 +10,7 @@
 #include <string>
 
 #include "base/remarks.hpp"
+#include "cli/command_line.hpp"
 #include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 #include "picture/picture_options.hpp"
@@ -19,6 +20,7 @@ namespace fogproof::cli {
 struct PackOptions {
     std::string path, black_time, carrier, head, light;
     std::optional<double> callier, flare, magnification, f_number, reciprocity;
+    CommandLine line;
 
     void add_to(CLI::App&);
     /// The pack from its file with the enlarger of the command line. A pack without seconds of its own is

@@ -20,6 +20,7 @@
 #include "cli/work_options.hpp"
 #include "picture/cell_pictures.hpp"
 #include "print/recipe_doubts.hpp"
+#include "print/recipe_head.hpp"
 #include "proof/plan_proofs.hpp"
 #include "report/fitted_page.hpp"
 #include "report/grid_sheet.hpp"
@@ -86,8 +87,7 @@ void refuse_clashes(const PlanOptions& options, const Pack& pack, const std::vec
     if (options.folder.empty()) return;
     RunFiles files =
         run_that_reads({options.batch.list, options.pack.path, options.target.match, options.local.file});
-    Recipe local;
-    local.local = options.local.works();
+    const Recipe local = options.local.recipe();
     for (const auto& mask : mask_files(local)) files.reads(mask);
     files.reads(pack.edge_fog.map);
     for (const auto& scan : all) files.reads(scan);
@@ -150,10 +150,12 @@ void write_sheets(const PlanOptions& options, const PreparedNegative& negative, 
 }
 
 PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const std::string& source,
-                      const Pack& pack, const WorkTerms& terms, const Console& console) {
+                      const Pack& pack, const WorkTerms& terms, const std::vector<std::string>& warnings,
+                      const Console& console) {
     OpenedNegative opened = opened_negative(source, how);
     const Scan& scan = opened.scan;
     console.remarks(opened.remarks, source);
+    opened.add(warnings);
     console.notes(zero_notes(pack, scan.film_base(), false), source);
     PreparedNegative negative(scan, pack, options.target.fresh_grade());
     Printing& printing = negative.printing;
@@ -164,8 +166,7 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     AskedTarget asked = options.target.wanted(printing, scan, overview);
     opened.warn(asked.warnings);
-    Recipe local;
-    local.local = options.local.works();
+    const Recipe local = options.local.recipe();
     negative.lay_on(terms.sheet, options.work.sheet.laying());
     console.notes(options.work.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::size), source);
     opened.warn(oversize_warnings(scan, pack.darkroom.enlarger, terms.sheet));
@@ -233,14 +234,17 @@ void run(const PlanOptions& options, const Console& console) {
     WorkTerms terms = options.work.terms();
     terms.toner = options.decided.decided_toner();
     static_cast<void>(options.decided.kept_in({}));
-    Console::warnings(recipe_doubts(pack, std::array{options.decided.recipe()}));
-    console.remarks(taken.remarks, {});
+    console.notes(taken.remarks.notes);
+    std::vector<std::string> warnings = recipe_doubts(pack, std::array{options.decided.recipe()});
+    if (auto doubt = doubt_of_head(pack, options.local.recipe())) warnings.push_back(std::move(*doubt));
+    std::ranges::copy(taken.remarks.warnings, std::back_inserter(warnings));
+    Console::warnings(warnings);
     static_cast<void>(options.target.fresh_grade());
     if (options.work.dilution)
         pack.darkroom.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
     std::vector<SessionPrint> prints;
     const auto work = [&](const std::string& source) {
-        return handed_over(options, plan_one(options, how, source, pack, terms, console), terms);
+        return handed_over(options, plan_one(options, how, source, pack, terms, warnings, console), terms);
     };
     const auto take = [&](const std::string& bytes) {
         const std::size_t end = bytes.find('\0');

@@ -65,6 +65,7 @@ struct Job {
     ScanOptions scan;
     SheetLayout sheet;
     Laying laying;
+    std::vector<std::string> warnings;  ///< of pack and recipe, said once for all negatives
 };
 
 // What is drawn around the picture: a share of its longer side, or the sheet.
@@ -147,6 +148,7 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     console.notes(options.sheet.idle_notes(sheet_counts ? SheetUse::all : SheetUse::nothing), source);
     opened.add(rim_warnings(job.recipe, *negative.masks));
     console.remarks(opened.remarks, source);
+    opened.add(job.warnings);
     console.notes(size_notes(options, scan), target.string());
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);
     console.notes(zero_notes(job.pack, scan.film_base(), !job.recipe.flashes.empty()), source);
@@ -199,18 +201,21 @@ void run(PrintOptions options, const Console& console) {
     console.notes(options.picture.idle_notes(target_of(options, scans.front())), options.output);
     std::vector<std::string> read = scans;
     read.push_back(options.batch.list);
-    auto [recipe, pack, files] = options.taken(read, console);
+    auto [recipe, pack, files, warnings] = options.taken(read, console);
     for (const auto& scan : scans) files.writes(target_of(options, scan), scan);
     Job job{std::move(pack),
             std::move(recipe),
             OutputProfile::named(options.picture.profile),
             options.negative.scan_options(),
             options.sheet.layout(),
-            options.sheet.laying()};
+            options.sheet.laying(),
+            std::move(warnings)};
     job.laying.long_side_mm = options.long_side_mm;
     require_bleach_before_redevelopment(std::array{job.recipe});
     refuse_toned_in_grey(job.profile.channels(), std::array{job.recipe});
-    Console::warnings(recipe_doubts(job.pack, std::array{job.recipe}));
+    const auto doubts = recipe_doubts(job.pack, std::array{job.recipe});
+    Console::warnings(doubts);
+    std::ranges::copy(doubts, std::back_inserter(job.warnings));
 
     const auto work = [&](const std::string& source) {
         return print_one(options, job, source, target_of(options, source), console);
@@ -220,7 +225,7 @@ void run(PrintOptions options, const Console& console) {
     const auto take = [&](const std::string& numbers) { prints.push_back(numbers); };
     const Batch batch{"print", "printed", shard.part(scans), options.output, work, take};
     const auto fault = worked_through(batch, options.batch.limits());
-    if (options.json && !prints.empty()) Console::answer(prints_as_json(prints));
+    if (options.json && (!prints.empty() || !fault)) Console::answer(prints_as_json(prints));
     if (fault) throw *fault;
 }
 

@@ -42,7 +42,8 @@ FilmOverPaper over_paper(const PrintOfNegativeOptions& print, const Scan& negati
         if (told) number = within(*told, pack_number(name)->minimum, pack_number(name)->maximum, option);
     };
     film.flare = Enlarger{}.flare;
-    take(print.callier, "enlarger.callier", "--callier", film.callier);
+    if (!print.line.is_overruled("--callier", "--head"))
+        take(print.callier, "enlarger.callier", "--callier", film.callier);
     take(print.flare, "enlarger.flare", "--flare", film.flare);
     film.mean_transmitted = Tones(negative.histogram(), negative.scale()).mean_transmitted(film.callier);
     return film;

@@ -39,6 +39,7 @@ PlannedExposure exposure_in(const std::string& text, const std::string& place, b
         exposure.amount = flash_time(parts[0], place);
     else
         exposure.amount = exposure_amount(parts[0], place);
+    exposure.is_todays = true;
     if (parts.size() == 2) exposure.grade = grade_told(parts[1], place);
     return exposure;
 }
@@ -62,6 +63,9 @@ Recipe recipe_in_file(const std::string& file) {
     if (!told)
         throw Error(Fault::data, file, "is a " + *kind + " picture that does not say how it was printed",
                     "a print of this program with its XMP, or the file of a recipe, in TOML");
+    if (property_of_picture(file, "across"))
+        throw Error(Fault::data, file, "is a grid of prints, of which each has a recipe of its own",
+                    "the picture of one print, or the file of a recipe, in TOML");
     return with_masks_in(std::filesystem::path(file).parent_path(), parse_recipe(*told, file + ", recipe"));
 }
 
@@ -107,18 +111,19 @@ Recipe RecipeOptions::recipe() const {
         throw Error(Fault::usage, "--split", "cannot go together with --grade or --exposure",
                     Advice{"give one of the two ways"});
     if (!split.empty()) {
-        recipe.magnification = recipe.f_number = std::nullopt;  // seconds for the enlarger as it is set
         recipe.exposures.clear();
         tell(recipe, "--split", [&](Recipe& told) {
             for (const auto& text : amounts_of(split))
                 told.exposures.push_back(exposure_in(text, "--split", false));
         });
     }
-    if (!flash.empty())
+    if (!flash.empty()) {
+        recipe.flashes.clear();
         tell(recipe, "--flash", [&](Recipe& told) {
             for (const auto& text : amounts_of(flash))
                 told.flashes.push_back(exposure_in(text, "--flash", true));
         });
+    }
     if (!grade.empty())
         tell(recipe, "--grade", [told_grade = grade_told(grade, "--grade")](Recipe& told) {
             for (auto& planned : told.exposures) planned.grade = told_grade;
@@ -147,11 +152,17 @@ void LocalWorkOptions::add_to(CLI::App& app) {
         ->group("Already decided (the program looks for the rest)");
 }
 
-std::vector<LocalWork> LocalWorkOptions::works() const {
-    if (file.empty()) return {};
-    std::vector<LocalWork> works = recipe_in_file(file).local;
-    if (works.empty()) throw Error(Fault::data, file, "has no local work", "a recipe with [[local]] tables");
-    return works;
+Recipe LocalWorkOptions::recipe() const {
+    Recipe local;
+    if (file.empty()) return local;
+    Recipe told = recipe_in_file(file);
+    if (told.local.empty())
+        throw Error(Fault::data, file, "has no local work", "a recipe with [[local]] tables");
+    local.local = std::move(told.local);
+    local.magnification = told.magnification;
+    local.f_number = told.f_number;
+    local.light_stops = told.light_stops;
+    return local;
 }
 
 }  // namespace fogproof::cli

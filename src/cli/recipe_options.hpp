@@ -34,7 +34,7 @@ struct LocalWorkOptions {
     std::string file;
 
     void add_to(CLI::App&);
-    [[nodiscard]] std::vector<LocalWork> works() const;
+    [[nodiscard]] Recipe recipe() const;
 };
 
 }  // namespace fogproof::cli

@@ -15,6 +15,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "picture/level_picture.hpp"
+#include "print/recipe_head.hpp"
 #include "proof/start_ladder.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/print_words.hpp"
@@ -184,12 +185,12 @@ void run(const StartOptions& options, const Console& console) {
     const std::optional<Seconds> overdone = options.overdone();
     refuse_contradictions(options);
     console.notes(taken.remarks.notes);
+    const Recipe local = options.local.recipe();
     std::vector<std::string> doubts = options.doubts(pack, overdone);
+    if (auto doubt = doubt_of_head(pack, local)) doubts.push_back(std::move(*doubt));
     std::ranges::move(taken.remarks.warnings, std::back_inserter(doubts));
     Console::warnings(doubts);
     if (options.dilution) pack.darkroom.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
-    Recipe local;
-    local.local = options.local.works();
     options.check_files(local, pack);
 
     for (const std::string& drawn : {options.ladder, options.strip})

@@ -128,7 +128,9 @@ constexpr VerbWords kWords[] = {
     {"print",
      "Prints are written at full size with 16 or 8 bits, as TIFF, PNG or JPEG, in sRGB, Display P3, "
      "grey or any ICC profile of RGB or grey. The XMP of a print holds its recipe and the pack's "
-     "numbers, so --recipe can read a print. --verify reads the picture back before it takes its "
+     "numbers, so --recipe can read a print. A recipe tells for which magnification, f-number and light "
+     "its seconds are; a warning says so where the enlarger is set otherwise. --verify reads the picture "
+     "back before it takes its "
      "name.\n\n"
      "--toner sulphide or thiourea turns the silver that the bleach took into sepia, the "
      "silver of the fog too. After a long bleach all tones are toned, after a short one only the "
@@ -225,7 +227,8 @@ constexpr VerbWords kWords[] = {
      kReadExamples},
     {"darkroom",
      "Settings that never change go into a file: enlarger, trays, scanner, the pack in use. A recipe "
-     "overrides them, and an option on the command line overrides both. Where they decide how "
+     "overrides them, but not those of the enlarger; an option on the command line overrides both. Where "
+     "they decide how "
      "a scan is read, a note says so.",
      kDarkroomExamples},
     {"completion", "The script completes verbs, options and file names.", kCompletionExamples},

@@ -124,8 +124,7 @@ BleachStep bleach_step(const Pack& pack, const PaperModel& paper, const Recipe& 
 
 Recipe with_exposure(Recipe recipe, const std::variant<Stops, Seconds>& amount, const std::string& place) {
     if (std::holds_alternative<Seconds>(amount)) {
-        for (auto& exposure : recipe.exposures) exposure.amount = amount;
-        recipe.magnification = recipe.f_number = std::nullopt;  // seconds for the enlarger as it is set
+        for (auto& exposure : recipe.exposures) exposure.amount = amount, exposure.is_todays = true;
         return recipe;
     }
     const auto shares = proportions(recipe, place);

@@ -146,6 +146,7 @@ std::vector<std::string> recipe_doubts(const Pack& pack, std::span<const Recipe>
     first([](const Recipe& recipe) { return doubt_of_redevelopment(recipe); });
     first([&](const Recipe& recipe) { return doubt_of_flash(pack, paper, recipe); });
     first([&](const Recipe& recipe) { return doubt_of_head(pack, recipe); });
+    if (auto doubt = doubt_of_anchor(pack)) doubts.push_back(std::move(*doubt));
     return doubts;
 }
 

@@ -4,20 +4,57 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
+#include <vector>
 
+#include "base/stop.hpp"
 #include "base/words.hpp"
 
 namespace fogproof::print {
 namespace {
 
 // Less changes no print that anybody could tell from another. Judgement.
-constexpr double kLeastStops = 0.02;
+constexpr double kLeastStops = 0.05;
 
-bool is_in_seconds(const Recipe& recipe) {
-    const auto in_seconds = [](const PlannedExposure& exposure) {
-        return std::holds_alternative<Seconds>(exposure.amount);
-    };
-    return std::ranges::any_of(recipe.exposures, in_seconds) || !recipe.flashes.empty();
+// To a hundredth, as lights are told.
+double todays_stops(const Enlarger& enlarger) {
+    return std::round(100 * enlarger.log_light_today / kLogPerStop) / 100;
+}
+
+bool is_of_file(const PlannedExposure& exposure) {
+    return std::holds_alternative<Seconds>(exposure.amount) && !exposure.is_todays;
+}
+
+// What of a recipe its own seconds are of. A bleach needs no light.
+std::vector<std::string> lit_for_seconds(const Recipe& recipe) {
+    std::vector<std::string> kinds;
+    if (std::ranges::any_of(recipe.exposures, is_of_file)) kinds.emplace_back("exposure");
+    if (std::ranges::any_of(recipe.flashes, is_of_file)) kinds.emplace_back("flash");
+    for (const auto kind : {LocalWork::Kind::burn, LocalWork::Kind::dodge})
+        if (std::ranges::any_of(recipe.local, [&](const LocalWork& work) {
+                return work.kind == kind && std::holds_alternative<Seconds>(work.amount);
+            }))
+            kinds.push_back(name_of(kind));
+    return kinds;
+}
+
+std::string head_words(const Enlarger& enlarger) {
+    const double stops = todays_stops(enlarger);
+    return in_words(enlarger.setting) + (stops == 0 ? std::string()
+                                                    : " in a light " + decimal(std::abs(stops), 2) +
+                                                          " stop " + (stops > 0 ? "brighter" : "dimmer"));
+}
+
+// What of the recipe's setting is another than is taken for this print, where nobody told it.
+std::vector<std::string> untold_options(const Pack& pack, const Recipe& recipe) {
+    const HeadSetting& taken = pack.darkroom.enlarger.setting;
+    std::vector<std::string> options;
+    if (recipe.magnification && *recipe.magnification != taken.magnification &&
+        !is_setting_told(pack, "magnification"))
+        options.push_back("--magnification " + decimal(*recipe.magnification, 2));
+    if (recipe.f_number && *recipe.f_number != taken.f_number && !is_setting_told(pack, "f_number"))
+        options.push_back("--f-number " + decimal(*recipe.f_number, 1));
+    return options;
 }
 
 }  // namespace
@@ -26,32 +63,63 @@ std::string in_words(const HeadSetting& setting) {
     return "magnification " + decimal(setting.magnification, 2) + " and f/" + decimal(setting.f_number, 1);
 }
 
+bool is_setting_told(const Pack& pack, const std::string& key) {
+    return pack.known("enlarger." + key).origin != Origin::assumed ||
+           pack.known("anchor." + key).origin != Origin::assumed;
+}
+
 bool is_head_told(const Pack& pack) {
-    return pack.known("enlarger.magnification").origin != Origin::assumed ||
-           pack.known("anchor.magnification").origin != Origin::assumed;
+    return is_setting_told(pack, "magnification") || is_setting_told(pack, "f_number");
 }
 
 Recipe with_head_of(const Pack& pack, Recipe recipe) {
-    const HeadSetting& setting = pack.darkroom.enlarger.setting;
-    if (!pack.darkroom.anchored || !is_in_seconds(recipe) || !is_head_told(pack)) return recipe;
-    recipe.magnification = setting.magnification;
-    recipe.f_number = setting.f_number;
+    for (auto* list : {&recipe.exposures, &recipe.flashes})
+        for (auto& exposure : *list) exposure.is_todays = false;
+    if (!pack.darkroom.anchored || lit_for_seconds(recipe).empty()) return recipe;
+    const Enlarger& used = pack.darkroom.enlarger;
+    if (is_setting_told(pack, "magnification")) recipe.magnification = used.setting.magnification;
+    if (is_setting_told(pack, "f_number")) recipe.f_number = used.setting.f_number;
+    recipe.light_stops = std::nullopt;
+    if (const double stops = todays_stops(used); stops != 0) recipe.light_stops = stops;
     return recipe;
 }
 
+std::optional<std::string> doubt_of_anchor(const Pack& pack) {
+    const auto& [setting, anchor] = std::tie(pack.darkroom.enlarger.setting, pack.darkroom.enlarger.anchor);
+    const auto is_guessed = [&](const char* key, double set, double then) {
+        return set != then && pack.known(std::string("anchor.") + key).origin == Origin::assumed;
+    };
+    if (!pack.darkroom.anchored ||
+        (!is_guessed("magnification", setting.magnification, anchor.magnification) &&
+         !is_guessed("f_number", setting.f_number, anchor.f_number)))
+        return std::nullopt;
+    return "the pack does not say for which magnification and f-number its seconds are: " + in_words(anchor) +
+           " are taken for them, and for " + in_words(setting) +
+           " seconds are reckoned from there; write what " + "you know into [anchor] of the pack";
+}
+
 std::optional<std::string> doubt_of_head(const Pack& pack, const Recipe& recipe) {
-    if (!pack.darkroom.anchored || !is_in_seconds(recipe)) return std::nullopt;
-    Enlarger meant = pack.darkroom.enlarger;
+    if (!pack.darkroom.anchored || (!recipe.magnification && !recipe.f_number && !recipe.light_stops))
+        return std::nullopt;
+    const auto kinds = lit_for_seconds(recipe);
+    if (kinds.empty()) return std::nullopt;
+    const Enlarger& used = pack.darkroom.enlarger;
+    Enlarger meant = used;
     meant.setting.magnification = recipe.magnification.value_or(meant.setting.magnification);
     meant.setting.f_number = recipe.f_number.value_or(meant.setting.f_number);
-    const Enlarger& used = pack.darkroom.enlarger;
+    const std::string of_seconds = "the recipe's seconds of " + listed(kinds) + " are for ";
+    if (const auto untold = untold_options(pack, recipe); !untold.empty())
+        return of_seconds + in_words(meant.setting) +
+               ", and nobody tells how the enlarger is set for this print: give " + listed(untold) +
+               " if it is set like that";
+    meant.log_light_today = recipe.light_stops.value_or(0) * kLogPerStop;
     const double stops = std::log2(head_factor(used) / head_factor(meant));
     if (std::abs(stops) < kLeastStops) return std::nullopt;
     const std::string told = decimal(std::abs(stops), 1);
-    return "the recipe's seconds are for " + in_words(meant.setting) + ", and the enlarger is set to " +
-           in_words(used.setting) + ": the paper gets " + told + (told == "1" ? " stop " : " stops ") +
-           (stops < 0 ? "less" : "more") + " light than the recipe means; " +
-           two_digits(std::exp2(-stops / used.reciprocity)) + " times the seconds make up for it";
+    return of_seconds + head_words(meant) + ", and the enlarger is set to " + head_words(used) +
+           ": the paper gets " + told + (told == "1" ? " stop " : " stops ") + (stops < 0 ? "less" : "more") +
+           " light from them than the recipe means; " + decimal(std::exp2(-stops / used.reciprocity), 2) +
+           " times the seconds make up for it";
 }
 
 }  // namespace fogproof::print

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// The setting of the enlarger's head for which a recipe's seconds hold.
+// The head of the enlarger for which a recipe's seconds hold: its magnification, its f-number, its light.
 #pragma once
 
 #include <optional>
@@ -17,13 +17,19 @@ namespace fogproof::print {
 /// "magnification 5 and f/8".
 [[nodiscard]] std::string in_words(const HeadSetting&);
 
-/// Whether somebody told the setting for which the pack's seconds hold, or that of the print.
+/// Whether somebody told a number of the setting, "magnification" or "f_number", for the print or for the
+/// pack's own seconds.
+[[nodiscard]] bool is_setting_told(const Pack&, const std::string& key);
 [[nodiscard]] bool is_head_told(const Pack&);
 
-/// The recipe with the pack's setting, where its exposures are in seconds and the setting was told.
+/// The recipe as it is printed on the pack: its seconds are for the pack's head, as far as that is told.
 [[nodiscard]] Recipe with_head_of(const Pack&, Recipe);
 
-/// Says of a recipe whose seconds are for another setting than the pack's how much light the print gets, and
+/// Says of a pack that does not tell for which head its seconds are, where the head is set otherwise than is
+/// taken for them.
+[[nodiscard]] std::optional<std::string> doubt_of_anchor(const Pack&);
+
+/// Says of a recipe whose own seconds are for another head than the pack's how much light the paper gets, and
 /// what makes up for it.
 [[nodiscard]] std::optional<std::string> doubt_of_head(const Pack&, const Recipe&);
 

@@ -5,6 +5,7 @@
 #include "base/version.hpp"
 #include "report/grid_sheet.hpp"
 #include "report/json_text.hpp"
+#include "report/local_words.hpp"
 #include "report/proof_json.hpp"
 #include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
@@ -20,18 +21,19 @@ Json axis_json(const Axis& axis) {
     return {{"quantity", name_of(axis)}, {"values", values}};
 }
 
-Json cell_json(const Proof& proof, bool anchored) {
-    Json cell = proof_json(proof, anchored);
+Json cell_json(const Printing& printing, const Proof& proof, std::span<const Touched> touched) {
+    Json cell = proof_json(proof, printing.pack().darkroom.anchored);
+    if (!proof.recipe.local.empty()) cell["local"] = local_json(printing, proof, touched);
     cell["iso_range"] = proof.iso_range > 0 ? Json(proof.iso_range) : Json();
     return cell;
 }
 
 }  // namespace
 
-std::string grid_json(const Printing& printing, const WorkedGrid& grid, const Json& edge_fog) {
+std::string grid_json(const Printing& printing, const WorkedGrid& grid, std::span<const Touched> touched,
+                      const Json& edge_fog) {
     Json cells = Json::array();
-    for (const auto& proof : grid.proofs)
-        cells.push_back(cell_json(proof, printing.pack().darkroom.anchored));
+    for (const auto& proof : grid.proofs) cells.push_back(cell_json(printing, proof, touched));
     Json all{{"fogproof", version()},
              {"negative", grid.request.negative},
              {"pack", printing.pack().name},

@@ -8,6 +8,7 @@
 #include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "pack/grade_words.hpp"
+#include "print/recipe_head.hpp"
 #include "print/toner_words.hpp"
 #include "proof/panels.hpp"
 #include "report/assumptions.hpp"
@@ -212,8 +213,10 @@ GridSheet grid_sheet(const Printing& printing, const WorkedGrid& grid, Rendering
     return sheet;
 }
 
-Description grid_description(const WorkedGrid& grid, const std::filesystem::path& folder) {
-    return {{"recipe", written(with_masks_as_from(folder, grid.request.base))},
+Description grid_description(const Printing& printing, const WorkedGrid& grid,
+                             const std::filesystem::path& folder) {
+    const Recipe base = with_head_of(printing.pack(), grid.request.base);
+    return {{"recipe", written(with_masks_as_from(folder, base))},
             {"negative", grid.request.negative},
             {"across", grid.request.across.in_words()},
             {"down", grid.request.down.in_words()}};

@@ -17,10 +17,11 @@ namespace fogproof::report {
 /// The rendering is told in the legend.
 [[nodiscard]] GridSheet grid_sheet(const Printing&, const WorkedGrid&, Rendering);
 /// What goes into the picture's metadata beside the pack: common recipe, negative and axes.
-[[nodiscard]] Description grid_description(const WorkedGrid&, const std::filesystem::path& folder = {});
+[[nodiscard]] Description grid_description(const Printing&, const WorkedGrid&,
+                                           const std::filesystem::path& folder = {});
 /// The same numbers as JSON; what the fog of the edges does, where there is some; axes, and for each cell
 /// recipe, seconds, densities, shares without tone.
-[[nodiscard]] std::string grid_json(const Printing&, const WorkedGrid&,
+[[nodiscard]] std::string grid_json(const Printing&, const WorkedGrid&, std::span<const Touched> touched,
                                     const nlohmann::ordered_json& edge_fog);
 
 }  // namespace fogproof::report

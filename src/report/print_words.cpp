@@ -8,6 +8,7 @@
 #include "base/version.hpp"
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "fogproof/print/print_steps.hpp"
 #include "fogproof/print/recipe_file.hpp"
 #include "pack/grade_words.hpp"
 #include "print/recipe_head.hpp"
@@ -18,6 +19,7 @@
 #include "report/proof_json.hpp"
 #include "report/shown.hpp"
 #include "report/turned_words.hpp"
+#include "report/zero_words.hpp"
 
 namespace fogproof::report {
 namespace {
@@ -71,6 +73,11 @@ Description print_description(const Printing& printing, const Proof& proof,
         for (std::size_t i = 0; i < worked.exposures.size(); ++i)
             worked.exposures[i].amount = proof.exposures[i];
     worked.bleach = proof.bleach;
+    worked.develop_s = proof.steps.develop.time_s;
+    worked.develop_c = proof.steps.develop.temperature_c;
+    const BleachBath bath = bleach_bath(printing.pack(), worked);
+    worked.bleach_parts = bath.parts;
+    worked.bleach_c = bath.temperature_c;
     worked = with_head_of(printing.pack(), std::move(worked));
     return {{"recipe", written(with_masks_as_from(folder, std::move(worked)))}};
 }
@@ -82,6 +89,7 @@ std::string print_json(const Printing& printing, const Proof& proof, std::span<c
     print.update(proof_json(proof, printing.pack().darkroom.anchored));
     print["local"] = local_json(printing, proof, touched);
     if (!edge_fog.is_null()) print["edge_fog"] = edge_fog;
+    print["zero_of_seconds"] = zero_of_seconds(printing.pack());
     tell_turned(print, remarks.degrees_turned);
     print["notes"] = remarks.notes;
     print["warnings"] = remarks.warnings;

@@ -77,6 +77,10 @@ void require_proportions(const ScanFile& file, int frame_width, int frame_height
                                      std::to_string(frame_height) + " pixels or fewer");
 }
 
+bool is_black(const LevelGrid& grid) {
+    return std::ranges::all_of(grid.level, [](std::uint16_t level) { return level == 0; });
+}
+
 // A soft rim needs few cells.
 LevelGrid drawn_levels(const MaskShape& shape, const Region& frame) {
     constexpr double kCellsOfRim = 64;
@@ -106,7 +110,7 @@ LevelGrid picture_levels(const std::string& path, int frame_width, int frame_hei
     grid.level.reserve(seen.sums.size());
     for (const double sum : seen.sums)
         grid.level.push_back(std::uint16_t(std::clamp(std::lround(sum / area), 0l, 65535l)));
-    if (std::ranges::all_of(grid.level, [](std::uint16_t level) { return level == 0; }))
+    if (is_black(grid))
         throw Error(Fault::data, path, std::string("is a ") + words.picture + " that is black everywhere",
                     std::string(words.white) + ", or no such " + words.picture);
     return grid;
@@ -116,10 +120,15 @@ Masks local_masks(const Recipe& recipe, const Scan& scan, const SheetFog* fog) {
     Masks masks;
     const Region frame = scan.frame();
     for (const LocalWork& work : recipe.local) {
-        if (const auto* picture = std::get_if<MaskPicture>(&work.where))
+        if (const auto* picture = std::get_if<MaskPicture>(&work.where)) {
             masks.push_back(picture_levels(picture->path, frame.width, frame.height));
-        else
-            masks.push_back(drawn_levels(std::get<MaskShape>(work.where), frame));
+            continue;
+        }
+        masks.push_back(drawn_levels(std::get<MaskShape>(work.where), frame));
+        if (is_black(masks.back()))
+            throw Error(Fault::data, "local work " + std::to_string(masks.size()) + " (" + called(work) + ")",
+                        "its shape lies outside of the frame",
+                        "a shape that reaches into it; its sides are at 0 and 100 %");
     }
     if (fog != nullptr) masks.push_back(fog_levels(*fog, scan));
     return masks;

@@ -29,7 +29,7 @@ struct LevelWords {
 [[nodiscard]] LevelGrid picture_levels(const std::string& path, int frame_width, int frame_height,
                                        double max_pixels = kUsualMaxPixels, const LevelWords& = {});
 /// One for each local work, in their order, and behind them the fog of the sheet, where it has some. Throws
-/// as picture_levels() does.
+/// as picture_levels() does, and Error(data) for a shape that lies outside of the frame.
 [[nodiscard]] Masks local_masks(const Recipe&, const Scan&, const SheetFog* = nullptr);
 /// The frame's tones by the places that masks tell apart. One pass over it.
 [[nodiscard]] PlacedTones placed_tones(const Scan&, std::shared_ptr<const Masks>);

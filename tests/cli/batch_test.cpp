@@ -99,6 +99,9 @@ TEST(Batch, PartsOfAListAreAsOneRun) {
         archive.works(kPrint + "-o many --list roll/list.txt --shard " + part);
     archive.expect_same(kScans);
     EXPECT_EQ(archive.run(kPrint + "-o many --list roll/list.txt --shard 7/7").err, "");
+    // A part without a negative is an answer without a print.
+    EXPECT_THAT(archive.run(kPrint + "-o many --list roll/list.txt --shard 7/7 --json").out,
+                HasSubstr("\"prints\": []"));
 }
 
 TEST(Batch, SheetsOfPartsAreThoseOfOneRunButForTheSession) {

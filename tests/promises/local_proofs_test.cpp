@@ -50,6 +50,9 @@ TEST(LocalProofs, AGridTriesHowMuchOfALocalWork) {
     EXPECT_GT(cells[0]["blank_highlights"], cells[1]["blank_highlights"]);
     EXPECT_GE(cells[1]["blank_highlights"], cells[2]["blank_highlights"]);
     EXPECT_NEAR(cells[2]["density_darkest"].get<double>(), cells[3]["density_darkest"].get<double>(), 1e-6);
+    for (const std::size_t twelve : {2, 3})
+        EXPECT_NEAR(double(cells[twelve]["local"][0]["time_s"]), 12, 1e-6) << cells[twelve];
+    EXPECT_EQ(double(cells[0]["local"][0]["time_s"]), 0);
     // Nothing of it is the print without it.
     prints.recipe("");
     const auto plain = program.run(

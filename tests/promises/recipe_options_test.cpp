@@ -14,7 +14,6 @@ namespace {
 
 using testing::AllOf;
 using testing::HasSubstr;
-using testing::Not;
 
 const std::string kRecipeSeconds = "--exposure 12s ";
 
@@ -32,6 +31,17 @@ TEST(RecipeOptions, ARecipeFileSaysWhatTheOptionsSay) {
     EXPECT_EQ(prints.codes("--recipe recipe.toml --grade 1 --bleach 20s"),
               prints.codes("--grade 1 --exposure 12s --restrainer 20 --develop 75 --bleach 20s --dilution 30 "
                            "--redevelop 15"));
+}
+
+TEST(RecipeOptions, AFlashOverridesThatOfTheFile) {
+    const PatchPrints prints;
+    prints.program.write(
+        "flash.toml",
+        "fogproof_recipe = 1\n[[exposure]]\ngrade = 2\ntime_s = 12\n[[flash]]\ngrade = 2\ntime_s = 1\n");
+    const std::string plain = kRecipeSeconds + "--grade 2 ";
+    EXPECT_EQ(prints.codes("--recipe flash.toml"), prints.codes(plain + "--flash 1s@2"));
+    EXPECT_EQ(prints.codes("--recipe flash.toml --flash 0.5s@2"), prints.codes(plain + "--flash 0.5s@2"));
+    EXPECT_NE(prints.codes("--recipe flash.toml"), prints.codes(plain));
 }
 
 TEST(RecipeOptions, AHarderGradeSpreadsTheTonesFurther) {
@@ -130,45 +140,6 @@ TEST(RecipeOptions, AGradeIsToldAsItWasGiven) {
     EXPECT_THAT(content_of(prints.program / "sheets/neg.txt"), HasSubstr("grade 2.25"));
     EXPECT_THAT(content_of(prints.program / "sheets/session.txt"), HasSubstr("grade 2.25"));
     EXPECT_THAT(content_of(prints.program / "sheets/neg-labels.csv"), HasSubstr(",2.25,"));
-}
-
-// Exposure goes with (m + 1)^2 (Clerc, c. 1937, "Theory & Practice", Practical Enlarging): from 5 to 11
-// times, two stops.
-TEST(RecipeOptions, SecondsAreForTheMagnificationThatTheRecipeTells) {
-    const PatchPrints prints;
-    const Program& program = prints.program;
-    const std::string asked = " neg.tif --whole --clear 1 --pack pack.toml --force --recipe ";
-    const auto said = [&](const std::string& recipe, const std::string& options) {
-        const auto answer = program.run("print -o out.png" + asked + recipe + " " + options);
-        EXPECT_EQ(answer.code, 0) << answer.err;
-        return answer.err;
-    };
-    const std::string start = "start neg.tif --whole --clear 1 --pack pack.toml --grade 2 --recipe-out ";
-    ASSERT_EQ(program.run(start + "five.toml --magnification 5").code, 0);
-    EXPECT_THAT(content_of(program / "five.toml"),
-                AllOf(HasSubstr("\nmagnification = 5\n"), HasSubstr("\nf_number = 8\n")));
-    const std::string warned = "the recipe's seconds are for ";
-    EXPECT_THAT(
-        said("five.toml", "--magnification 11"),
-        AllOf(HasSubstr(warned +
-                        "magnification 5 and f/8, and the enlarger is set to magnification 11 and f/8"),
-              HasSubstr("2 stops less light"), HasSubstr(" 4 times the seconds")));
-    EXPECT_THAT(said("five.toml", "--magnification 5 --f-number 11.3"), HasSubstr("1 stop less light"));
-    EXPECT_THAT(said("five.toml", "--magnification 5"), Not(HasSubstr(warned)));
-    // Seconds typed, or a row of a grid, are for the enlarger as it is set; so are stops.
-    for (const char* own : {"--exposure 30s", "--exposure +1", "--split '4s@0 7s@5'"})
-        EXPECT_THAT(said("five.toml", "--magnification 11 " + std::string(own)), Not(HasSubstr(warned)))
-            << own;
-    const auto grid =
-        program.run("grid -o grid.jpg --down exposure=20s,40s --magnification 11" + asked + "five.toml");
-    EXPECT_EQ(grid.code, 0) << grid.err;
-    EXPECT_THAT(grid.err, Not(HasSubstr(warned)));
-    // A print tells what it was made at, too.
-    ASSERT_EQ(program.run("print -o print.png" + asked + "five.toml --magnification 5").code, 0);
-    EXPECT_THAT(said("print.png", "--magnification 11"), HasSubstr(warned));
-    // Where nobody told a setting, seconds are for the one that there is.
-    ASSERT_EQ(program.run(start + "any.toml").code, 0);
-    EXPECT_THAT(said("any.toml", "--magnification 11"), Not(HasSubstr(warned)));
 }
 
 }  // namespace

@@ -69,6 +69,47 @@ TEST(SettingsOrder, ARecipeGoesBeforeThemAndTheCommandLineBeforeBoth) {
     EXPECT_EQ(double(json::parse(content_of(program / "grid.png.json"))["cells"][0]["develop_s"]), 75);
 }
 
+// A print made as nothing but the pack says is the same print again, whatever the settings say by then.
+TEST(SettingsOrder, APrintAsARecipeTellsAllOfItsTreatment) {
+    const PatchPrints prints;
+    const Program& program = prints.program;
+    const std::string print =
+        "print neg.tif --pack pack.toml --whole --clear 1 --force --exposure 12s --json ";
+    const auto made = program.run(print + "--bleach 30s -o made.tif");
+    ASSERT_EQ(made.code, 0) << made.err;
+    settle(program, "[work]\ndevelop = 120\ndilution = \"1+100\"\n");
+    const auto again = settled(program, print + "--recipe made.tif -o again.tif");
+    ASSERT_EQ(again.code, 0) << again.err;
+    const json first = json::parse(made.out)["prints"][0], second = json::parse(again.out)["prints"][0];
+    for (const char* key :
+         {"develop_s", "bleach_s", "clearing_percent", "density_lightest", "density_darkest"})
+        EXPECT_EQ(first[key], second[key]) << key;
+}
+
+// What is typed brings its own usual companion: a condenser its Callier Q of 1.35, benzotriazole a stock of 1
+// % (ranges from memory; common practice, no source).
+TEST(SettingsOrder, WhatIsTypedBringsItsOwnCompanions) {
+    const PatchPrints prints;
+    const Program& program = prints.program;
+    settle(program,
+           "[enlarger]\ncallier = 1.0\n[work]\nrestrainer-agent = \"bromide\"\nrestrainer-stock = 10\n");
+    const auto print = [&](const std::string& words, bool with_settings) {
+        const std::string all =
+            "print neg.tif --pack pack.toml --whole --clear 1 --force --exposure 12s -o out.tif " + words;
+        EXPECT_EQ((with_settings ? settled(program, all) : program.run(all)).code, 0);
+        return patches_of(program, "out.tif", int(PatchPrints::kLight.size()));
+    };
+    expect_same_print(print("--head condenser", true), print("--head condenser", false));
+    expect_same_print(print("--head condenser --callier 1.2", true), print("--callier 1.2", false));
+    EXPECT_NE(print("", true), print("--head condenser", true));
+    const std::string pack = "pack new --white 0.09 --blank 0.42 --force -o new.toml --restrainer-agent ";
+    ASSERT_EQ(settled(program, pack + "benzotriazole").code, 0);
+    EXPECT_THAT(content_of(program / "new.toml"),
+                HasSubstr("stock_percent = { value = 1, from = \"assumed\" }"));
+    ASSERT_EQ(settled(program, pack + "benzotriazole --restrainer-stock 2").code, 0);
+    EXPECT_THAT(content_of(program / "new.toml"), HasSubstr("stock_percent = 2\n"));
+}
+
 TEST(SettingsOrder, LabelsOfAPrintGoBeforeThem) {
     const Program program;
     ASSERT_EQ(program.run("demo . --megapixels 1").code, 0);

@@ -5,6 +5,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "support/program.hpp"
@@ -99,6 +100,26 @@ TEST_F(Warnings, HaveTheirPlaceInEveryJsonAnswer) {
     const auto shown = program.run("pack show box.toml --json");
     ASSERT_EQ(shown.code, 0);
     EXPECT_TRUE(Json::parse(shown.out)["warnings"].is_array());
+}
+
+// Of pack and recipe, too: they are said once for all negatives, and each answer holds them.
+TEST_F(Warnings, OfPackAndRecipeAreInTheAnswersOfPrintGridAndPlan) {
+    ASSERT_EQ(program.run("demo . --megapixels 0.3").code, 0);
+    const std::string asked = " negative.tif --pack pack.toml --black-time 1s@2 --force ";
+    const auto says = [](const Json& warnings, const std::string& words) {
+        return std::ranges::any_of(warnings, [&](const Json& one) {
+            return one.get<std::string>().find(words) != std::string::npos;
+        });
+    };
+    const Json print =
+        Json::parse(program.run("print -o out.png --bleach 1s --json" + asked).out)["prints"][0]["warnings"];
+    EXPECT_TRUE(says(print, "--black-time 1s@2") && says(print, "bleach of 1 s")) << print;
+    ASSERT_EQ(program.run("grid -o grid.png --down bleach=1s" + asked).code, 0);
+    const Json grid = Json::parse(content_of(program / "grid.png.json"))["warnings"];
+    EXPECT_TRUE(says(grid, "--black-time 1s@2") && says(grid, "bleach of 1 s")) << grid;
+    const Json plan =
+        Json::parse(program.run("plan --json --restrainer 0.1" + asked).out)["prints"][0]["warnings"];
+    EXPECT_TRUE(says(plan, "--black-time 1s@2") && says(plan, "restrainer 0.1 ml/L")) << plan;
 }
 
 }  // namespace

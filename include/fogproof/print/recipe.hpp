@@ -21,15 +21,16 @@ namespace fogproof::print {
 struct PlannedExposure {
     std::optional<double> grade;
     std::variant<Stops, Seconds> amount = Stops{};
+    bool is_todays = false;  ///< seconds for the enlarger as it is set, whatever the recipe says of its own
     friend bool operator==(const PlannedExposure&, const PlannedExposure&) = default;
 };
 
 struct Recipe {
     std::vector<PlannedExposure> exposures{PlannedExposure{}};
     std::vector<PlannedExposure> flashes;  ///< without the negative; seconds only
-    /// For which the seconds hold: long side of print over long side of frame, and f-number. Not told: for
-    /// whatever the enlarger is set to.
-    std::optional<double> magnification, f_number;
+    /// For which the seconds hold: long side of print over long side of frame, f-number, and the light over
+    /// that of the pack's readings. Not told: for whatever the enlarger is set to.
+    std::optional<double> magnification, f_number, light_stops;
     double restrainer_ml_l = 0.0;
     std::optional<double> develop_s;  ///< the pack's nominal time if absent
     std::optional<double> develop_c;
