@@ -12,10 +12,11 @@
 
 namespace fogproof::base {
 
-/// Standard deviation of normal noise over the median of its sizes: 1 / 0.6745 (normal distribution).
+/// Standard deviation of normal noise over the median of its absolute values: 1 / 0.6745 (normal
+/// distribution).
 inline constexpr double kMadToSigma = 1.4826;
 
-/// The value at a place of the rising order. The values, which must reach to that place, change theirs.
+/// The value that stands at `place`, less than their number, when the values are sorted. Reorders them.
 template <class Value>
 [[nodiscard]] Value in_order(std::vector<Value>& values, std::size_t place) {
     const auto at = values.begin() + std::ptrdiff_t(place);
@@ -23,8 +24,7 @@ template <class Value>
     return *at;
 }
 
-/// The value that a share of the others lies below, 0 to 1, rounded down to one of them; of one value at
-/// least.
+/// The value below which a share of the others lies, 0 to 1; of one value at least. Reorders them.
 template <class Value>
 [[nodiscard]] Value quantile(std::vector<Value>& values, double share) {
     return in_order(values, std::size_t(share * double(values.size() - 1)));

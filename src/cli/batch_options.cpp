@@ -19,18 +19,20 @@ void BatchOptions::add_to(CLI::App& app) {
     app.add_option("NEG", named, "scanned negatives or digital pictures");
     const std::string group = "Many negatives";
     app.add_option("--list", list,
-                   "a text file of scans, one path a line, relative to it; # at the start of a line or after "
+                   "a text file with one scan on each line, its path relative to that file; # at the start "
+                   "of a line or after "
                    "a blank begins a "
                    "remark")
         ->group(group);
-    app.add_option("--shard", shard, "K/N: only the K-th of N parts of all negatives named")->group(group);
-    app.add_option("--jobs", jobs, "negatives worked on at once [as many as processors]")->group(group);
+    app.add_option("--shard", shard, "K/N: divide the negatives into N parts and work on part K only")
+        ->group(group);
+    app.add_option("--jobs", jobs, "how many negatives to work on at once [as many as processors]")
+        ->group(group);
     app.add_option("--memory", memory_mb,
                    "MB for all of them together; a negative that needs more waits until it is alone "
                    "[half of the machine's]")
         ->group(group);
-    app.add_option("--time-limit", seconds,
-                   "seconds after which the program gives up on one of several [1200]")
+    app.add_option("--time-limit", seconds, "seconds allowed for each of several negatives [1200]")
         ->group(group);
 }
 

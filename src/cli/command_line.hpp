@@ -28,8 +28,8 @@ class CommandLine {
         const CLI::Option* found = verb_ ? verb_->get_option_no_throw(option) : nullptr;
         return found && found->count() > 0;
     }
-    /// Whether the option's value, of the settings, gives way: the words give another one that brings its own
-    /// value for it, as --head does for --callier.
+    /// Whether the settings' value of an option does not count, since another option is typed that brings a
+    /// value of its own for it: --head brings --callier.
     [[nodiscard]] bool is_overruled(const char* option, const char* by) const {
         return gives(by) && !gives(option);
     }

@@ -84,7 +84,7 @@ void NegativeOptions::add_to(CLI::App& app) {
            "density of the film's base + fog over an empty carrier; the clear film's in the scan if absent")
         ->group(group);
     app.add_flag("--mirror", mirror, "scanned through the wrong side")->group(group);
-    app.add_flag("--clear-edge", clear_edge, "print the clear film edge too, as a black border")
+    app.add_flag("--clear-edge", clear_edge, "also print the clear film around the frame, as a black border")
         ->group(group);
     app.add_option("--max-pixels", max_pixels, "larger scans are refused before they are read [4e9]")
         ->group(group);

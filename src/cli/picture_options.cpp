@@ -23,9 +23,10 @@ void PictureChoices::add_to(CLI::App& app) {
         ->type_name(kMillimetres)
         ->group(group);
     app.add_option("--bits", bits, "8 or 16")->group(group);
-    app.add_flag("--compress", compress, "TIFF: deflate")->group(group);
+    app.add_flag("--compress", compress, "compress a TIFF (deflate)")->group(group);
     app.add_option("--quality", quality, "JPEG: 1 to 100 [95]")->group(group);
-    app.add_flag("--verify", verify, "read the picture back before it takes its name")->group(group);
+    app.add_flag("--verify", verify, "read the picture back and compare it before the file gets its name")
+        ->group(group);
     app.add_flag("--force", force, "replace existing files")->group(group);
 }
 

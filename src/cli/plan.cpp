@@ -79,7 +79,8 @@ void refuse_part_without_folder(const PlanOptions& options, const Shard& shard) 
 }
 
 // Of all negatives, whichever part of them is worked on: the parts share a folder.
-void refuse_clashes(const PlanOptions& options, const Pack& pack, const std::vector<std::string>& all) {
+void refuse_clashes(const PlanOptions& options, const Pack& pack, const Recipe& local,
+                    const std::vector<std::string>& all) {
     for (const auto& scan : all)
         if (fs::path(scan).stem() == kSession)
             throw Error(Fault::usage, scan, "its worksheet would take the name of the session's",
@@ -87,7 +88,6 @@ void refuse_clashes(const PlanOptions& options, const Pack& pack, const std::vec
     if (options.folder.empty()) return;
     RunFiles files =
         run_that_reads({options.batch.list, options.pack.path, options.target.match, options.local.file});
-    const Recipe local = options.local.recipe();
     for (const auto& mask : mask_files(local)) files.reads(mask);
     files.reads(pack.edge_fog.map);
     for (const auto& scan : all) files.reads(scan);
@@ -149,9 +149,18 @@ void write_sheets(const PlanOptions& options, const PreparedNegative& negative, 
     sheets.place();
 }
 
-PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const std::string& source,
-                      const Pack& pack, const WorkTerms& terms, const std::vector<std::string>& warnings,
+// What is the same for all negatives.
+struct Job {
+    Pack pack;
+    Recipe local;  ///< of nothing but local work
+    ScanOptions scan;
+    WorkTerms terms;
+    std::vector<std::string> warnings;  ///< said once
+};
+
+PlannedPrint plan_one(const PlanOptions& options, const Job& job, const std::string& source,
                       const Console& console) {
+    const auto& [pack, local, how, terms, warnings] = job;
     OpenedNegative opened = opened_negative(source, how);
     const Scan& scan = opened.scan;
     console.remarks(opened.remarks, source);
@@ -166,7 +175,6 @@ PlannedPrint plan_one(const PlanOptions& options, const ScanOptions& how, const 
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     AskedTarget asked = options.target.wanted(printing, scan, overview);
     opened.warn(asked.warnings);
-    const Recipe local = options.local.recipe();
     negative.lay_on(terms.sheet, options.work.sheet.laying());
     console.notes(options.work.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::size), source);
     opened.warn(oversize_warnings(scan, pack.darkroom.enlarger, terms.sheet));
@@ -227,24 +235,24 @@ void run(const PlanOptions& options, const Console& console) {
     refuse_part_without_folder(options, shard);
     const std::vector<std::string> all = options.batch.all(), scans = shard.part(all);
     PackOptions::Taken taken = options.pack.taken();
-    Pack& pack = taken.pack;
-    refuse_clashes(options, pack, all);
+    Job job{std::move(taken.pack), options.local.recipe(), {}, {}, {}};
+    refuse_clashes(options, job.pack, job.local, all);
     refuse_unwritable(options, scans, shard.is_all());
-    const ScanOptions how = options.negative.scan_options();
-    WorkTerms terms = options.work.terms();
-    terms.toner = options.decided.decided_toner();
+    job.scan = options.negative.scan_options();
+    job.terms = options.work.terms();
+    job.terms.toner = options.decided.decided_toner();
     static_cast<void>(options.decided.kept_in({}));
     console.notes(taken.remarks.notes);
-    std::vector<std::string> warnings = recipe_doubts(pack, std::array{options.decided.recipe()});
-    if (auto doubt = doubt_of_head(pack, options.local.recipe())) warnings.push_back(std::move(*doubt));
-    std::ranges::copy(taken.remarks.warnings, std::back_inserter(warnings));
-    Console::warnings(warnings);
+    job.warnings = recipe_doubts(job.pack, std::array{options.decided.recipe()});
+    if (auto doubt = doubt_of_head(job.pack, job.local)) job.warnings.push_back(std::move(*doubt));
+    std::ranges::move(taken.remarks.warnings, std::back_inserter(job.warnings));
+    Console::warnings(job.warnings);
     static_cast<void>(options.target.fresh_grade());
     if (options.work.dilution)
-        pack.darkroom.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
+        job.pack.darkroom.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
     std::vector<SessionPrint> prints;
     const auto work = [&](const std::string& source) {
-        return handed_over(options, plan_one(options, how, source, pack, terms, warnings, console), terms);
+        return handed_over(options, plan_one(options, job, source, console), job.terms);
     };
     const auto take = [&](const std::string& bytes) {
         const std::size_t end = bytes.find('\0');
@@ -254,7 +262,7 @@ void run(const PlanOptions& options, const Console& console) {
     const auto fault =
         worked_through({"plan", "planned", scans, options.folder, work, take}, options.batch.limits());
     if (shard.is_all() && !prints.empty()) try {
-            tell_session(options, prints, pack, terms, console);
+            tell_session(options, prints, job.pack, job.terms, console);
         } catch (const Error& error) {
             if (!fault) throw;
             Console::fault(error.what());

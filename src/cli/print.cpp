@@ -248,7 +248,7 @@ void add_print(CLI::App& program, const Console& console) {
                      "[from scan and magnification]")
         ->type_name(kMillimetres);
     verb->add_option("--size", options->size,
-                     "longer side in pixels: the print made small by the light it reflects [full size]");
+                     "longer side in pixels; a smaller print averages the light of the full one [full size]");
     verb->add_flag("--json", options->json, "numbers of each print as JSON on standard output");
     options->add_to(*verb);
     verb->callback([options, &console] { run(*options, console); });

@@ -73,7 +73,8 @@ void RecipeOptions::add_to(CLI::App& app) {
     line = CommandLine(app);
     const std::string group = "Recipe";
     app.add_option("--recipe", file,
-                   "recipe file, or a print whose recipe is taken; the options below override it")
+                   "recipe file, or a print of this program (no grid) whose recipe is taken; the options "
+                   "below override it")
         ->group(group);
     app.add_option("--grade", grade, "contrast grade: 00, 0, 0.5 (or 1/2) ... 5")->group(group);
     app.add_option(

@@ -34,6 +34,8 @@ struct LocalWorkOptions {
     std::string file;
 
     void add_to(CLI::App&);
+    /// Nothing but the local work, with the head for which its seconds hold; an empty recipe without the
+    /// option.
     [[nodiscard]] Recipe recipe() const;
 };
 

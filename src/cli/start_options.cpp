@@ -30,7 +30,9 @@ void StartOptions::add_to(CLI::App& app) {
     app.add_option("--dry-down", dry_down_percent,
                    "for strips judged wet: percent by which to shorten the band you choose, 8 to 12 "
                    "by trade habit; the times that start gives are for the dry print and do not change [0]");
-    app.add_option("--ladder", ladder, "picture of the print pulled too early to too late (.tif .png .jpg)");
+    app.add_option(
+        "--ladder", ladder,
+        "picture of the print at several bleach times, from too short to too long (.tif .png .jpg)");
     app.add_option("--rungs", rungs,
                    "bleach times of the ladder beside the recommended one, such as 10s,20s,2min [half to "
                    "double of it]");

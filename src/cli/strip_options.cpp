@@ -73,8 +73,7 @@ void StripOptions::add_to(CLI::App& app) {
     app.add_option("--known", known,
                    "a piece of known density by its number in the picture of --picture, such as 1=0.09; or "
                    "1=fixed (a slip only fixed, 0.06 to 0.11), 1=grey-card (18 %, 0.71 to 0.78), "
-                   "1=fresh-white (0.04 to 0.10); again for "
-                   "more pieces")
+                   "1=fresh-white (0.04 to 0.10); repeat the option for more pieces")
         ->group(finding)
         ->type_name("PIECE=DENSITY")
         ->expected(1)

@@ -22,7 +22,7 @@ void WorkOptions::add_to(CLI::App& app) {
         ->type_name(kDilution)
         ->group(group);
     app.add_option("--alike", usual.alike,
-                   "L* that a print may lose by sharing its bleach time with others [1]")
+                   "how many L* worse a print may become by sharing its bleach time with others [1]")
         ->group(group);
     app.add_option("--together", usual.together, "sheets in the bleach at once [2]")->group(group);
     app.add_option("--sheets-left", sheets_left, "sheets left in the pack")->group(group);

@@ -12,7 +12,7 @@ namespace fogproof::pack {
 
 inline constexpr Limits kMagnificationLimits{0.05, 100, ""};
 inline constexpr Limits kFNumberLimits{1, 128, ""};
-inline constexpr Limits kLightLimits{-3, 3, "stops"};  // more is another enlarger's
+inline constexpr Limits kLightLimits{-3, 3, "stops"};  // more is another enlarger's; judgement
 inline constexpr Limits kRestrainerLimits{0, 500, "ml/L"};
 inline constexpr Limits kDevelopmentLimits{0, 1800, "s"};
 inline constexpr Limits kBleachTimeLimits{0, 7200, "s"};

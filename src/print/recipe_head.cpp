@@ -38,11 +38,16 @@ std::vector<std::string> lit_for_seconds(const Recipe& recipe) {
     return kinds;
 }
 
+// "1 stop", "0.5 stops".
+std::string stops_counted(const std::string& number) {
+    return number + (number == "1" ? " stop" : " stops");
+}
+
 std::string head_words(const Enlarger& enlarger) {
     const double stops = todays_stops(enlarger);
-    return in_words(enlarger.setting) + (stops == 0 ? std::string()
-                                                    : " in a light " + decimal(std::abs(stops), 2) +
-                                                          " stop " + (stops > 0 ? "brighter" : "dimmer"));
+    if (stops == 0) return in_words(enlarger.setting);
+    return in_words(enlarger.setting) + " with a light " + stops_counted(decimal(std::abs(stops), 2)) +
+           (stops > 0 ? " brighter" : " dimmer") + " than when the pack was read";
 }
 
 // What of the recipe's setting is another than is taken for this print, where nobody told it.
@@ -93,9 +98,9 @@ std::optional<std::string> doubt_of_anchor(const Pack& pack) {
         (!is_guessed("magnification", setting.magnification, anchor.magnification) &&
          !is_guessed("f_number", setting.f_number, anchor.f_number)))
         return std::nullopt;
-    return "the pack does not say for which magnification and f-number its seconds are: " + in_words(anchor) +
-           " are taken for them, and for " + in_words(setting) +
-           " seconds are reckoned from there; write what " + "you know into [anchor] of the pack";
+    return "the pack does not say for which magnification and f-number its seconds are; " + in_words(anchor) +
+           " are assumed, and seconds for " + in_words(setting) +
+           " are worked out from these: write the true ones into [anchor] of the pack";
 }
 
 std::optional<std::string> doubt_of_head(const Pack& pack, const Recipe& recipe) {
@@ -105,21 +110,20 @@ std::optional<std::string> doubt_of_head(const Pack& pack, const Recipe& recipe)
     if (kinds.empty()) return std::nullopt;
     const Enlarger& used = pack.darkroom.enlarger;
     Enlarger meant = used;
+    meant.log_light_today = recipe.light_stops.value_or(0) * kLogPerStop;
     meant.setting.magnification = recipe.magnification.value_or(meant.setting.magnification);
     meant.setting.f_number = recipe.f_number.value_or(meant.setting.f_number);
     const std::string of_seconds = "the recipe's seconds of " + listed(kinds) + " are for ";
     if (const auto untold = untold_options(pack, recipe); !untold.empty())
-        return of_seconds + in_words(meant.setting) +
-               ", and nobody tells how the enlarger is set for this print: give " + listed(untold) +
+        return of_seconds + head_words(meant) +
+               ", and nothing says how the enlarger is set for this print: give " + listed(untold) +
                " if it is set like that";
-    meant.log_light_today = recipe.light_stops.value_or(0) * kLogPerStop;
     const double stops = std::log2(head_factor(used) / head_factor(meant));
     if (std::abs(stops) < kLeastStops) return std::nullopt;
-    const std::string told = decimal(std::abs(stops), 1);
     return of_seconds + head_words(meant) + ", and the enlarger is set to " + head_words(used) +
-           ": the paper gets " + told + (told == "1" ? " stop " : " stops ") + (stops < 0 ? "less" : "more") +
-           " light from them than the recipe means; " + decimal(std::exp2(-stops / used.reciprocity), 2) +
-           " times the seconds make up for it";
+           ": the paper gets " + stops_counted(decimal(std::abs(stops), 1)) +
+           (stops < 0 ? " less" : " more") + " light from them than the recipe means; " +
+           decimal(std::exp2(-stops / used.reciprocity), 2) + " times the seconds make up for it";
 }
 
 }  // namespace fogproof::print

@@ -20,6 +20,7 @@ namespace fogproof::print {
 /// Whether somebody told a number of the setting, "magnification" or "f_number", for the print or for the
 /// pack's own seconds.
 [[nodiscard]] bool is_setting_told(const Pack&, const std::string& key);
+/// Whether either of the two was told.
 [[nodiscard]] bool is_head_told(const Pack&);
 
 /// The recipe as it is printed on the pack: its seconds are for the pack's head, as far as that is told.

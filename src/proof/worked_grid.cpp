@@ -86,7 +86,7 @@ Axis usual_down(const Printing& printing, const Recipe& base, std::span<const Ax
 namespace {
 
 Recipe but_for_exposure(Recipe recipe) {
-    for (auto& exposure : recipe.exposures) exposure.amount = Stops{0};
+    for (auto& exposure : recipe.exposures) exposure = {exposure.grade};
     return recipe;
 }
 

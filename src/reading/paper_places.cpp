@@ -6,9 +6,8 @@
 #include <numbers>
 #include <vector>
 
-#include "reading/scanner_bed.hpp"
-
 #include "base/quantile.hpp"
+#include "reading/scanner_bed.hpp"
 
 namespace fogproof::reading {
 namespace {

@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kOutlier = 3.5;  // robust standard deviations; the usual limit for this rule
 
-// Of all values, not of the others, as a median is.
+// As quantile(), but in shares of all values, so that 0.5 is the median; less than 1.
 double share_below(std::vector<double> values, double share) {
     return in_order(values, std::size_t(share * double(values.size())));
 }

@@ -6,10 +6,12 @@
 #pragma once
 
 #include <nlohmann/json_fwd.hpp>
+#include <span>
 #include <string>
 
 #include "fogproof/rooms.hpp"
 #include "picture/grid.hpp"
+#include "pixels/level_grid.hpp"
 #include "proof/worked_grid.hpp"
 
 namespace fogproof::report {
@@ -20,7 +22,7 @@ namespace fogproof::report {
 [[nodiscard]] Description grid_description(const Printing&, const WorkedGrid&,
                                            const std::filesystem::path& folder = {});
 /// The same numbers as JSON; what the fog of the edges does, where there is some; axes, and for each cell
-/// recipe, seconds, densities, shares without tone.
+/// recipe, seconds, densities, shares without tone, and its local work with what each touches of the frame.
 [[nodiscard]] std::string grid_json(const Printing&, const WorkedGrid&, std::span<const Touched> touched,
                                     const nlohmann::ordered_json& edge_fog);
 

@@ -85,7 +85,9 @@ std::string head_of_seconds(const Pack& pack) {
     if (!pack.darkroom.anchored) return {};
     const Enlarger& enlarger = pack.darkroom.enlarger;
     if (enlarger.setting != enlarger.anchor)
-        return "All seconds here are for " + print::in_words(enlarger.setting) + "; the pack's own are for " +
+        return "All seconds here are for " + print::in_words(enlarger.setting) +
+               (doubt_of_anchor(pack) ? "; the pack's own are assumed to be for "
+                                      : "; the pack's own are for ") +
                print::in_words(enlarger.anchor) + ".";
     return print::is_head_told(pack)
                ? "All seconds here are for " + print::in_words(enlarger.setting) + "."

@@ -128,7 +128,7 @@ Masks local_masks(const Recipe& recipe, const Scan& scan, const SheetFog* fog) {
         if (is_black(masks.back()))
             throw Error(Fault::data, "local work " + std::to_string(masks.size()) + " (" + called(work) + ")",
                         "its shape lies outside of the frame",
-                        "a shape that reaches into it; its sides are at 0 and 100 %");
+                        "a shape that reaches into it; the frame's sides are at 0 and 100 %");
     }
     if (fog != nullptr) masks.push_back(fog_levels(*fog, scan));
     return masks;

@@ -97,8 +97,8 @@ TEST_F(RecipeHead, TheLightOfTheDayBelongsToIt) {
     start("bright.toml --light +1");
     EXPECT_THAT(content_of(prints_.program / "bright.toml"), HasSubstr("\nlight_stops = 1\n"));
     EXPECT_THAT(printed("--recipe bright.toml"),
-                AllOf(HasSubstr("in a light 1 stop brighter"), HasSubstr("1 stop less light"),
-                      HasSubstr("2 times the seconds")));
+                AllOf(HasSubstr("with a light 1 stop brighter than when the pack was read"),
+                      HasSubstr("1 stop less light"), HasSubstr("2 times the seconds")));
     EXPECT_THAT(printed("--recipe bright.toml --light +1"), Not(HasSubstr(kWarned)));
     // One makes up for the other.
     EXPECT_THAT(printed("--recipe bright.toml --f-number 5.66"), Not(HasSubstr(kWarned)));
@@ -124,7 +124,7 @@ TEST_F(RecipeHead, WhereNobodyTellsItThatIsSaid) {
                 AllOf(HasSubstr(guessed), Not(HasSubstr(kWarned))));
     EXPECT_THAT(said(start + "wide.toml --f-number 5.6"), HasSubstr(guessed));
     EXPECT_THAT(printed("--recipe wide.toml", "pack.toml"),
-                AllOf(HasSubstr("nobody tells how the enlarger is set for this print: give --f-number 5.6"),
+                AllOf(HasSubstr("nothing says how the enlarger is set for this print: give --f-number 5.6"),
                       Not(HasSubstr(guessed))));
     EXPECT_THAT(printed("--recipe wide.toml", "told.toml"), HasSubstr("1 stop less light"));
 }

@@ -64,13 +64,15 @@ struct BleachStep {
 [[nodiscard]] BleachStep bleach_step(const Pack&, const PaperModel&, const Recipe&);
 
 /// The recipe with another exposure: stops for the first, the others in their proportion to it; or seconds,
-/// for each. Throws Error(Fault::usage) for stops where a recipe mixes stops and seconds.
+/// for each, as told for this print. Throws Error(Fault::usage) for stops where a recipe mixes stops and
+/// seconds.
 [[nodiscard]] Recipe with_exposure(Recipe, const std::variant<Stops, Seconds>&, const std::string& place);
 
 /// The steps of a recipe by the proportions of its exposures alone, the first counted as one second: what a
 /// curve asks, on any pack. Throws as with_exposure() and print_steps() do.
 [[nodiscard]] PrintSteps unit_steps(const Pack&, const PaperModel&, const Recipe&);
-/// The steps of a recipe exposed for these very times, on any pack; its own amounts are put aside.
+/// The steps of a recipe exposed for these very times, one for each of its exposures, on any pack; its own
+/// amounts are put aside.
 [[nodiscard]] PrintSteps timed_steps(const Pack&, const PaperModel&, const Recipe&, std::span<const Seconds>);
 
 /// All steps. `start` is the starting exposure; stops count from it. Throws Error(Fault::config) for seconds

@@ -21,25 +21,32 @@ namespace fogproof::print {
 struct PlannedExposure {
     std::optional<double> grade;
     std::variant<Stops, Seconds> amount = Stops{};
-    bool is_todays = false;  ///< seconds for the enlarger as it is set, whatever the recipe says of its own
-    friend bool operator==(const PlannedExposure&, const PlannedExposure&) = default;
+    /// Told for this print: what the recipe says of its head does not hold for it. No file keeps it, and it
+    /// makes no other exposure.
+    bool is_todays = false;
+    friend bool operator==(const PlannedExposure& a, const PlannedExposure& b) {
+        return a.grade == b.grade && a.amount == b.amount;
+    }
 };
 
 struct Recipe {
     std::vector<PlannedExposure> exposures{PlannedExposure{}};
     std::vector<PlannedExposure> flashes;  ///< without the negative; seconds only
-    /// For which the seconds hold: long side of print over long side of frame, f-number, and the light over
-    /// that of the pack's readings. Not told: for whatever the enlarger is set to.
+    /// The head for which the seconds hold: long side of print over long side of frame (0.05 to 100),
+    /// f-number (1 to 128), stops over the light of the pack's readings (-3 to 3). A magnification or
+    /// f-number that is not told is that of the enlarger as it is set; a light that is not told beside one of
+    /// them is 0. None told: the seconds hold as the enlarger is set.
     std::optional<double> magnification, f_number, light_stops;
-    double restrainer_ml_l = 0.0;
-    std::optional<double> develop_s;  ///< the pack's nominal time if absent
-    std::optional<double> develop_c;
-    std::variant<Seconds, ClearingPercent> bleach = Seconds{0.0};
-    std::optional<double> bleach_parts;  ///< N of 1+N; the pack's if absent
-    std::optional<double> bleach_c;
-    std::optional<double> redevelop_s;  ///< in the second developer or the toner; its usual time if absent
-    Toner toner = Toner::none;          ///< in place of a second developer
-    std::vector<LocalWork> local;       ///< in the order in which it is done
+    double restrainer_ml_l = 0.0;     ///< 0 to 500
+    std::optional<double> develop_s;  ///< 0 to 1800; the pack's nominal time if absent
+    std::optional<double> develop_c;  ///< 10 to 35; the pack's nominal one if absent
+    std::variant<Seconds, ClearingPercent> bleach = Seconds{0.0};  ///< 0 to 7200 s, or 0 to 1000 %
+    std::optional<double> bleach_parts;  ///< N of 1+N, 0 to 1000; the pack's if absent
+    std::optional<double> bleach_c;      ///< 10 to 35; the pack's if absent
+    std::optional<double>
+        redevelop_s;            ///< 0 to 1800, in the second developer or the toner; its usual time if absent
+    Toner toner = Toner::none;  ///< in place of a second developer
+    std::vector<LocalWork> local;  ///< in the order in which it is done
     friend bool operator==(const Recipe&, const Recipe&) = default;
 };
 
