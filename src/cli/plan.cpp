@@ -150,7 +150,7 @@ void write_sheets(const PlanOptions& options, const PreparedNegative& negative, 
 }
 
 // What is the same for all negatives.
-struct Job {
+struct PlanJob {
     Pack pack;
     Recipe local;  ///< of nothing but local work
     ScanOptions scan;
@@ -158,7 +158,7 @@ struct Job {
     std::vector<std::string> warnings;  ///< said once
 };
 
-PlannedPrint plan_one(const PlanOptions& options, const Job& job, const std::string& source,
+PlannedPrint plan_one(const PlanOptions& options, const PlanJob& job, const std::string& source,
                       const Console& console) {
     const auto& [pack, local, how, terms, warnings] = job;
     OpenedNegative opened = opened_negative(source, how);
@@ -235,7 +235,7 @@ void run(const PlanOptions& options, const Console& console) {
     refuse_part_without_folder(options, shard);
     const std::vector<std::string> all = options.batch.all(), scans = shard.part(all);
     PackOptions::Taken taken = options.pack.taken();
-    Job job{std::move(taken.pack), options.local.recipe(), {}, {}, {}};
+    PlanJob job{std::move(taken.pack), options.local.recipe(), {}, {}, {}};
     refuse_clashes(options, job.pack, job.local, all);
     refuse_unwritable(options, scans, shard.is_all());
     job.scan = options.negative.scan_options();
