@@ -25,6 +25,9 @@ void RunFiles::reads(const fs::path& path) {
 
 void RunFiles::writes(const fs::path& path, const std::string& of) {
     if (path.empty()) return;
+    // Elsewhere it means standard output; nobody means a file of that name.
+    if (path == "-")
+        throw Error(Fault::usage, "-", "is no name for " + of, Advice{"give a file a name; ./- is one"});
     const Identity identity = identity_of(path);
     if (const auto input = inputs_.find(identity); input != inputs_.end()) {
         const bool same_name = input->second.lexically_normal() == path.lexically_normal();

@@ -22,7 +22,8 @@ class RunFiles {
     /// A file that the run reads; an empty name is none. To be told before the outputs.
     void reads(const std::filesystem::path&);
     /// A file that the run writes, and what it is of, for which it is named in a message. Throws
-    /// Error(Fault::usage) when the run reads that file or writes it twice.
+    /// Error(Fault::usage) when the run reads that file or writes it twice, and for "-", which means standard
+    /// output elsewhere.
     void writes(const std::filesystem::path&, const std::string& of);
 
   private:

@@ -277,5 +277,15 @@ TEST(Architecture, BuildKnowsTheSameRooms) {
         }
 }
 
+// Files left behind by a slip at the prompt do not stay in the sources.
+TEST(Architecture, TheTopLevelHoldsNothingElse) {
+    const std::set<std::string> kAllowed{"CMakeLists.txt", "DEVELOPERS.md", "LICENSE", "README.md", "build",
+                                         "examples",       "include",       "src",     "tests"};
+    for (const auto& entry : fs::directory_iterator(FOGPROOF_SOURCE_DIR)) {
+        const std::string name = entry.path().filename();
+        EXPECT_TRUE(name.starts_with('.') || kAllowed.contains(name)) << name;
+    }
+}
+
 }  // namespace
 }  // namespace fogproof::tests

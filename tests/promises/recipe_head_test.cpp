@@ -15,7 +15,6 @@
 namespace fogproof::tests {
 namespace {
 
-using nlohmann::json;
 using testing::AllOf;
 using testing::HasSubstr;
 using testing::Not;
@@ -64,7 +63,7 @@ TEST_F(RecipeHead, IsToldBesideTheSecondsAndHeldAgainstThePrints) {
         "grid -o grid.tif --pack told.toml --recipe five.toml --down bleach=0 --magnification 11 ";
     EXPECT_THAT(said(grid + "--across exposure=20s,40s"), Not(HasSubstr(kWarned)));
     // What it makes up for it is the print that was meant.
-    const double seconds = json::parse(
+    const double seconds = nlohmann::json::parse(
         prints_.program.run("start --grade 2 --pack told.toml --json" + kScan).out)["best"]["exposure_s"];
     prints_.program.write(
         "meant.toml", "fogproof_recipe = 1\n[[exposure]]\ngrade = 2\ntime_s = " + std::to_string(seconds) +
