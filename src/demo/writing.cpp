@@ -7,6 +7,7 @@
 #include "fogproof/base/error.hpp"
 #include "fogproof/pack/file.hpp"
 #include "reading/piece_labels.hpp"
+#include "scan/vips_call.hpp"
 #include "scan/vips_session.hpp"
 #include "system/input_file.hpp"
 #include "system/output_set.hpp"
@@ -22,15 +23,16 @@ void write_negative(const DemoNegative& scan, WholeFile& file) {
         vips_error_clear();
         // libvips reads through this pointer while saving and never writes to it.
         auto* pixels = const_cast<std::uint16_t*>(scan.codes.data());
-        const vips::VImage image =
+        const vips::VImage bare =
             vips::VImage::new_from_memory(pixels, scan.codes.size() * sizeof(std::uint16_t), scan.width,
-                                          scan.height, 1, VIPS_FORMAT_USHORT)
-                .copy(vips::VImage::option()
-                          ->set("interpretation", VIPS_INTERPRETATION_GREY16)
-                          ->set("xres", scan.pixels_per_mm)
-                          ->set("yres", scan.pixels_per_mm));
-        image.tiffsave_target(vips::VTarget::new_to_descriptor(file.descriptor()),
-                              vips::VImage::option()->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM));
+                                          scan.height, 1, VIPS_FORMAT_USHORT);
+        const vips::VImage image = made_by_vips([&](VipsImage** made) {
+            return vips_copy(bare.get_image(), made, "interpretation", VIPS_INTERPRETATION_GREY16, "xres",
+                             scan.pixels_per_mm, "yres", scan.pixels_per_mm, nullptr);
+        });
+        const vips::VTarget to = vips::VTarget::new_to_descriptor(file.descriptor());
+        require_done(vips_tiffsave_target(image.get_image(), to.get_target(), "resunit",
+                                          VIPS_FOREIGN_TIFF_RESUNIT_CM, nullptr));
     } catch (const vips::VError& error) {
         throw cannot_be_written(file.target(), in_few_words(error.what()));
     }
@@ -40,12 +42,13 @@ void write_print(const DemoPrint& scan, WholeFile& file) {
     try {
         vips_error_clear();
         auto* pixels = const_cast<std::uint8_t*>(scan.codes.data());
-        const vips::VImage image =
-            vips::VImage::new_from_memory(pixels, scan.codes.size(), scan.width, scan.height, 1,
-                                          VIPS_FORMAT_UCHAR)
-                .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_B_W));
-        image.jpegsave_target(vips::VTarget::new_to_descriptor(file.descriptor()),
-                              vips::VImage::option()->set("Q", 92));
+        const vips::VImage bare = vips::VImage::new_from_memory(pixels, scan.codes.size(), scan.width,
+                                                                scan.height, 1, VIPS_FORMAT_UCHAR);
+        const vips::VImage image = made_by_vips([&](VipsImage** made) {
+            return vips_copy(bare.get_image(), made, "interpretation", VIPS_INTERPRETATION_B_W, nullptr);
+        });
+        const vips::VTarget to = vips::VTarget::new_to_descriptor(file.descriptor());
+        require_done(vips_jpegsave_target(image.get_image(), to.get_target(), "Q", 92, nullptr));
     } catch (const vips::VError& error) {
         throw cannot_be_written(file.target(), in_few_words(error.what()));
     }

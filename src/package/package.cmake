@@ -86,6 +86,17 @@ set(CPACK_DEBIAN_PACKAGE_MAINTAINER ${FOGPROOF_MAINTAINER})
 set(CPACK_DEBIAN_PACKAGE_SECTION graphics)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core)
+if(FOGPROOF_OPENS_VIPS)
+  # dpkg-shlibdeps sees only what the program is linked with.
+  find_program(DPKG_QUERY dpkg-query)
+  if(DPKG_QUERY)
+    list(GET VIPS_LINK_LIBRARIES 0 vips_path)
+    cmake_path(GET vips_path PARENT_PATH vips_folder)
+    execute_process(COMMAND ${DPKG_QUERY} --search ${vips_folder}/${vips_library} OUTPUT_VARIABLE vips_package)
+    string(REGEX REPLACE ":.*" "" vips_package "${vips_package}")
+    string(APPEND CPACK_DEBIAN_PACKAGE_DEPENDS ", ${vips_package} (>= 8.14)")
+  endif()
+endif()
 set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "Takes a scanned negative and a description of one pack of black-and-white
 paper, computes what the print will look like after exposure, filter,
 restrainer, bleach and redevelopment, and draws colour-managed proofs. It

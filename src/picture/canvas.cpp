@@ -13,6 +13,7 @@
 
 #include "base/markup.hpp"
 #include "fogproof/base/error.hpp"
+#include "scan/vips_call.hpp"
 #include "scan/vips_session.hpp"
 #include "system/beside_program.hpp"
 
@@ -46,9 +47,10 @@ void load(const Face& face) {
     if (!std::filesystem::exists(face.file))
         throw Error(Fault::unavailable, face.file, "this typeface is not installed",
                     "package fonts-dejavu-core");
-    first_words[&face] = vips::VImage::text(
-        "fogproof",
-        vips::VImage::option()->set("font", face.family.c_str())->set("fontfile", face.file.c_str()));
+    first_words[&face] = made_by_vips([&](VipsImage** made) {
+        return vips_text(made, "fogproof", "font", face.family.c_str(), "fontfile", face.file.c_str(),
+                         nullptr);
+    });
 }
 
 // Coverage of the words.
@@ -61,14 +63,15 @@ Mask set(const std::string& words, int width, Type type) {
     const Face& face = face_of(type);
     load(face);
     const std::string font = face.family + " " + std::to_string(type.pixels);
-    // At 72 dots per inch a point is a pixel.
-    auto* options =
-        vips::VImage::option()->set("font", font.c_str())->set("fontfile", face.file.c_str())->set("dpi", 72);
-    options->set("spacing", type.pixels / 4);
-    // A word wider than all is broken, since there is no picture as wide as any word.
-    if (width > 0) options->set("width", width)->set("wrap", VIPS_TEXT_WRAP_WORD_CHAR);
+    const std::string marked = escaped_markup(words);
     try {
-        const vips::VImage text = vips::VImage::text(escaped_markup(words).c_str(), options);
+        const vips::VImage text = made_by_vips([&](VipsImage** made) {
+            // At 72 dots per inch a point is a pixel. A word wider than all is broken, since there is no
+            // picture as wide as any word. Width 0 is libvips' own for a single line.
+            return vips_text(made, marked.c_str(), "font", font.c_str(), "fontfile", face.file.c_str(), "dpi",
+                             72, "spacing", type.pixels / 4, "width", width, "wrap", VIPS_TEXT_WRAP_WORD_CHAR,
+                             nullptr);
+        });
         std::size_t size = 0;
         const std::unique_ptr<std::uint8_t, void (*)(void*)> cover(
             static_cast<std::uint8_t*>(text.write_to_memory(&size)), g_free);

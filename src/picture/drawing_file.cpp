@@ -5,6 +5,7 @@
 #include <vips/vips8>
 
 #include "fogproof/base/error.hpp"
+#include "scan/vips_call.hpp"
 #include "scan/vips_session.hpp"
 
 namespace fogproof::picture {
@@ -40,11 +41,19 @@ void save_drawing(const std::string& svg, WholeFile& file) {
     try {
         const VipsWatch watch;
         const SvgLoader allowed;
-        vips::VImage::svgload_buffer(vips_blob_copy(svg.data(), svg.size()),
-                                     vips::VImage::option()->set("scale", 2))
-            .flatten(vips::VImage::option()->set("background", 255))
-            .pngsave_target(vips::VTarget::new_to_descriptor(file.descriptor()),
-                            vips::VImage::option()->set("strip", true));
+        const vips::VImage drawn = made_by_vips([&](VipsImage** made) {
+            // libvips only reads through this pointer.
+            return vips_svgload_buffer(const_cast<char*>(svg.data()), svg.size(), made, "scale", 2.0,
+                                       nullptr);
+        });
+        const std::unique_ptr<VipsArrayDouble, void (*)(VipsArrayDouble*)> white(
+            vips_array_double_newv(1, 255.0),
+            [](VipsArrayDouble* held) { vips_area_unref(VIPS_AREA(held)); });
+        const vips::VImage flat = made_by_vips([&](VipsImage** made) {
+            return vips_flatten(drawn.get_image(), made, "background", white.get(), nullptr);
+        });
+        const vips::VTarget to = vips::VTarget::new_to_descriptor(file.descriptor());
+        require_done(vips_pngsave_target(flat.get_image(), to.get_target(), "strip", TRUE, nullptr));
         watch.require_clean(target.string());
     } catch (const vips::VError& failure) {
         throw Error(Fault::unavailable, target.string(), std::string("cannot be drawn: ") + failure.what());

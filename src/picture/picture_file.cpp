@@ -9,16 +9,17 @@
 #include "fogproof/base/error.hpp"
 #include "picture/xmp.hpp"
 #include "pixels/tiff_directory.hpp"
+#include "scan/vips_call.hpp"
 #include "scan/vips_session.hpp"
 
 namespace fogproof::picture {
 namespace {
 
 using vips::VImage;
-using vips::VOption;
 using vips::VTarget;
 
-constexpr int kLargestJpegSide = 65500;     // libjpeg
+constexpr int kLargestJpegSide = 65500;  // libjpeg
+constexpr auto kColourPerPixel = VIPS_FOREIGN_SUBSAMPLE_OFF;
 constexpr std::size_t kLargestXmp = 65502;  // XMP Specification Part 3, JPEG: one segment of it
 
 bool is_deep(const VImage& image) {
@@ -40,10 +41,10 @@ VImage labelled(const VImage& image, const OutputProfile& profile, const Picture
     const bool grey = image.bands() == 1, deep = is_deep(image);
     const auto meaning = grey ? (deep ? VIPS_INTERPRETATION_GREY16 : VIPS_INTERPRETATION_B_W)
                               : (deep ? VIPS_INTERPRETATION_RGB16 : VIPS_INTERPRETATION_sRGB);
-    VImage bare = image.copy(VImage::option()
-                                 ->set("interpretation", meaning)
-                                 ->set("xres", options.pixels_per_mm)
-                                 ->set("yres", options.pixels_per_mm));
+    VImage bare = made_by_vips([&](VipsImage** made) {
+        return vips_copy(image.get_image(), made, "interpretation", meaning, "xres", options.pixels_per_mm,
+                         "yres", options.pixels_per_mm, nullptr);
+    });
     gchar** const fields = vips_image_get_fields(bare.get_image());
     for (gchar** field = fields; *field != nullptr; ++field) vips_image_remove(bare.get_image(), *field);
     g_strfreev(fields);
@@ -57,27 +58,24 @@ VImage labelled(const VImage& image, const OutputProfile& profile, const Picture
 }
 
 void save_tiff(const VImage& image, const VTarget& file, const PictureOptions& options) {
-    const double bytes = raw_bytes(image);
-    VOption* how = VImage::option()
-                       ->set("bigtiff", bytes > kLargestClassicTiff)
-                       ->set("resunit", VIPS_FOREIGN_TIFF_RESUNIT_CM);
-    if (options.compress)
-        how->set("compression", VIPS_FOREIGN_TIFF_COMPRESSION_DEFLATE)
-            ->set("predictor", VIPS_FOREIGN_TIFF_PREDICTOR_HORIZONTAL);
-    image.tiffsave_target(file, how);
+    const int bigtiff = raw_bytes(image) > kLargestClassicTiff;
+    const auto compression =
+        options.compress ? VIPS_FOREIGN_TIFF_COMPRESSION_DEFLATE : VIPS_FOREIGN_TIFF_COMPRESSION_NONE;
+    require_done(vips_tiffsave_target(image.get_image(), file.get_target(), "bigtiff", bigtiff, "resunit",
+                                      VIPS_FOREIGN_TIFF_RESUNIT_CM, "compression", compression, "predictor",
+                                      VIPS_FOREIGN_TIFF_PREDICTOR_HORIZONTAL, nullptr));
 }
 
 // Measured on a 24 megapixel print: higher levels are slower, and at 16 bit no smaller.
 void save_png(const VImage& image, const VTarget& file) {
-    image.pngsave_target(file, VImage::option()
-                                   ->set("filter", VIPS_FOREIGN_PNG_FILTER_SUB)
-                                   ->set("compression", is_deep(image) ? 3 : 1));
+    require_done(vips_pngsave_target(image.get_image(), file.get_target(), "filter",
+                                     VIPS_FOREIGN_PNG_FILTER_SUB, "compression", is_deep(image) ? 3 : 1,
+                                     nullptr));
 }
 
-VOption* jpeg_terms(const PictureOptions& options) {
-    return VImage::option()
-        ->set("Q", options.jpeg_quality)
-        ->set("subsample_mode", VIPS_FOREIGN_SUBSAMPLE_OFF);
+void save_jpeg(const VImage& image, const VTarget& file, const PictureOptions& options) {
+    require_done(vips_jpegsave_target(image.get_image(), file.get_target(), "Q", options.jpeg_quality,
+                                      "subsample_mode", kColourPerPixel, nullptr));
 }
 
 // Reads the picture back to its end and holds it against its own making; what JPEG keeps is no longer that,
@@ -90,12 +88,10 @@ void require_readable(const VImage& image, const std::filesystem::path& file, Pi
     const VipsWatch watch;
     bool same = false;
     try {
-        VImage back;
-        VImage::call(loader, VImage::option()
-                                 ->set("filename", file.c_str())
-                                 ->set("access", VIPS_ACCESS_SEQUENTIAL)
-                                 ->set("fail_on", VIPS_FAIL_ON_WARNING)
-                                 ->set("out", &back));
+        const VImage back = made_by_vips([&](VipsImage** made) {
+            return vips_call(loader, file.c_str(), made, "access", VIPS_ACCESS_SEQUENTIAL, "fail_on",
+                             VIPS_FAIL_ON_WARNING, nullptr);
+        });
         same = back.width() == image.width() && back.height() == image.height() &&
                back.bands() == image.bands() && back.format() == image.format();
         if (same) same = format == PictureFormat::jpeg ? back.avg() >= 0 : (back != image).max() == 0;
@@ -166,6 +162,7 @@ void save_picture(const std::function<VImage()>& drawn, const std::filesystem::p
 void save_picture(const std::function<VImage()>& drawn, WholeFile& file, const OutputProfile& profile,
                   const PictureOptions& options) {
     const std::filesystem::path& path = file.target();
+    vips_ready();
     const VImage image = drawn();
     const bool savable =
         (image.format() == VIPS_FORMAT_UCHAR || is_deep(image)) && image.bands() == profile.channels();
@@ -190,7 +187,7 @@ void save_picture(const std::function<VImage()>& drawn, WholeFile& file, const O
                 save_png(picture, to);
                 break;
             case PictureFormat::jpeg:
-                picture.jpegsave_target(to, jpeg_terms(options));
+                save_jpeg(picture, to, options);
                 break;
         }
     } catch (const vips::VError& error) {
@@ -208,12 +205,13 @@ void save_picture(const std::function<VImage()>& drawn, WholeFile& file, const O
 std::string jpeg_bytes(const VImage& image, const OutputProfile& profile, const PictureOptions& options) {
     const VipsWatch watch;
     try {
-        VipsBlob* const blob =
-            labelled(image, profile, options, PictureFormat::jpeg).jpegsave_buffer(jpeg_terms(options));
+        const VImage picture = labelled(image, profile, options, PictureFormat::jpeg);
+        void* made = nullptr;
         std::size_t size = 0;
-        const auto* const bytes = static_cast<const char*>(vips_blob_get(blob, &size));
-        std::string text(bytes, size);
-        vips_area_unref(VIPS_AREA(blob));
+        require_done(vips_jpegsave_buffer(picture.get_image(), &made, &size, "Q", options.jpeg_quality,
+                                          "subsample_mode", kColourPerPixel, nullptr));
+        const std::unique_ptr<void, void (*)(void*)> bytes(made, g_free);
+        std::string text(static_cast<const char*>(made), size);
         watch.require_clean("picture");
         return text;
     } catch (const vips::VError& error) {

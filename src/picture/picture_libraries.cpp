@@ -11,6 +11,7 @@
 namespace fogproof::picture {
 
 std::vector<std::string> imaging_libraries() {
+    vips_ready();
     const std::string vips = std::to_string(vips_version(0)) + "." + std::to_string(vips_version(1)) + "." +
                              std::to_string(vips_version(2));
     return {"libvips " + vips, "Little CMS " + fixed(cmsGetEncodedCMMversion() / 1000.0, 2)};

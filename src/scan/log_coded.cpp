@@ -28,6 +28,15 @@ int generate_log_codes(VipsRegion* out, void* sequence, void*, void* law, gboole
     return -1;
 }
 
+// libvips' own beginning and end of such a sequence, whose places are not known before it is opened.
+void* begin_sequence(VipsImage* out, void* image, void* law) {
+    return vips_start_one(out, image, law);
+}
+
+int end_sequence(void* sequence, void* image, void* law) {
+    return vips_stop_one(sequence, image, law);
+}
+
 void forget_law(VipsImage*, void* law) {
     delete static_cast<LineLight*>(law);
 }
@@ -47,7 +56,7 @@ vips::VImage log_coded(const vips::VImage& pixels, LineLight to_light) {
     g_object_set_data_full(G_OBJECT(output), "fogproof-input", input, g_object_unref);
     auto* law = new LineLight(std::move(to_light));
     g_signal_connect(output, "postclose", G_CALLBACK(forget_law), law);
-    if (vips_image_generate(output, vips_start_one, generate_log_codes, vips_stop_one, input, law) != 0)
+    if (vips_image_generate(output, begin_sequence, generate_log_codes, end_sequence, input, law) != 0)
         throw vips::VError();
     return made;
 }

@@ -10,6 +10,7 @@
 #include "scan/scan_channel.hpp"
 #include "scan/scan_file.hpp"
 #include "scan/scan_pixels.hpp"
+#include "scan/vips_call.hpp"
 
 namespace fogproof::scan {
 namespace {
@@ -22,7 +23,7 @@ constexpr int kSmallestSide = 64;
 std::vector<float> clipped_share(const ScanFile& file, int bands, int factor) {
     return reading(file.path(), [&] {
         const vips::VImage all = file.upright();
-        const vips::VImage pixels = all.extract_band(0, vips::VImage::option()->set("n", bands));
+        const vips::VImage pixels = first_bands(all, bands);
         const double last = pixels.format() == VIPS_FORMAT_UCHAR ? 255 : 65535;
         vips::VImage ends = (pixels == 0) | (pixels == last);
         if (bands > 1) ends = ends.bandor();

@@ -13,6 +13,7 @@
 #include "fogproof/base/error.hpp"
 #include "scan/guarded_reading.hpp"
 #include "scan/scan_profile.hpp"
+#include "scan/vips_call.hpp"
 
 namespace fogproof::scan {
 namespace {
@@ -179,8 +180,7 @@ ScanChannel channel_as_told(const ScanFile& file, const ToldCoding& told, int ba
 }  // namespace
 
 vips::VImage ScanChannel::codes(const vips::VImage& pixels) const {
-    const vips::VImage kept =
-        pixels.bands() == bands ? pixels : pixels.extract_band(0, vips::VImage::option()->set("n", bands));
+    const vips::VImage kept = pixels.bands() == bands ? pixels : first_bands(pixels, bands);
     return to_light ? log_coded(kept, to_light) : kept;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "scan/guarded_reading.hpp"
+#include "scan/vips_call.hpp"
 
 namespace fogproof::scan {
 namespace {
@@ -34,8 +35,11 @@ std::vector<ColourSample> colour_samples(const ScanFile& file, const ScanChannel
     if (channel.bands != 3 || channel.bands_light[0].empty()) return {};
     return reading(file.path(), [&] {
         const int apart = std::max(1, std::max(file.width(), file.height()) / kAcross);
+        const vips::VImage upright = file.upright();
         const vips::VImage few =
-            file.upright().subsample(apart, apart, vips::VImage::option()->set("point", true)).copy_memory();
+            made_by_vips([&](VipsImage** made) {
+                return vips_subsample(upright.get_image(), made, apart, apart, "point", TRUE, nullptr);
+            }).copy_memory();
         return few.format() == VIPS_FORMAT_UCHAR
                    ? samples_of<std::uint8_t>(few, apart, channel.bands_light, frame)
                    : samples_of<std::uint16_t>(few, apart, channel.bands_light, frame);

@@ -12,6 +12,7 @@
 #include "scan/file_words.hpp"
 #include "scan/part_source.hpp"
 #include "scan/tiff_image.hpp"
+#include "scan/vips_call.hpp"
 #include "scan/vips_session.hpp"
 #include "system/input_file.hpp"
 #include "system/memory.hpp"
@@ -153,6 +154,10 @@ VipsBandFormat ScanFile::format() const {
     return tiff_->facts().bits == 16 ? VIPS_FORMAT_USHORT : VIPS_FORMAT_UCHAR;
 }
 
+int ScanFile::bytes_of_sample() const {
+    return tiff_ ? tiff_->facts().bits / 8 : int(vips_format_sizeof(header_->format()));
+}
+
 int ScanFile::bands() const {
     return tiff_ ? tiff_->facts().samples : header_->bands();
 }
@@ -184,7 +189,7 @@ void ScanFile::require_sound(double max_pixels) const {
             "at most " + decimal(most / 1e6, 3) + " million pixels" + (interlaced ? " when interlaced" : ""));
     if (std::max(width(), height()) > kLongestSide)
         throw Error(Fault::data, path_.string(), size, "at most " + std::to_string(kLongestSide) + " a side");
-    const double unpacked = pixels * bands() * double(vips_format_sizeof(format()));
+    const double unpacked = pixels * bands() * bytes_of_sample();
     std::error_code unknown;
     const auto packed = double(fs::file_size(path_, unknown));
     if (pixels > kBelievedPixels && unpacked > kTightestPacking * packed)
@@ -198,18 +203,16 @@ void ScanFile::require_sound(double max_pixels) const {
 
 vips::VImage ScanFile::load(VipsAccess access) const {
     vips_ready();
-    vips::VImage image;
-    vips::VOption* const options = vips::VImage::option()
-                                       ->set("access", access)
-                                       // else large ones go through a file in /tmp
-                                       ->set("memory", access == VIPS_ACCESS_RANDOM)
-                                       ->set("fail_on", VIPS_FAIL_ON_WARNING)
-                                       ->set("out", &image);
-    if (words_.parts.empty())
-        vips::VImage::call(loader_.c_str(), options->set("filename", path_.c_str()));
-    else
-        vips::VImage::call((loader_ + "_source").c_str(),
-                           options->set("source", part_source(path_, words_.parts)));
+    const auto loaded = [access](const std::string& loader, auto from) {
+        return made_by_vips([&](VipsImage** made) {
+            const int memory = access == VIPS_ACCESS_RANDOM;  // else large ones go through a file in /tmp
+            return vips_call(loader.c_str(), from, made, "access", access, "memory", memory, "fail_on",
+                             VIPS_FAIL_ON_WARNING, nullptr);
+        });
+    };
+    const vips::VImage image =
+        words_.parts.empty() ? loaded(loader_, path_.c_str())
+                             : loaded(loader_ + "_source", part_source(path_, words_.parts).get_source());
     if (somebody_listens()) tell_progress_of(image, "reading " + path_.filename().string());
     return image;
 }

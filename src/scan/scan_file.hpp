@@ -32,6 +32,7 @@ class ScanFile {
     [[nodiscard]] const std::optional<TiffScan>& tiff() const { return tiff_; }
     /// What the samples of a pixel are, how many, and what they stand for.
     [[nodiscard]] VipsBandFormat format() const;
+    [[nodiscard]] int bytes_of_sample() const;
     [[nodiscard]] int bands() const;
     [[nodiscard]] VipsInterpretation interpretation() const;
     /// Size after orientation.

@@ -22,7 +22,7 @@ std::uint64_t memory_to_read(const std::filesystem::path& path) {
     const ScanFile file(path, ScanOptions{}.max_pixels);
     const auto samples = std::uint64_t(file.width()) * std::uint64_t(file.bands());
     const auto height = std::uint64_t(file.height());
-    const auto whole = samples * height * std::uint64_t(vips_format_sizeof(file.format()));
+    const auto whole = samples * height * std::uint64_t(file.bytes_of_sample());
     const std::size_t code_bytes =
         samples == std::uint64_t(file.width()) && file.format() == VIPS_FORMAT_UCHAR ? 1 : 2;
     return kAlways + samples * kSampleAtWork * std::min(height, kLines) + (file.is_held_whole() ? whole : 0) +

@@ -15,6 +15,7 @@
 #include "fogproof/base/error.hpp"
 #include "pixels/bands.hpp"
 #include "scan/edge_line.hpp"
+#include "scan/vips_call.hpp"
 #include "scan/vips_session.hpp"
 #include "system/progress.hpp"
 #include "system/scratch_file.hpp"
@@ -69,18 +70,22 @@ vips::VImage turned_image(const vips::VImage& lying, const Turning& turning) {
     const int beyond = reach_beyond(turning, lying.width(), lying.height()) + kLookedAt;
     const PixelPlace first = turning.place_turned({0.5, 0.5}), right = turning.place_turned({1.5, 0.5}),
                      below = turning.place_turned({0.5, 1.5});
-    return lying
-        .embed(beyond, beyond, lying.width() + 2 * beyond, lying.height() + 2 * beyond,
-               vips::VImage::option()->set("extend", VIPS_EXTEND_COPY))
-        .cast(VIPS_FORMAT_FLOAT)
-        .affine({right.x - first.x, below.x - first.x, right.y - first.y, below.y - first.y},
-                vips::VImage::option()
-                    ->set("interpolate", vips::VInterpolate::new_from_name("bicubic"))
-                    ->set("oarea", std::vector<int>{0, 0, turning.width(), turning.height()})
-                    ->set("idx", -double(beyond))
-                    ->set("idy", -double(beyond))
-                    ->set("odx", first.x - 0.5)
-                    ->set("ody", first.y - 0.5))
+    const vips::VImage wider =
+        made_by_vips([&](VipsImage** made) {
+            return vips_embed(lying.get_image(), made, beyond, beyond, lying.width() + 2 * beyond,
+                              lying.height() + 2 * beyond, "extend", VIPS_EXTEND_COPY, nullptr);
+        }).cast(VIPS_FORMAT_FLOAT);
+    const vips::VInterpolate bicubic = vips::VInterpolate::new_from_name("bicubic");
+    const std::unique_ptr<VipsArrayInt, void (*)(VipsArrayInt*)> area(
+        vips_array_int_newv(4, 0, 0, turning.width(), turning.height()),
+        [](VipsArrayInt* held) { vips_area_unref(VIPS_AREA(held)); });
+    return made_by_vips([&](VipsImage** made) {
+               return vips_affine(wider.get_image(), made, right.x - first.x, below.x - first.x,
+                                  right.y - first.y, below.y - first.y, "interpolate",
+                                  bicubic.get_interpolate(), "oarea", area.get(), "idx", -double(beyond),
+                                  "idy", -double(beyond), "odx", first.x - 0.5, "ody", first.y - 0.5,
+                                  nullptr);
+           })
         .rint()
         .cast(lying.format());
 }

@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "scan/vips_session.hpp"
 
+#include <dlfcn.h>
+
 #include <algorithm>
 #include <cerrno>
 #include <cstdint>
@@ -47,12 +49,20 @@ void keep_damage(const gchar*, GLogLevelFlags, const gchar* message, gpointer) {
     damage = message;
 }
 
+// The program is not linked with libvips (CMakeLists.txt): its functions are found here when they are first
+// called.
+void open_vips() {
+    if (dlopen(FOGPROOF_VIPS_LIBRARY, RTLD_LAZY | RTLD_GLOBAL) == nullptr)
+        throw Error(Fault::unavailable, "libvips", dlerror(), "libvips 8.14 or later");
+}
+
 }  // namespace
 
 void vips_ready() {
     static std::once_flag once;
     std::call_once(once, [] {
         require_memory(kWorkingMemory, "libvips");
+        open_vips();
         // Its modules for HEIF, JPEG XL and hundreds of other formats are looked for in its home. No scan
         // needs them, and what is not loaded cannot be misled.
         g_setenv("VIPSHOME", "/nonexistent", FALSE);

@@ -15,8 +15,9 @@ class VImage;
 
 namespace fogproof::scan {
 
-/// Starts libvips on first use, the same for every caller: one worker, no operation cache, none of the
-/// loaders that its authors call unsafe for files of unknown origin. Throws Error(Fault::unavailable).
+/// Opens and starts libvips on first use, the same for every caller: one worker, no operation cache, none of
+/// the loaders that its authors call unsafe for files of unknown origin. Throws Error(Fault::unavailable).
+/// Nothing of libvips may be called before.
 ///
 /// One worker, because with more of them libvips 8.14 may report success for a file that is damaged near its
 /// end (its thread pool asks for errors before the last workers have finished); it costs no speed worth
