@@ -129,7 +129,8 @@ std::string in_fish(const CLI::App& program) {
 }  // namespace
 
 void add_completion(CLI::App& program, const Console&) {
-    auto* verb = program.add_subcommand("completion", "a completion script for bash, zsh or fish");
+    auto* verb = program.add_subcommand(
+        "completion", "print a script with which bash, zsh or fish completes commands and options");
     const auto shell = std::make_shared<std::string>();
     verb->add_option("SHELL", *shell, "bash, zsh or fish")->required();
     verb->callback([shell, &program] {

@@ -56,7 +56,7 @@ constexpr std::array kKnown{
     Known{"scanner", "white", "\"10,10,40,40=0.05\"",
           "a light patch that stays on the glass, LEFT,TOP,WIDTH,HEIGHT=DENSITY", "read"},
     Known{"scanner", "dark", "\"60,10,40,40=1.9\"", "a dark one", "read"},
-    Known{"picture", "profile", "\"srgb\"", "srgb, display-p3, grey, or an ICC file"},
+    Known{"picture", "profile", "\"srgb\"", "a name that --profile knows, or an ICC file"},
 };
 
 std::vector<std::string> sections() {

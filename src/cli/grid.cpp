@@ -47,16 +47,11 @@ std::vector<AxisQuantity> held_by(const GridOptions& options, const Recipe& reci
                                   const std::optional<Axis>& across, const std::optional<Axis>& down) {
     using enum AxisQuantity;
     std::vector<AxisQuantity> held;
-    for (const auto& [option, quantity] : {std::pair{"--grade", grade},
-                                           {"--split", grade},
-                                           {"--exposure", exposure},
-
-                                           {"--restrainer", restrainer},
-                                           {"--develop", develop},
-                                           {"--bleach", bleach},
-                                           {"--redevelop", redevelop},
-                                           {"--toner", toner}}) {
-        if (!options.recipe.line.gives(option)) continue;
+    std::vector<std::pair<std::string, AxisQuantity>> stated{{"--split", grade}};
+    for (const std::string& name : axis_names())
+        stated.emplace_back("--" + name, AxisQuantity(stated.size() - 1));
+    for (const auto& [option, quantity] : stated) {
+        if (!options.recipe.line.gives(option.c_str())) continue;
         for (const auto& [axis, place] : {std::pair{&across, "--across"}, {&down, "--down"}})
             if (*axis && (*axis)->quantity == quantity)
                 throw Error(
@@ -217,14 +212,14 @@ void add_grid(CLI::App& program, const Console& console) {
                      "picture to write (.tif .png .jpg); its numbers go beside it (grid.png: grid.png.json)")
         ->required();
     verb->add_option("--across", options->across, "axis across: grade=1,2,3,4");
-    verb->add_option(
-        "--down", options->down,
-        "axis down: bleach=0,50%,100%,150%; axes: grade exposure restrainer develop bleach "
-        "redevelop toner, or a local work of the recipe by its name: sky=0,0.5,1 times its amount");
+    verb->add_option("--down", options->down,
+                     "axis down: bleach=0,50%,100%,150%; axes: " + listed(axis_names()) +
+                         ", or a local work of the recipe by its name: sky=0,0.5,1 times its amount");
     auto* halves = verb->add_flag("--halves", options->halves,
                                   "each print before the bleach (left) and after it (right)");
-    verb->add_flag("--spread", options->spread,
-                   "each print as dark as it may come out, as likely, as light as it may (95 %)")
+    verb->add_flag(
+            "--spread", options->spread,
+            "each print in thirds: as dark as it may come out, as is likely, as light as it may (95 %)")
         ->excludes(halves);
     verb->add_option("--cell", options->cell_pixels, "longer side of one print in pixels, 80 to 4000 [400]");
     verb->add_flag("--html", options->html,

@@ -138,7 +138,7 @@ std::string page(const Verb& verb, const std::vector<Verb>& all) {
 }  // namespace
 
 void add_manual(CLI::App& program, const Console& console) {
-    auto* verb = program.add_subcommand("manual", "write the manual pages, one a verb");
+    auto* verb = program.add_subcommand("manual", "write the manual pages, one for each command");
     const auto folder = std::make_shared<std::string>();
     const auto force = std::make_shared<bool>(false);
     verb->add_option("DIR", *folder, "folder to write into; made if it does not exist")->required();

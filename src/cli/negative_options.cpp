@@ -66,9 +66,10 @@ void NegativeOptions::add_to(CLI::App& app) {
     app.add_option("--as", kind, "negative, or positive for a digital picture [negative]")->group(group);
     app.add_option("--encoding", encoding, "linear, srgb, gamma22 or density; overrides profile and default")
         ->group(group);
-    app.add_option("--channels", channels,
-                   "channels of a colour scan that make its density: luminance, or blue-green as paper sees "
-                   "[blue-green for an orange film base, else luminance]")
+    app.add_option(
+           "--channels", channels,
+           "what makes the density of a colour scan: its luminance, or its blue and green as paper sees "
+           "them (blue-green) [blue-green for an orange film base, else luminance]")
         ->group(group);
     app.add_option("--frame", frame, "LEFT,TOP,WIDTH,HEIGHT of the picture in the scan; found if absent")
         ->group(group);
@@ -83,7 +84,7 @@ void NegativeOptions::add_to(CLI::App& app) {
            "--base-fog", base_fog,
            "density of the film's base + fog over an empty carrier; the clear film's in the scan if absent")
         ->group(group);
-    app.add_flag("--mirror", mirror, "scanned through the wrong side")->group(group);
+    app.add_flag("--mirror", mirror, "the scan shows the negative from the wrong side")->group(group);
     app.add_flag("--clear-edge", clear_edge, "also print the clear film around the frame, as a black border")
         ->group(group);
     app.add_option("--max-pixels", max_pixels, "larger scans are refused before they are read [4e9]")

@@ -159,7 +159,7 @@ void show(const ShowOptions& options, const Console& console) {
 }
 
 void add_show(CLI::App& pack, const Console& console) {
-    auto* verb = pack.add_subcommand("show", "what a pack can do, and how much of that anybody measured");
+    auto* verb = pack.add_subcommand("show", "what a pack can do, and how much of it was measured");
     const auto options = std::make_shared<ShowOptions>();
     verb->add_option("PACK", options->path, "file of the pack")->required();
     verb->add_option("--at", options->at,

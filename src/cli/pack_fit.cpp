@@ -132,8 +132,8 @@ void fit(const FitOptions& options, const Console& console) {
 }  // namespace
 
 void add_fit(CLI::App& pack, const Console& console) {
-    auto* verb =
-        pack.add_subcommand("fit", "from readings of strips to a pack that says how well it is known");
+    auto* verb = pack.add_subcommand(
+        "fit", "learn a pack from readings of strips and prints, and tell how well it is known");
     const auto options = std::make_shared<FitOptions>();
     verb->add_option("READINGS", options->readings, "readings file (CSV)")->required();
     verb->add_option("--pack", options->prior,

@@ -89,7 +89,7 @@ void PackOptions::add_to(CLI::App& app) {
     line = CommandLine(app);
     app.add_option("--pack", path, "file of the pack of paper")->required();
     const std::string group = "Enlarger (overrides the pack's)";
-    app.add_option("--magnification", magnification, "long side of print over long side of frame")
+    app.add_option("--magnification", magnification, "long side of the print over long side of the frame")
         ->group(group);
     app.add_option("--f-number", f_number, "of the enlarging lens")->group(group);
     app.add_option("--light", light,
@@ -101,10 +101,11 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
     app.add_option("--flare", flare, "share of the mean light spread over the easel")->group(group);
     app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
-    app.add_option("--black-time", black_time,
-                   "shortest time for full black through clear film (or as --carrier says), 8s or 8s@GRADE "
-                   "[the pack's only grade, else 2]; gives seconds to a pack that has none; other packs keep "
-                   "theirs, and a note says whether the two agree")
+    app.add_option(
+           "--black-time", black_time,
+           "shortest time for full black through clear film (or what --carrier says): 8s, or 8s@GRADE for "
+           "a grade other than the pack's only one, or 2; a pack without seconds takes them from it, "
+           "any other keeps its own, and a note says whether the two agree")
         ->group(group);
     app.add_option(
            "--carrier", carrier,

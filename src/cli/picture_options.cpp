@@ -7,13 +7,15 @@
 
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
+#include "picture/builtin_profile.hpp"
 
 namespace fogproof::cli {
 
 void PictureChoices::add_to(CLI::App& app) {
     line = CommandLine(app);
     const std::string group = "Picture";
-    app.add_option("--profile", profile, "srgb, display-p3, grey, or an ICC file [srgb]")->group(group);
+    app.add_option("--profile", profile, listed(builtin_profile_names()) + ", or an ICC file [srgb]")
+        ->group(group);
     app.add_option("--rendering", rendering,
                    "absolute keeps paper tint and fog, relative makes paper white [absolute]")
         ->group(group);

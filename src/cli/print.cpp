@@ -241,8 +241,9 @@ void add_print(CLI::App& program, const Console& console) {
             "its name ends in /")
         ->required();
     options->format = verb->add_option("--format", options->suffix, "in a folder: tif, png or jpg [tif]");
-    verb->add_option("--border", options->border,
-                     "unexposed border, percent of the longer side, or sheet: the sheet to its edges [0]");
+    verb->add_option(
+        "--border", options->border,
+        "width of the unexposed border in percent of the longer side; or sheet, for all of the sheet [0]");
     verb->add_option("--long-side", options->long_side_mm,
                      "longer side of the print in mm, or with its unit (30cm), for the picture's resolution "
                      "[from scan and magnification]")

@@ -26,6 +26,7 @@
 #include "scan/coding.hpp"
 #include "scan/reflection_scan.hpp"
 #include "system/output_set.hpp"
+#include "system/picture_kind.hpp"
 #include "system/text_file.hpp"
 #include "system/whole_file.hpp"
 
@@ -46,7 +47,8 @@ struct Input {
 };
 
 constexpr std::size_t kLargestText = 64u << 20;
-constexpr char kReadable[] = "a scan (TIFF, PNG, JPEG), a CGATS file, or CSV with a column density";
+const std::string kReadable =
+    std::string("a scan (") + kPictureKinds + "), a CGATS file, or CSV with a column density";
 
 Input instrument(const std::string& path) {
     Input input{path, {}, {}, {}, {}};
@@ -69,7 +71,7 @@ Input instrument(const std::string& path) {
 
 Input opened(const std::string& path, const ReadRequest& options, std::span<const PieceLabels> filed) {
     StripRequest request = options.strips.request(path);
-    if (!is_picture(path)) return instrument(path);
+    if (!picture_kind(path)) return instrument(path);
     ask_for_pieces(request, filed, options.labels);
     Notes notes;
     Input input{path, paper_scan(options, path, notes), std::move(request), {}, {}};
@@ -111,7 +113,7 @@ void refuse_words_of_scans(const ReadRequest& options) {
     if (const auto option = options.line.first_of({"--picture", "--white", "--dark", "--known", "--labels",
                                                    "--frame", "--steps", "--halves", "--leave-out"}))
         throw Error(Fault::usage, *option, "is for scans, and no input is one",
-                    "a scan (TIFF, PNG, JPEG), or leave it out");
+                    std::string("a scan (") + kPictureKinds + "), or leave it out");
 }
 
 // One strip or patch of a scan, or one instrument's file, under its labels.
@@ -237,9 +239,10 @@ void add_read(CLI::App& program, const Console& console) {
                      "scans (.tif .png .jpg), CGATS files of an instrument, or CSV with a column density")
         ->required();
     verb->add_option("-o,--output", options->output, "readings file; rows are appended");
-    verb->add_option("--labels", options->labels,
-                     "what lies on the scan: a CSV file with one line a piece, as --labels-out or "
-                     "plan writes it; options override it");
+    verb->add_option(
+        "--labels", options->labels,
+        "what lies on the scan: a CSV file with one line for each piece, which --labels-out or plan "
+        "writes; options override it");
     verb->add_option("--labels-out", options->labels_out,
                      "write such a file with the pieces found on the scan, for you to fill in; no "
                      "readings yet");

@@ -18,6 +18,7 @@
 #include "report/labels_report.hpp"
 #include "scan/reflection_scan.hpp"
 #include "system/output_set.hpp"
+#include "system/picture_kind.hpp"
 #include "system/text_file.hpp"
 
 namespace fogproof::cli {
@@ -107,8 +108,9 @@ void write_labels(const ReadRequest& options, const Console& console) {
         run.writes(options.picture, path);
         WholeFile::refuse_unwritable(options.picture, replace);
     }
-    if (!is_picture(path))
-        throw Error(Fault::data, path, "is no scan", "a scan (TIFF, PNG, JPEG) beside --labels-out");
+    if (!picture_kind(path))
+        throw Error(Fault::data, path, "is no scan",
+                    std::string("a scan (") + kPictureKinds + ") beside --labels-out");
     Notes notes;
     const ReflectionImage image = paper_scan(options, path, notes);
     PiecesSeen seen = pieces_seen(image, options.strips.request(path));

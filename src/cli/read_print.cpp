@@ -21,6 +21,7 @@
 #include "report/print_report.hpp"
 #include "scan/reflection_scan.hpp"
 #include "system/output_set.hpp"
+#include "system/picture_kind.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -94,7 +95,7 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
         ->group(group);
     app.add_option("--base-fog", film.base_fog, "density of the film's base + fog over an empty carrier")
         ->group(group);
-    app.add_flag("--mirror", film.mirror, "the negative was scanned through the wrong side")->group(group);
+    app.add_flag("--mirror", film.mirror, "the scan shows the negative from the wrong side")->group(group);
     app.add_option("--head", head, "diffuser, condenser or unknown; brings its usual Callier Q")
         ->group(group);
     app.add_option("--callier", callier, "Callier Q: 1 to 1.05 diffuser, 1.2 to 1.5 condenser")->group(group);
@@ -112,9 +113,9 @@ void read_prints(const ReadRequest& request, const Console& console) {
     const auto replace = request.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     refuse_words_of_strips(request.strips);
     for (const auto& path : request.inputs)
-        if (!is_picture(path))
+        if (!picture_kind(path))
             throw Error(Fault::data, path, "is no scan",
-                        "a scan of a print (TIFF, PNG, JPEG) beside --negative");
+                        std::string("a scan of a print (") + kPictureKinds + ") beside --negative");
     Notes negative_notes;
     const ScanOptions film_as = film_options(request.print, request.strips.frame);
     const Scan negative = Scan::open(request.print.negative, film_as, negative_notes);

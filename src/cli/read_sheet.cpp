@@ -15,6 +15,7 @@
 #include "report/blank_sheet_report.hpp"
 #include "scan/reflection_scan.hpp"
 #include "system/output_set.hpp"
+#include "system/picture_kind.hpp"
 #include "system/whole_file.hpp"
 
 namespace fogproof::cli {
@@ -58,8 +59,9 @@ void read_sheet(const ReadRequest& options, const Console& console) {
     files.writes(output, "the pack");
     files.writes(map, "its map");
     for (const auto& file : {output, map}) WholeFile::refuse_unwritable(file, replace);
-    if (!is_picture(scan))
-        throw Error(Fault::data, scan, "is no picture", "a flatbed scan of a sheet (TIFF, PNG, JPEG)");
+    if (!picture_kind(scan))
+        throw Error(Fault::data, scan, "is no picture",
+                    std::string("a flatbed scan of a sheet (") + kPictureKinds + ")");
     Notes notes;
     const ReflectionImage image = paper_scan(options, scan, notes);
     const CalibratedScan seen = calibrated(image, options.strips.request(scan));

@@ -14,7 +14,7 @@
 #include "print/amounts.hpp"
 #include "print/recipe_parts.hpp"
 #include "print/toner_words.hpp"
-#include "system/text_file.hpp"
+#include "system/picture_kind.hpp"
 
 namespace fogproof::cli {
 namespace {
@@ -61,7 +61,8 @@ Recipe recipe_in_file(const std::string& file) {
     if (!kind) return read_recipe(file);
     const auto told = property_of_picture(file, "recipe");
     if (!told)
-        throw Error(Fault::data, file, "is a " + *kind + " picture that does not say how it was printed",
+        throw Error(Fault::data, file,
+                    "is a " + name_of(*kind) + " picture that does not say how it was printed",
                     "a print of this program with its XMP, or the file of a recipe, in TOML");
     if (property_of_picture(file, "across"))
         throw Error(Fault::data, file, "is a grid of prints, of which each has a recipe of its own",

@@ -19,7 +19,7 @@ namespace fogproof::cli {
 enum class SheetUse { nothing, size, all };
 
 /// Of a verb that asks for a sheet because packs may be fogged at its edges.
-inline constexpr char kSheetGroup[] = "Sheet (where a pack tells fog of the edges)";
+inline constexpr char kSheetGroup[] = "Sheet (for a pack with fog of the edges)";
 
 struct SheetOptions {
     std::string sheet = "240x300";

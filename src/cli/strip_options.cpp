@@ -89,7 +89,8 @@ void StripOptions::add_to(CLI::App& app) {
     app.add_flag("--leave-out", leave_out, "leave out clipped or uneven steps instead of refusing the scan")
         ->group(finding);
 
-    const std::string labelling = "What the strips are (one value for all, or again for each strip in order)";
+    const std::string labelling =
+        "What was done to the strips (one value for all, or one for each strip in order)";
     app.add_option("--wedge", wedge,
                    "printed through a step wedge: START,INCREMENT,STEPS such as 0.05,0.15,21")
         ->group(labelling);

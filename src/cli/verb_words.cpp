@@ -126,8 +126,8 @@ constexpr VerbWords kWords[] = {
      "exposure may give a smaller L* figure, but its highlights are empty.",
      kGridExamples},
     {"print",
-     "Prints are written at full size with 16 or 8 bits, as TIFF, PNG or JPEG, in sRGB, Display P3, "
-     "grey or any ICC profile of RGB or grey. The XMP of a print holds its recipe and the pack's "
+     "Prints are written at full size with 16 or 8 bits, as TIFF, PNG or JPEG, in a profile that --profile "
+     "knows or in any ICC profile of RGB or grey. The XMP of a print holds its recipe and the pack's "
      "numbers, so --recipe can read a print. A recipe tells for which magnification, f-number and light "
      "its seconds are; a warning says so where the enlarger is set otherwise. --verify reads the picture "
      "back before it takes its "

@@ -10,7 +10,9 @@ namespace fogproof::cli {
 void WorkOptions::add_to(CLI::App& app) {
     const std::string group = "In the darkroom";
     sheet.add_to(app, group);
-    litres_option = app.add_option("--litres", litres, "in each tray [1 L for 24 x 30 cm]")->group(group);
+    litres_option =
+        app.add_option("--litres", litres, "litres of bath in each tray [1 for sheets of 24 x 30 cm]")
+            ->group(group);
     tray_option =
         app.add_option("--tray", tray,
                        "WIDTHxLENGTHxDEPTH of the bath in mm, or with its unit, instead of --litres")

@@ -63,11 +63,13 @@ struct ReadingColumn {
         ReadingColumn{"common_error", "D",
                       "standard deviation of an error that all readings of the instrument share", 0, 1, false,
                       FOGPROOF_CELL(common_error), nullptr, false},
-        ReadingColumn{"dark_error", "D", "of one more that grows with the density, as it is at this density",
-                      0, 2, false, FOGPROOF_CELL(dark_error), nullptr, false},
-        ReadingColumn{"instrument", "", "a name: readings with the same one share both errors", 0, 0, false,
-                      nullptr, [](const Reading&) { return std::optional<double>(); }, &Reading::instrument,
-                      false},
+        ReadingColumn{
+            "dark_error", "D",
+            "standard deviation, at this density, of a second shared error that grows with the density", 0, 2,
+            false, FOGPROOF_CELL(dark_error), nullptr, false},
+        ReadingColumn{"instrument", "", "its name; readings with the same name share both errors", 0, 0,
+                      false, nullptr, [](const Reading&) { return std::optional<double>(); },
+                      &Reading::instrument, false},
         ReadingColumn{"carrier_density", "D",
                       "the film's base + fog in the carrier; 0 is an empty carrier, an empty cell as at the "
                       "pack's anchor",

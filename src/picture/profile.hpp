@@ -22,7 +22,7 @@ enum class Rendering {
 
 class OutputProfile {
   public:
-    /// "srgb", "display-p3", "grey" (gamma 2.2), or the path of an ICC file (grey or RGB, at most 4 MB).
+    /// One of builtin_profile_names(), or the path of an ICC file (grey or RGB, at most 4 MB).
     /// Throws Error naming what is allowed.
     static OutputProfile named(const std::string& name);
 

@@ -15,7 +15,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "system/input_file.hpp"
-#include "system/text_file.hpp"
+#include "system/picture_kind.hpp"
 
 namespace fogproof::picture {
 namespace {
@@ -129,7 +129,7 @@ std::optional<std::string> property_of_picture(const std::filesystem::path& path
         return packet ? between(*packet, "<fogproof:" + name + ">", "</fogproof:" + name + ">")
                       : std::nullopt;
     };
-    if (system::picture_kind(path) == "PNG") {
+    if (picture_kind(path) == PictureKind::png) {
         const auto packet = packet_of_png(file);
         if (const auto value = told_in(packet)) return unescaped(*value);
     }

@@ -184,6 +184,10 @@ Recipe with_value(Recipe recipe, const Axis& axis, std::size_t index) {
 
 }  // namespace
 
+std::span<const std::string> axis_names() {
+    return kNames;
+}
+
 std::string name_of(const Axis& axis) {
     return axis.quantity == AxisQuantity::local ? axis.work : name_of(axis.quantity);
 }

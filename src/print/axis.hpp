@@ -4,6 +4,7 @@
 // One direction of a proof grid: a quantity of the recipe and the values it takes.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -14,7 +15,7 @@
 
 namespace fogproof::print {
 
-/// The last is the amount of one local work.
+/// The last is the amount of one local work. The option that sets a quantity for all prints bears its name.
 enum class AxisQuantity { grade, exposure, restrainer, develop, bleach, redevelop, toner, local };
 
 /// A number stands for a grade, for ml of restrainer or for times the amount of a local work, times for
@@ -38,6 +39,8 @@ struct Axis {
     [[nodiscard]] std::string in_words() const;
 };
 
+/// "grade" and so on, in the order of AxisQuantity; a local work is called by its own name.
+[[nodiscard]] std::span<const std::string> axis_names();
 /// Most values an axis may have.
 inline constexpr std::size_t kMostAxisValues = 20;
 

@@ -43,13 +43,10 @@ std::vector<std::string> usual_values(AxisQuantity quantity, const Printing& pri
             return {"0s", "20s", "40s", "60s"};
         case AxisQuantity::restrainer:
             return {"0", "10", "20", "30"};
-        case AxisQuantity::develop:
-        case AxisQuantity::redevelop:
-        case AxisQuantity::toner:
-        case AxisQuantity::local:
+        default:
             break;
     }
-    std::vector<std::string> times;
+    std::vector<std::string> times;  // of development; no other is ever usual
     for (const double share : {2.0 / 3, 1.0, 1.5})
         times.push_back(decimal(share * printing.pack().development.nominal_s, 0) + "s");
     return times;

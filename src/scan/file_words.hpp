@@ -15,13 +15,14 @@
 #include "pixels/tiff_entries.hpp"
 #include "scan/coding.hpp"
 #include "scan/scan.hpp"
+#include "system/picture_kind.hpp"
 
 namespace fogproof::scan {
 
 /// A whole roll at 4000 dots an inch has some 250 000. Lines are kept by the hundred.
 inline constexpr int kLongestSide = 300000;
 /// What a refusal of a scan says is allowed.
-inline constexpr char kPictureAllowed[] = "a TIFF, PNG or JPEG picture";
+inline const std::string kPictureAllowed = std::string("a ") + kPictureKinds + " picture";
 
 struct ToldCoding {
     std::string place;  ///< that tells it: "gAMA chunk"

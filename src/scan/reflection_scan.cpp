@@ -58,8 +58,4 @@ ReflectionImage reflection_scan(const std::filesystem::path& path, std::optional
     return image;
 }
 
-bool is_picture(const std::filesystem::path& path) {
-    return begins_like_picture(path);
-}
-
 }  // namespace fogproof::scan

@@ -19,7 +19,4 @@ namespace fogproof::scan {
 [[nodiscard]] ReflectionImage reflection_scan(const std::filesystem::path&, std::optional<Encoding>,
                                               double max_pixels, Notes&);
 
-/// True when the file begins like a picture: TIFF, PNG or JPEG.
-[[nodiscard]] bool is_picture(const std::filesystem::path&);
-
 }  // namespace fogproof::scan

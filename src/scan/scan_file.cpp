@@ -2,10 +2,6 @@
 // Copyright the fogproof authors
 #include "scan/scan_file.hpp"
 
-#include <array>
-#include <cstring>
-#include <fstream>
-
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "pixels/line_reader.hpp"
@@ -14,8 +10,8 @@
 #include "scan/tiff_image.hpp"
 #include "scan/vips_call.hpp"
 #include "scan/vips_session.hpp"
-#include "system/input_file.hpp"
 #include "system/memory.hpp"
+#include "system/picture_kind.hpp"
 #include "system/progress.hpp"
 
 namespace fogproof::scan {
@@ -33,23 +29,24 @@ constexpr char kStays[] = "a scan that stays as it is";
 // 1032 to 1 on nothing at all.
 constexpr double kBelievedPixels = 1e8, kTightestPacking = 200;
 
-std::string first_bytes(const fs::path& path) {
-    require_input(path);
-    std::ifstream file(path, std::ios::binary);
-    std::array<char, 16> head{};
-    file.read(head.data(), head.size());
-    return {head.data(), std::size_t(file.gcount())};
-}
+constexpr std::size_t kTellingBytes = 16;
 
-// The loader is chosen by content: asked to choose for itself, libvips would offer the file to formats that
-// share the suffix, and would read "[options]" out of the file's name. Other formats are no scans.
-std::string loader_for(std::string_view start) {
-    using namespace std::string_view_literals;
-    for (const auto magic : {"II*\0"sv, "MM\0*"sv, "II+\0"sv, "MM\0+"sv})
-        if (start.starts_with(magic)) return "tiffload";
-    if (start.starts_with("\x89PNG\r\n\x1a\n"sv)) return "pngload";
-    if (start.starts_with("\xff\xd8\xff"sv)) return "jpegload";
-    return {};
+// How a kind of picture is read. libvips is told its loader: asked to choose for itself, it would offer the
+// file to formats that share the suffix, and would read "[options]" out of the file's name.
+struct Reader {
+    const char* loader;
+    FileWords (*words)(const fs::path&);
+};
+Reader reader_of(PictureKind kind) {
+    switch (kind) {
+        case PictureKind::tiff:
+            return {"tiffload", words_of_tiff};
+        case PictureKind::png:
+            return {"pngload", words_of_png};
+        case PictureKind::jpeg:
+            break;
+    }
+    return {"jpegload", words_of_jpeg};
 }
 
 // Only lines in their own order can be streamed; other turns need the picture at hand.
@@ -58,7 +55,7 @@ bool streams(int orientation) {
 }
 
 // What else people hand in, in words.
-std::string kind_of(std::string_view start) {
+std::string other_kind(std::string_view start) {
     using namespace std::string_view_literals;
     struct Known {
         std::size_t at;
@@ -111,19 +108,15 @@ vips::VImage turned(vips::VImage image, int orientation) {
 
 }  // namespace
 
-bool begins_like_picture(const fs::path& path) {
-    return !loader_for(first_bytes(path)).empty();
-}
-
 ScanFile::ScanFile(fs::path path, double max_pixels, ReadBy read_by) : path_(std::move(path)) {
-    const std::string start = first_bytes(path_);
-    loader_ = loader_for(start);
-    if (loader_.empty()) throw Error(Fault::data, path_.string(), kind_of(start), kPictureAllowed);
-    if (read_by == ReadBy::lines && loader_ == "tiffload") tiff_ = TiffScan::open(path_, kMostKept);
+    const std::string start = beginning_of(path_, kTellingBytes);
+    const auto kind = picture_kind_of(start);
+    if (!kind) throw Error(Fault::data, path_.string(), other_kind(start), kPictureAllowed);
+    if (read_by == ReadBy::lines && kind == PictureKind::tiff) tiff_ = TiffScan::open(path_, kMostKept);
+    const Reader reader = reader_of(*kind);
+    loader_ = reader.loader;
+    words_ = reader.words(path_);
     // Lines in another order than they are stored in are not for the engine.
-    words_ = loader_ == "pngload"    ? words_of_png(path_)
-             : loader_ == "jpegload" ? words_of_jpeg(path_)
-                                     : words_of_tiff(path_);
     orientation_ = words_.orientation;
     if (!streams(orientation_)) tiff_.reset();
     if (!tiff_ && words_.has_apart_alpha)

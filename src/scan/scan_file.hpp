@@ -16,9 +16,6 @@
 
 namespace fogproof::scan {
 
-/// True when a readable file begins as a TIFF, PNG or JPEG does.
-[[nodiscard]] bool begins_like_picture(const std::filesystem::path&);
-
 /// An image file whose header has been read and found possible. Its pixels are read anew at every `upright`.
 class ScanFile {
   public:

@@ -58,8 +58,4 @@ bool is_folder(const fs::path& path) {
     return fs::is_directory(path, unknown);
 }
 
-void require_input(const fs::path& path) {
-    static_cast<void>(opened_input(path));
-}
-
 }  // namespace fogproof::system

@@ -14,8 +14,6 @@ namespace fogproof::system {
 /// A regular file, opened for reading. Throws Error(Fault::no_input) when it does not
 /// exist (with the nearest name beside it), is no regular file or may not be read.
 [[nodiscard]] FileDescriptor opened_input(const std::filesystem::path&);
-/// The same question without keeping the file open.
-void require_input(const std::filesystem::path&);
 /// True for an existing folder; what cannot be looked at is none.
 [[nodiscard]] bool is_folder(const std::filesystem::path&);
 

@@ -7,18 +7,14 @@
 
 #include <cstddef>
 #include <filesystem>
-#include <optional>
 #include <string>
 
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::system {
 
-/// "TIFF", "PNG" or "JPEG" where a file begins so. Throws as opened_input() does.
-[[nodiscard]] std::optional<std::string> picture_kind(const std::filesystem::path&);
-
 /// The whole content of a file of at most `limit` bytes. Throws Error(Fault::no_input) when it cannot be
-/// opened, and Error(Fault::data) when it begins as a TIFF, PNG or JPEG does, of whatever size
+/// opened, and Error(Fault::data) when it begins as a picture does (picture_kind.hpp), of whatever size
 /// ("PLACE: is a TIFF picture; WANTED"), with a byte order mark of UTF-16, or is larger than the limit.
 [[nodiscard]] std::string read_text(const std::filesystem::path& source, std::size_t limit,
                                     const std::string& wanted);
