@@ -33,10 +33,9 @@ void StartOptions::add_to(CLI::App& app) {
     app.add_option(
         "--ladder", ladder,
         "picture of the print at several bleach times, from too short to too long (.tif .png .jpg)");
-    app.add_option(
-        "--rungs", rungs,
-        "with --ladder: its bleach times beside the recommended one, such as 10s,20s,2min [from half "
-        "to double of it]");
+    app.add_option("--rungs", rungs,
+                   "bleach times of --ladder beside the recommended one, such as 10s,20s,2min [from half "
+                   "to double of it]");
     app.add_option("--strip", strip,
                    "picture of the test strip as its bands should come out, to compare the real one with "
                    "(.tif .png .jpg)");
