@@ -119,7 +119,7 @@ Pixels line_of(const Pixels&, std::span<const std::uint16_t> colour, int width) 
 
 Canvas::Canvas(int width, int height, int channels, int bits, std::span<const std::uint16_t> background)
     : width_(width), height_(height), channels_(channels) {
-    if (bits == 16) pixels_ = std::vector<std::uint16_t>();
+    if (bits == 16) pixels_ = Pixels<std::uint16_t>();
     std::visit(
         [&](auto& pixels) {
             const auto row = line_of(pixels, background, width);

@@ -12,6 +12,7 @@
 
 #include "fogproof/rooms.hpp"
 #include "picture/profile.hpp"
+#include "system/large_pages.hpp"
 
 namespace vips {
 class VImage;
@@ -50,7 +51,9 @@ class Canvas {
 
   private:
     int width_, height_, channels_;
-    std::variant<std::vector<std::uint8_t>, std::vector<std::uint16_t>> pixels_;
+    template <class Code>
+    using Pixels = std::vector<Code, LargePages<Code>>;
+    std::variant<Pixels<std::uint8_t>, Pixels<std::uint16_t>> pixels_;
 };
 
 }  // namespace fogproof::picture

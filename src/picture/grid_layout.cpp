@@ -14,11 +14,14 @@ int paragraphs_height(const std::vector<std::string>& paragraphs, int width, Typ
     return height;
 }
 
-int widest_word(const std::string& words, Type type) {
-    int widest = 0;
+// The width of the widest word, or `widest` where none is wider. Setting a word takes time, and most are too
+// short to matter: no letter is wider than this, in heights of the type for each byte of it.
+int widest_word(const std::string& words, Type type, int widest) {
+    constexpr double kWidestLetter = 1.5;
     for (std::size_t from = 0; from < words.size();) {
         const std::size_t end = std::min(words.find_first_of(" \n", from), words.size());
-        widest = std::max(widest, Canvas::width_of(words.substr(from, end - from), type));
+        if (kWidestLetter * type.pixels * double(end - from) > widest)
+            widest = std::max(widest, Canvas::width_of(words.substr(from, end - from), type));
         from = end + 1;
     }
     return widest;
@@ -77,12 +80,11 @@ int GridLayout::narrowest_column(const GridSheet& sheet) const {
     int widest = 0;
     for (const auto& column : sheet.columns) {
         const auto lines = heading_lines(column);
-        widest = std::max({widest, Canvas::width_of(lines.front().words, heading),
-                           widest_word(lines.back().words, small_heading)});
+        widest = widest_word(lines.back().words, small_heading,
+                             std::max(widest, Canvas::width_of(lines.front().words, heading)));
     }
     for (const auto& cell : sheet.cells)
-        for (const SetLine& line : caption_lines(cell))
-            widest = std::max(widest, widest_word(line.words, line.type));
+        for (const SetLine& line : caption_lines(cell)) widest = widest_word(line.words, line.type, widest);
     return std::min(widest, kLongestWord * unit) + unit / 4;  // words that just fit are wrapped all the same
 }
 

@@ -106,14 +106,18 @@ class PassWorker : public BandWorker {
     [[nodiscard]] Rows rows_of(const Summed& summed, const CodeBand& codes, int top, int count) {
         Rows rows;
         line_.resize(summed.columns.size());
+        const auto met = std::span(summed.parts).subspan(std::size_t(top), std::size_t(count));
+        const auto first = std::ranges::find_if_not(met, &std::vector<Part>::empty);
+        if (first == met.end()) return rows;
+        const auto last = std::ranges::find_if_not(met.rbegin(), met.rend(), &std::vector<Part>::empty);
+        rows.first = first->front().row;
+        rows.sums.resize((last->back().row + 1 - rows.first) * line_.size());
         for (int each = 0; each < count; ++each) {
             const auto& parts = summed.parts[std::size_t(top + each)];
             if (parts.empty()) continue;
             sum_cells(summed, codes.line<Code>(each), top + each);
-            if (rows.sums.empty()) rows.first = parts.front().row;
             for (const auto& [row, share] : parts) {
                 const std::size_t start = (row - rows.first) * line_.size();
-                rows.sums.resize(std::max(rows.sums.size(), start + line_.size()));
                 for (std::size_t column = 0; column < line_.size(); ++column)
                     rows.sums[start + column] += share * line_[column];
             }
