@@ -6,7 +6,7 @@ set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
 folder=${BUILD:-$root/build/tests-run}
-"$root/examples/set-up.sh" libgtest-dev libgmock-dev chromium parallel make
+"$root/examples/set-up.sh" libgtest-dev libgmock-dev chromium parallel make dpkg-dev file
 command -v npm >/dev/null || "$root/examples/set-up.sh" nodejs npm
 
 # The browser's driver and the page checkers, exactly as the lock file says, outside of the sources.

@@ -23,7 +23,9 @@ Filter filter_of(const Pack& pack, const PaperModel& paper, const PlannedExposur
 
 Seconds seconds_of(const Pack& pack, const PlannedExposure& exposure, std::optional<Seconds> start) {
     if (const auto* stops = std::get_if<Stops>(&exposure.amount)) {
-        if (!start) throw Error(Fault::internal, "exposure", "stops without a starting exposure");
+        if (!start)
+            throw Error(Fault::usage, "exposure", "stops, and no starting exposure from which they count",
+                        "seconds, or a starting exposure");
         return stops_factor(stops->value) * *start;
     }
     if (!pack.darkroom.anchored)
@@ -141,6 +143,9 @@ PrintSteps unit_steps(const Pack& pack, const PaperModel& paper, const Recipe& r
 
 PrintSteps timed_steps(const Pack& pack, const PaperModel& paper, const Recipe& recipe,
                        std::span<const Seconds> times) {
+    if (times.size() != recipe.exposures.size())
+        throw Error(Fault::usage, "exposure", std::to_string(times.size()) + " times",
+                    "as many as exposures, " + std::to_string(recipe.exposures.size()));
     Recipe from_start = recipe;
     for (auto& exposure : from_start.exposures) exposure.amount = Stops{0};
     PrintSteps steps = print_steps(pack, paper, from_start, Seconds{1});

@@ -258,5 +258,16 @@ TEST(Response, TabulatedLightnessIsWithinAHundredth) {
     }
 }
 
+TEST(PrintSteps, WhatACallerLeavesOutIsAskedFor) {
+    const Pack pack = fogged_pack(0.3);
+    const PaperModel paper = paper_model(pack);
+    EXPECT_THAT(refusal(Fault::usage, [&] { static_cast<void>(print_steps(pack, paper, {}, std::nullopt)); }),
+                HasSubstr("a starting exposure"));
+    const Seconds two[] = {Seconds{4}, Seconds{8}};
+    EXPECT_THAT(refusal(Fault::usage, [&] { static_cast<void>(timed_steps(pack, paper, {}, two)); }),
+                AllOf(HasSubstr("2 times"), HasSubstr("as many as exposures, 1")));
+    EXPECT_EQ(timed_steps(pack, paper, {}, std::span(two).first(1)).exposures.front().time.value, 4);
+}
+
 }  // namespace
 }  // namespace fogproof::tests

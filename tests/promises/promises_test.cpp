@@ -70,8 +70,9 @@ std::map<std::string, std::string> tests_of_the_suite() {
             if (!name.empty()) tests[name] += line + "\n";
         }
     }
-    // The browser's tests are one script.
+    // The browser's tests are one script, and so are those of the package.
     tests["pages.mjs"] = content_of(kSource / "tests/page/pages.mjs");
+    tests["package.sh"] = content_of(kSource / "tests/package.sh");
     return tests;
 }
 

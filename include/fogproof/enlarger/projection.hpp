@@ -22,7 +22,8 @@ struct Lighting {
 
 class Projection {
   public:
-    /// Every place gets the same. mean_transmitted: the frame's own mean of 10^(-Q Dn), spread by flare.
+    /// Every place gets the same. mean_transmitted: the frame's own mean of 10^(-Q Dn), 0 to 1, spread by
+    /// flare.
     Projection(const Enlarger& enlarger, double mean_transmitted, std::vector<Exposure> exposures,
                std::vector<Exposure> flashes)
         : Projection(enlarger, mean_transmitted, {{std::move(exposures), std::move(flashes)}}) {}
@@ -30,6 +31,7 @@ class Projection {
         : enlarger_(enlarger), mean_transmitted_(mean_transmitted), places_(std::move(places)) {}
 
     [[nodiscard]] std::size_t places() const { return places_.size(); }
+    /// Of a density over base + fog, at a place below places(); seconds of each kind of light.
     [[nodiscard]] EaselLight light(NegativeDensity density, std::size_t place = 0) const {
         const Lighting& here = places_[place];
         return light_at_easel(density, mean_transmitted_, enlarger_, here.exposures, here.flashes);

@@ -21,28 +21,29 @@ class OutputSet;
 
 namespace fogproof::pack {
 
-/// One measured patch. What the file leaves empty stays empty here and means the pack's nominal value.
+/// One measured patch. What the file leaves empty stays empty here and means the pack's nominal value. The
+/// ranges are those that a file is held to.
 struct Reading {
-    std::string strip;  ///< one piece of paper through one treatment
-    std::optional<double> wedge_density;
-    std::optional<double> exposure_s;  ///< 0: unexposed
-    std::optional<double> filter;      ///< grade number
-    std::optional<double> restrainer_ml_l;
-    std::optional<double> develop_s;  ///< 0: only fixed
-    double bleach_s = 0;
-    std::optional<double> bleach_parts;  ///< N of 1+N
-    double redevelop_s = 0;
-    double density = 0;  ///< visual reflection density read
-    int line = 0;        ///< of the text it came from
+    std::string strip;                      ///< one piece of paper through one treatment
+    std::optional<double> wedge_density;    ///< D, -0.1 to 6, of what lay over the patch
+    std::optional<double> exposure_s;       ///< 0 (unexposed) to 36000
+    std::optional<double> filter;           ///< by its grade, -1 (00) to 6
+    std::optional<double> restrainer_ml_l;  ///< 0 to 500
+    std::optional<double> develop_s;        ///< 0 (only fixed) to 1800
+    double bleach_s = 0;                    ///< 0 to 7200
+    std::optional<double> bleach_parts;     ///< N of 1+N, 0 to 1000
+    double redevelop_s = 0;                 ///< 0 to 1800
+    double density = 0;                     ///< D, -0.05 to 4: the visual reflection density read
+    int line = 0;                           ///< of the text it came from
     /// What is known of how the reading may err, standard deviations in D. By itself; as all readings of its
     /// instrument do, by one density; as they do the more the darker a patch is (stray light, scale), told
-    /// for this density.
+    /// for this density. 0 to 1, the last to 2.
     std::optional<double> density_error{}, common_error{}, dark_error{};
     std::string instrument{};  ///< whose readings share the last two
-    /// Of the film that lay in the carrier; 0: empty. Nothing: as at the pack's anchor.
+    /// D, 0 to 2, of the film that lay in the carrier; 0: empty. Nothing: as at the pack's anchor.
     std::optional<double> carrier_density{};
-    /// Callier factor by which wedge_density was reckoned from a negative in the carrier. Nothing: a wedge
-    /// that lay on the paper.
+    /// Callier factor, 1 to 2, by which wedge_density was reckoned from a negative in the carrier. Nothing: a
+    /// wedge that lay on the paper.
     std::optional<double> callier{};
     friend bool operator==(const Reading&, const Reading&) = default;
 };

@@ -26,10 +26,11 @@ struct MaskPicture {
 struct MaskShape {
     enum class Kind { top, bottom, left, right, oval, polygon };
     Kind kind = Kind::top;
-    /// In percent of the frame's width and height, from the top left: how far it reaches from its edge; the
-    /// oval's middle and its two radii; or the corners, x and y by turns.
+    /// In percent of the frame's width and height, from the top left: how far it reaches from its edge (one
+    /// number, 0 to 200); the oval's middle and its two radii (four); or the corners, x and y by turns (6 to
+    /// 400 of -100 to 200).
     std::vector<double> at;
-    double soft = 0;  ///< width of the rim, half of it inside, in percent of the frame's longer side
+    double soft = 0;  ///< width of the rim, half of it inside, 0 to 200 percent of the frame's longer side
     friend bool operator==(const MaskShape&, const MaskShape&) = default;
 };
 
@@ -41,8 +42,9 @@ struct LocalWork {
     std::variant<MaskPicture, MaskShape> where = MaskPicture{};
     /// Stops or seconds of a burn or a dodge, seconds or percent of a bleach. Stops are of all exposures
     /// through the negative together, and so are seconds without a grade: a burn of one stop doubles them.
+    /// 0 to 10 stops, 0 to 3600 s of light, 0 to 7200 s or 0 to 1000 % of bleach; check() of a recipe asks.
     std::variant<Stops, Seconds, ClearingPercent> amount = Stops{};
-    std::optional<double> grade;  ///< of a burn through another filter
+    std::optional<double> grade;  ///< -1 (00) to 6, of a burn through another filter
     friend bool operator==(const LocalWork&, const LocalWork&) = default;
 };
 

@@ -72,11 +72,13 @@ struct BleachStep {
 /// curve asks, on any pack. Throws as with_exposure() and print_steps() do.
 [[nodiscard]] PrintSteps unit_steps(const Pack&, const PaperModel&, const Recipe&);
 /// The steps of a recipe exposed for these very times, one for each of its exposures, on any pack; its own
-/// amounts are put aside.
+/// amounts are put aside. Throws Error(Fault::usage) for another number of times, and what print_steps()
+/// throws.
 [[nodiscard]] PrintSteps timed_steps(const Pack&, const PaperModel&, const Recipe&, std::span<const Seconds>);
 
-/// All steps. `start` is the starting exposure; stops count from it. Throws Error(Fault::config) for seconds
-/// of exposure on a pack that has no anchor, and what filter_for() throws.
+/// All steps. `start` is the starting exposure; stops count from it. Throws Error(Fault::usage) for stops
+/// without a start, Error(Fault::config) for seconds of exposure on a pack that has no anchor, and what
+/// filter_for() throws.
 [[nodiscard]] PrintSteps print_steps(const Pack&, const PaperModel&, const Recipe&,
                                      std::optional<Seconds> start);
 

@@ -19,7 +19,7 @@ namespace fogproof::print {
 
 /// One exposure through one filter. Without a grade the paper is graded, or used without a filter at grade 2.
 struct PlannedExposure {
-    std::optional<double> grade;
+    std::optional<double> grade;  ///< -1 (00) to 6
     std::variant<Stops, Seconds> amount = Stops{};
     /// Told for this print: what the recipe says of its head does not hold for it. No file keeps it, and it
     /// makes no other exposure.
@@ -30,8 +30,8 @@ struct PlannedExposure {
 };
 
 struct Recipe {
-    std::vector<PlannedExposure> exposures{PlannedExposure{}};
-    std::vector<PlannedExposure> flashes;  ///< without the negative; seconds only
+    std::vector<PlannedExposure> exposures{PlannedExposure{}};  ///< 1 to 8; seconds from 0.05 to 3600
+    std::vector<PlannedExposure> flashes;  ///< without the negative; up to 8, 0.01 to 600 s each
     /// The head for which the seconds hold: long side of print over long side of frame (0.05 to 100),
     /// f-number (1 to 128), stops over the light of the pack's readings (-3 to 3). A magnification or
     /// f-number that is not told is that of the enlarger as it is set; a light that is not told beside one of
@@ -46,7 +46,7 @@ struct Recipe {
     std::optional<double>
         redevelop_s;            ///< 0 to 1800, in the second developer or the toner; its usual time if absent
     Toner toner = Toner::none;  ///< in place of a second developer
-    std::vector<LocalWork> local;  ///< in the order in which it is done
+    std::vector<LocalWork> local;  ///< in the order in which it is done; up to 8
     friend bool operator==(const Recipe&, const Recipe&) = default;
 };
 
