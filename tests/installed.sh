@@ -13,9 +13,15 @@ cmake -S "$sources/examples/own-program" -B "$place/own" -DCMAKE_PREFIX_PATH="$p
     -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_FLAGS="${4-}" >/dev/null
 cmake --build "$place/own" >/dev/null
 
+# The same with pkg-config alone.
+PKG_CONFIG_PATH=$(dirname "$(find "$place/installed" -name fogproof.pc)")
+export PKG_CONFIG_PATH
+c++ -std=c++20 ${4-} "$sources"/examples/own-program/*.cpp $(pkg-config --cflags --libs --static fogproof) -o "$place/own-by-pkg-config"
+
 cd "$place"
 "$program" --quiet pack new --white 0.08 --blank 0.40 -o pack.toml
 ./own/step_densities pack.toml >own.txt
+./own-by-pkg-config pack.toml | cmp - own.txt
 "$program" pack show pack.toml --json --at grade=2 >shown.json
 # Both say which density one second through clear film prints.
 mine=$(awk '$1 == "1" { print $2 }' own.txt)

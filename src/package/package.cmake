@@ -61,6 +61,8 @@ configure_package_config_file(src/package/fogproofConfig.cmake.in fogproofConfig
 write_basic_package_version_file(fogproofConfigVersion.cmake COMPATIBILITY SameMinorVersion)
 install(FILES ${PROJECT_BINARY_DIR}/fogproofConfig.cmake ${PROJECT_BINARY_DIR}/fogproofConfigVersion.cmake
         DESTINATION ${cmake_folder} COMPONENT library)
+# From where the file lies, so that the tree may be installed anywhere.
+file(RELATIVE_PATH up_to_prefix /${CMAKE_INSTALL_LIBDIR}/pkgconfig /)
 configure_file(src/package/fogproof.pc.in fogproof.pc @ONLY)
 install(FILES ${PROJECT_BINARY_DIR}/fogproof.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig COMPONENT library)
 
