@@ -103,9 +103,10 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
     app.add_option(
            "--black-time", black_time,
-           "shortest time for full black through clear film (or what --carrier says): 8s, or 8s@GRADE for "
-           "a grade other than the pack's only one, or 2; a pack without seconds takes them from it, "
-           "any other keeps its own, and a note says whether the two agree")
+           "shortest time for full black through clear film (or what --carrier says): 8s, or 8s@GRADE [the "
+           "pack's only grade, else 2]; a pack without seconds takes them from it, any other keeps its own, "
+           "and "
+           "a note says whether the two agree")
         ->group(group);
     app.add_option(
            "--carrier", carrier,

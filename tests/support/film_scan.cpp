@@ -3,11 +3,26 @@
 #include "support/film_scan.hpp"
 
 #include <unistd.h>
+#include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <random>
+#include <type_traits>
 
 namespace fogproof::tests {
+
+namespace {
+
+// As a scanner stores it: what is lighter than its last code is that code.
+template <class Sample>
+Sample stored(double value) {
+    if constexpr (std::is_integral_v<Sample>)
+        value = std::clamp(value, 0.0, double(std::numeric_limits<Sample>::max()));
+    return Sample(value);
+}
+
+}  // namespace
 
 template <class Sample>
 vips::VImage raster(int width, int height, int bands, const std::function<double(int, int, int)>& sample,
@@ -17,7 +32,7 @@ vips::VImage raster(int width, int height, int bands, const std::function<double
     samples.reserve(std::size_t(width) * std::size_t(height) * std::size_t(bands));
     for (int y = 0; y < height; ++y)
         for (int x = 0; x < width; ++x)
-            for (int band = 0; band < bands; ++band) samples.push_back(Sample(sample(x, y, band)));
+            for (int band = 0; band < bands; ++band) samples.push_back(stored<Sample>(sample(x, y, band)));
     const VipsBandFormat format = std::is_same_v<Sample, float>           ? VIPS_FORMAT_FLOAT
                                   : std::is_same_v<Sample, std::uint16_t> ? VIPS_FORMAT_USHORT
                                                                           : VIPS_FORMAT_UCHAR;
