@@ -3,6 +3,7 @@
 #include "support/film_scan.hpp"
 
 #include <unistd.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
