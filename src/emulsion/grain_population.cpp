@@ -146,6 +146,7 @@ double GrainPopulation::developable(EaselLight light, double log_threshold) cons
 
 FilteredGrains::FilteredGrains(const GrainPopulation& population, const Filter& filter)
     : population_(population) {
+    z_.reserve(population.weight_.size());
     for (std::size_t i = 0; i < population.weight_.size(); ++i)
         z_.push_back(std::log10(filter.blue + filter.green * population.green_factor_[i]) /
                          population.grains_.spread -

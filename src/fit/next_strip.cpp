@@ -9,15 +9,17 @@
 #include <functional>
 #include <limits>
 #include <map>
-#include <tuple>
+#include <utility>
 #include <vector>
 
+#include "base/interpolation.hpp"
 #include "base/symmetric_system.hpp"
 #include "base/words.hpp"
 #include "fogproof/print/silver_path.hpp"
 #include "pack/grade_words.hpp"
 #include "pack/uncertainty.hpp"
 #include "print/clearing.hpp"
+#include "system/threads.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -27,6 +29,7 @@ constexpr std::size_t kPatches = 7;     // every third half-stop of a wedge: eno
 // log10 of exposure from patch to patch, by kind: bands of doubled times; tones of a usual negative, 1.2 from
 // the thinnest to the densest (common practice, no source).
 constexpr std::array kStepOf{0.45, 0.301, 0.2};
+constexpr double kRestrained = 15;  // ml/L of a strip with restrainer
 
 struct Way {
     NextStrip::Kind kind;
@@ -38,45 +41,91 @@ struct Way {
 using Wedge = std::array<double, kPatches>;
 constexpr double kNoDensity = std::numeric_limits<double>::quiet_NaN();
 
-// Wedges, clear ends black, on one of the packs that a pack may be. What they share is worked out once.
+// log10 of exposure from the clear end of the longest wedge to its last patch.
+constexpr double kLongest = kStepOf[0] * double(kPatches - 1);
+
+// Wedges, clear ends black, on one of the packs that a pack may be. What they share is tabulated: the light
+// of a filter, the silver of a bath.
 class Wedges {
   public:
     Wedges(const WorkedPack& worked, double clear_log_h) : worked_(worked), clear_log_h_(clear_log_h) {}
 
     [[nodiscard]] Wedge through(const Way& way) {
-        if (!worked_.filter(way.grade)) {
-            Wedge none;
-            none.fill(kNoDensity);
-            return none;
-        }
-        const Developed& developed = developed_for(way);
-        const PaperModel& paper = worked_.paper();
-        const Finishing finishing{
-            bleach_dose(paper.bleach, worked_.pack().darkroom.bath, Seconds{way.bleach_s}), Seconds{0}};
         Wedge wedge;
-        for (std::size_t step = 0; step < kPatches; ++step)
-            wedge[step] = paper.sheet.quick_density(finished(paper, developed[step], finishing)).value;
+        const auto& filter = worked_.filter(way.grade);
+        if (!filter) {
+            wedge.fill(kNoDensity);
+            return wedge;
+        }
+        const Developer& developer = developer_with(way.restrainer_ml_l);
+        const MonotoneCurve& share = behind(*filter, way.grade);
+        const MonotoneCurve& shown = shown_after(way.bleach_s);
+        for (std::size_t step = 0; step < kPatches; ++step) {
+            const double log_h = clear_log_h_ - way.step() * double(step) - developer.log_threshold();
+            wedge[step] = shown(developer.with_share(share(log_h)).density.value);
+        }
         return wedge;
     }
 
   private:
-    using Developed = std::array<DevelopedSilver, kPatches>;
+    const Developer& developer_with(double restrainer_ml_l) {
+        if (const auto known = developer_.find(restrainer_ml_l); known != developer_.end())
+            return known->second;
+        return developer_.emplace(restrainer_ml_l, worked_.developer(worked_.paper(), restrainer_ml_l))
+            .first->second;
+    }
 
-    const Developed& developed_for(const Way& way) {
-        const auto [at, is_new] = developed_.try_emplace({way.grade, way.restrainer_ml_l, way.step()});
-        if (!is_new) return at->second;
-        const Developer developer = worked_.developer(worked_.paper(), way.restrainer_ml_l);
-        const FilteredGrains grains(developer.population(), *worked_.filter(way.grade));
-        for (std::size_t i = 0; i < kPatches; ++i) {
-            const double log_h = clear_log_h_ - way.step() * double(i);
-            at->second[i] = developer.with_share(grains.developable(log_h - developer.log_threshold()));
-        }
-        return at->second;
+    // Share of grains that light over the threshold makes developable.
+    const MonotoneCurve& behind(const Filter& filter, std::size_t grade) {
+        if (const auto known = share_.find(grade); known != share_.end()) return known->second;
+        constexpr std::size_t kPoints = 24;
+        const double plain = developer_with(0).log_threshold(),
+                     slow = developer_with(kRestrained).log_threshold();
+        const double least = clear_log_h_ - kLongest - std::max(plain, slow),
+                     most = clear_log_h_ - std::min(plain, slow);
+        const FilteredGrains grains(developer_with(0).population(), filter);
+        return share_
+            .emplace(grade, tabulated(kPoints,
+                                      [&](double place, double& log_h) {
+                                          log_h = std::lerp(least, most, place);
+                                          return grains.developable(log_h);
+                                      }))
+            .first->second;
+    }
+
+    // What developed silver shows after so long in the bath, whatever the light that made it was.
+    const MonotoneCurve& shown_after(double bleach_s) {
+        if (const auto known = shown_.find(bleach_s); known != shown_.end()) return known->second;
+        constexpr std::size_t kPoints = 32;
+        const PaperModel& paper = worked_.paper();
+        const Finishing finishing{bleach_dose(paper.bleach, worked_.pack().darkroom.bath, Seconds{bleach_s}),
+                                  Seconds{0}};
+        const double blackest = developer_with(0).with_share(1).density.value;
+        return shown_
+            .emplace(
+                bleach_s,
+                tabulated(kPoints,
+                          [&](double place, double& silver) {
+                              silver = blackest * place *
+                                       place;  // closer by the white, which the bleach bends most
+                              return paper.sheet.quick_density(finished(paper, {{silver}}, finishing)).value;
+                          }))
+            .first->second;
+    }
+
+    // A curve through so many points, told their places from 0 to 1.
+    template <class Point>
+    static MonotoneCurve tabulated(std::size_t points, const Point& point) {
+        std::vector<double> x(points), y(points);
+        for (std::size_t i = 0; i < points; ++i) y[i] = point(double(i) / double(points - 1), x[i]);
+        return {std::move(x), std::move(y)};
     }
 
     const WorkedPack& worked_;
     double clear_log_h_;
-    std::map<std::tuple<std::size_t, double, double>, Developed> developed_;  // by grade, restrainer, step
+    std::map<double, Developer> developer_;       // by restrainer
+    std::map<std::size_t, MonotoneCurve> share_;  // by grade
+    std::map<double, MonotoneCurve> shown_;       // by seconds in the bath
 };
 
 // What one pack says: the next print, and every strip that may be made first.
@@ -90,7 +139,7 @@ std::vector<Way> candidates(std::size_t grades, double clearing_s) {
     using Kind = NextStrip::Kind;
     for (const Kind kind : {Kind::wedge, Kind::test_strip, Kind::print})
         for (std::size_t grade = 0; grade < grades; ++grade)
-            for (const double restrainer : {0.0, 15.0})
+            for (const double restrainer : {0.0, kRestrained})
                 for (const double share : {0.0, 0.5, 1.0})
                     ways.push_back({kind, grade, restrainer, std::round(share * clearing_s)});
     return ways;
@@ -140,6 +189,7 @@ std::vector<NextStrip> next_pieces(const WorkedPacks& worked) {
     const auto asked = worked.asked([&](const WorkedPack& moved) {
         Wedges wedges(moved, clear_log_h);
         Answer answer{wedges.through(print), {}};
+        answer.strips.reserve(ways.size());
         for (const Way& way : ways) answer.strips.push_back(wedges.through(way));
         return answer;
     });
@@ -159,14 +209,18 @@ std::vector<NextStrip> next_pieces(const WorkedPacks& worked) {
     };
     const Eigen::MatrixXd wanted = effect_on(std::mem_fn(&Answer::print)), spread = wanted * correlated;
     const Eigen::MatrixXd now = spread * wanted.transpose();
+    const double doubt_now = half_width(now);
+    std::vector<Eigen::MatrixXd> effects(ways.size());
+    in_parallel(ways.size(), [&](std::size_t c) {
+        effects[c] = effect_on([&](const Answer& answer) -> const Wedge& { return answer.strips[c]; });
+    });
     std::vector<NextStrip> best;
     for (std::size_t c = 0; c < ways.size(); ++c) {
         const auto sheet = patches_on_sheet(ways, c);
         if (sheet.empty()) continue;
         Eigen::MatrixXd piece(size * Eigen::Index(sheet.size()), doubts);
         for (std::size_t half = 0; half < sheet.size(); ++half)
-            piece.middleRows(size * Eigen::Index(half), size) =
-                effect_on([&](const Answer& answer) { return answer.strips[sheet[half]]; });
+            piece.middleRows(size * Eigen::Index(half), size) = effects[sheet[half]];
         Eigen::MatrixXd read = piece * correlated * piece.transpose();
         read.array() += pack.sheet_scatter * pack.sheet_scatter;  // of the sheet as a whole
         read.diagonal().array() += kReadingError * kReadingError;
@@ -178,7 +232,7 @@ std::vector<NextStrip> next_pieces(const WorkedPacks& worked) {
             ways[c].restrainer_ml_l,
             ways[c].bleach_s,
             grades[print.grade],
-            half_width(now),
+            doubt_now,
             then};
         const auto known = std::ranges::find(best, offer.kind, &NextStrip::kind);
         if (known == best.end())

@@ -79,6 +79,7 @@ class Doubted {
     [[nodiscard]] std::vector<double> changes(const Number& number) const {
         const double middle = number(likeliest_);
         std::vector<double> all;
+        all.reserve(beside_.size());
         for (std::size_t i = 0; i < beside_.size(); ++i) {
             const auto less = number_of(number, beside_[i].less), more = number_of(number, beside_[i].more);
             const double down = less ? middle - *less : 0, up = more ? *more - middle : 0;

@@ -92,8 +92,9 @@ double FreshPaper::balance_for(double iso_range, double about) const {
 
 double FreshPaper::balance_near(double iso_range, double about, double apart) const {
     // Light of almost the same balance reaches the ends of the range at almost the same exposures.
-    const Filter close_by = colour(about);
-    double shoulder = exposure(close_by, at_.shoulder), toe = exposure(close_by, at_.toe);
+    const FilteredGrains close_by(population_, colour(about));
+    double shoulder = exposure_near(close_by, at_.shoulder, grains_.log_threshold, apart),
+           toe = exposure_near(close_by, at_.toe, shoulder - iso_range / 100, apart);
     const auto excess = [&](double balance) {
         const FilteredGrains light(population_, colour(balance));
         shoulder = exposure_near(light, at_.shoulder, shoulder, apart);

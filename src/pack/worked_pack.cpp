@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "pack/worked_pack.hpp"
 
+#include <utility>
+
 #include "fogproof/base/error.hpp"
 #include "system/threads.hpp"
 
@@ -38,19 +40,19 @@ WorkedPack::WorkedPack(const Pack& pack)
     for (const double grade : grades_) filter_.push_back(filter_if_any(*filters_, grade, std::nullopt));
 }
 
-WorkedPack::WorkedPack(const Pack& pack, const WorkedPack& other)
-    : pack_(pack),
-      paper_(layered_paper(pack, other.pack_, other.paper_)),
+WorkedPack::WorkedPack(Pack pack, const WorkedPack& other)
+    : pack_(std::move(pack)),
+      paper_(layered_paper(pack_, other.pack_, other.paper_)),
       table_(other.table_->serves(grains()) ? other.table_ : std::make_shared<const ShareTable>(grains())),
       population_(same_population(grains(), other.grains()) ? other.population_
                                                             : GrainPopulation(grains(), table_)),
       grades_(other.grades_) {
-    if (has_filters_of(pack, other.pack_)) {
+    if (has_filters_of(pack_, other.pack_)) {
         filters_ = other.filters_;
         filter_ = other.filter_;
         return;
     }
-    filters_ = std::make_shared<const FilterSet>(pack, paper(), table_);
+    filters_ = std::make_shared<const FilterSet>(pack_, paper(), table_);
     for (std::size_t i = 0; i < grades_.size(); ++i)
         filter_.push_back(filter_if_any(*filters_, grades_[i], other.filter_[i]));
 }

@@ -25,7 +25,7 @@ class WorkedPack {
     /// With the grades that it offers.
     explicit WorkedPack(const Pack&);
     /// One that differs little from another, with the grades of that.
-    WorkedPack(const Pack&, const WorkedPack& other);
+    WorkedPack(Pack, const WorkedPack& other);
 
     [[nodiscard]] const Pack& pack() const { return pack_; }
     [[nodiscard]] const PaperModel& paper() const { return paper_.model; }
