@@ -27,6 +27,10 @@ void Console::warnings(const std::vector<std::string>& lines, const std::string&
     say("warning: ", lines, place);
 }
 
+void Console::cautions(const std::vector<std::string>& lines, const std::string& place) {
+    say("caution: ", lines, place);
+}
+
 void Console::remarks(const Remarks& remarks, const std::string& place) const {
     notes(remarks.notes, place);
     warnings(remarks.warnings, place);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What a command says: its answer on standard output; notes and warnings on stderr, one line each.
+// What a command says: its answer on standard output; notes, warnings and cautions on stderr, one line each.
 #pragma once
 
 #include <string>
@@ -20,6 +20,8 @@ struct Console {
     void notes(const std::vector<std::string>& lines, const std::string& place = {}) const;
     /// What may make the answer wrong; never silenced.
     static void warnings(const std::vector<std::string>& lines, const std::string& place = {});
+    /// What can hurt somebody; never silenced.
+    static void cautions(const std::vector<std::string>& lines, const std::string& place = {});
     /// Notes, then warnings.
     void remarks(const Remarks&, const std::string& place) const;
     /// Only with --verbose.

@@ -89,7 +89,7 @@ struct AskedAxes {
     void settle(GridRequest& request, const Printing& printing) && {
         request.across = across ? *across : usual_across(printing, request.base, held);
         if (!across) held.push_back(request.across.quantity);
-        request.down = down ? *down : usual_down(printing, request.base, held);
+        request.down = down ? *down : usual_down(printing, request.base, request.across, held);
         refuse_clash(request.across, request.down);
     }
 };
@@ -169,8 +169,11 @@ void run(const GridOptions& options, const Console& console) {
     console.remarks(opened.remarks, options.scan);
     opened.add(warnings);
     request.remarks = std::move(opened.remarks);
-    const auto toners = toner_notes(pack, recipes);
+    auto toners = toner_notes(pack, recipes);
     console.notes(toners, options.scan);
+    const auto cautions = toner_cautions(recipes);
+    Console::cautions(cautions, options.scan);
+    std::ranges::copy(cautions, std::back_inserter(toners));
     console.notes(zero_notes(pack, scan.film_base(), !recipe.flashes.empty()), options.scan);
     request.panels = panels(options);
     request.bath = options.picture.bath(working_strength_g_l(bleach_bath(pack, recipe)));

@@ -98,7 +98,7 @@ int main(int count, char** words) {
     });
     program.require_subcommand(1);
     program.fallthrough();
-    program.add_flag("--quiet", console.quiet, "no notes; warnings are still shown");
+    program.add_flag("--quiet", console.quiet, "no notes; warnings and cautions are still shown");
     program.add_flag("--verbose", console.verbose, "more about what is done");
     add_demo(program, console);
     add_grid(program, console);

@@ -172,6 +172,7 @@ PlannedPrint plan_one(const PlanOptions& options, const PlanJob& job, const std:
     Recipe toned;
     toned.toner = printing.toner();
     console.notes(toner_notes(pack, std::array{toned}), source);
+    Console::cautions(toner_cautions(std::array{toned}), source);
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     AskedTarget asked = options.target.wanted(printing, scan, overview);
     opened.warn(asked.warnings);

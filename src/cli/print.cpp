@@ -148,6 +148,7 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     console.notes(options.sheet.idle_notes(sheet_counts ? SheetUse::all : SheetUse::nothing), source);
     opened.add(rim_warnings(job.recipe, *negative.masks));
     console.remarks(opened.remarks, source);
+    Console::cautions(toner_cautions(std::array{job.recipe}), source);
     opened.add(job.warnings);
     console.notes(size_notes(options, scan), target.string());
     if (!options.size) refuse_unsavable(target, scan.width(), scan.height(), picture.bits);

@@ -204,7 +204,9 @@ void run(const StartOptions& options, const Console& console) {
     const SheetLayout sheet = options.sheet.layout();
     Question question(options, pack, local, scan, overview);
     const PreparedNegative& negative = question.negative;
-    console.notes(toner_notes(negative.printing.pack(), std::array{options.decided.recipe()}), options.scan);
+    const std::array decided{options.decided.recipe()};
+    console.notes(toner_notes(negative.printing.pack(), decided), options.scan);
+    Console::cautions(toner_cautions(decided), options.scan);
     Console::warnings(question.target.warnings, options.scan);
     if (options.ladder.empty() && options.strip.empty())
         console.notes(options.picture.undrawn_notes("--ladder or --strip"), options.scan);

@@ -106,7 +106,8 @@ constexpr VerbWords kWords[] = {
      "orange-masked, stretched, or cropped without base + fog, and of a frame that seems to run into the "
      "holder. It also warns of amounts that look "
      "like a mistake. Each warning says what it does to the print and which option settles it. JSON, "
-     "sheets and pages show the warnings too, and --quiet still shows them.\n\n"
+     "sheets and pages show the warnings too. --quiet shows neither notes nor guesses, but still warnings "
+     "and cautions.\n\n"
      "Write times as 90, 90s, 1:30 "
      "or 2min, lengths as 240x300 (mm), 24x30cm or 8x10in, dilutions as 1+50, stops as +1 or +1/3. "
      "Write decimals with a point (2.5); a comma separates two values.",

@@ -50,7 +50,7 @@ GridRequest plan_proofs(const PlannedPrint& print, Wanted wanted) {
     request.wanted = std::move(wanted);
     request.remarks = print.remarks;
     request.across = usual_across(printing, request.base);
-    request.down = usual_down(printing, request.base);
+    request.down = usual_down(printing, request.base, request.across);
 
     const auto column =
         request.across.quantity == AxisQuantity::grade

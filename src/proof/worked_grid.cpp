@@ -31,15 +31,23 @@ std::vector<std::string> usual_grades(const Printing& printing) {
     return told;
 }
 
-std::vector<std::string> usual_values(AxisQuantity quantity, const Printing& printing, const Recipe& base) {
+// Whether each of these prints has a white that can clear, which shares of clearing speak of.
+bool have_fog(const Printing& printing, std::span<const Recipe> prints) {
+    return std::ranges::all_of(prints, [&](const Recipe& recipe) {
+        return clearing_dose(printing.paper(), develop_step(printing.pack(), recipe)).has_value();
+    });
+}
+
+// Of an axis that crosses these prints.
+std::vector<std::string> usual_values(AxisQuantity quantity, const Printing& printing,
+                                      std::span<const Recipe> prints) {
     switch (quantity) {
         case AxisQuantity::grade:
             return usual_grades(printing);
         case AxisQuantity::exposure:
             return {"-0.5", "+0", "+0.5", "+1"};
         case AxisQuantity::bleach:
-            if (clearing_dose(printing.paper(), develop_step(printing.pack(), base)))
-                return {"0%", "50%", "100%", "150%"};
+            if (have_fog(printing, prints)) return {"0%", "50%", "100%", "150%"};
             return {"0s", "20s", "40s", "60s"};
         case AxisQuantity::restrainer:
             return {"0", "10", "20", "30"};
@@ -54,12 +62,13 @@ std::vector<std::string> usual_values(AxisQuantity quantity, const Printing& pri
 
 // The first of these that is not held.
 std::optional<Axis> first_free(std::span<const AxisQuantity> quantities, const Printing& printing,
-                               const Recipe& base, std::span<const AxisQuantity> held, const char* place) {
+                               std::span<const Recipe> prints, std::span<const AxisQuantity> held,
+                               const char* place) {
     for (const AxisQuantity quantity : quantities) {
         const bool is_graded = printing.pack().contrast == Contrast::graded;
         if ((is_graded && quantity == AxisQuantity::grade) || std::ranges::find(held, quantity) != held.end())
             continue;
-        return axis_of(quantity, usual_values(quantity, printing, base), place);
+        return axis_of(quantity, usual_values(quantity, printing, prints), place);
     }
     return std::nullopt;
 }
@@ -69,14 +78,17 @@ std::optional<Axis> first_free(std::span<const AxisQuantity> quantities, const P
 Axis usual_across(const Printing& printing, const Recipe& base, std::span<const AxisQuantity> held) {
     using enum AxisQuantity;
     constexpr std::array kOrder{grade, exposure, restrainer, develop};
-    if (auto axis = first_free(kOrder, printing, base, held, "across")) return std::move(*axis);
+    if (auto axis = first_free(kOrder, printing, std::array{base}, held, "across")) return std::move(*axis);
     return axis_of(restrainer, {decimal(base.restrainer_ml_l, 3)}, "across");
 }
 
-Axis usual_down(const Printing& printing, const Recipe& base, std::span<const AxisQuantity> held) {
+Axis usual_down(const Printing& printing, const Recipe& base, const Axis& across,
+                std::span<const AxisQuantity> held) {
     using enum AxisQuantity;
     constexpr std::array kOrder{bleach, restrainer, develop, exposure};
-    if (auto axis = first_free(kOrder, printing, base, held, "down")) return std::move(*axis);
+    std::vector<Recipe> columns;
+    for (std::size_t i = 0; i < across.values.size(); ++i) columns.push_back(across.applied(base, i));
+    if (auto axis = first_free(kOrder, printing, columns, held, "down")) return std::move(*axis);
     return axis_of(develop, {decimal(develop_step(printing.pack(), base).time_s, 3) + "s"}, "down");
 }
 

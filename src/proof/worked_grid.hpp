@@ -45,11 +45,12 @@ struct WorkedGrid {
 };
 
 /// Axes used when none are asked for: grade across (whole grades of the pack, at most four from the middle;
-/// for graded paper exposure in half stops) and bleach depth down (in percent of clearing; in seconds on a
-/// pack without fog). What is held is no axis: then exposure, restrainer or development is; where all are
-/// held, an axis of one value.
+/// for graded paper exposure in half stops) and bleach depth down (in percent of clearing; in seconds where
+/// one of the columns has no fog to clear). What is held is no axis: then exposure, restrainer or development
+/// is; where all are held, an axis of one value.
 [[nodiscard]] Axis usual_across(const Printing&, const Recipe& base, std::span<const AxisQuantity> held = {});
-[[nodiscard]] Axis usual_down(const Printing&, const Recipe& base, std::span<const AxisQuantity> held = {});
+[[nodiscard]] Axis usual_down(const Printing&, const Recipe& base, const Axis& across,
+                              std::span<const AxisQuantity> held = {});
 
 [[nodiscard]] WorkedGrid worked_grid(const Printing&, GridRequest);
 

@@ -28,23 +28,35 @@ bool is_colour_measured(const Pack& pack, Toner toner) {
     return true;
 }
 
+std::vector<Toner> toners_of(std::span<const Recipe> recipes) {
+    std::vector<Toner> used;
+    for (const Toner toner : {Toner::sulphide, Toner::thiourea, Toner::selenium})
+        if (std::ranges::any_of(
+                recipes, [&](const Recipe& recipe) { return recipe.toner == toner && is_toned(recipe); }))
+            used.push_back(toner);
+    return used;
+}
+
 }  // namespace
 
 std::vector<std::string> toner_notes(const Pack& pack, std::span<const Recipe> recipes) {
     std::vector<std::string> notes;
-    for (const Toner toner : {Toner::sulphide, Toner::thiourea, Toner::selenium}) {
-        const bool used = std::ranges::any_of(
-            recipes, [&](const Recipe& recipe) { return recipe.toner == toner && is_toned(recipe); });
-        if (!used) continue;
+    for (const Toner toner : toners_of(recipes)) {
         const std::string name = toner_name(toner);
         if (!is_colour_measured(pack, toner))
             notes.push_back("The colour of " + name +
                             " toner is assumed, a judgement; a measured patch of this paper, all its silver "
                             "toned, goes into the pack as patch_l, patch_a, patch_b of [" +
                             name + "].");
-        notes.push_back(toner_caution(toner) + " Labels, local rules and licensed practice come first.");
     }
     return notes;
+}
+
+std::vector<std::string> toner_cautions(std::span<const Recipe> recipes) {
+    std::vector<std::string> cautions;
+    for (const Toner toner : toners_of(recipes))
+        cautions.push_back(toner_caution(toner) + " Labels, local rules and licensed practice come first.");
+    return cautions;
 }
 
 void refuse_toned_in_grey(int channels, std::span<const Recipe> recipes) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What is said of toners: what is merely assumed of their colour, where a picture would lose it.
+// What is said of toners: their dangers, what is merely assumed of their colour, where a picture would lose it.
 #pragma once
 
 #include <optional>
@@ -15,9 +15,10 @@
 
 namespace fogproof::report {
 
-/// Of each toner of the recipes its caution, and that its colour is assumed where nobody measured it on this
-/// pack.
+/// Of each toner of the recipes that its colour is assumed, where nobody measured it on this pack.
 [[nodiscard]] std::vector<std::string> toner_notes(const Pack&, std::span<const Recipe>);
+/// How each toner of the recipes can hurt; said even by a program that is asked to be quiet.
+[[nodiscard]] std::vector<std::string> toner_cautions(std::span<const Recipe>);
 
 /// Throws Error(Fault::usage) where toned prints would be written in a profile of one channel.
 void refuse_toned_in_grey(int channels, std::span<const Recipe>);

@@ -37,6 +37,19 @@ TEST(GridOptions, UsualGridIsGradeAcrossAndBleachDown) {
     EXPECT_EQ(usual["cells"].size(), usual["across"]["values"].size() * usual["down"]["values"].size());
 }
 
+// A sheet that leaves the developer before its fog appears has nothing that clears.
+TEST(GridOptions, BleachIsInSecondsWhereAColumnHasNoFogToClear) {
+    const PatchPrints prints;
+    const auto quantities = [](const json& grid) {
+        return std::pair{grid["across"]["quantity"], grid["down"]["quantity"]};
+    };
+    const json short_ones = grid(prints, "--across develop=5,90"),
+               usual = grid(prints, "--across develop=60,90");
+    EXPECT_EQ(quantities(short_ones), quantities(usual));
+    EXPECT_THAT(usual["down"]["values"], ElementsAre("0%", "50%", "100%", "150%"));
+    EXPECT_THAT(short_ones["down"]["values"], ElementsAre("0s", "20s", "40s", "60s"));
+}
+
 // Paper that is not bleached is grey, and a print that is exposed less for it has fewer L* to miss, but no
 // lights.
 TEST(GridOptions, ThePrintTakenForTheClosestIsExposedAsStartExposesIt) {

@@ -98,6 +98,20 @@ TEST(Toner, OfARecipeFileIsTheOneOfTheOptionAndComesBackOutOfThePrint) {
     expect_another_print(prints.codes("--recipe recipe.toml --redevelop 20"), told);
 }
 
+// What can hurt somebody is told however quiet the program is asked to be.
+TEST(Toner, ItsCautionIsToldByEveryVerbAndEvenWhenQuiet) {
+    const PatchPrints prints;
+    const std::string of_selenium = "caution: neg.tif: Selenium toner is poisonous",
+                      under = " neg.tif --pack pack.toml --whole --clear 1 --toner selenium";
+    for (const std::string verb : {"print -o quiet.tif", "grid -o quiet.png", "start", "plan -o quiet"})
+        for (const char* quiet : {"", " --quiet"}) {
+            const auto answer = prints.program.run(verb + under + " --force" + quiet);
+            EXPECT_EQ(answer.code, 0) << verb << answer.err;
+            EXPECT_THAT(answer.err, HasSubstr(of_selenium)) << verb;
+            EXPECT_EQ(answer.err.find("is assumed, a judgement") == std::string::npos, *quiet != 0) << verb;
+        }
+}
+
 TEST(Toner, IsAnAxisOfAGrid) {
     const PatchPrints prints;
     const auto answer = prints.program.run(

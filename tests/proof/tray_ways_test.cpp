@@ -28,7 +28,7 @@ WorkedGrid grid_of(const Printing& printing) {
     GridRequest request;
     request.base = recipe_of(2, Seconds{0});
     request.across = usual_across(printing, request.base);
-    request.down = usual_down(printing, request.base);
+    request.down = usual_down(printing, request.base, request.across);
     return worked_grid(printing, std::move(request));
 }
 

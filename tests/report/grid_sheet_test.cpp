@@ -23,7 +23,7 @@ GridSheet warned_grid() {
     GridRequest request;
     request.base = recipe_of(2, Seconds{0});
     request.across = usual_across(printing, request.base);
-    request.down = usual_down(printing, request.base);
+    request.down = usual_down(printing, request.base, request.across);
     request.remarks.warnings = {"the clear film edge is too dense", "the scan looks too dark"};
     return grid_sheet(printing, worked_grid(printing, std::move(request)), Rendering::absolute);
 }
