@@ -21,6 +21,9 @@ constexpr double kOutOfLine = 3, kLookedAt = 1.5;
 // D; a strip that is off by less spoils no print, and of ten good strips one may well be so far off: chance
 // must then be out of the question. Strips off by still less are never named. Judgement.
 constexpr double kSpoils = 0.05, kNoChance = 5, kWorthWords = 0.02;
+// D; where the others know a strip no better than this, one standard deviation, the paper bends otherwise
+// than the straight lines by which they tell: chance must be out of the question there, too. Judgement.
+constexpr double kHardlyKnown = 0.15;
 // Strips that are looked at more closely, the farthest first, out of so many most suspicious ones.
 constexpr std::size_t kMostLookedAt = 12, kMostSuspicious = 64;
 // Of more readings than both so many are asked of the strips in doubt, and so many speak for the others.
@@ -147,7 +150,8 @@ std::vector<OutOfLine> strips_out_of_line(const Fitted& of_all, std::span<const 
         one.sigmas = left.sigmas;
     });
     std::erase_if(looked_at, [](const OutOfLine& one) {
-        return one.rms <= kWorthWords || one.sigmas <= (one.rms > kSpoils ? kOutOfLine : kNoChance);
+        const bool can_tell = one.rms > kSpoils && one.rms < kHardlyKnown * one.sigmas;
+        return one.rms <= kWorthWords || one.sigmas <= (can_tell ? kOutOfLine : kNoChance);
     });
     return looked_at;
 }
