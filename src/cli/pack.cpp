@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "base/markup.hpp"
+#include "base/words.hpp"
 #include "cli/choice.hpp"
 #include "cli/pack_fit.hpp"
 #include "cli/pack_options.hpp"
@@ -58,7 +59,7 @@ void add_new(CLI::App& pack, const Console& console) {
     verb->add_option("--blank", slips.blank_density, "density of the slip developed unexposed")->required();
     verb->add_option("--black-density", slips.black_density,
                      "density of a fully exposed slip, if you have one");
-    verb->add_option("--surface", options->surface, "gloss, semi-matt or matt [gloss]");
+    verb->add_option("--surface", options->surface, listed(surface_words()) + " [gloss]");
     verb->add_option("--graded", options->grade,
                      "graded paper: its grade, 0, 1 ... 5; without it the paper is variable contrast");
     verb->add_option("--iso-range", slips.iso_range, "graded paper: its ISO range instead of a grade");
@@ -78,9 +79,7 @@ void add_new(CLI::App& pack, const Console& console) {
     verb->callback([options, &console] {
         run_that_reads({}).writes(options->output, "the pack");
         Slips& given = options->slips;
-        given.surface = choice<Surface>(
-            {{"gloss", Surface::gloss}, {"semi-matt", Surface::semi_matt}, {"matt", Surface::matt}},
-            options->surface, "--surface");
+        given.surface = choice<Surface>(surface_words(), options->surface, "--surface");
         if (!options->tint.empty()) given.tint = tint_in(options->tint);
         if (!options->grade.empty()) given.grade = grade_told(options->grade, "--graded");
         if (given.grade || given.iso_range) given.contrast = Contrast::graded;

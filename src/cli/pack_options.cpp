@@ -25,16 +25,11 @@
 namespace fogproof::cli {
 
 RestrainerAgent agent_in(const std::string& word, const std::string& place) {
-    return choice<RestrainerAgent>({{"bromide", RestrainerAgent::bromide},
-                                    {"benzotriazole", RestrainerAgent::benzotriazole},
-                                    {"unknown", RestrainerAgent::unknown}},
-                                   word, place);
+    return choice<RestrainerAgent>(agent_words(), word, place);
 }
 
 Head head_in(const std::string& word, const std::string& place) {
-    return choice<Head>(
-        {{"diffuser", Head::diffuser}, {"condenser", Head::condenser}, {"unknown", Head::unknown}}, word,
-        place);
+    return choice<Head>(head_words(), word, place);
 }
 
 namespace {

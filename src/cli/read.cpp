@@ -16,6 +16,7 @@
 #include "cli/verbs.hpp"
 #include "fit/label_doubts.hpp"
 #include "fogproof/base/error.hpp"
+#include "pack/appended_readings.hpp"
 #include "picture/picture_options.hpp"
 #include "picture/strip_picture.hpp"
 #include "reading/cgats.hpp"

@@ -11,6 +11,7 @@
 #include "cli/pack_options.hpp"
 #include "fit/label_doubts.hpp"
 #include "fogproof/base/error.hpp"
+#include "pack/appended_readings.hpp"
 #include "pack/carrier.hpp"
 #include "pack/schema.hpp"
 #include "picture/print_picture.hpp"

@@ -14,6 +14,7 @@
 #include "base/shortest.hpp"
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
+#include "pack/appended_readings.hpp"
 #include "pack/csv.hpp"
 #include "pack/doubles.hpp"
 #include "pack/reading_columns.hpp"

@@ -2,6 +2,7 @@
 // Copyright the fogproof authors
 #include <algorithm>
 
+#include "base/words.hpp"
 #include "fogproof/pack/file.hpp"
 #include "pack/carrier.hpp"
 #include "pack/departure_text.hpp"
@@ -50,7 +51,8 @@ std::string meaning(const NumberRow<Owner>& row, bool is_judgement) {
 
 std::string words_of(std::string_view section, const Pack& pack) {
     if (section == "paper")
-        return comment("Contrast: graded or variable. Surface: gloss, semi-matt or matt.") +
+        return comment("Contrast: " + listed(contrast_words()) + ". Surface: " + listed(surface_words()) +
+                       ".") +
                entry("contrast", toml_text(contrast_words()[std::size_t(pack.contrast)]),
                      pack.known("paper.contrast")) +
                entry("surface", toml_text(surface_words()[std::size_t(pack.surface)]),

@@ -132,11 +132,8 @@ BlankSheet blank_sheet(const CalibratedScan& scan, const Pack& pack, const std::
     };
     BlankSheet read{{cells.width, cells.height, {}}, base::median(inner_cells(cells)), 0, piece.number, {}};
     std::vector<double> middle = inner_cells(cells);
-    std::ranges::sort(middle);
-    const auto ranked_at = [&](double share) {
-        return middle[std::size_t(share * double(middle.size() - 1))];
-    };
-    if (const double apart = ranked_at(0.95) - ranked_at(0.05); apart > kMiddleDiffers)
+    const double lightest = base::quantile(middle, 0.05), darkest = base::quantile(middle, 0.95);
+    if (const double apart = darkest - lightest; apart > kMiddleDiffers)
         throw Error(Fault::data, place,
                     "its largest piece is no blank sheet: its middle differs by " + fixed(apart, 2) + " D",
                     "a whole sheet developed without exposure, whose middle is even to " +
@@ -146,9 +143,7 @@ BlankSheet blank_sheet(const CalibratedScan& scan, const Pack& pack, const std::
     for (const double density : cells.value) more.push_back(share_of(density) - in_middle);
     for (const double density : inner_cells(cells)) apart.push_back(std::abs(share_of(density) - in_middle));
     std::vector<double> ranked = more;
-    std::ranges::sort(ranked);
-    const double most =
-        std::min(ranked[std::size_t(kMostFogged * double(ranked.size() - 1))], 1 - blank / black);
+    const double most = std::min(base::quantile(ranked, kMostFogged), 1 - blank / black);
     read.edge_density = sheet.density({blank + std::max(0.0, most) * black}).value - pack.blank_density;
     if (read.edge_density < kLeastEdge)
         throw Error(Fault::data, place,

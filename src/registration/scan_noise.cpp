@@ -65,8 +65,7 @@ std::optional<ScanNoise> scan_noise(const SmallNegative& negative, const Negativ
     if (steps.size() >= kFewestPairs) {
         const double middle = median(std::move(steps));
         if (!(middle > kPerfectlyEven)) return std::nullopt;
-        constexpr double kMedianOfNormal = 0.6745;
-        const double size = middle / kMedianOfNormal / std::numbers::sqrt2;
+        const double size = kMadToSigma * middle / std::numbers::sqrt2;
         // It is no larger in light where the film is denser, so this is at most what it comes to there.
         return ScanNoise{size * size / (1 - neighbours), 2, neighbours};
     }

@@ -33,7 +33,7 @@ struct Advice {
 class Error : public std::runtime_error {
   public:
     /// The message reads "place: found; expected: allowed"; an empty part is left out with its separator.
-    /// What stands in it of files and names is made harmless (base/markup.hpp).
+    /// Control characters in it, as file names may have, are replaced.
     Error(Fault fault, std::string_view place, std::string_view found, std::string_view allowed = {});
     /// "place: found; advice".
     Error(Fault fault, std::string_view place, std::string_view found, const Advice& advice);

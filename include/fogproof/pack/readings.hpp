@@ -15,10 +15,6 @@
 
 #include "fogproof/rooms.hpp"
 
-namespace fogproof::system {
-class OutputSet;
-}
-
 namespace fogproof::pack {
 
 /// One measured patch. What the file leaves empty stays empty here and means the pack's nominal value. The
@@ -69,9 +65,5 @@ struct OriginalRows {
 /// must be readable. Throws Error(Fault::data) where a row is there already or the file would grow beyond
 /// what parse_readings takes.
 void append_readings(const std::filesystem::path&, std::span<const OriginalRows>);
-/// The same, placed together with what the set holds already.
-void append_readings(const std::filesystem::path&, std::span<const OriginalRows>, OutputSet&);
-/// Throws what append_readings would; asked before other outputs are written.
-void refuse_unappendable(const std::filesystem::path&, std::span<const OriginalRows>);
 
 }  // namespace fogproof::pack
