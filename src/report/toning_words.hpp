@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 //
-// What is said of toners: their dangers, what is merely assumed of their colour, where a picture would lose it.
+// What is said of toners: their dangers, what is merely assumed of their colour, where a picture would lose
+// it.
 #pragma once
 
 #include <optional>
