@@ -9,6 +9,7 @@
 #include <functional>
 #include <limits>
 #include <map>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -69,55 +70,54 @@ class Wedges {
 
   private:
     const Developer& developer_with(double restrainer_ml_l) {
-        if (const auto known = developer_.find(restrainer_ml_l); known != developer_.end())
-            return known->second;
-        return developer_.emplace(restrainer_ml_l, worked_.developer(worked_.paper(), restrainer_ml_l))
-            .first->second;
+        return kept(developer_, restrainer_ml_l,
+                    [&] { return worked_.developer(worked_.paper(), restrainer_ml_l); });
     }
 
     // Share of grains that light over the threshold makes developable.
     const MonotoneCurve& behind(const Filter& filter, std::size_t grade) {
-        if (const auto known = share_.find(grade); known != share_.end()) return known->second;
-        constexpr std::size_t kPoints = 24;
-        const double plain = developer_with(0).log_threshold(),
-                     slow = developer_with(kRestrained).log_threshold();
-        const double least = clear_log_h_ - kLongest - std::max(plain, slow),
-                     most = clear_log_h_ - std::min(plain, slow);
-        const FilteredGrains grains(developer_with(0).population(), filter);
-        return share_
-            .emplace(grade, tabulated(kPoints,
-                                      [&](double place, double& log_h) {
-                                          log_h = std::lerp(least, most, place);
-                                          return grains.developable(log_h);
-                                      }))
-            .first->second;
+        return kept(share_, grade, [&] {
+            constexpr std::size_t kPoints = 24;
+            const auto [quick, slow] =
+                std::minmax({developer_with(0).log_threshold(), developer_with(kRestrained).log_threshold()});
+            const double least = clear_log_h_ - kLongest - slow, most = clear_log_h_ - quick;
+            const FilteredGrains grains(developer_with(0).population(), filter);
+            return tabulated(kPoints, [&](double place) {
+                const double log_h = std::lerp(least, most, place);
+                return std::pair{log_h, grains.developable(log_h)};
+            });
+        });
     }
 
     // What developed silver shows after so long in the bath, whatever the light that made it was.
     const MonotoneCurve& shown_after(double bleach_s) {
-        if (const auto known = shown_.find(bleach_s); known != shown_.end()) return known->second;
-        constexpr std::size_t kPoints = 32;
-        const PaperModel& paper = worked_.paper();
-        const Finishing finishing{bleach_dose(paper.bleach, worked_.pack().darkroom.bath, Seconds{bleach_s}),
-                                  Seconds{0}};
-        const double blackest = developer_with(0).with_share(1).density.value;
-        return shown_
-            .emplace(
-                bleach_s,
-                tabulated(kPoints,
-                          [&](double place, double& silver) {
-                              silver = blackest * place *
-                                       place;  // closer by the white, which the bleach bends most
-                              return paper.sheet.quick_density(finished(paper, {{silver}}, finishing)).value;
-                          }))
-            .first->second;
+        return kept(shown_, bleach_s, [&] {
+            constexpr std::size_t kPoints = 32;
+            const PaperModel& paper = worked_.paper();
+            const double dose = bleach_dose(paper.bleach, worked_.pack().darkroom.bath, Seconds{bleach_s});
+            const double blackest = developer_with(0).with_share(1).density.value;
+            return tabulated(kPoints, [&](double place) {
+                const double silver =
+                    blackest * place * place;  // closer by the white, which bleach bends most
+                const FinishedSilver left = finished(paper, {{silver}}, {dose, Seconds{0}});
+                return std::pair{silver, paper.sheet.quick_density(left).value};
+            });
+        });
+    }
+
+    template <class Map, class Make>
+    static const typename Map::mapped_type& kept(Map& map, const typename Map::key_type& key,
+                                                 const Make& make) {
+        auto at = map.find(key);
+        if (at == map.end()) at = map.emplace(key, make()).first;
+        return at->second;
     }
 
     // A curve through so many points, told their places from 0 to 1.
     template <class Point>
     static MonotoneCurve tabulated(std::size_t points, const Point& point) {
         std::vector<double> x(points), y(points);
-        for (std::size_t i = 0; i < points; ++i) y[i] = point(double(i) / double(points - 1), x[i]);
+        for (std::size_t i = 0; i < points; ++i) std::tie(x[i], y[i]) = point(double(i) / double(points - 1));
         return {std::move(x), std::move(y)};
     }
 

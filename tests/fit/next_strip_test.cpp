@@ -4,9 +4,15 @@
 // Which strip to print next.
 #include <gtest/gtest.h>
 
+#include <array>
+#include <cmath>
+
 #include "fit/next_strip.hpp"
 #include "fogproof/fit/pack_fit.hpp"
+#include "fogproof/print/silver_path.hpp"
 #include "pack/from_slips.hpp"
+#include "pack/uncertainty.hpp"
+#include "print/clearing.hpp"
 #include "support/own_strips.hpp"
 #include "support/rooms.hpp"
 
@@ -64,6 +70,38 @@ TEST(NextStrip, NamedStripNarrowsTheNextPrintMoreThanAnother) {
     const double named = doubt_after(*next->grade, next->restrainer_ml_l, next->bleach_s);
     EXPECT_LT(named, next->doubt_now);
     EXPECT_LT(named, doubt_after(4, 25, 0));
+}
+
+// What the arithmetic tabulates is the silver path: the doubt of the next print is that of seven patches, a
+// stop and a half apart, developed, bleached to clearing and seen in full, by linear propagation (JCGM
+// 100:2008, 5.2.2).
+TEST(NextStrip, DoubtOfTheNextPrintIsThatOfTheSilverPath) {
+    const WorkedPacks worked(described());
+    const Pack& pack = worked.likeliest().pack();
+    const PaperModel& paper = worked.likeliest().paper();
+    const auto clearing_s = bleach_time(paper.bleach, pack.darkroom.bath,
+                                        clearing_dose(paper, nominal_step(pack.development)).value());
+    constexpr std::size_t kPatches = 7;
+    const auto asked = worked.asked([&](const WorkedPack& moved) {
+        std::array<double, kPatches> densities{};
+        const PaperModel& its = moved.paper();
+        const Developer developer = moved.developer(its, 0);
+        const FilteredGrains grains(developer.population(), moved.filter(moved.grades().size() / 2).value());
+        const double dose = bleach_dose(its.bleach, moved.pack().darkroom.bath, clearing_s);
+        for (std::size_t i = 0; i < kPatches; ++i) {
+            const double log_h = pack.speed_log_s + 1.3 - 0.45 * double(i) - developer.log_threshold();
+            densities[i] =
+                visual_density(its.sheet.reflectance(finished(
+                                   its, developer.with_share(grains.developable(log_h)), {dose, Seconds{0}})))
+                    .value;
+        }
+        return densities;
+    });
+    double square = 0;
+    for (std::size_t i = 0; i < kPatches; ++i)
+        square += std::pow(asked.deviation([i](const auto& densities) { return densities[i]; }), 2);
+    const double half_width = kWithin95Percent * std::sqrt(square / kPatches);
+    EXPECT_NEAR(next_strip(worked).value().doubt_now, half_width, 0.01 * half_width);
 }
 
 // An owner who states it is believed, one fit after the other.
