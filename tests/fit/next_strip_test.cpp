@@ -101,7 +101,7 @@ TEST(NextStrip, DoubtOfTheNextPrintIsThatOfTheSilverPath) {
     for (std::size_t i = 0; i < kPatches; ++i)
         square += std::pow(asked.deviation([i](const auto& densities) { return densities[i]; }), 2);
     const double half_width = kWithin95Percent * std::sqrt(square / kPatches);
-    EXPECT_NEAR(next_strip(worked).value().doubt_now, half_width, 0.01 * half_width);
+    EXPECT_NEAR(next_strip(worked).value().doubt_now, half_width, 0.002 * half_width);
 }
 
 // An owner who states it is believed, one fit after the other.
