@@ -26,13 +26,12 @@ class State {
 
     // Visual density where so many grains were made developable.
     [[nodiscard]] double density(double share) const {
-        return visual_density(paper_.sheet.reflectance(silver(share))).value;
+        const FinishedSilver silver = finished(paper_, developer_.with_share(share), finishing_);
+        return visual_density(paper_.sheet.reflectance(silver)).value;
     }
     // The share at which it shows a density; nothing beyond its black.
     [[nodiscard]] std::optional<double> share_showing(double wanted) const {
-        const auto miss = [&](double share) {
-            return paper_.sheet.quick_density(silver(share)).value - wanted;
-        };
+        const auto miss = [&](double share) { return density(share) - wanted; };
         const double least = miss(0), most = miss(1);
         if (least > 0 || most < 0) return std::nullopt;
         boost::math::tools::eps_tolerance<double> close(36);
@@ -42,10 +41,6 @@ class State {
     }
 
   private:
-    [[nodiscard]] FinishedSilver silver(double share) const {
-        return finished(paper_, developer_.with_share(share), finishing_);
-    }
-
     const PaperModel& paper_;
     const Developer& developer_;
     Finishing finishing_;
