@@ -7,8 +7,9 @@
 # its tones to a second; and from both halves of one print alone. L* rms over the closest print that the paper
 # can give at all.
 #   tests/sheets.sh FOLDER-OF-THE-BUILD [FIRST [COUNT [LEAST MOST]]]
-# Sheets scatter by LEAST to MOST density, one standard deviation. With VERBOSE=1 every paper is told. Takes some
-# ten seconds a paper. The photographs come in packages of Debian; nothing of them is kept.
+# Sheets scatter by LEAST to MOST density, one standard deviation. With VERBOSE=1 every paper is told; with MATCHED=1
+# filters are matched in speed, as sets are sold. Takes some five seconds a paper. The photographs come in packages of Debian; nothing of them is
+# kept.
 set -eu
 build=$(realpath "$1")
 first=${2:-400} count=${3:-20} least=${4:-0} most=${5:-0.02}

@@ -39,12 +39,10 @@ constexpr double kLeastShare = 1e-3;
 constexpr double kRest = 0.05, kRestReach = 1.5;
 // log10 exposure: the same of their speeds. Judgement.
 constexpr double kSpeedRest = 0.075, kSpeedReach = 2, kSpeedCommon = 0.03;
-// Hard filters of many sets want up to twice the light of the others; from memory.
-constexpr double kHardLoss = 0.12, kLastEven = 3.25, kFirstHard = 4;
 // What soft filters let through acts on the green sensitivity of a paper, and papers differ in that: by so
-// much in log10 exposure for the square of each grade below the middle, 0.8 stop at filter 0. A set made to
+// much in log10 exposure for the square of each grade below the middle, a stop at filter 0. A set made to
 // keep the speed keeps it on the paper it was made for. Judgement, tried on computed papers.
-constexpr double kSoftSpeed = 0.04;
+constexpr double kSoftSpeed = 0.05;
 constexpr double kLargestBalance = 4.5;
 
 double doubt_of(const Pack& pack, const PackNumber& row) {
@@ -67,11 +65,6 @@ double covariance(double a, double b, double common, double slope, double rest, 
     constexpr double kMiddle = FilterSetHabits::kMiddleGrade;
     return common * common + slope * slope * (a - kMiddle) * (b - kMiddle) +
            rest * rest * std::exp(-std::abs(a - b) / reach);
-}
-
-// Whether a filter is one of the hard ones of its set.
-double hard_share(double grade) {
-    return std::clamp((grade - kLastEven) / (kFirstHard - kLastEven), 0.0, 1.0);
 }
 
 double soft_share(double grade) {
@@ -113,17 +106,18 @@ FilterPrior filter_prior(const Pack& prior, std::vector<double> grades) {
                                              -kLargestBalance, kLargestBalance));
         filters.speed.push_back(prior.filter_set.speed(grade));
     }
-    const auto doubt = [](std::string_view key) {
-        return pack_number(std::string(kFilterSetSection) + "." + std::string(key))->doubt;
+    const auto doubt = [&prior](std::string_view key) {
+        return deviation_of(prior, *pack_number(std::string(kFilterSetSection) + "." + std::string(key)));
     };
+    const double shift = doubt("shift"), slope = doubt("slope"), loss = doubt("loss"),
+                 hard = doubt("hard_loss");
     for (const double a : filters.grades)
         for (const double b : filters.grades) {
-            filters.balance_covariance.push_back(
-                covariance(a, b, doubt("shift"), doubt("slope"), kRest, kRestReach));
-            filters.speed_covariance.push_back(
-                covariance(a, b, kSpeedCommon, doubt("loss"), kSpeedRest, kSpeedReach) +
-                kHardLoss * kHardLoss * hard_share(a) * hard_share(b) +
-                kSoftSpeed * kSoftSpeed * soft_share(a) * soft_share(b));
+            filters.balance_covariance.push_back(covariance(a, b, shift, slope, kRest, kRestReach));
+            filters.speed_covariance.push_back(covariance(a, b, kSpeedCommon, loss, kSpeedRest, kSpeedReach) +
+                                               hard * hard * FilterSetHabits::hard_share(a) *
+                                                   FilterSetHabits::hard_share(b) +
+                                               kSoftSpeed * kSoftSpeed * soft_share(a) * soft_share(b));
         }
     return filters;
 }

@@ -169,7 +169,10 @@ constexpr std::array kNumbers{
     row<Pack>(kFilterSetSection, "slope", "log10", -0.8, 0.8, "The same for each grade above 2 1/2", 0.15,
               FOGPROOF_MEMBER(filter_set.slope)),
     row<Pack>(kFilterSetSection, "loss", "log10", -0.5, 0.5, "Log exposure lost for each grade above 2 1/2",
-              0.1, FOGPROOF_MEMBER(filter_set.loss)),
+              0.05, FOGPROOF_MEMBER(filter_set.loss)),
+    row<Pack>(kFilterSetSection, "hard_loss", "log10", -0.5, 1,
+              "Log exposure lost besides by filters 4 and harder; 0.3 where they want twice the time", 0.15,
+              FOGPROOF_MEMBER(filter_set.hard_loss)),
     row<Pack>("bleach", "starvation", "D", 0, 50,
               "Layer density below which silver goes in proportion to itself, above it at a fixed rate; at "
               "0.03 to 0.06 mid-tones lighten less than blanks, at 0.10 to 0.15 the print that is right once "

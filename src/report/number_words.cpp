@@ -55,6 +55,7 @@ constexpr std::array kNumberWords{
     NumberWords{"develop", "rise_s", "pace"},
     NumberWords{"develop", "speed_gain", "speed with time"},
     NumberWords{"develop", "per_kelvin", "pace with warmth"},
+    NumberWords{kFilterSetSection, "hard_loss", "loss from 4 on"},
     NumberWords{"bleach", "starvation", "thin tones first"},
     NumberWords{"bleach", "order", "last traces"},
     NumberWords{"bleach", "time_exponent", "pace with time"},

@@ -203,6 +203,23 @@ TEST(Fit, UnreadGradesAreServedFromTheReadOnes) {
     }
 }
 
+// What the pack states of its filters is not doubted as what is assumed of sets.
+TEST(Fit, TakesWhatThePackStatesOfItsHardFilters) {
+    const Pack truth = own::old_paper(Contrast::variable);
+    const auto strips = own::read(truth, own::patches_of(own::usual_strips(), truth.contrast), 0.01, 3);
+    Pack stated;
+    stated.filter_set.hard_loss = 0.3;
+    stated.knowledge["filter_set.hard_loss"] = {Origin::given, 0.01};
+    const auto five = [&](const Pack& prior) {
+        const Pack learnt = fitted_pack(prior, strips, "strips").pack;
+        return std::pair(learnt.filters.back().speed, learnt.known("filter.5.speed").deviation.value());
+    };
+    const auto [assumed_speed, assumed_doubt] = five(Pack{});
+    const auto [stated_speed, stated_doubt] = five(stated);
+    EXPECT_NEAR(stated_speed - assumed_speed, -0.15, 0.03);
+    EXPECT_NEAR(std::hypot(stated_doubt, 0.15), assumed_doubt, 0.02);
+}
+
 TEST(Fit, NonsenseIsRefusedAndNeverCrashes) {
     EXPECT_THAT(words_of_refusal([] { static_cast<void>(fitted_pack(Pack{}, {}, "none")); }),
                 HasSubstr("there are none"));

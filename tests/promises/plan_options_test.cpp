@@ -77,7 +77,7 @@ TEST(PlanOptions, DeveloperPartsAndDilutionAreMixed) {
 
 TEST(PlanOptions, AlikeSaysWhichPrintsShareATime) {
     const PatchPrints prints;
-    save_patches(prints.program, "thin.tif", {1.0, 0.8, 0.6, 0.45, 0.33, 0.25, 0.2});
+    save_patches(prints.program, "thin.tif", {1.0, 0.9, 0.8, 0.7, 0.62, 0.55, 0.5});
     const auto groups = [&](const std::string& options) {
         return int(plan(prints, options, "neg.tif thin.tif")["session"]["groups"]);
     };

@@ -19,7 +19,7 @@ first, count, photographs = int(sys.argv[3]), int(sys.argv[4]), sys.argv[5:]
 
 
 def read(picture, negative, flare, film):
-    """What was read of both halves, or why they were refused."""
+    """What is told of a print in halves, or why it was refused."""
     out = folder / "readings.csv"
     out.unlink(missing_ok=True)
     done = subprocess.run([program, "read", picture, "--negative", negative, "--encoding", "linear", "--halves",
@@ -29,7 +29,7 @@ def read(picture, negative, flare, film):
         raise RuntimeError(done.stderr)
     if done.returncode:
         return None, done.stderr.strip().splitlines()[-1].split(": ", 2)[-1].split(";")[0]
-    return json.loads(done.stdout)["prints"][0]["pieces"], None
+    return json.loads(done.stdout), None
 
 
 def tone_miss(tones, density):
@@ -47,11 +47,12 @@ for seed in range(first, first + count):
     tifffile.imwrite(picture, numpy.clip(light * 65535 + rng.normal(0, 60, light.shape), 0, 65535).astype(numpy.uint16))
     code, film = prints.negative_scan(density, rng)
     tifffile.imwrite(negative, code)
-    halves, reason = read(picture, negative, true["flare"], film)
+    found, reason = read(picture, negative, true["flare"], film)
     placed += reason is None
     if reason:
         told.append(f"{seed}, {Path(path).name}: {reason}")
     else:
+        halves = found["prints"][0]["pieces"]
         miss = [tone_miss(half["tones"], true[law]) for half, law in zip(halves, ("density", "bleached"))]
         misses.extend(miss)
         if max(miss) > 0.05:
@@ -59,10 +60,12 @@ for seed in range(first, first + count):
     kind, near = prints.another_exposure(luminance, rng)
     code, film = prints.negative_scan(prints.film(near, rng), rng)
     tifffile.imwrite(negative, code)
-    reason = read(picture, negative, true["flare"], film)[1]
-    refused.setdefault(prints.EXPOSURES[kind], []).append(reason is not None)
-    if reason is None:
-        told.append(f"{seed}, {Path(path).name}: {prints.EXPOSURES[kind]} was placed")
+    taken = read(picture, negative, true["flare"], film)[0]
+    refused.setdefault(prints.EXPOSURES[kind], []).append(taken is None)
+    if taken:
+        is_told = any("film grain cannot tell" in note for note in taken["notes"])
+        words = "told that grain cannot tell" if is_told else "without a word"
+        told.append(f"{seed}, {Path(path).name}: {prints.EXPOSURES[kind]} was placed, {words}")
     picture.unlink()
 
 print(f"halves placed {placed} of {count}")

@@ -190,7 +190,8 @@ int main(int count, char** words) {
         for (int i = 5; i < count; ++i) negatives.push_back(negative_of(words[i]));
         Tally tally;
         for (unsigned seed = from; seed < from + papers; ++seed) {
-            const foreign::Owner owner(seed, std::atof(words[3]), std::atof(words[4]));
+            foreign::Owner owner(seed, std::atof(words[3]), std::atof(words[4]));
+            if (std::getenv("MATCHED")) owner.paper.match_filters();
             const auto& negative = negatives[seed % negatives.size()];
             measured_pack(tally, seed, owner, negative);
             two_halves(tally, seed, owner, negative, negatives[(seed + 1 + seed % 5) % negatives.size()]);

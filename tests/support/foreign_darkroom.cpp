@@ -49,10 +49,36 @@ std::string Paper::laws() const {
 }
 
 std::pair<double, double> Paper::light(const Treatment& t) const {
-    const double h = t.exposure_s * std::pow(10.0, -t.wedge - log_speed_);
+    const double h = t.exposure_s * std::pow(10.0, -t.wedge - log_speed_ + gained(t.filter));
     const double green = filter_tilt_ * (0.55 - 0.36 * t.filter) + filter_error_;
     const double blue = -0.35 + 0.075 * t.filter;
     return {h * std::pow(10.0, blue), h * std::pow(10.0, blue + green)};
+}
+
+void Paper::match_filters() {
+    constexpr double kMatchedOver = 0.7;  // density over white
+    matched_.clear();
+    std::vector<double> log_seconds;
+    for (double filter = 0; filter <= 5; filter += kFilterStep) {
+        double low = -4, high = 6;
+        while (high - low > 1e-6) {
+            const double middle = (low + high) / 2;
+            const bool is_light =
+                density({std::pow(10.0, middle), 0, filter, 0, 90, 0}) < shown(0) + kMatchedOver;
+            (is_light ? low : high) = middle;
+        }
+        const double lost = std::clamp((filter - 3.5) / 0.5, 0.0, 1.0) * std::log10(2.0);
+        log_seconds.push_back(low - lost + 0.5 * filter_error_ * (filter - 2));
+    }
+    const double of_two = log_seconds[std::size_t(2 / kFilterStep)];
+    for (const double each : log_seconds) matched_.push_back(each - of_two);
+}
+
+double Paper::gained(double filter) const {
+    if (matched_.empty()) return 0;
+    const double at = std::clamp(filter / kFilterStep, 0.0, double(matched_.size() - 1));
+    const auto below = std::min(std::size_t(at), matched_.size() - 2);
+    return std::lerp(matched_[below], matched_[below + 1], at - double(below));
 }
 
 double Paper::at_least(int hits, double mean) {

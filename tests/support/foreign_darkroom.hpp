@@ -37,14 +37,22 @@ class Paper {
     [[nodiscard]] double clearing_seconds(double restrainer, double above) const;
     [[nodiscard]] std::string laws() const;
 
+    /// From now on its filters are matched in speed, as sets are sold: alike to 3 1/2 where the print is a
+    /// middle grey, twice the time from 4 on (common practice, no source), and not quite so on this paper.
+    void match_filters();
+
   private:
     static constexpr std::size_t kParts = 3;
+    static constexpr double kFilterStep = 0.25;
 
     int pick(int n) { return std::uniform_int_distribution(0, n - 1)(random_); }
     double between(double a, double b) { return std::uniform_real_distribution(a, b)(random_); }
 
-    // Filters in the light path: harder ones pass less green, and none keeps the speed quite.
+    // Filters in the light path: harder ones pass less green, and none keeps the speed quite, unless they are
+    // matched.
     [[nodiscard]] std::pair<double, double> light(const Treatment& t) const;
+
+    [[nodiscard]] double gained(double filter) const;
 
     // Poisson: at least `hits` of a mean.
     [[nodiscard]] static double at_least(int hits, double mean);
@@ -66,6 +74,7 @@ class Paper {
     double log_speed_, size_spread_, shape_, burr_, fog_, half_, fog_power_, slowing_, silver_, rate_,
         starved_, soak_, white_, gloss_, filter_tilt_, filter_error_;
     std::array<double, kParts> green_{};
+    std::vector<double> matched_;  // log10 light that filters gain by being matched, from 0 on by kFilterStep
 };
 
 /// A reading of it: noise, then rounding to 0.01.

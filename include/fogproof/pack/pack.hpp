@@ -5,6 +5,7 @@
 // The numbers are those of the pack file; paper_model() turns them into the constants of the rooms.
 #pragma once
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <string>
@@ -57,10 +58,21 @@ struct FilterSetHabits {
     double shift = 0.0;  ///< log10 of green over blue, common to all
     double slope = 0.0;  ///< the same for each grade above kMiddleGrade
     double loss = 0.0;   ///< log10 exposure lost for each grade above kMiddleGrade
+    /// log10 exposure lost besides by filters 4 and harder. Sets whose filters are matched in speed ask for
+    /// twice the time from there on, light of heads that mix their colours for little more (common practice,
+    /// no source); this is half of that, assumed.
+    double hard_loss = 0.15;
     static constexpr double kMiddleGrade = 2.5;
+    static constexpr double kLastMatched = 3.5, kFirstHard = 4;
     /// Of a grade, added to what the table says.
     [[nodiscard]] double balance(double grade) const { return shift + slope * (grade - kMiddleGrade); }
-    [[nodiscard]] double speed(double grade) const { return -loss * (grade - kMiddleGrade); }
+    [[nodiscard]] double speed(double grade) const {
+        return -loss * (grade - kMiddleGrade) - hard_loss * hard_share(grade);
+    }
+    /// 0 to kLastMatched, 1 from kFirstHard.
+    [[nodiscard]] static double hard_share(double grade) {
+        return std::clamp((grade - kLastMatched) / (kFirstHard - kLastMatched), 0.0, 1.0);
+    }
     friend bool operator==(const FilterSetHabits&, const FilterSetHabits&) = default;
 };
 
