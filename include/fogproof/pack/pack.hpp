@@ -58,9 +58,8 @@ struct FilterSetHabits {
     double shift = 0.0;  ///< log10 of green over blue, common to all
     double slope = 0.0;  ///< the same for each grade above kMiddleGrade
     double loss = 0.0;   ///< log10 exposure lost for each grade above kMiddleGrade
-    /// log10 exposure lost besides by filters 4 and harder. Sets whose filters are matched in speed ask for
-    /// twice the time from there on, light of heads that mix their colours for little more (common practice,
-    /// no source); this is half of that, assumed.
+    /// log10 exposure lost besides by filters 4 and harder. Filters that are matched in speed want twice the
+    /// time from there on, others little more (common practice, no source). Half of that is assumed.
     double hard_loss = 0.15;
     static constexpr double kMiddleGrade = 2.5;
     static constexpr double kLastMatched = 3.5, kFirstHard = 4;
