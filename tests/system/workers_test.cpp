@@ -224,6 +224,12 @@ TEST(Workers, NoWorkIsDoneAtOnce) {
         [](std::size_t, const WorkerEnd&) { FAIL() << "nobody worked"; });
 }
 
+ino_t inode_of(const std::filesystem::path& path) {
+    struct stat facts {};
+    EXPECT_EQ(::stat(path.c_str(), &facts), 0);
+    return facts.st_ino;
+}
+
 TEST(Interruption, OnlyWhatEndedProcessesLeftIsSweptUp) {
     const TestFolder folder;
     const pid_t ended = ::fork();
@@ -231,25 +237,25 @@ TEST(Interruption, OnlyWhatEndedProcessesLeftIsSweptUp) {
     ASSERT_EQ(::waitpid(ended, nullptr, 0), ended);
     const std::string theirs = std::to_string(ended), ours = std::to_string(::getpid());
     // As the program signs its files: with the process and with the file's own inode.
-    const auto made = [&](const std::string& beginning, int off, const std::string& ending) {
+    const auto made = [&](const std::string& beginning, const std::string& ending) {
         const auto draft = folder / "draft";
         std::ofstream(draft) << "x";
-        struct stat facts {};
-        EXPECT_EQ(::stat(draft.c_str(), &facts), 0);
-        std::string name = beginning + std::to_string(facts.st_ino + ino_t(off)) + ending;
+        std::string name = beginning + std::to_string(inode_of(draft)) + ending;
         std::filesystem::rename(draft, folder / name);
         return name;
     };
-    const std::string kept[] = {made(".fogproof-" + ours + "-0-", 0, ".tmp"),
-                                made("fogproof-" + theirs + "-0-", 0, ".tmp"),
-                                made(".fogproof-" + theirs + "-0-", 1, ".tmp"),
-                                made(".fogproof-" + theirs + "-0-", 0, ".tif"),
-                                made(".print.tif." + theirs + ".", 0, ".tmp"),
+    // Another's inode: the folder's, which no file made here can be given.
+    const auto foreign = std::to_string(inode_of(folder / ""));
+    const std::string kept[] = {made(".fogproof-" + ours + "-0-", ".tmp"),
+                                made("fogproof-" + theirs + "-0-", ".tmp"),
+                                ".fogproof-" + theirs + "-0-" + foreign + ".tmp",
+                                made(".fogproof-" + theirs + "-0-", ".tif"),
+                                made(".print.tif." + theirs + ".", ".tmp"),
                                 ".print.tif." + theirs + ".0.tmp",
                                 ".fogproof-" + theirs + "-0.tmp"};
     for (const auto& name : kept) std::ofstream(folder / name) << "x";
-    made(".fogproof-" + theirs + "-0-", 0, ".tmp");
-    made(".fogproof-" + theirs + "-7-", 0, ".tmp");
+    made(".fogproof-" + theirs + "-0-", ".tmp");
+    made(".fogproof-" + theirs + "-7-", ".tmp");
     sweep_leftovers(folder / "");
     std::vector<std::string> left;
     for (const auto& entry : std::filesystem::directory_iterator(folder / ""))
