@@ -145,6 +145,7 @@ class Predictor::Prediction {
                          ? work.kept.table
                          : std::make_shared<ShareTable>(grains());
         population_.emplace(grains(), now_.table);
+        developers_.reserve(work.developments.values.size());
         for (const auto& [restrainer_ml_l, develop_s] : work.developments.values)
             developers_.emplace_back(model().emulsion,
                                      DevelopStep{restrainer_ml_l, develop_s, pack.development.nominal_c},
