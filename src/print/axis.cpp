@@ -239,10 +239,10 @@ std::vector<Recipe> recipes_over(const Recipe& base, const Axis& across, const A
     return recipes;
 }
 
-Axis axis_in(std::string_view text, const std::string& place) {
+Axis axis_in(std::string_view text, const std::string& place, std::span<const std::string> names) {
     const Told told = parts_of(text);
+    if (std::ranges::find(names, told.name) == names.end()) refuse_axis(told.name, names, "", place);
     const auto known = std::ranges::find(kNames, told.name);
-    if (known == kNames.end()) refuse_axis(told.name, kNames, "", place);
     return axis_of(AxisQuantity(known - kNames.begin()), told.values, place);
 }
 

@@ -52,9 +52,10 @@ inline constexpr std::size_t kMostAxisValues = 20;
                            const std::string& work = {});
 /// One value. Throws Error(Fault::usage) on a text that is none for this quantity.
 [[nodiscard]] AxisValue axis_value(AxisQuantity, std::string told, const std::string& place);
-/// "grade=1,2,3". Throws Error(Fault::usage) on an unknown quantity (with the nearest known one), no values,
-/// too many, or a value that is none.
-[[nodiscard]] Axis axis_in(std::string_view text, const std::string& place);
+/// "grade=1,2,3". Throws Error(Fault::usage) on a quantity that is not one of `names` (with the nearest of
+/// them), no values, too many, or a value that is none.
+[[nodiscard]] Axis axis_in(std::string_view text, const std::string& place,
+                           std::span<const std::string> names = axis_names());
 /// The same where local work may be an axis too: "sky=0,0.5,1" for the work of that name, or "burn" and
 /// "dodge" where there is one of them. Plain numbers multiply its amount; stops, seconds and percent stand
 /// for themselves.

@@ -2,7 +2,10 @@
 // Copyright the fogproof authors
 #include "proof/curves.hpp"
 
+#include <algorithm>
+#include <iterator>
 #include <set>
+#include <vector>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
@@ -16,13 +19,15 @@ namespace fogproof::proof {
 
 CurveRequest curve_request(std::string_view text, const std::string& place) {
     CurveRequest request{std::string(trimmed(text)), {}};
+    const std::string exposure = "exposure";
+    std::vector<std::string> names;
+    std::ranges::remove_copy(axis_names(), std::back_inserter(names), exposure);
     std::set<AxisQuantity> told;
     for (const auto& part : split(text, ',')) {
-        const Axis axis = axis_in(part, place);
-        if (axis.quantity == AxisQuantity::exposure)
-            throw Error(Fault::usage, place, "exposure in \"" + request.label + "\"",
-                        "grade, restrainer, develop, bleach, redevelop, toner; a curve runs over all "
-                        "exposures");
+        if (trimmed(part.substr(0, part.find('='))) == exposure)
+            throw Error(Fault::usage, place, exposure + " in \"" + request.label + "\"",
+                        listed(names) + "; a curve runs over all exposures");
+        const Axis axis = axis_in(part, place, names);
         if (!told.insert(axis.quantity).second)
             throw Error(Fault::usage, place, name_of(axis) + " twice in \"" + request.label + "\"", "once");
         request.recipe = axis.applied(request.recipe, 0);

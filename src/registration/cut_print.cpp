@@ -25,14 +25,31 @@ constexpr std::size_t kPlacesTriedOfHalf = 3, kPlacesTriedBeside = 2;
 // and so much of the frame. Judgement.
 constexpr std::size_t kFewestOfHalf = 12;
 constexpr double kLeastOfHalf = 0.6, kSmallestHalf = 0.05;
+// Pixels by which neighbouring blocks of a half are off together; up to 0.75 on prints of the negative that
+// were tried, and 1.8 where the camera stood elsewhere.
+constexpr double kMostDriftOfHalf = 1;
 // Share of the asked blocks that are alike on both sides of a cut where nobody has to doubt it. Judgement.
 constexpr double kSurely = 0.85;
 // Of one half's blocks, as many as the other half's place shows of a print that was not cut. Judgement.
 constexpr double kSameBlocks = 0.7;
+// The same region is shown as well at another place where a tone curve leaves so little more of it there;
+// natural logarithm. Judgement.
+constexpr double kAsWellShown = 0.3;
 // Of one half's keypoints, so many on the other's side of a print that was not cut. Judgement.
 constexpr double kKeypointsBeyond = 0.2;
 // A piece that shows so much of the frame is no half. Judgement.
 constexpr double kMostOfHalf = 0.75;
+
+// Of a part, what lies along the cut where the other one does, too; all of it where they have nothing in
+// common.
+FramePart no_further(FramePart part, const FramePart& other, const FramePart& side, const FrameGrid& grid) {
+    FramePart common = part;
+    if (side.left > 0 || side.right < grid.width)
+        common.top = std::max(part.top, other.top), common.bottom = std::min(part.bottom, other.bottom);
+    else
+        common.left = std::max(part.left, other.left), common.right = std::min(part.right, other.right);
+    return common.left < common.right && common.top < common.bottom ? common : part;
+}
 
 // A place with what it shows on its side of the cut, or of the whole frame while no cut is known.
 struct Half {
@@ -47,7 +64,11 @@ struct Half {
     [[nodiscard]] bool is_held() const {
         return found.alike >= kFewestOfHalf && found.share() >= kLeastOfHalf && of_frame() > kSmallestHalf;
     }
-    [[nodiscard]] GrainShown grain() const { return held.grain(found.part); }
+    /// Of its own half and no further along the cut than the other one: a print shows as much on both sides
+    /// of its cut, and where one is alike beyond that, it may be the print's white border.
+    [[nodiscard]] GrainShown grain_beside(const Half& other) const {
+        return held.grain(no_further(found.part, other.found.part, side, held.grid));
+    }
 };
 
 Half half_of(const HeldFrame& held, const FramePart& side) {
@@ -94,10 +115,14 @@ struct Beside {
     [[nodiscard]] bool is_sure() const { return best && best->is_sure; }
 };
 
-// Whether the place of one half shows what the other half has, as well: then nothing was cut.
+// Whether the place of one half shows what the other half has, as well: then nothing was cut. Slow tones and
+// long outlines are alike wherever they are slid to, but there they have not their tones.
 bool shows_also(const Half& one, const Half& other) {
     const Half also = half_of(one.held, other.found.part);
-    return also.is_held() && double(also.found.alike) > kSameBlocks * double(other.found.alike);
+    if (!also.is_held() || double(also.found.alike) <= kSameBlocks * double(other.found.alike)) return false;
+    const GreyImage negative = blurred(densities(one.held.negative), one.held.fine.blur);
+    return left_by_tones(negative, one.held.seen, other.found.part) <
+           left_by_tones(negative, other.held.seen, other.found.part) + kAsWellShown;
 }
 
 FramePart grown(const HeldFrame& held, const FramePart& part, const FramePart& most) {
@@ -156,7 +181,8 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
                 continue;
             }
             const double explained = one.found.votes_of_part + other.found.votes_of_part;
-            if (have_other_regions({one.found, other.found})) {
+            if (have_other_regions({one.found, other.found}) ||
+                std::max(one.found.drift, other.found.drift) > kMostDriftOfHalf) {
                 // What was found by its picture alone may be no place at all. Where keypoints agree nothing
                 // else is tried the same way up: another place might be held by what has moved.
                 if (is_by_picture || found.best) continue;
@@ -165,7 +191,7 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
             }
             const bool is_sure = one.found.share() > kSurely && other.found.share() > kSurely;
             if (found.with_other_regions && (!is_sure || explained <= *found.with_other_regions)) continue;
-            const GrainShown of_one = one.grain(), of_other = other.grain();
+            const GrainShown of_one = one.grain_beside(other), of_other = other.grain_beside(one);
             if (are_other({of_one, of_other})) {
                 // The second place may be none, and the first one right.
                 found.are_other = found.are_other || are_other({of_one});

@@ -40,6 +40,9 @@ constexpr double kLeastLeft = 0.1;
 // neighbours.
 constexpr double kGrainShown = 0.95, kGrainScatter = 0.11, kCoarseScatter = 0.13, kFaint = 0.04 / 255,
                  kGrainDeviations = 2.2;
+// Rms values (lightness, 0 to 1) below which no scan shows grain; on prints that were tried it was 1e-4 and
+// more.
+constexpr double kFaintestGrain = 1e-5;
 // Whatever the print's scan and its coding did, so much of the grain is left. Another exposure's print shows
 // next to nothing of it. Tried likewise.
 constexpr double kGrainLeft = 0.3, kLeftDeviations = 2.5;
@@ -263,6 +266,8 @@ struct AllGrain {
 AllGrain all_grain(std::span<const GrainShown> pieces, bool is_coarsely_coded) {
     AllGrain sum;
     for (const GrainShown& grain : pieces) {
+        // A piece that is black or white where it is even says nothing, and its share is one of next to nil.
+        if (grain.size < kFaintestGrain) continue;
         const double scatter =
             is_coarsely_coded ? std::hypot(kCoarseScatter, kFaint / grain.size) : kGrainScatter;
         const double squared = grain.error * grain.error, weight = 1 / (squared + scatter * scatter);

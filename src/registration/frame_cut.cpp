@@ -120,6 +120,14 @@ CutParts cut_by_detail(const BlockVotes& first, const BlockVotes& second, int wi
         [&second](const Side& side) { return votes_against(second, side); });
 }
 
+double left_by_tones(const GreyImage& negative, const SeenFrame& seen, const FramePart& part) {
+    const int columns = negative.width / kCutBlock, rows = negative.height / kCutBlock;
+    const Side side{part.left / kCutBlock, part.top / kCutBlock, std::min(columns, part.right / kCutBlock),
+                    std::min(rows, part.bottom / kCutBlock)};
+    const double blocks = double(side.right - side.left) * double(side.bottom - side.top);
+    return blocks > 0 ? left_over(samples_of(negative, seen, columns, rows), side, columns) / blocks : 0;
+}
+
 CutParts cut_by_tones(const GreyImage& negative, const SeenFrame& first, const SeenFrame& second) {
     const int columns = negative.width / kCutBlock, rows = negative.height / kCutBlock;
     const Samples of_first = samples_of(negative, first, columns, rows),

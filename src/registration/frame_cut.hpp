@@ -28,4 +28,9 @@ struct CutParts {
 [[nodiscard]] CutParts cut_by_tones(const GreyImage& negative, const SeenFrame& first,
                                     const SeenFrame& second);
 
+/// What one tone curve leaves unexplained of a part of the frame as the scan shows it at a place: natural
+/// logarithm of rms lightness (0 to 1), mean over blocks; noise and blur alone leave -4.6. `negative`: its
+/// densities on the grid of the place.
+[[nodiscard]] double left_by_tones(const GreyImage& negative, const SeenFrame&, const FramePart&);
+
 }  // namespace fogproof::registration

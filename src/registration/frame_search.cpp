@@ -22,6 +22,9 @@ constexpr int kMostPixels = 2400;
 constexpr double kEvenedNegative = 12, kEvenedPrint = 20;
 // A keypoint of the print is good to this many of the pixels it was found on.
 constexpr double kMatchDoubt = 1.5;
+// Pixels as keypoints are looked for by which one may lie off a rough place, be the print ever so small. Of a
+// fitted one half of that.
+constexpr double kLeastNear = 4;
 // Half diagonals by which a keypoint may lie off a place that explains it.
 constexpr double kExplained = 0.02;
 // Places that are tried of a piece with few keypoints; the part of the frame above which one piece of a print
@@ -95,8 +98,9 @@ FrameSearch::FrameSearch(const ReflectionImage& print, const NegativeView& view)
     for (Keypoint& point : points_) point.x *= across, point.y *= down, point.size *= pitch_;
 }
 
-std::vector<CoarsePlace> FrameSearch::places(bool is_mirrored, const CoarseSearch& search,
+std::vector<CoarsePlace> FrameSearch::places(bool is_mirrored, CoarseSearch search,
                                              const FrameWarp* besides) {
+    search.least_near = kLeastNear * pitch_;
     if (!looked_.contains(is_mirrored)) {
         SmallNegative negative = view_.at(kNegativePixels);
         if (is_mirrored) negative = mirrored(std::move(negative));
@@ -164,9 +168,7 @@ std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece, Piec
                    {0, 0, width, height / 2},
                    {0, height / 2, width, height}};
     else
-        missing = {std::max({FramePart{0, 0, shown.left, height}, FramePart{shown.right, 0, width, height},
-                             FramePart{0, 0, width, shown.top}, FramePart{0, shown.bottom, width, height}},
-                            [](const FramePart& a, const FramePart& b) { return a.area() < b.area(); })};
+        missing = {piece_beside(shown, width, height)};
     const GreyImage negative = expected(piece.negative);
     // Turned about the scan's corner: only its size and its turn are asked then.
     const FrameWarp beside = lies == PieceLies::upside_down ? piece.fine.warp.on_pixels(-1) : piece.fine.warp;

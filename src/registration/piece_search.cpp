@@ -193,6 +193,15 @@ std::vector<Candidate> looked_at(const SmallView& view, const FrameWarp& beside,
 
 }  // namespace
 
+FramePart piece_beside(const FramePart& shown, int width, int height) {
+    const int wide = shown.right - shown.left, high = shown.bottom - shown.top;
+    return std::max({FramePart{std::max(0, shown.left - wide), shown.top, shown.left, shown.bottom},
+                     FramePart{shown.right, shown.top, std::min(width, shown.right + wide), shown.bottom},
+                     FramePart{shown.left, std::max(0, shown.top - high), shown.right, shown.top},
+                     FramePart{shown.left, shown.bottom, shown.right, std::min(height, shown.bottom + high)}},
+                    [](const FramePart& a, const FramePart& b) { return a.area() < b.area(); });
+}
+
 std::vector<CoarsePlace> piece_places(const GreyImage& negative, const FramePart& piece,
                                       const GreyImage& scan, const FrameWarp& beside, std::size_t most) {
     const SmallView small = small_view(negative, piece, scan, beside, kSmallFrame);

@@ -15,6 +15,11 @@
 
 namespace fogproof::registration {
 
+/// The part of a frame of `width` by `height` pixels that the other half of a print shows, where one half
+/// shows this: beside it where most is missing, and as large, since prints are cut in their middle and may
+/// show less than the frame.
+[[nodiscard]] FramePart piece_beside(const FramePart& shown, int width, int height);
+
 /// Places, most alike first, at most so many; without matches. `negative`: what a print of the whole frame
 /// might look like; `piece`: the part of it that is looked for; `beside`: where the frame of the other piece
 /// lies.

@@ -170,6 +170,15 @@ TEST(FilmGrain, PiecesOfAPrintAreWeighedTogether) {
     EXPECT_TRUE(is_other({shown(0.5, 0.2), shown(0.5, 0.2)}));
 }
 
+TEST(FilmGrain, APieceThatIsBlackWhereItIsEvenTellsNothing) {
+    const GrainShare missing{0.116, 0.044, 0.7}, of_black{35, 1e-6, 0.8};
+    const GrainShown other{missing, missing, 3e-4}, black{of_black, {}, 1e-7};
+    EXPECT_TRUE(is_other_grain(std::vector{other}, false));
+    EXPECT_TRUE(is_other_grain(std::vector{other, black}, false));
+    EXPECT_FALSE(is_other_grain(std::vector{black}, false));
+    EXPECT_FALSE(is_own_grain(std::vector{black}, false));
+}
+
 TEST(FilmGrain, OfWhichNextToNothingIsThereIsAnothersHoweverLittleIsExpected) {
     const auto shown = [](double share) {
         const GrainShare all{share, 0.02, 0.25};

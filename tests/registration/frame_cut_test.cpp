@@ -105,6 +105,10 @@ TEST(FrameCut, BandsThatLookTheSameAtBothPlacesAreToldByTheirTones) {
     EXPECT_EQ(cut.second.right, kVotedWide);
     const auto exchanged = cut_by_tones(negative, seen_at(false, kOff), seen_at(true, kOff));
     EXPECT_EQ(exchanged.first.left, 5 * kSide);
+    // What is said of one side at its own place and at the other's.
+    const FramePart stones{5 * kSide, 0, kVotedWide, kVotedHigh};
+    EXPECT_LT(registration::left_by_tones(negative, seen_at(false, kOff), stones), -4);
+    EXPECT_GT(registration::left_by_tones(negative, seen_at(true, kOff), stones), -3);
 }
 
 }  // namespace

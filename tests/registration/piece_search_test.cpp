@@ -7,6 +7,7 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -15,10 +16,12 @@
 namespace fogproof::tests {
 namespace {
 
+using registration::FramePart;
 using registration::FramePlace;
 using registration::FrameWarp;
 using registration::GreyImage;
 using registration::half_diagonal;
+using registration::piece_beside;
 using registration::piece_places;
 
 constexpr int kSoftWide = 480, kSoftHigh = 320, kSlidWide = 900, kSlidHigh = 700;
@@ -60,6 +63,17 @@ TEST(PieceSearch, FindsASoftHalfBesideTheOther) {
         EXPECT_NEAR(found.x, wanted.x, 2 * kSmallPixel);
         EXPECT_NEAR(found.y, wanted.y, 2 * kSmallPixel);
     }
+}
+
+TEST(PieceSearch, LooksForAsMuchAsTheOtherHalfShows) {
+    const auto beside = [](const FramePart& shown) {
+        const FramePart part = piece_beside(shown, 900, 600);
+        return std::array{part.left, part.top, part.right, part.bottom};
+    };
+    // The right half of a print that shows the frame's middle; the lower one; one at the frame's end.
+    EXPECT_EQ(beside({450, 100, 720, 500}), (std::array{180, 100, 450, 500}));
+    EXPECT_EQ(beside({100, 300, 800, 500}), (std::array{100, 100, 800, 300}));
+    EXPECT_EQ(beside({0, 0, 500, 600}), (std::array{500, 0, 900, 600}));
 }
 
 TEST(PieceSearch, TheOtherPiecesOwnPlaceIsNone) {
