@@ -42,10 +42,6 @@ constexpr double kMostOther = 0.05;
 constexpr double kLeastAround = 0.75;
 // Share of neighbours that are left out at either end where a drift is told.
 constexpr double kDriftLeftOut = 0.05;
-// Of a row or column of blocks beside the part that the print shows, so many that are asked and such a share
-// of alike ones show the same picture. Judgement.
-constexpr std::size_t kFewestBeside = 4;
-constexpr double kAlikeBeside = 0.25;
 // Share of the alike blocks that may lie beyond where others are looked for, at each side; and of neighbours
 // that make a block one of a region.
 constexpr double kBeyond = 0.02, kMostlyAgainst = 0.75;
@@ -171,56 +167,23 @@ bool is_against(const Answer& answer) {
     return answer.is_picture && !answer.is_alike;
 }
 
-// The part with what lies beside it on the same picture: as far as a row or column of blocks there is alike
-// in a good share. Where somebody moved only the blocks around him are, and the part ends before him; beside
-// a print hardly any block is.
-BlockPart with_its_surroundings(const BlockPart& part, const std::vector<Answer>& answers, int columns,
-                                int rows) {
-    const auto shows_picture = [&](int left, int top, int right, int bottom) {
-        std::size_t asked = 0, alike = 0;
-        for (int y = top; y < bottom; ++y)
-            for (int x = left; x < right; ++x) {
-                const Answer& answer = answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
-                asked += answer.is_asked, alike += answer.is_alike;
-            }
-        return asked >= kFewestBeside && double(alike) > kAlikeBeside * double(asked);
-    };
-    BlockPart wide = part;
-    for (int x = 0; x < columns; ++x)
-        if (shows_picture(x, part.top, x + 1, part.bottom))
-            wide.left = std::min(wide.left, x), wide.right = std::max(wide.right, x + 1);
-    for (int y = 0; y < rows; ++y)
-        if (shows_picture(part.left, y, part.right, y + 1))
-            wide.top = std::min(wide.top, y), wide.bottom = std::max(wide.bottom, y + 1);
-    return wide;
-}
-
-// Without the few alike blocks that lie farther out than all others.
-BlockPart without_outermost(const BlockPart& part, const std::vector<Answer>& answers, int columns) {
+// Whole regions that show something else, among those that are alike: somebody moved between two exposures.
+void count_others(Agreement& sum, const std::vector<Answer>& answers, int columns, int rows) {
     std::vector<int> xs, ys;
-    for (int y = part.top; y < part.bottom; ++y)
-        for (int x = part.left; x < part.right; ++x)
-            if (answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)].is_alike)
-                xs.push_back(x), ys.push_back(y);
-    if (xs.empty()) return {};
+    const auto at = [&](int x, int y) -> const Answer& {
+        return answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
+    };
+    for (int y = 0; y < rows; ++y)
+        for (int x = 0; x < columns; ++x)
+            if (at(x, y).is_alike) xs.push_back(x), ys.push_back(y);
+    if (xs.empty()) return;
     std::ranges::sort(xs), std::ranges::sort(ys);
     const auto low = [](const std::vector<int>& v) { return v[std::size_t(kBeyond * double(v.size()))]; };
     const auto high = [](const std::vector<int>& v) {
         return v[std::size_t((1 - kBeyond) * double(v.size() - 1))];
     };
-    return {low(xs), low(ys), high(xs) + 1, high(ys) + 1};
-}
-
-// Whole regions that show something else, among those that are alike: somebody moved between two exposures.
-void count_others(Agreement& sum, const BlockPart& part, const std::vector<Answer>& answers, int columns,
-                  int rows) {
-    const BlockPart among =
-        without_outermost(with_its_surroundings(part, answers, columns, rows), answers, columns);
-    const auto at = [&](int x, int y) -> const Answer& {
-        return answers[std::size_t(y) * std::size_t(columns) + std::size_t(x)];
-    };
-    for (int y = among.top; y < among.bottom; ++y)
-        for (int x = among.left; x < among.right; ++x) {
+    for (int y = low(ys); y <= high(ys); ++y)
+        for (int x = low(xs); x <= high(xs); ++x) {
             sum.around += at(x, y).is_asked, sum.agreeing += at(x, y).is_alike;
             if (!is_against(at(x, y))) continue;
             int neighbours = 0, against = 0;
@@ -295,7 +258,7 @@ Agreement agreement(const GreyImage& expected, const SeenFrame& seen,
             sum.votes_of_part += sum.votes.at(x, y);
             sum.asked += answer.is_asked, sum.alike += answer.is_alike;
         }
-    count_others(sum, best, answers, columns, rows);
+    count_others(sum, answers, columns, rows);
     sum.drift = drift_of(answers, columns, rows);
     return sum;
 }

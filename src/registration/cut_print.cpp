@@ -40,17 +40,6 @@ constexpr double kKeypointsBeyond = 0.2;
 // A piece that shows so much of the frame is no half. Judgement.
 constexpr double kMostOfHalf = 0.75;
 
-// Of a part, what lies along the cut where the other one does, too; all of it where they have nothing in
-// common.
-FramePart no_further(FramePart part, const FramePart& other, const FramePart& side, const FrameGrid& grid) {
-    FramePart common = part;
-    if (side.left > 0 || side.right < grid.width)
-        common.top = std::max(part.top, other.top), common.bottom = std::min(part.bottom, other.bottom);
-    else
-        common.left = std::max(part.left, other.left), common.right = std::min(part.right, other.right);
-    return common.left < common.right && common.top < common.bottom ? common : part;
-}
-
 // A place with what it shows on its side of the cut, or of the whole frame while no cut is known.
 struct Half {
     const HeldFrame& held;
@@ -64,11 +53,7 @@ struct Half {
     [[nodiscard]] bool is_held() const {
         return found.alike >= kFewestOfHalf && found.share() >= kLeastOfHalf && of_frame() > kSmallestHalf;
     }
-    /// Of its own half and no further along the cut than the other one: a print shows as much on both sides
-    /// of its cut, and where one is alike beyond that, it may be the print's white border.
-    [[nodiscard]] GrainShown grain_beside(const Half& other) const {
-        return held.grain(no_further(found.part, other.found.part, side, held.grid));
-    }
+    [[nodiscard]] GrainShown grain() const { return held.grain(found.part); }
 };
 
 Half half_of(const HeldFrame& held, const FramePart& side) {
@@ -191,7 +176,7 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
             }
             const bool is_sure = one.found.share() > kSurely && other.found.share() > kSurely;
             if (found.with_other_regions && (!is_sure || explained <= *found.with_other_regions)) continue;
-            const GrainShown of_one = one.grain_beside(other), of_other = other.grain_beside(one);
+            const GrainShown of_one = one.grain(), of_other = other.grain();
             if (are_other({of_one, of_other})) {
                 // The second place may be none, and the first one right.
                 found.are_other = found.are_other || are_other({of_one});

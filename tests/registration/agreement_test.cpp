@@ -101,19 +101,6 @@ TEST(Agreement, EvenGroundInPlaceOfMuchOfThePictureIsAnotherExposure) {
     EXPECT_TRUE(is_another(1));
 }
 
-TEST(Agreement, BlocksThatAreAlikeByChanceBesideThePrintAreNoRegionOfIt) {
-    // The print shows the left part of the frame, and beside it lies another one, which has four blocks in
-    // common with the negative.
-    const Texture texture(1), stranger(8);
-    const auto shown = image_of([&](int x, int y) {
-        const bool is_alike = x < 240 || (x >= 360 && (y / 24 == 3 || y / 24 == 8));
-        return is_alike ? texture(x, y) : stranger(x, y);
-    });
-    const auto found = agreement(image_of(texture), seen_as(shown));
-    EXPECT_LE(found.part.right, 264);
-    EXPECT_FALSE(registration::have_other_regions({found}));
-}
-
 TEST(Agreement, DriftIsByHowMuchAnotherViewIsOff) {
     const Texture texture(2);
     // A camera that stood elsewhere: what is near has moved, over half of the frame and smoothly.
