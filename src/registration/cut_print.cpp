@@ -207,6 +207,8 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
     try_places(search.places(first.is_mirrored, beside, &first.fine.warp));
     if (is_open() && !found.is_one && !found.with_other_regions)
         try_places(search.places_beside(first, PieceLies::upside_down));
+    if (!found.best && !found.are_other && !found.is_one && !found.with_other_regions)
+        try_places(search.places_beside(first, PieceLies::alike, PieceShows::as_much));
     if (!found.best && found.with_other_regions) throw refused(place, kOtherRegions);
     return found;
 }

@@ -156,7 +156,8 @@ void FrameSearch::hold_on_side(HeldFrame& held, const CoarsePlace& near, const F
     held.seen = seen_through(held.fine.warp, held.grid, held.scan);
 }
 
-std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece, PieceLies lies) const {
+std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece, PieceLies lies,
+                                                    PieceShows shows) const {
     const FramePart& shown = piece.agreement.part;
     const int width = piece.grid.width, height = piece.grid.height;
     const double frame = double(width) * height;
@@ -167,8 +168,12 @@ std::vector<CoarsePlace> FrameSearch::places_beside(const HeldFrame& piece, Piec
                    {width / 2, 0, width, height},
                    {0, 0, width, height / 2},
                    {0, height / 2, width, height}};
-    else
+    else if (shows == PieceShows::as_much)
         missing = {piece_beside(shown, width, height)};
+    else
+        missing = {std::max({FramePart{0, 0, shown.left, height}, FramePart{shown.right, 0, width, height},
+                             FramePart{0, 0, width, shown.top}, FramePart{0, shown.bottom, width, height}},
+                            [](const FramePart& a, const FramePart& b) { return a.area() < b.area(); })};
     const GreyImage negative = expected(piece.negative);
     // Turned about the scan's corner: only its size and its turn are asked then.
     const FrameWarp beside = lies == PieceLies::upside_down ? piece.fine.warp.on_pixels(-1) : piece.fine.warp;

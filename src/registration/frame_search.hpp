@@ -46,6 +46,8 @@ inline constexpr std::array<SearchAttempt, 3> kSearchAttempts{
 
 /// How a piece of a print lies beside another.
 enum class PieceLies { alike, upside_down };
+/// What it is taken to show: the frame to its end, or as much as the other one, as of a cropped print.
+enum class PieceShows { rest, as_much };
 
 class FrameSearch {
   public:
@@ -58,7 +60,8 @@ class FrameSearch {
                                                   const FrameWarp* besides = nullptr);
     /// Rough places of what is missing of a print, of which a place shows a piece: by its picture, where it
     /// has too few keypoints.
-    [[nodiscard]] std::vector<CoarsePlace> places_beside(const HeldFrame&, PieceLies) const;
+    [[nodiscard]] std::vector<CoarsePlace> places_beside(const HeldFrame&, PieceLies,
+                                                         PieceShows = PieceShows::rest) const;
     /// Nothing where too little of the picture holds it. On the grid of a place that was held before, or one
     /// pixel of it about one of the scan.
     [[nodiscard]] std::optional<HeldFrame> held(const CoarsePlace&, bool is_mirrored,
