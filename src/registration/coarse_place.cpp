@@ -97,17 +97,11 @@ bool is_plausible(const FrameWarp& warp, const Similarity& s, double bend) {
            std::hypot(n[1] + s.b, n[4] - s.a) < bend * s.growth();
 }
 
-// Half diagonals by which a keypoint may lie off a place of this size.
-double near_on(const Similarity& s, const CoarseSearch& search) {
-    return std::max(search.near, search.least_near / s.growth());
-}
-
 std::optional<CoarsePlace> refined(const Similarity& s, std::span<const Match> all,
                                    const CoarseSearch& search) {
-    const double near = near_on(s, search);
     CoarsePlace place{{},
                       agreeing(
-                          all, [&](const Match& m) { return s.distance(m); }, near)};
+                          all, [&](const Match& m) { return s.distance(m); }, search.near)};
     for (int round = 0; round < 3; ++round) {
         const auto warp = affine(place.agreeing);
         if (!warp || !is_plausible(*warp, s, search.bend)) return std::nullopt;
@@ -116,7 +110,7 @@ std::optional<CoarsePlace> refined(const Similarity& s, std::span<const Match> a
             const auto [x, y] = place.warp.at(m.frame);
             return std::hypot(x - m.scan.x, y - m.scan.y) / s.growth();
         };
-        place.agreeing = agreeing(all, distance, kNearer * near);
+        place.agreeing = agreeing(all, distance, kNearer * search.near);
     }
     return place;
 }
@@ -183,9 +177,8 @@ std::vector<CoarsePlace> coarse_places(std::span<const Match> all, const CoarseS
     for (std::size_t i = 0; i < tried.size(); ++i)
         for (std::size_t j = i + 1; j < tried.size(); ++j)
             if (const auto s = through(tried[i], tried[j]); s && is_as_hinted(*s)) {
-                const double near = near_on(*s, search);
-                const auto count =
-                    std::ranges::count_if(tried, [&](const Match& m) { return s->distance(m) < near; });
+                const auto count = std::ranges::count_if(
+                    tried, [&](const Match& m) { return s->distance(m) < search.near; });
                 if (std::size_t(count) >= fewest / 2) guesses.push_back({*s, std::size_t(count)});
             }
     std::ranges::stable_sort(guesses, std::ranges::greater{}, &Guess::count);

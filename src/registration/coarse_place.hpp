@@ -51,11 +51,10 @@ struct CoarseSearch {
     double bend = 0.06;  ///< part of its size by which a place may be stretched or sheared: taper, wavy paper
     std::optional<CoarseHint> hint{};
     std::size_t fewest = kUsuallyAgreeing;  ///< matches that agree, where there is no hint
-    double least_near = 0;  ///< pixels of the scan: `near` is no less, since keypoints are no better known
 };
 /// Two halves that lie side by side are nearly one print that is a little wider; asked more strictly they are
 /// two.
-inline constexpr double kNearOnHalves = 0.007, kBendOnHalves = 0.04;
+inline constexpr double kNearOnHalves = 0.007, kBendOnHalves = 0.02;
 
 /// Places on which many matches agree, most first. Turns other than by about a right angle or none are left
 /// aside.

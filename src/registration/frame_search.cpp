@@ -22,9 +22,6 @@ constexpr int kMostPixels = 2400;
 constexpr double kEvenedNegative = 12, kEvenedPrint = 20;
 // A keypoint of the print is good to this many of the pixels it was found on.
 constexpr double kMatchDoubt = 1.5;
-// Pixels as keypoints are looked for by which one may lie off a rough place, be the print ever so small. Of a
-// fitted one half of that.
-constexpr double kLeastNear = 4;
 // Half diagonals by which a keypoint may lie off a place that explains it.
 constexpr double kExplained = 0.02;
 // Places that are tried of a piece with few keypoints; the part of the frame above which one piece of a print
@@ -98,9 +95,8 @@ FrameSearch::FrameSearch(const ReflectionImage& print, const NegativeView& view)
     for (Keypoint& point : points_) point.x *= across, point.y *= down, point.size *= pitch_;
 }
 
-std::vector<CoarsePlace> FrameSearch::places(bool is_mirrored, CoarseSearch search,
+std::vector<CoarsePlace> FrameSearch::places(bool is_mirrored, const CoarseSearch& search,
                                              const FrameWarp* besides) {
-    search.least_near = kLeastNear * pitch_;
     if (!looked_.contains(is_mirrored)) {
         SmallNegative negative = view_.at(kNegativePixels);
         if (is_mirrored) negative = mirrored(std::move(negative));

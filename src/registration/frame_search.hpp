@@ -56,7 +56,7 @@ class FrameSearch {
 
     /// Rough places of the negative or of its mirror image, most agreed on first; of two that are one print,
     /// what agrees with a place that is known already is left aside.
-    [[nodiscard]] std::vector<CoarsePlace> places(bool is_mirrored, CoarseSearch,
+    [[nodiscard]] std::vector<CoarsePlace> places(bool is_mirrored, const CoarseSearch&,
                                                   const FrameWarp* besides = nullptr);
     /// Rough places of what is missing of a print, of which a place shows a piece: by its picture, where it
     /// has too few keypoints.

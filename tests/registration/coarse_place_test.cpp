@@ -38,32 +38,5 @@ TEST(CoarsePlaces, AreHeldByAsManyMatchesAsAreAsked) {
     EXPECT_NEAR(places.front().warp.at({0.5, 0}).x, kMiddle + kGrowth / 2, 1e-6);
 }
 
-TEST(CoarsePlaces, OfASmallPrintAreHeldByKeypointsThatAreGoodToPixels) {
-    constexpr double kGrowth = 250, kMiddle = 500, kPixel = 1.2;
-    constexpr std::array<FramePlace, 8> kPlaces{{{-0.6, -0.4},
-                                                 {0.5, -0.3},
-                                                 {0.1, 0.45},
-                                                 {-0.3, 0.2},
-                                                 {0.7, 0.1},
-                                                 {-0.1, -0.5},
-                                                 {0.3, 0.3},
-                                                 {-0.5, 0.4}}};
-    std::vector<Match> all;
-    for (std::size_t i = 0; i < kPlaces.size(); ++i) {
-        const double off = i % 2 == 0 ? kPixel : -kPixel;
-        all.push_back({kPlaces[i],
-                       {kMiddle + kGrowth * kPlaces[i].u + off, kMiddle + kGrowth * kPlaces[i].v - off},
-                       0,
-                       kGrowth,
-                       0.5});
-    }
-    CoarseSearch search{3, registration::kNearOnHalves, registration::kBendOnHalves};
-    EXPECT_TRUE(coarse_places(all, search).empty());
-    search.least_near = 4;
-    const auto places = coarse_places(all, search);
-    ASSERT_EQ(places.size(), 1u);
-    EXPECT_NEAR(places.front().warp.at({0, 0}).x, kMiddle, kPixel);
-}
-
 }  // namespace
 }  // namespace fogproof::tests
