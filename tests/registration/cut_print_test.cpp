@@ -106,45 +106,6 @@ TEST(CutPrint, AHalfDoesNotClaimBandsThatRunOnOverTheOther) {
     EXPECT_LE(halves[is_left_first ? 0 : 1].shown.right, halves[is_left_first ? 1 : 0].shown.left);
 }
 
-// What is left of a print that shows only the middle of the frame: a white border around that, then the lid.
-ReflectionImage of_middle(ReflectionImage print, double share) {
-    constexpr double kBorder = 20, kBorderLight = 0.83, kLidLight = 0.025;
-    const double wide = share * kFilmWide / 2, high = share * kFilmHigh / 2;
-    for (int y = 0; y < print.height; ++y)
-        for (int x = 0; x < print.width; ++x) {
-            const double beyond = std::max(std::abs(x + 0.5 - print.width / 2.0) - wide,
-                                           std::abs(y + 0.5 - print.height / 2.0) - high);
-            float& light = print.light[std::size_t(y) * std::size_t(print.width) + std::size_t(x)];
-            if (beyond > kBorder)
-                light = float(kLidLight);
-            else if (beyond > 0)
-                light = float(kBorderLight);
-        }
-    return print;
-}
-
-TEST(CutPrint, ASoftHalfOfAPrintThatShowsPartOfTheFrameIsFound) {
-    // Hills to the left, soft clouds to the right.
-    constexpr int kApart = 60;
-    GreyImage film = exposure(1);
-    for (int y = 0; y < kFilmHigh; ++y)
-        for (int x = 0; x < kFilmWide; ++x) {
-            float& density = film.at(x + kClearFilm, y + kClearFilm);
-            const double grain = double(density) - scene(x, y);
-            density =
-                float(grain +
-                      (x < kFilmWide / 2
-                           ? 0.3 + scene(x, 300 + y % 300)
-                           : 0.75 + 0.3 * std::sin(x / 31.0 + 0.6 * std::sin(y / 40.0)) * std::cos(y / 27.0) +
-                                 0.15 * std::sin((x + 2 * y) / 53.0)));
-        }
-    const auto halves = placed_halves(cut_in_two(of_middle(print_of(film), 0.6), kApart),
-                                      scanned(film, kScannerNoise), "print");
-    const bool is_left_first = halves[0].shown.left < halves[1].shown.left;
-    EXPECT_NEAR(halves[is_left_first ? 0 : 1].corners()[0].x, kGlass, 1.5);
-    EXPECT_NEAR(halves[is_left_first ? 1 : 0].corners()[2].x, kGlass + kFilmWide + kApart, 1.5);
-}
-
 TEST(CutPrint, ASlowEdgeThatRunsOnOverBothHalvesDoesNotMakeThemOne) {
     // Wherever an edge is slid to it is alike; the left half has hardly anything else.
     constexpr int kApart = 90;
