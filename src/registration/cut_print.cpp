@@ -101,7 +101,7 @@ struct Beside {
 };
 
 // Whether the place of one half shows what the other half has, as well: then nothing was cut. Slow tones and
-// long outlines are alike wherever they are slid to, but there they have not their tones.
+// long outlines are alike wherever they are slid to, but there their tones are not the negative's.
 bool shows_also(const Half& one, const Half& other) {
     const Half also = half_of(one.held, other.found.part);
     if (!also.is_held() || double(also.found.alike) <= kSameBlocks * double(other.found.alike)) return false;
