@@ -189,9 +189,9 @@ const ShareCurve& DrawnPaper::share_curve(long halves, std::size_t line) {
 
 double DrawnPaper::log_bleach_s(const ToldRecipe& told, std::optional<double> share_of_clearing,
                                 PrintDensity darker) {
-    const double dose = share_of_clearing
-                            ? *share_of_clearing * clearing_dose(paper_, step_of(told), darker).value_or(0)
-                            : told.dose;
+    const auto clearing =
+        share_of_clearing ? clearing_dose(paper_, step_of(told), darker) : std::optional<double>();
+    const double dose = clearing ? *share_of_clearing * *clearing : told.dose;
     return std::log10(
         std::max(bleach_time(paper_.bleach, draw_.pack.darkroom.bath, dose).value, kShortest_s));
 }

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "fogproof/pack/grades.hpp"
+#include "pack/readings_zero.hpp"
 
 namespace fogproof::choose {
 
@@ -19,7 +20,7 @@ ReadWays::ReadWays(const Pack& pack) : nominal_s_(pack.development.nominal_s) {
     std::set<Way> ways;
     for (const Reading& reading : pack.readings.rows()) {
         const double develop = reading.develop_s.value_or(nominal_s_);
-        if (reading.exposure_s.value_or(1) > 0 && develop > 0)
+        if (is_lit(reading) && develop > 0)
             ways.insert({filter_of(reading), reading.restrainer_ml_l.value_or(0), develop});
     }
     ways_.assign(ways.begin(), ways.end());

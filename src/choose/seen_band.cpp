@@ -6,7 +6,9 @@
 #include <array>
 #include <cmath>
 
+#include "base/quantile.hpp"
 #include "base/stop.hpp"
+#include "choose/strip_place.hpp"
 #include "fogproof/base/error.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/uncertainty.hpp"
@@ -53,20 +55,22 @@ class DensitySlope {
     PrintModel less_, more_;
 };
 
-// The tone that tells exposures apart best, both where it is to be and where the pack has it so exposed.
+// Of the tones that an eye looked at the one that tells exposures apart best, both where it is to be and
+// where the pack has it so exposed.
 struct TellingTone {
     NegativeDensity tone;
     PrintDensity told;  ///< that it was to have, developed
     double slope;       ///< of this density by log10 exposure
 };
 
-TellingTone telling_tone(const Printing& printing, const Recipe& recipe, const SeenBand& band) {
+TellingTone telling_tone(const Printing& printing, const Recipe& recipe, const SeenBand& band,
+                         std::vector<double> looked_at) {
     const DevelopedTones tones(printing, recipe);
     const DensitySlope by_told(tones, band.told), by_seen(tones, band.seen);
     TellingTone best{};
     double least = -1;
     for (int percent = 2; percent <= 98; percent += 4) {
-        const NegativeDensity each = printing.frame().quantile(percent / 100.0);
+        const NegativeDensity each{quantile(looked_at, percent / 100.0)};
         const double here = by_told.at(each), worse = std::min(here, by_seen.at(each));
         if (worse > least) least = worse, best.slope = here, best.tone = each;
     }
@@ -122,7 +126,7 @@ TodaysLight todays_light(const Pack& pack, const StartingPoint& point, const See
 }  // namespace
 
 SeenBand seen_band(const Printing& printing, const StartingPoint& point, int number,
-                   const std::string& negative) {
+                   const std::string& negative, const TonePlane& frame) {
     if (!printing.pack().darkroom.anchored)
         throw Error(Fault::config, "--seen", "the pack has no anchor, so its strips have no seconds",
                     "an [anchor] in the pack, or --black-time");
@@ -136,10 +140,17 @@ SeenBand seen_band(const Printing& printing, const StartingPoint& point, int num
                   strip.exposures[std::size_t(number - 1)],
                   {point.exposure_s.value},
                   strip.step_stops,
+                  0,
                   {},
                   std::nullopt};
 
-    const TellingTone tone = telling_tone(printing, point.recipe, band);
+    const TestStripPlace place = strip_place(frame.width, frame.height, frame.density);
+    std::vector<double> looked_at;
+    for (const NegativeDensity density :
+         band_densities(place, number - 1, bands, frame.width, frame.height, frame.density))
+        looked_at.push_back(density.value);
+    const TellingTone tone = telling_tone(printing, point.recipe, band, std::move(looked_at));
+    band.slope = tone.slope;
     const double doubt = kDoubtInBands * strip.step_stops * kLogPerStop;
     const bool is_another_session = was_read_in_light(printing.pack());
     band.reading =

@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 
+#include "choose/same_frame.hpp"
 #include "choose/starting_point.hpp"
 #include "choose/todays_light.hpp"
 #include "fogproof/pack/readings.hpp"
@@ -21,23 +22,29 @@ struct SeenBand {
     Seconds seen;       ///< the real band's exposure
     Seconds told;       ///< the exposure whose print it looks like
     double step_stops;  ///< from band to band
+    double slope;       ///< density by log10 exposure, of the tone in its place that tells most
     Reading reading;
     std::optional<TodaysLight> today{};  ///< where the pack was read in the light of another session
 
+    /// Its place is nearly black or white on the strip, which an eye can hardly tell from the next band's.
+    [[nodiscard]] bool tells_little() const {
+        constexpr double kFlat = 0.3;  // judgement
+        return slope < kFlat;
+    }
     /// What looks right may lie beyond.
     [[nodiscard]] bool is_shortest() const { return number == 1; }
     [[nodiscard]] bool is_longest() const { return number == bands; }
 };
 
-/// The band by its number, on the strip told for a point of a negative so named. The reading says: a middle
-/// tone, exposed as the real band was, has the density that the told exposure was to give it, as developed.
-/// It is doubted by half a band (judgement: the eye chooses the nearest of the bands, and paper and lamp
-/// wander about as much), and by kSessionsDiffer where the pack was read in the light of another session:
-/// there the light of today, and not the paper, is what explains it. Throws Error(Fault::usage) for a number
-/// that the strip does not have and Error(Fault::config) for a pack without an anchor, whose strips have no
-/// seconds.
+/// The band by its number, on the strip told for a point of a negative so named. The reading says: the tone
+/// within the band's own place that tells exposures apart best, exposed as the real band was, has the density
+/// that the told exposure was to give it, as developed. It is doubted by half a band (judgement: the eye
+/// chooses the nearest of the bands, and paper and lamp wander about as much), and by kSessionsDiffer where
+/// the pack was read in the light of another session: there the light of today, and not the paper, is what
+/// explains it. Throws Error(Fault::usage) for a number that the strip does not have and Error(Fault::config)
+/// for a pack without an anchor, whose strips have no seconds.
 [[nodiscard]] SeenBand seen_band(const Printing&, const StartingPoint&, int number,
-                                 const std::string& negative);
+                                 const std::string& negative, const TonePlane& frame);
 /// The bounds, all but the exposure held as the strip had it.
 [[nodiscard]] SearchBounds held_to_strip(const StartingPoint&, SearchBounds);
 

@@ -39,9 +39,12 @@ Seconds longest_flash(const Pack& pack, const PaperModel& paper, double grade, c
         const double h = std::pow(10.0, log_h);
         return sheet.lit({h * filter.blue, h * filter.green}).density.value - border - kVeil;
     };
+    // Where no light leaves an image, as before one appears, a flash does nothing.
+    constexpr double kLongest = 6;
+    if (veil(kLongest) <= 0) return {0};
     std::uintmax_t rounds = 100;
     const double log_h = boost::math::tools::toms748_solve(
-                             veil, -6.0, 6.0, boost::math::tools::eps_tolerance<double>(30), rounds)
+                             veil, -6.0, kLongest, boost::math::tools::eps_tolerance<double>(30), rounds)
                              .first;
     return flash_giving({log_h}, pack.darkroom.enlarger);
 }

@@ -77,8 +77,17 @@ std::vector<double> tell_all(std::vector<StartingPoint>& points, const Printing&
 // The cheapest with a filter and baths that were read together.
 std::optional<FoundRecipe> best_as_read(Choice& choice, const Pack& pack, const SearchBounds& bounds) {
     std::optional<FoundRecipe> best;
+    // A bleach in percent of clearing is nothing where a bath leaves no fog to clear.
+    const auto takes_bleach = [&](const SearchBounds& one) {
+        return std::ranges::any_of(ways_of_developing(one, pack), [&](const FoundRecipe& way) {
+            return !choice.search().doses(way, one, 1).empty();
+        });
+    };
     for (const SearchBounds& one : ReadWays(pack).within(bounds))
-        if (const FoundRecipe next = choice.best(one); !best || next.cost < best->cost) best = next;
+        if (!takes_bleach(one)) {
+            continue;
+        } else if (const FoundRecipe next = choice.best(one); !best || next.cost < best->cost)
+            best = next;
     return best;
 }
 

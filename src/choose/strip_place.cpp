@@ -30,19 +30,37 @@ TestStripPlace strip_place(int width, int height, std::span<const NegativeDensit
     TestStripPlace widest{true, 0, kBand, -1};
     for (const bool upright : {true, false})
         for (int i = 0; i * kBandStep + kBand <= 1 + 1e-9; ++i) {
-            const double from = i * kBandStep, to = from + kBand;
-            const int left = upright ? int(from * width) : 0,
-                      right = upright ? std::max(left + 1, int(to * width)) : width;
-            const int top = upright ? 0 : int(from * height),
-                      bottom = upright ? height : std::max(top + 1, int(to * height));
-            std::vector<double> band;
-            for (int y = top; y < std::min(bottom, height); ++y)
-                for (int x = left; x < std::min(right, width); ++x)
-                    band.push_back(densities[std::size_t(y) * std::size_t(width) + std::size_t(x)].value);
-            if (const double range = range_of(std::move(band)); range > widest.range)
-                widest = {upright, from, to, range};
+            TestStripPlace place{upright, i * kBandStep, i * kBandStep + kBand, 0};
+            std::vector<double> values;
+            for (const NegativeDensity density : band_densities(place, 0, 1, width, height, densities))
+                values.push_back(density.value);
+            place.range = range_of(std::move(values));
+            if (place.range > widest.range) widest = place;
         }
     return widest;
+}
+
+std::vector<NegativeDensity> band_densities(const TestStripPlace& place, int band, int bands, int width,
+                                            int height, std::span<const NegativeDensity> densities) {
+    struct Reach {
+        int from, to;
+    };
+    const auto across = [&](int pixels) {
+        const int from = std::min(int(place.from * pixels), pixels - 1);
+        return Reach{from, std::clamp(int(place.to * pixels), from + 1, pixels)};
+    };
+    const auto along = [&](int pixels) {
+        const int from = std::min(pixels * band / bands, pixels - 1);
+        return Reach{from, std::max(pixels * (band + 1) / bands, from + 1)};
+    };
+    const Reach x = place.upright ? across(width) : along(width),
+                y = place.upright ? along(height) : across(height);
+    std::vector<NegativeDensity> inside;
+    for (int row = y.from; row < y.to; ++row) {
+        const auto begin = densities.begin() + std::ptrdiff_t(row) * width;
+        inside.insert(inside.end(), begin + x.from, begin + x.to);
+    }
+    return inside;
 }
 
 }  // namespace fogproof::choose

@@ -6,6 +6,7 @@
 
 #include <span>
 #include <string>
+#include <vector>
 
 #include "fogproof/base/quantity.hpp"
 #include "fogproof/rooms.hpp"
@@ -23,5 +24,10 @@ struct TestStripPlace {
 
 /// Looks at bands of 15 % of the side. Densities row by row.
 [[nodiscard]] TestStripPlace strip_place(int width, int height, std::span<const NegativeDensity>);
+
+/// Densities of one band of a strip there, counted from 0 at the top (upright) or the left.
+[[nodiscard]] std::vector<NegativeDensity> band_densities(const TestStripPlace&, int band, int bands,
+                                                          int width, int height,
+                                                          std::span<const NegativeDensity>);
 
 }  // namespace fogproof::choose

@@ -105,15 +105,19 @@ ScanOptions NegativeOptions::scan_options() const {
         options.channels = choice<ScanOptions::Channels>({{"luminance", ScanOptions::Channels::luminance},
                                                           {"blue-green", ScanOptions::Channels::blue_green}},
                                                          channels, "--channels");
-    options.encoding = encoding_in(encoding, "--encoding");
-    options.encoding_is_set = options.encoding && !line.gives("--encoding");
+    // The settings speak of the scanner of negatives.
+    const bool is_positive = options.kind == ScanOptions::Kind::positive;
+    const auto counts = [&](const char* option) { return !is_positive || line.gives(option); };
+    if (counts(encoding_option)) options.encoding = encoding_in(encoding, encoding_option);
+    options.encoding_is_set = options.encoding && !line.gives(encoding_option);
     if (!frame.empty()) options.frame = region_in(frame, "--frame");
     options.whole = whole;
     if (keep_askew) options.askew = ScanOptions::Askew::kept;
     options.mirror = mirror;
     options.clear_edge = clear_edge;
     const LightReference clear_film = light_reference_in(clear, "--clear"),
-                         scanner_black = light_reference_in(black, "--black");
+                         scanner_black =
+                             counts("--black") ? light_reference_in(black, "--black") : LightReference{};
     options.clear_region = clear_film.region;
     options.clear_value = clear_film.value;
     options.black_region = scanner_black.region;
@@ -121,7 +125,7 @@ ScanOptions NegativeOptions::scan_options() const {
     if (base_fog) options.base_fog = within(*base_fog, 0, kDensestCarrier, "--base-fog");
     for (const auto& [is_given, option] :
          {std::pair{film_slope.has_value(), "--film-slope"}, {film_range.has_value(), "--film-range"}})
-        if (is_given && options.kind != ScanOptions::Kind::positive)
+        if (is_given && !is_positive)
             throw Error(Fault::usage, option, "describes the film that a digital picture is given",
                         "--as positive beside it, or leave it out");
     if (film_slope) options.film.slope = within(*film_slope, 0.3, 1.5, "--film-slope");

@@ -19,6 +19,7 @@ struct NegativeOptions {
     std::optional<double> base_fog, film_slope, film_range;
     bool whole = false, keep_askew = false, mirror = false, clear_edge = false;
     double max_pixels = kUsualMaxPixels;
+    const char* encoding_option = "--encoding";  ///< by which its encoding is asked for
     CommandLine line{};
 
     void add_to(CLI::App&);

@@ -113,8 +113,8 @@ void fit(const FitOptions& options, const Console& console) {
         console.notes({"no reading tells the speed, so answers stay in stops"}, options.output);
     if (const auto guessed = std::ranges::count_if(result.readings, exposure_guessed); guessed > 0)
         console.notes({std::to_string(guessed) +
-                       " readings under a wedge tell no exposure_s: the pack's own speed point plus " +
-                       "four stops is taken, a guess; speed is no better known for them"},
+                       " readings under a wedge tell no exposure_s: it is left open, one for each sheet, so "
+                       "they tell the paper's contrast but not its speed"},
                       options.readings);
     if (result.pack.darkroom.anchored &&
         result.pack.darkroom.enlarger.anchor_carrier.held == Carrier::Held::untold)

@@ -175,6 +175,7 @@ PlannedPrint plan_one(const PlanOptions& options, const PlanJob& job, const std:
     Console::cautions(toner_cautions(std::array{toned}), source);
     const SmallNegative overview = small_negative(scan, kOverviewPixels);
     AskedTarget asked = options.target.wanted(printing, scan, overview);
+    console.notes(asked.picture_notes, options.target.match);
     opened.warn(asked.warnings);
     negative.lay_on(terms.sheet, options.work.sheet.laying());
     console.notes(options.work.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::size), source);
@@ -244,13 +245,12 @@ void run(const PlanOptions& options, const Console& console) {
     job.terms.toner = options.decided.decided_toner();
     static_cast<void>(options.decided.kept_in({}));
     console.notes(taken.remarks.notes);
+    job.pack.darkroom.bath = options.local.bath(job.pack.darkroom.bath, job.local, options.work.dilution);
     job.warnings = recipe_doubts(job.pack, std::array{options.decided.recipe()});
     if (auto doubt = doubt_of_head(job.pack, job.local)) job.warnings.push_back(std::move(*doubt));
     std::ranges::move(taken.remarks.warnings, std::back_inserter(job.warnings));
     Console::warnings(job.warnings);
     static_cast<void>(options.target.fresh_grade());
-    if (options.work.dilution)
-        job.pack.darkroom.bath.parts = within(*options.work.dilution, 0, 1000, "--dilution");
     std::vector<SessionPrint> prints;
     const auto work = [&](const std::string& source) {
         return handed_over(options, plan_one(options, job, source, console), job.terms);

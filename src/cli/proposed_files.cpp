@@ -29,8 +29,8 @@ std::optional<Proposed> proposed(Printing& printing, const Wanted& wanted, const
                                  const StartingPoints& without, const Scan& scan,
                                  const SmallNegative& overview, const SheetFog* fog,
                                  const std::string& recipe) {
-    auto place =
-        proposed_place(printing, wanted, without.best, {overview.width, overview.height, overview.density});
+    const SmallNegative frame = frame_of(overview, scan);
+    auto place = proposed_place(printing, wanted, without.best, {frame.width, frame.height, frame.density});
     if (!place) return std::nullopt;
     LocalWork work;
     work.kind = place->kind;

@@ -121,8 +121,11 @@ void refuse_words_of_scans(const ReadRequest& options) {
 StripLabels labels_for(const ReadRequest& options, std::span<const PieceLabels> filed, int piece,
                        std::size_t strip, std::size_t count, const std::string& usual) {
     const auto told = std::ranges::find(filed, std::optional(piece), &PieceLabels::piece);
-    return told == filed.end() ? options.strips.labels(strip, count, usual)
-                               : options.strips.labels(strip, count, usual, told->strip);
+    if (told == filed.end()) return options.strips.labels(strip, count, usual);
+    StripLabels labels = options.strips.labels(strip, count, usual, told->strip);
+    // Steps are typed of the strips beside it; a patch has none.
+    if (told->kind == PieceRequest::Kind::patch) labels.wedge.reset(), labels.exposures.clear();
+    return labels;
 }
 
 // Those pieces of a scan that are prints of a negative.

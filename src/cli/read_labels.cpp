@@ -18,6 +18,7 @@
 #include "report/labels_report.hpp"
 #include "scan/reflection_scan.hpp"
 #include "system/output_set.hpp"
+#include "system/path_beside.hpp"
 #include "system/picture_kind.hpp"
 #include "system/text_file.hpp"
 
@@ -65,6 +66,9 @@ std::vector<PieceLabels> labels_of(ReadRequest& options) {
             if (is_given)
                 throw Error(Fault::usage, option, "beside labels of several pieces",
                             std::string("the column ") + column + " of " + plain_line(options.labels));
+        if (!options.print.handwork.empty())
+            throw Error(Fault::usage, "--handwork", "beside labels of several pieces",
+                        "one print at a time, with labels of its own");
         return all;
     }
     options.strips.filed = print->strip;
@@ -93,7 +97,7 @@ std::string negative_of(const ReadRequest& options, const PieceLabels& labels) {
         throw Error(Fault::data, options.labels + ":" + std::to_string(labels.line),
                     "a print without negative",
                     "the scan of its negative in the column negative, or --negative");
-    return (fs::path(options.labels).parent_path() / labels.negative).lexically_normal().string();
+    return path_beside(fs::path(options.labels).parent_path(), labels.negative).string();
 }
 
 void write_labels(const ReadRequest& options, const Console& console) {

@@ -31,9 +31,9 @@ ScanOptions film_options(const PrintOfNegativeOptions& print, const std::string&
     NegativeOptions film = print.film;
     film.frame = frame;
     film.encoding = print.negative_encoding;
-    ScanOptions options = film.scan_options();
-    options.encoding_is_set = options.encoding && !print.line.gives("--negative-encoding");
-    return options;
+    film.encoding_option = "--negative-encoding";
+    film.line = print.line;
+    return film.scan_options();
 }
 
 FilmOverPaper over_paper(const PrintOfNegativeOptions& print, const Scan& negative) {
@@ -94,6 +94,9 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
         ->group(group);
     app.add_option("--clear", film.clear, "clear film: a region LEFT,TOP,WIDTH,HEIGHT, or its transmittance")
         ->group(group);
+    app.add_option("--black", film.black,
+                   "scanner black of the negative's scan: a region, or its transmittance")
+        ->group(group);
     app.add_option("--base-fog", film.base_fog, "density of the film's base + fog over an empty carrier")
         ->group(group);
     app.add_flag("--mirror", film.mirror, "the scan shows the negative from the wrong side")->group(group);
@@ -105,8 +108,8 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
 
 void PrintOfNegativeOptions::refuse_without_negative() const {
     if (const auto option = line.first_of({"--handwork", "--bleached-half", "--negative-encoding", "--as",
-                                           "--channels", "--whole", "--keep-askew", "--clear", "--base-fog",
-                                           "--mirror", "--head", "--callier", "--flare"}))
+                                           "--channels", "--whole", "--keep-askew", "--clear", "--black",
+                                           "--base-fog", "--mirror", "--head", "--callier", "--flare"}))
         refuse_as_of_no_negative(*option);
 }
 

@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "cli/recipe_options.hpp"
 
+#include <algorithm>
+
 #include "base/decimal_comma.hpp"
 #include "base/written_time.hpp"
 #include "cli/amount_words.hpp"
@@ -149,6 +151,7 @@ Recipe RecipeOptions::recipe() const {
 }
 
 void LocalWorkOptions::add_to(CLI::App& app) {
+    line = CommandLine(app);
     app.add_option("--local-work", file,
                    "recipe file, or a print, whose burns, dodges and local bleach the print gets")
         ->group("Already decided (the program looks for the rest)");
@@ -161,10 +164,31 @@ Recipe LocalWorkOptions::recipe() const {
     if (told.local.empty())
         throw Error(Fault::data, file, "has no local work", "a recipe with [[local]] tables");
     local.local = std::move(told.local);
+    local.bleach_parts = told.bleach_parts;
+    local.bleach_c = told.bleach_c;
     local.magnification = told.magnification;
     local.f_number = told.f_number;
     local.light_stops = told.light_stops;
     return local;
+}
+
+BleachBath LocalWorkOptions::bath(BleachBath bath, const Recipe& local,
+                                  const std::optional<double>& dilution) const {
+    const bool brushes_for_seconds = std::ranges::any_of(local.local, [](const LocalWork& work) {
+        return work.kind == LocalWork::Kind::bleach && std::holds_alternative<Seconds>(work.amount);
+    });
+    if (brushes_for_seconds) {
+        bath.parts = local.bleach_parts.value_or(bath.parts);
+        if (local.bleach_c.value_or(bath.temperature_c) != bath.temperature_c)
+            throw Error(Fault::config, file,
+                        "its local bleach is for a bath of " + decimal(*local.bleach_c, 1) + " C",
+                        decimal(bath.temperature_c, 1) + " C, as the [bath] of the pack has it");
+    }
+    // As everywhere, settings are what a recipe goes before.
+    const bool is_decided =
+        dilution && (line.gives("--dilution") || !brushes_for_seconds || !local.bleach_parts);
+    if (is_decided) bath.parts = within(*dilution, 0, 1000, "--dilution");
+    return bath;
 }
 
 }  // namespace fogproof::cli

@@ -32,11 +32,16 @@ struct RecipeOptions {
 /// The local work of a recipe, for verbs that seek the rest of it.
 struct LocalWorkOptions {
     std::string file;
+    CommandLine line{};
 
     void add_to(CLI::App&);
-    /// Nothing but the local work, with the head for which its seconds hold; an empty recipe without the
-    /// option.
+    /// Nothing but the local work, with the head and the bath for which its seconds hold; an empty recipe
+    /// without the option.
     [[nodiscard]] Recipe recipe() const;
+    /// The bath of the print, where the pack's is this and `dilution` may be decided: that of the recipe
+    /// where it brushes bleach on for seconds.
+    [[nodiscard]] BleachBath bath(BleachBath, const Recipe& local,
+                                  const std::optional<double>& dilution) const;
 };
 
 }  // namespace fogproof::cli

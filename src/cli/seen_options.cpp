@@ -15,11 +15,12 @@ namespace fogproof::cli {
 
 void SeenOptions::add_to(CLI::App& app) {
     const std::string group = "After the test strip";
-    app.add_option(
-           "--seen", band,
-           "number of the band on your real strip that is as dark as the same place in the second row of the "
-           "--strip picture (1 is the shortest); judge it developed, unbleached and dry; keep the other "
-           "options as they were for that strip")
+    app.add_option("--seen", band,
+                   "number of the band on your real strip that is as dark as the same place in the second "
+                   "row or column "
+                   "of the --strip picture (1 is the shortest); judge it developed, unbleached and dry; keep "
+                   "the other "
+                   "options as they were for that strip")
         ->group(group);
     app.add_option("--readings-out", readings,
                    "append the reading of --seen to this readings file, for pack fit (.csv)")

@@ -158,8 +158,9 @@ void refuse_contradictions(const StartOptions& options) {
 // The band that was seen on the strip; the question is then asked anew, of the pack that shows it.
 SeenBand told_by_strip(Question& question, const StartOptions& options, const Pack& pack, const Recipe& local,
                        const SmallNegative& overview) {
-    SeenBand seen = seen_band(question.negative.printing, question.points->best, *options.seen.band,
-                              negative_name(options.scan));
+    SeenBand seen =
+        seen_band(question.negative.printing, question.points->best, *options.seen.band,
+                  negative_name(options.scan), {overview.width, overview.height, overview.density});
     const SearchBounds held = held_to_strip(question.points->best, question.bounds(options));
     question = Question(options, options.seen.told_by(pack, seen), local, question.negative.scan, overview);
     if (seen.today) question.negative.printing.print_in(*seen.today);
@@ -186,11 +187,11 @@ void run(const StartOptions& options, const Console& console) {
     refuse_contradictions(options);
     console.notes(taken.remarks.notes);
     const Recipe local = options.local.recipe();
+    pack.darkroom.bath = options.local.bath(pack.darkroom.bath, local, options.dilution);
     std::vector<std::string> doubts = options.doubts(pack, overdone);
     if (auto doubt = doubt_of_head(pack, local)) doubts.push_back(std::move(*doubt));
     std::ranges::move(taken.remarks.warnings, std::back_inserter(doubts));
     Console::warnings(doubts);
-    if (options.dilution) pack.darkroom.bath.parts = within(*options.dilution, 0, 1000, "--dilution");
     options.check_files(local, pack);
 
     for (const std::string& drawn : {options.ladder, options.strip})
@@ -207,6 +208,7 @@ void run(const StartOptions& options, const Console& console) {
     const std::array decided{options.decided.recipe()};
     console.notes(toner_notes(negative.printing.pack(), decided), options.scan);
     Console::cautions(toner_cautions(decided), options.scan);
+    console.notes(question.target.picture_notes, options.target.match);
     Console::warnings(question.target.warnings, options.scan);
     if (options.ladder.empty() && options.strip.empty())
         console.notes(options.picture.undrawn_notes("--ladder or --strip"), options.scan);

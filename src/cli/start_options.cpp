@@ -69,7 +69,7 @@ std::vector<std::string> StartOptions::doubts(const Pack& on, std::optional<Seco
 
 std::optional<Seconds> StartOptions::overdone() const {
     if (rescue.empty()) return std::nullopt;
-    return Seconds{within(plain_amount(rescue, "s", "--rescue"), 0, 36000, "--rescue")};
+    return Seconds{within(plain_amount(rescue, "s", "--rescue"), 0, 7200, "--rescue")};
 }
 
 std::vector<Seconds> StartOptions::ladder_times() const {

@@ -152,8 +152,10 @@ StripLabels StripOptions::labels(std::size_t strip, std::size_t count, const std
 StripLabels StripOptions::labels(std::size_t strip, std::size_t count, const std::string& usual,
                                  const StripLabels& in_file) const {
     StripLabels labels = in_file;
-    if (const auto told = wedge_in(wedge)) labels.wedge = told;
-    if (auto seconds = exposures_in(exposures); !seconds.empty()) labels.exposures = std::move(seconds);
+    if (const auto told = wedge_in(wedge)) labels.wedge = told, labels.exposures.clear();
+    if (auto seconds = exposures_in(exposures); !seconds.empty())
+        labels.exposures = std::move(seconds), labels.wedge.reset();
+    if (!exposure.empty()) labels.exposures.clear();
     Reading& row = labels.common;
     if (row.strip.empty()) row.strip = usual;
     if (const auto name = of_strip(names, strip, count, "--strip")) row.strip = *name;

@@ -45,15 +45,24 @@ std::vector<MatchedTone> tones_of_picture(const Scan& picture) {
 // Enough to tell one picture from another.
 constexpr int kComparedPixels = 200;
 
-AskedTarget matched_to(const std::string& path, const Printing& printing, const SmallNegative& overview) {
+AskedTarget matched_to(const std::string& path, const std::string& encoding, const Printing& printing,
+                       const SmallNegative& overview) {
     ScanOptions options;
     options.kind = ScanOptions::Kind::positive;
+    options.kind_is_told = true;
+    options.encoding = encoding_in(encoding, "--match-encoding");
     options.whole = true;
     Notes notes;
     const Scan picture = Scan::open(path, options, notes);
+    // Its lightness counts, and no film.
+    std::erase_if(notes,
+                  [](const std::string& note) { return note.find("virtual film") != std::string::npos; });
     AskedTarget asked{matched(printing, tones_of_picture(picture)),
                       "the tones of " + plain_line(path) + ", from its darkest to its lightest",
-                      {}};
+                      {},
+                      std::move(notes)};
+    for (const std::string& warning : picture.warnings())
+        asked.warnings.push_back("--match " + plain_line(path) + ": " + warning);
     const SmallNegative small = small_negative(picture, kComparedPixels);
     if (const auto doubt = doubt_of_same_frame({overview.width, overview.height, overview.density},
                                                {small.width, small.height, small.density}))
@@ -91,17 +100,17 @@ MindedTones minded_in(const std::string& text, const Printing& printing, const S
 
 AskedTarget plainly_wanted(const TargetOptions& asked, const Printing& printing, const Scan& scan,
                            const SmallNegative& overview) {
-    if (!asked.match.empty()) return matched_to(asked.match, printing, overview);
+    if (!asked.match.empty()) return matched_to(asked.match, asked.match_encoding, printing, overview);
+    if (!asked.match_encoding.empty())
+        throw Error(Fault::usage, "--match-encoding", "without --match", "both");
     if (asked.places.empty())
         return {as_fresh(printing),
                 (printing.target().own_filter ? "this paper before it fogged, at grade "
                                               : "fresh paper like this one, but of grade ") +
-                    printing.target().named_grade(),
-                {}};
+                    printing.target().named_grade()};
     std::vector<PlacedTone> tones;
     for (const auto& text : asked.places) tones.push_back(place_in(text, printing, scan, overview));
-    return {
-        placed(printing, tones), "placed tones " + listed(asked.places) + ", the rest as on fresh paper", {}};
+    return {placed(printing, tones), "placed tones " + listed(asked.places) + ", the rest as on fresh paper"};
 }
 
 }  // namespace
@@ -125,6 +134,8 @@ void TargetOptions::add_to(CLI::App& app) {
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     app.add_option("--match", match, "a print or picture of the same frame, whose tones the print shall have")
+        ->group(group);
+    app.add_option("--match-encoding", match_encoding, "as --encoding, of the picture of --match")
         ->group(group);
 }
 
@@ -155,7 +166,7 @@ AskedTarget TargetOptions::wanted(const Printing& printing, const Scan& scan,
     if (sum > 1)
         throw Error(Fault::usage, "--mind", decimal(100 * sum, 0) + " % together", "at most 100 % of all");
     return {minding(std::move(asked.wanted), tones), asked.words + "; minding " + listed(minded),
-            std::move(asked.warnings)};
+            std::move(asked.warnings), std::move(asked.picture_notes)};
 }
 
 }  // namespace fogproof::cli

@@ -14,16 +14,17 @@
 
 namespace fogproof::cli {
 
-/// A target, its words, and what is doubtful about it.
+/// A target, its words, what is doubtful about it, and how a picture that it comes from was taken.
 struct AskedTarget {
     Wanted wanted;
     std::string words;
-    std::vector<std::string> warnings;
+    std::vector<std::string> warnings{};
+    Notes picture_notes{};
 };
 
 struct TargetOptions {
     std::vector<std::string> places, minded;
-    std::string match, fresh;
+    std::string match, match_encoding, fresh;
 
     void add_to(CLI::App&);
     /// The grade of fresh paper that is asked for.

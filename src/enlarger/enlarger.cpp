@@ -5,10 +5,21 @@
 #include <cmath>
 
 namespace fogproof::enlarger {
+namespace {
+
+// Lenses are marked with powers of the root of two, rounded: 11 stands for 11.31 (ISO 517). Between whole
+// stops a number counts as it is written.
+double aperture_of(double marked) {
+    constexpr double kRounding = 0.03;
+    const double whole = std::exp2(std::round(2 * std::log2(marked)) / 2);
+    return std::abs(marked / whole - 1) < kRounding ? whole : marked;
+}
+
+}  // namespace
 
 double head_factor(const Enlarger& enlarger) {
     const double spread = (enlarger.anchor.magnification + 1) / (enlarger.setting.magnification + 1);
-    const double stop = enlarger.anchor.f_number / enlarger.setting.f_number;
+    const double stop = aperture_of(enlarger.anchor.f_number) / aperture_of(enlarger.setting.f_number);
     return spread * spread * stop * stop * std::pow(10.0, enlarger.log_light_today);
 }
 

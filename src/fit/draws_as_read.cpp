@@ -13,6 +13,7 @@
 #include "fit/unknowns.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/uncertainty.hpp"
+#include "pack/without_fit.hpp"
 #include "system/threads.hpp"
 
 namespace fogproof::fit {
@@ -62,7 +63,7 @@ class Known {
                 covariance(Eigen::Index(i), Eigen::Index(j)) =
                     doubt_[Eigen::Index(i)] * doubt_[Eigen::Index(j)] *
                     pack::correlation(pack.fit, numbers_[i].name, numbers_[j].name);
-        pack_.fit = {};
+        pack_ = without_fit(std::move(pack_));
         Predictor predictor(pack_, readings_);
         const auto here = predictor.densities(pack_);
         here_ = Eigen::Map<const Eigen::VectorXd>(here.data(), Eigen::Index(here.size()));

@@ -9,6 +9,7 @@
 
 #include "base/words.hpp"
 #include "fit/slips_of_pen.hpp"
+#include "fit/stated_densities.hpp"
 #include "fit/treated_patch.hpp"
 #include "pack/grade_words.hpp"
 #include "pack/schema.hpp"
@@ -29,7 +30,8 @@ std::map<double, ReadFilter> filters_lit(const Prior& prior, std::span<const Rea
     std::map<double, ReadFilter> filters;
     for (const Reading& reading : readings) {
         const TreatedPatch patch = treated(reading, prior.pack);
-        if (!patch.filter || patch.exposure_s <= 0 || patch.develop_s <= 0) continue;
+        if (is_stated_density(reading) || !patch.filter || patch.exposure_s <= 0 || patch.develop_s <= 0)
+            continue;
         const auto filter = std::ranges::find(prior.pack.filters, *patch.filter, &PackFilter::grade);
         if (filter == prior.pack.filters.end()) continue;
         const auto unknown =

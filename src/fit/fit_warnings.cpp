@@ -76,7 +76,7 @@ std::optional<std::string> other_dilution_meant(const Prior& prior, std::span<co
 std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Reading> readings,
                                       const ErrorSizes& errors, const Fitted& all,
                                       std::span<const Contradiction> contradictions, bool is_sheet_stated) {
-    std::vector<std::string> warnings = label_doubts(readings);
+    std::vector<std::string> warnings = label_doubts(readings, prior.pack);
     if (const auto doubt = percent_meant(prior, readings, errors, all)) {
         warnings.push_back(*doubt);
         return warnings;

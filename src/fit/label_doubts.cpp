@@ -36,7 +36,7 @@ std::optional<std::string> counted_from_white(std::span<const Reading> readings)
 
 }  // namespace
 
-std::vector<std::string> label_doubts(std::span<const Reading> readings) {
+std::vector<std::string> label_doubts(std::span<const Reading> readings, const Pack& pack) {
     std::vector<Recipe> recipes;
     for (const Reading& reading : readings) {
         Recipe recipe;
@@ -46,7 +46,7 @@ std::vector<std::string> label_doubts(std::span<const Reading> readings) {
         recipe.redevelop_s = reading.redevelop_s;
         if (recipes.empty() || !(recipes.back() == recipe)) recipes.push_back(recipe);
     }
-    std::vector<std::string> doubts = recipe_doubts(Pack{}, recipes);
+    std::vector<std::string> doubts = recipe_doubts(pack, recipes);
     if (const auto doubt = bleach_forgotten(readings)) doubts.push_back(*doubt);
     if (const auto doubt = counted_from_white(readings)) doubts.push_back(*doubt);
     return doubts;

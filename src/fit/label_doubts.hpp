@@ -13,7 +13,8 @@
 
 namespace fogproof::fit {
 
-/// As recipe_doubts(), for what the rows say was done to their strips, on a paper of which nothing is known.
-[[nodiscard]] std::vector<std::string> label_doubts(std::span<const Reading>);
+/// As recipe_doubts(), for what the rows say was done to their strips; where nothing is known of the paper,
+/// on the usual one.
+[[nodiscard]] std::vector<std::string> label_doubts(std::span<const Reading>, const Pack& = {});
 
 }  // namespace fogproof::fit

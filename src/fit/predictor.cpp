@@ -5,11 +5,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <mutex>
+#include <tuple>
 #include <utility>
 
 #include "fit/light_shares.hpp"
+#include "fit/likeness.hpp"
 #include "fit/numbered.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/pack/grades.hpp"
@@ -65,6 +68,7 @@ struct Predictor::Work {
         SheetConstants sheet;
         std::vector<Light> light;
         std::vector<double> share, layer, dose, density;
+        std::vector<double> more_light;  // log10, of each unknown exposure over what treated() takes
         BleachRate bleach;
         Redevelopment redevelop;
         std::map<double, OwnFilter> filters;
@@ -75,11 +79,14 @@ struct Predictor::Work {
         Pack pack;                  // of the paper
     };
     std::vector<TreatedPatch> patches;
-    std::vector<std::size_t> alike;  // for each patch the first one exposed and developed like it
-    std::vector<std::size_t> same;   // and the first one that is the same in all
-    std::vector<double> passed;      // light that the wedge lets through
-    double callier = 1;              // by which a negative does
-    std::size_t different = 0;       // patches exposed and developed like none before
+    std::vector<double> read;                             // densities
+    std::vector<std::vector<std::size_t>> unknown_light;  // patches of one exposure that nobody told
+    std::vector<std::size_t> light_of;  // for each patch which of these, or how many there are
+    std::vector<std::size_t> alike;     // for each patch the first one exposed and developed like it
+    std::vector<std::size_t> same;      // and the first one that is the same in all
+    std::vector<double> passed;         // light that the wedge lets through
+    double callier = 1;                 // by which a negative does
+    std::size_t different = 0;          // patches exposed and developed like none before
     Numbered<std::pair<double, double>> developments, baths;
     Numbered<double> grades;
     Kept kept;
@@ -91,18 +98,42 @@ struct Predictor::Work {
     [[nodiscard]] bool same_paper(const Pack& pack, const Grains& grains) const {
         return kept.grains == grains && kept.sheet == pack.sheet;
     }
+    // What lay behind one wedge was exposed at once, and both halves of a sheet were.
+    [[nodiscard]] std::vector<std::size_t> by_unknown_light(std::span<const Reading> readings) {
+        std::map<std::tuple<std::string, double, double, double>, std::vector<std::size_t>> exposures;
+        for (std::size_t i = 0; i < readings.size(); ++i) {
+            const TreatedPatch& p = patches[i];
+            if (exposure_guessed(readings[i]) && p.develop_s > 0)
+                exposures[{sheet_of(readings[i].strip), p.filter.value_or(kNoGrade), p.restrainer_ml_l,
+                           p.develop_s}]
+                    .push_back(i);
+        }
+        std::vector<std::size_t> of(readings.size(), exposures.size());
+        for (auto& [key, rows] : exposures) {
+            for (const std::size_t i : rows) of[i] = unknown_light.size();
+            unknown_light.push_back(std::move(rows));
+        }
+        return of;
+    }
 };
 
 Predictor::Predictor(const Pack& nominal, std::span<const Reading> readings)
     : work_(std::make_unique<Work>()) {
     work_->callier = nominal.darkroom.enlarger.callier;
     for (const auto& reading : readings) work_->patches.push_back(treated(reading, nominal));
-    std::map<std::array<double, 6>, std::size_t> first;
-    std::map<std::pair<std::array<double, 6>, std::array<double, 3>>, std::size_t> same;
+    work_->light_of = work_->by_unknown_light(readings);
+    for (const auto& reading : readings) work_->read.push_back(reading.density);
+    std::map<std::array<double, 7>, std::size_t> first;
+    std::map<std::pair<std::array<double, 7>, std::array<double, 3>>, std::size_t> same;
     for (std::size_t i = 0; i < work_->patches.size(); ++i) {
         const TreatedPatch& p = work_->patches[i];
-        const std::array key{p.wedge_density,   p.by_callier, p.exposure_s, p.filter.value_or(kNoGrade),
-                             p.restrainer_ml_l, p.develop_s};
+        const std::array key{p.wedge_density,
+                             p.by_callier,
+                             p.exposure_s,
+                             p.filter.value_or(kNoGrade),
+                             p.restrainer_ml_l,
+                             p.develop_s,
+                             double(work_->light_of[i])};
         const auto [at, is_new] = first.emplace(key, i);
         work_->alike.push_back(at->second);
         work_->different += is_new;
@@ -161,22 +192,16 @@ class Predictor::Prediction {
 
     /// Light -> share of the grains that it makes developable.
     void expose() {
+        for (std::size_t group = 0; group < work_.unknown_light.size(); ++group)
+            now_.more_light.push_back(closest_light(group));
         for_each_patch(count(), [&](std::size_t i) {
-            const TreatedPatch& patch = work_.patches[i];
-            if (work_.alike[i] < i || !(patch.exposure_s > 0 && patch.develop_s > 0)) return;
-            const double threshold = developers_[work_.developments.of[i]].log_threshold();
+            if (work_.alike[i] < i || !is_lit(i)) return;
+            const double h =
+                light_on(i) * (is_known(i) ? 1 : std::pow(10.0, now_.more_light[work_.light_of[i]]));
             const Filter& through = filters_[work_.grades.of[i]];
-            double h = std::pow(patch.exposure_s, pack_.darkroom.enlarger.reciprocity) * work_.passed[i];
-            if (patch.by_callier != 0)
-                h *= std::pow(10.0, (work_.callier - pack_.darkroom.enlarger.callier) * patch.by_callier);
-            const EaselLight light{h * through.blue, h * through.green};
-            now_.light[i] = {light.blue, light.green, threshold};
-            if (same_population_ && now_.light[i] == work_.kept.light[i])
-                now_.share[i] = work_.kept.share[i];
-            else if (now_.shares.empty())
-                now_.share[i] = population_->developable(light, threshold);
-            else
-                now_.share[i] = (*now_.shares[work_.grades.of[i]])(*population_, std::log10(h) - threshold);
+            now_.light[i] = {h * through.blue, h * through.green, threshold_of(i)};
+            now_.share[i] = same_population_ && now_.light[i] == work_.kept.light[i] ? work_.kept.share[i]
+                                                                                     : share_at(i, h);
         });
     }
 
@@ -225,6 +250,82 @@ class Predictor::Prediction {
     [[nodiscard]] const PaperModel& model() const { return paper_.model; }
     [[nodiscard]] const Grains& grains() const { return paper_.model.emulsion.grains; }
     [[nodiscard]] std::size_t count() const { return work_.patches.size(); }
+    [[nodiscard]] bool is_lit(std::size_t i) const {
+        return work_.patches[i].exposure_s > 0 && work_.patches[i].develop_s > 0;
+    }
+    [[nodiscard]] bool is_known(std::size_t i) const {
+        return work_.light_of[i] == work_.unknown_light.size();
+    }
+    [[nodiscard]] double threshold_of(std::size_t i) const {
+        return developers_[work_.developments.of[i]].log_threshold();
+    }
+    // As told, or as treated() takes it.
+    [[nodiscard]] double light_on(std::size_t i) const {
+        const TreatedPatch& patch = work_.patches[i];
+        double h = std::pow(patch.exposure_s, pack_.darkroom.enlarger.reciprocity) * work_.passed[i];
+        if (patch.by_callier != 0)
+            h *= std::pow(10.0, (work_.callier - pack_.darkroom.enlarger.callier) * patch.by_callier);
+        return h;
+    }
+    [[nodiscard]] double share_at(std::size_t i, double h) const {
+        const Filter& through = filters_[work_.grades.of[i]];
+        return now_.shares.empty()
+                   ? population_->developable({h * through.blue, h * through.green}, threshold_of(i))
+                   : (*now_.shares[work_.grades.of[i]])(*population_, std::log10(h) - threshold_of(i));
+    }
+
+    // log10 by which an exposure that nobody told is more than what treated() takes, so that its patches come
+    // closest to what was read of them. Found anew for every pack, it takes from the readings what they could
+    // otherwise say of speed, and leaves them what they say of all else (variable projection: Golub and
+    // Pereyra 1973). Gauss and Newton's way, from where it was for the pack before.
+    [[nodiscard]] double closest_light(std::size_t group) const {
+        constexpr double kReach = 3, kApart = 0.25, kNear = 1e-3, kSettled = 1e-9;
+        constexpr int kSteps = 40, kHalvings = 8;
+        const auto& rows = work_.unknown_light[group];
+        const auto densities = [&](double more) {
+            std::vector<double> all;
+            for (const std::size_t i : rows) {
+                const double share = share_at(i, light_on(i) * std::pow(10.0, more));
+                const double layer = developers_[work_.developments.of[i]].with_share(share).density.value;
+                all.push_back(density_of(i, layer, doses_[work_.baths.of[i]]));
+            }
+            return all;
+        };
+        // Where all is black or nothing is, any light will do: the nearest.
+        constexpr double kOpen = 1e-5;
+        const auto off = [&](double more, const std::vector<double>& there) {
+            double sum = kOpen * more * more;
+            for (std::size_t k = 0; k < rows.size(); ++k) sum += std::pow(there[k] - work_.read[rows[k]], 2);
+            return sum;
+        };
+        double at = 0;
+        if (work_.kept.more_light.size() == work_.unknown_light.size()) {
+            at = work_.kept.more_light[group];
+        } else {
+            double least = std::numeric_limits<double>::infinity();
+            for (double more = -kReach; more <= kReach; more += kApart)
+                if (const double sum = off(more, densities(more)); sum < least) least = sum, at = more;
+        }
+        auto here = densities(at);
+        for (int step = 0; step < kSteps; ++step) {
+            const auto less = densities(at - kNear), more = densities(at + kNear);
+            double slope = kOpen * at, curvature = kOpen;
+            for (std::size_t k = 0; k < rows.size(); ++k) {
+                const double rise = (more[k] - less[k]) / (2 * kNear);
+                slope += rise * (here[k] - work_.read[rows[k]]);
+                curvature += rise * rise;
+            }
+            double by = -slope / curvature;
+            const double before = off(at, here);
+            for (int half = 0; half < kHalvings; ++half, by /= 2) {
+                here = densities(at + by);
+                if (off(at + by, here) <= before) break;
+            }
+            at += by;
+            if (std::abs(by) < kSettled) break;
+        }
+        return at;
+    }
 
     void choose_filters() {
         std::optional<FreshPaper> fresh;

@@ -3,7 +3,7 @@
 //
 // What a pack says that readings should be: the rooms in order for every patch, with nothing worked out
 // twice. The wedge lies on the paper, so neither flare nor Callier factor act on it, and the head stands as
-// at the anchor.
+// at the anchor. An exposure that no reading tells is the one under which its patches come closest.
 #pragma once
 
 #include <memory>

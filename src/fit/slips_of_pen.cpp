@@ -16,6 +16,7 @@
 #include "fit/likeness.hpp"
 #include "fit/stated_densities.hpp"
 #include "fit/treated_patch.hpp"
+#include "pack/grade_words.hpp"
 
 namespace fogproof::fit {
 namespace {
@@ -73,6 +74,7 @@ class Strips {
         std::optional<double> value;
         for (const std::size_t row : rows_of(strip)) {
             const TreatedPatch& patch = patches_[row];
+            if (&label == &kExposure && exposure_guessed(readings_[row])) return std::nullopt;
             if ((label.needs_light && patch.exposure_s <= 0) ||
                 (label.needs_developer && patch.develop_s <= 0))
                 return std::nullopt;
@@ -102,7 +104,8 @@ class Strips {
     [[nodiscard]] Relabelling relabelled(const std::string& strip, const Label& label, double own,
                                          double value) const {
         Relabelling made = unchanged(rows_of(strip));
-        made.words = std::string(label.name) + " " + told(value) + label.unit + " instead of " + told(own);
+        const auto words = [&](double of) { return &label == &kFilter ? grade_name(of, 1) : told(of); };
+        made.words = std::string(label.name) + " " + words(value) + label.unit + " instead of " + words(own);
         if (&label == &kExposure) made.words += or_filter(strip, std::log2(value / own));
         change(made, strip, label, value);
         return made;
@@ -113,7 +116,8 @@ class Strips {
     [[nodiscard]] std::optional<Relabelling> all_seconds(const std::string& strip, double factor) const {
         std::set<double> seconds;
         for (const std::size_t row : rows_of(strip))
-            if (patches_[row].exposure_s > 0 && patches_[row].develop_s > 0)
+            if (patches_[row].exposure_s > 0 && patches_[row].develop_s > 0 &&
+                !exposure_guessed(readings_[row]))
                 seconds.insert(patches_[row].exposure_s);
         if (seconds.size() < 2) return std::nullopt;
         const auto in_seconds = [](double value) { return decimal(value, value < 1 ? 2 : 1); };
@@ -124,7 +128,8 @@ class Strips {
         made.words =
             "exposures " + range(factor) + " s instead of " + range(1) + or_filter(strip, std::log2(factor));
         for (std::size_t i = 0; i < made.rows.size(); ++i)
-            if (const double own = patches_[made.rows[i]].exposure_s; own > 0)
+            if (const double own = patches_[made.rows[i]].exposure_s;
+                own > 0 && !exposure_guessed(readings_[made.rows[i]]))
                 kExposure.put(made.readings[i], own * factor);
         return made;
     }
@@ -171,8 +176,8 @@ class Strips {
             if (patches_[row].filter == filter && patches_[row].exposure_s > 0 &&
                 !is_part_of(readings_[row].strip, strip))
                 return {};
-        return " or a filter " + decimal(*filter, 1) + " that is " + decimal(std::abs(stops), 1) + " stop " +
-               (stops < 0 ? "slower" : "faster") + " than taken";
+        return " or a filter " + grade_name(*filter, 1) + " that is " + decimal(std::abs(stops), 1) +
+               " stop " + (stops < 0 ? "slower" : "faster") + " than taken";
     }
     void change(Relabelling& made, const std::string& strip, const Label& label, double value) const {
         for (auto& reading : made.readings)

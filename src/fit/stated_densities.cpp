@@ -40,7 +40,8 @@ std::optional<std::string> only_instrument(std::span<const Reading> readings) {
     return names.size() == 1 ? std::optional(*names.begin()) : std::nullopt;
 }
 
-// Errs as the instrument tells of the density that is nearest.
+// Errs as the instrument tells of the density that is nearest, and by what is left of its own doubt. What is
+// known better than this instrument knows anything was read by another one.
 void read_by(Reading& stated, std::span<const Reading> readings, const std::string& instrument) {
     const Reading* nearest = nullptr;
     for (const Reading& reading : readings) {
@@ -50,6 +51,10 @@ void read_by(Reading& stated, std::span<const Reading> readings, const std::stri
             std::abs(reading.density - stated.density) < std::abs(nearest->density - stated.density))
             nearest = &reading;
     }
+    const double all = *stated.density_error,
+                 shared = std::hypot(nearest->common_error.value_or(0), nearest->dark_error.value_or(0));
+    if (shared >= all) return;
+    stated.density_error = std::sqrt(all * all - shared * shared);
     stated.instrument = instrument;
     stated.common_error = nearest->common_error;
     stated.dark_error = nearest->dark_error;

@@ -22,9 +22,9 @@ struct TreatedPatch {
 };
 
 /// An empty filter is grade 2 on variable-contrast paper; an empty exposure is none, or under a wedge the
-/// pack's own nominal exposure (its speed point and 1.2 more, so that a wedge shows its whole range). A
-/// density of the negative is what the pack's Callier factor makes of it, whatever factor it was reckoned by;
-/// that flare and falloff are in it too is neglected.
+/// pack's own nominal exposure (its speed point and 1.2 more, so that a wedge shows its whole range), from
+/// which a Predictor finds the likeliest. A density of the negative is what the pack's Callier factor makes
+/// of it, whatever factor it was reckoned by; that flare and falloff are in it too is neglected.
 [[nodiscard]] TreatedPatch treated(const Reading&, const Pack& nominal);
 /// True where treated() has to guess the exposure: a wedge lay over the patch and no time is told.
 [[nodiscard]] bool exposure_guessed(const Reading&);

@@ -51,6 +51,7 @@ class Suspicions {
             return std::move(told_);
         }
         look_for_holder();
+        look_for_several_pictures();
         const bool is_positive = look_for_inverted() || look_for_positive();
         look_for_mask();
         const bool is_gamma = !is_positive && look_for_gamma();
@@ -133,6 +134,13 @@ class Suspicions {
         tell("the frame runs to the rim of the scan (" + seen_.on_holder +
              "), and the rim there has the tone of the holder: holder that counts as picture makes the "
              "exposure too long; --frame gives the frame, --whole says that the whole scan is picture");
+    }
+
+    void look_for_several_pictures() {
+        if (seen_.pictures < 2) return;
+        tell("the frame seems to hold " + std::to_string(seen_.pictures) +
+             " pictures with film between them, which are printed and exposed as one; --frame " +
+             seen_.first_picture + " is the first of them, --whole says that all is one picture");
     }
 
     void look_for_levels() {

@@ -31,6 +31,8 @@ struct ScanEvidence {
     bool linear_is_guess = false;    ///< taken as linear because nobody says anything else
     bool may_hold_rim = false;       ///< no frame was given or found, so that a holder may be counted
     std::string on_holder{};         ///< sides on which the frame found seems to run into the holder
+    int pictures = 1;                ///< of one size in a row in the frame, film between them
+    std::string first_picture{};     ///< where the first of several lies, as --frame takes it
     bool clear_is_given = false;     ///< by the user
     bool has_own_codes = false;      ///< the histogram counts the codes of the file
     bool channels_are_told = false;  ///< by the user

@@ -6,6 +6,7 @@
 
 #include "pack/doubtful_numbers.hpp"
 #include "pack/uncertainty.hpp"
+#include "pack/without_fit.hpp"
 
 namespace fogproof::pack {
 namespace {
@@ -25,8 +26,7 @@ double signed_by(Moves::Way way, double share) {
 }  // namespace
 
 Moves::Moves(const Pack& pack) : pack_(pack) {
-    pack_.readings = {};
-    pack_.fit = {};
+    pack_ = without_fit(std::move(pack_));
     for (auto& [name, move] : doubtful_numbers(pack)) {
         const double share = share_moved(pack.fit, name);
         moved_.push_back({name, share, [share, move = std::move(move)](Pack& other, Way way) {

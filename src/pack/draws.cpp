@@ -13,6 +13,7 @@
 #include "fogproof/base/error.hpp"
 #include "pack/doubtful_numbers.hpp"
 #include "pack/uncertainty.hpp"
+#include "pack/without_fit.hpp"
 
 namespace fogproof::pack {
 namespace {
@@ -96,9 +97,7 @@ class Drawing {
   public:
     explicit Drawing(const Pack& pack)
         : pack_(pack), numbers_(doubtful_numbers(pack)), root_(root_of_correlations(numbers_, pack.fit)) {
-        // A draw is none that anything was read of.
-        pack_.readings = {};
-        pack_.fit = {};
+        pack_ = without_fit(std::move(pack_));
     }
 
     [[nodiscard]] const Pack& pack() const { return pack_; }

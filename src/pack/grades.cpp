@@ -11,6 +11,7 @@
 #include "pack/fresh_paper.hpp"
 #include "pack/grade_words.hpp"
 #include "pack/schema.hpp"
+#include "pack/without_fit.hpp"
 
 namespace fogproof::pack {
 namespace {
@@ -33,20 +34,16 @@ GradeSpan own_span(const Pack& pack, const FreshPaper& paper) {
     return {grade_of_iso_range(paper.softest_range()), grade_of_iso_range(paper.hardest_range())};
 }
 
+// Of an emulsion that reaches no whole grade: its middle, to a hundredth.
+double middle_of(const GradeSpan& span) {
+    return std::clamp(std::round(50 * (span.first + span.second)) / 100, span.first, span.second);
+}
+
 // The number whose limits hold the range of a graded paper.
 double graded_number(const Pack& pack) {
     double grade = 0;
     while (grade < kLastGrade && pack.iso_range < kLimits[std::size_t(grade) + 1]) ++grade;
     return grade;
-}
-
-// Whether the filters are the standard's, as they are or as a fit moved them, and not a set that the pack's
-// owner described.
-bool has_usual_set(const Pack& pack) {
-    if (pack.filters.empty()) return true;
-    const auto told = std::ranges::find(pack.fit.numbers, filter_number_name(pack.filters.front(), "balance"),
-                                        &FitRecord::Number::name);
-    return told != pack.fit.numbers.end() && told->prior_knowledge.origin == Origin::assumed;
 }
 
 double middle(std::size_t grade) {
@@ -65,6 +62,20 @@ PackFilter between(const std::vector<PackFilter>& filters, double grade) {
 }
 
 }  // namespace
+
+bool has_standard_filters(const Pack& pack) {
+    if (pack.filters.empty() || pack.has_moved_standard_filters) return true;
+    const auto told = std::ranges::find(pack.fit.numbers, filter_number_name(pack.filters.front(), "balance"),
+                                        &FitRecord::Number::name);
+    return told != pack.fit.numbers.end() && told->prior_knowledge.origin == Origin::assumed;
+}
+
+Pack without_fit(Pack pack) {
+    pack.has_moved_standard_filters = !pack.filters.empty() && has_standard_filters(pack);
+    pack.readings = {};
+    pack.fit = {};
+    return pack;
+}
 
 double iso_range_of_grade(double grade) {
     if (grade < 0) return std::lerp(middle(0), kRange00, std::min(-grade, 1.0));
@@ -91,6 +102,7 @@ std::vector<double> grades_of(const Pack& pack, const PaperModel& model) {
         for (double grade = 0; grade <= kLastGrade; ++grade)
             if (grade >= span.first - kSameGrade && grade <= span.second + kSameGrade)
                 grades.push_back(grade);
+        if (grades.empty()) grades.push_back(middle_of(span));
     }
     return grades;
 }
@@ -119,7 +131,7 @@ FilterSet::FilterSet(const Pack& pack, const PaperModel& model, std::shared_ptr<
     const FreshPaper paper(model, GrainPopulation(model.emulsion.grains, std::move(table)));
     const GradeSpan span = own_span(pack, paper);
     // Where the emulsion can be softer than grade 0.
-    const bool takes_00 = has_usual_set(pack) && std::abs(span.first) <= kSameGrade &&
+    const bool takes_00 = has_standard_filters(pack) && std::abs(span.first) <= kSameGrade &&
                           paper.softest_range() > middle(0) + kTellsApart;
     shared_ = std::make_unique<const Shared>(
         Shared{pack.contrast, graded_number(pack), pack.filters, pack.filter_set, paper, span,

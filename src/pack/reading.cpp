@@ -13,6 +13,7 @@
 #include "pack/pack_format.hpp"
 #include "pack/schema.hpp"
 #include "pack/toml_file.hpp"
+#include "system/path_beside.hpp"
 #include "system/text_file.hpp"
 #include "system/whole_file.hpp"
 
@@ -228,7 +229,7 @@ Pack read_pack(const std::filesystem::path& path) {
     Pack pack = parse_pack(
         read_text(path, kLargestFile, "the file of a pack, as fogproof pack new writes it"), path.string());
     if (std::string& map = pack.edge_fog.map; !map.empty())
-        map = (path.parent_path() / map).lexically_normal().string();
+        map = path_beside(path.parent_path(), map).string();
     return pack;
 }
 

@@ -10,15 +10,15 @@
 namespace fogproof::pack {
 namespace {
 
-bool is_lit(const Reading& reading) {
-    return reading.exposure_s.value_or(reading.wedge_density ? 1 : 0) > 0;
-}
-
 bool tells_carrier(const Reading& reading) {
     return is_lit(reading) && reading.carrier_density;
 }
 
 }  // namespace
+
+bool is_lit(const Reading& reading) {
+    return reading.exposure_s.value_or(reading.wedge_density ? 1 : 0) > 0;
+}
 
 bool leaves_carrier_open(const Reading& reading) {
     return is_lit(reading) && !reading.carrier_density;

@@ -21,6 +21,10 @@ namespace fogproof::pack {
 /// Fills in what lay in the carrier where a lit reading leaves it open.
 void tell_carrier(std::span<Reading>, double carrier_density);
 
+/// Whether a reading is of paper that had light: an empty exposure is some behind a wedge, and none
+/// elsewhere.
+[[nodiscard]] bool is_lit(const Reading&);
+
 /// Lit readings that leave open what lay in the carrier.
 [[nodiscard]] bool leaves_carrier_open(const Reading&);
 

@@ -52,8 +52,10 @@ std::optional<std::string> doubt_of_much_restrainer(const Pack& pack, const Reci
 std::optional<std::string> doubt_of_long_development(const Pack& pack, const Recipe& recipe) {
     const double time = recipe.develop_s.value_or(0), own = pack.development.nominal_s;
     if (time <= kMostDevelopment * own) return std::nullopt;
-    return "development of " + seconds(time) + " is " + decimal(time / own, 1) + " times the pack's own, " +
-           seconds(own) + "; the effect of so long a time on speed and fog is not known";
+    const bool is_told = pack.known("develop.time_s").origin != Origin::assumed;
+    return "development of " + seconds(time) + " is " + decimal(time / own, 1) +
+           (is_told ? " times the pack's own, " : " times the usual, ") + seconds(own) +
+           "; the effect of so long a time on speed and fog is not known";
 }
 
 std::optional<std::string> doubt_of_restrainer(const Recipe& recipe) {

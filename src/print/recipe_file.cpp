@@ -11,6 +11,7 @@
 #include "print/local_entries.hpp"
 #include "print/recipe_parts.hpp"
 #include "print/toner_words.hpp"
+#include "system/path_beside.hpp"
 #include "system/text_file.hpp"
 #include "system/whole_file.hpp"
 
@@ -159,7 +160,7 @@ Recipe read_recipe(const std::filesystem::path& path) {
 Recipe with_masks_in(const std::filesystem::path& folder, Recipe recipe) {
     for (LocalWork& work : recipe.local)
         if (auto* picture = std::get_if<MaskPicture>(&work.where))
-            picture->path = (folder / picture->path).lexically_normal().string();
+            picture->path = path_beside(folder, picture->path).string();
     return recipe;
 }
 

@@ -46,6 +46,19 @@ Answer answer_of(const Pack& pack, const Recipe& recipe) {
     return answer;
 }
 
+// 95 % of the black that a bleach finds: it can only take from it, however fast it works. Infinite where
+// something puts silver or tone back.
+double highest_unbleached(const Pack& pack, Recipe recipe, double scatter) {
+    const bool is_only_bleached = recipe.toner == Toner::none && recipe.redevelop_s <= 0;
+    if (!is_only_bleached) return std::numeric_limits<double>::infinity();
+    recipe.bleach = Seconds{0};
+    const Doubted<double> black(pack, [&](const Pack& moved) {
+        const PaperModel paper = paper_model(moved);
+        return Response(paper, moved.darkroom.enlarger, unit_steps(moved, paper, recipe)).maximum().value;
+    });
+    return black.likeliest() + kWithin95Percent * std::hypot(black.deviation(std::identity()), scatter);
+}
+
 }  // namespace
 
 WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
@@ -62,9 +75,12 @@ WorkingCurve working_curve(const Pack& pack, const Recipe& recipe) {
     const auto fog = [](const Answer& answer) { return answer.border - answer.white; };
     WorkingCurve curve{
         log_seconds(), {}, std::nullopt, interval(std::mem_fn(&Answer::white), 0), interval(fog, scatter)};
-    // Every curve rises from its border to its black, so no band reaches past those of the two.
-    const double lowest = interval(std::mem_fn(&Answer::border), scatter).low,
-                 highest = interval(std::mem_fn(&Answer::black), scatter).high;
+    // Every curve rises from its border to its black, so no band reaches past those of the two; nor past the
+    // white of the sheet, and the black before the bleach.
+    const double lowest =
+                     std::max(interval(std::mem_fn(&Answer::border), scatter).low, curve.paper_white.low),
+                 highest = std::min(interval(std::mem_fn(&Answer::black), scatter).high,
+                                    highest_unbleached(pack, recipe, scatter));
     const PaperModel paper = paper_model(pack);
     const Response response(paper, pack.darkroom.enlarger, unit_steps(pack, paper, recipe));
     const std::vector<double>& likely = asked.likeliest().density;

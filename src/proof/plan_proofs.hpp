@@ -13,6 +13,6 @@ namespace fogproof::proof {
 /// Development, restrainer and bleach bath are those of the plan in every print; grade (on graded paper:
 /// exposure) goes across and bleach down, with the plan's own among the values, so that one print of the grid
 /// is the one recommended, and is marked. Exposures start where they do for what the plan wants.
-[[nodiscard]] GridRequest plan_proofs(const PlannedPrint&, Wanted);
+[[nodiscard]] GridRequest plan_proofs(const PlannedPrint&, const Wanted&);
 
 }  // namespace fogproof::proof

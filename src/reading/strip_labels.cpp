@@ -80,7 +80,7 @@ std::vector<Reading> labelled(const StripReading& strip, const StripLabels& labe
     }
     Reading before = labels.common, after = labels.common;
     before.strip += "-before", after.strip += "-bleached";
-    before.bleach_s = 0, before.bleach_parts.reset();
+    before.bleach_s = before.redevelop_s = 0, before.bleach_parts.reset();
     add_rows(rows, strip.steps, labels, before);
     add_rows(rows, strip.bleached, labels, after);
     return rows;

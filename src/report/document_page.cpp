@@ -24,13 +24,17 @@ std::string frame_of(const Mark& mark, std::string_view kind) {
                          {});
 }
 
-// Inside the frame where it is wide enough for the words, else above it, or below it at the picture's top.
+// Inside the frame where it is wide enough for the words, else above it, or below it, or, where it reaches
+// from edge to edge, across it.
 std::string words_of(const Mark& mark, const Picture& picture) {
     constexpr double kInset = 10, kLine = 30, kLetter = 20;  // pixels of the picture; a bold letter's at most
     const double width = kLetter * double(mark.words.size());
     double left = mark.left + kInset, line = mark.top + kLine;
     if (left + width > mark.right) {
-        line = mark.top > kLine + kInset ? mark.top - kInset : mark.bottom + kLine;
+        if (mark.top > kLine + kInset)
+            line = mark.top - kInset;
+        else if (mark.bottom + kLine + kInset < picture.height)
+            line = mark.bottom + kLine;
         left = std::max(0.0, std::min(mark.left, picture.width - width));
     }
     return html::worded("text", mark.words, {{"x", decimal(left, 1)}, {"y", decimal(line, 1)}});

@@ -13,6 +13,7 @@
 #include "fit/predictor.hpp"
 #include "fit/treated_patch.hpp"
 #include "fogproof/print/working_curve.hpp"
+#include "pack/grade_words.hpp"
 #include "report/svg_text.hpp"
 
 namespace fogproof::report {
@@ -20,7 +21,7 @@ namespace {
 
 constexpr double kFitWidth = 960, kFitHeight = 860, kFitLeft = 76, kFitRight = 930;
 constexpr double kFitTop = 84, kFitBottom = 560, kMissTop = 640, kMissBottom = 800;
-constexpr std::size_t kMostStrips = 8;
+constexpr std::size_t kMostStrips = 16;
 // Inks that stay apart for colour-blind eyes.
 constexpr std::array kFitInks{"#1b1b1b", "#0b5fa5", "#b3541e", "#4d7c2f",
                               "#7a4a8c", "#8a6d00", "#9c2f4f", "#00777d"};
@@ -33,8 +34,9 @@ struct DrawnStrip {
     std::string label;
     Recipe recipe;
     std::vector<Dot> dots;
-    std::string ink;
+    std::string work;
     bool bleached = false;
+    std::string ink{};
 };
 
 Recipe recipe_of(const TreatedPatch& patch) {
@@ -54,25 +56,41 @@ std::string work_of(const TreatedPatch& patch) {
            decimal(patch.develop_s, 1);
 }
 
+// Those with enough patches of known seconds for a curve, in the order of their readings.
 std::vector<DrawnStrip> strips_of(const PackFit& fit) {
     std::vector<DrawnStrip> strips;
-    std::map<std::string, std::string> inks;
     for (std::size_t i = 0; i < fit.readings.size(); ++i) {
         const TreatedPatch patch = treated(fit.readings[i], fit.pack);
-        if (patch.exposure_s <= 0 || patch.develop_s <= 0) continue;
-        auto strip = std::ranges::find(strips, fit.readings[i].strip, &DrawnStrip::label);
-        if (strip == strips.end()) {
-            if (strips.size() == kMostStrips) continue;
-            const auto ink =
-                inks.try_emplace(work_of(patch), kFitInks[inks.size() % kFitInks.size()]).first->second;
-            strips.push_back({fit.readings[i].strip, recipe_of(patch), {}, ink, patch.bleach_s > 0});
-            strip = strips.end() - 1;
-        }
+        if (patch.exposure_s <= 0 || patch.develop_s <= 0 || exposure_guessed(fit.readings[i])) continue;
+        const Recipe recipe = recipe_of(patch);
+        auto strip = std::ranges::find_if(strips, [&](const DrawnStrip& each) {
+            return each.label == fit.readings[i].strip && each.recipe == recipe;
+        });
+        if (strip == strips.end())
+            strip = strips.insert(strips.end(),
+                                  {fit.readings[i].strip, recipe, {}, work_of(patch), patch.bleach_s > 0});
         strip->dots.push_back({std::log10(patch.exposure_s) - patch.wedge_density, fit.readings[i].density,
                                fit.fitted[i] - fit.readings[i].density});
     }
     std::erase_if(strips, [](const DrawnStrip& strip) { return strip.dots.size() < 3; });
     return strips;
+}
+
+// No more than can be told apart, the last ones that were read; how many are left out.
+std::size_t thinned_out(std::vector<DrawnStrip>& strips) {
+    const std::size_t left_out = strips.size() - std::min(strips.size(), kMostStrips);
+    strips.erase(strips.begin(), strips.begin() + std::ptrdiff_t(left_out));
+    std::map<std::string, std::string> inks;
+    for (DrawnStrip& strip : strips)
+        strip.ink = inks.try_emplace(strip.work, kFitInks[inks.size() % kFitInks.size()]).first->second;
+    return left_out;
+}
+
+std::string words_of(const DrawnStrip& strip) {
+    const auto& grade = strip.recipe.exposures.front().grade;
+    return (strip.label.empty() ? "no name" + (grade ? ", grade " + grade_name(*grade) : "") : strip.label) +
+           (strip.bleached ? ", bleached " + decimal(std::get<Seconds>(strip.recipe.bleach).value, 0) + " s"
+                           : "");
 }
 
 struct Frame {
@@ -164,7 +182,8 @@ std::string drawn(const DrawnStrip& strip, const Pack& pack, const Frame& frame)
 }  // namespace
 
 std::string fit_svg(const PackFit& fit) {
-    const auto strips = strips_of(fit);
+    auto strips = strips_of(fit);
+    const std::size_t left_out = thinned_out(strips);
     const Frame frame = frame_of(strips);
     std::string text =
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" "
@@ -183,14 +202,14 @@ std::string fit_svg(const PackFit& fit) {
     double y = kFitTop + 26;
     for (const auto& strip : strips) {
         text += dot_at(kFitLeft + 24, y - 4.5, strip);
-        text += svg::label(
-            {kFitLeft + 38, y}, "start",
-            strip.label +
-                (strip.bleached
-                     ? ", bleached " + decimal(std::get<Seconds>(strip.recipe.bleach).value, 0) + " s"
-                     : ""));
+        text += svg::label({kFitLeft + 38, y}, "start", words_of(strip));
         y += 21;
     }
+    if (left_out > 0)
+        text += svg::label({kFitLeft + 38, y}, "start",
+                           std::to_string(left_out) + (left_out == 1 ? " earlier strip is not drawn"
+                                                                     : " earlier strips are not drawn"),
+                           "fill=\"#6b6860\"");
     return text + "</svg>\n";
 }
 

@@ -27,7 +27,16 @@ std::string amount_in(std::string_view told) {
     return std::string(trimmed(told));
 }
 
-std::string heading(const Printing& printing, const Axis& axis, std::size_t index) {
+// What a multiple comes to: of stops as of seconds.
+std::string amount_words(const LocalWork& work) {
+    if (const auto* stops = std::get_if<Stops>(&work.amount))
+        return (work.kind == LocalWork::Kind::dodge ? "-" : "+") + decimal(stops->value, 2) + " stop";
+    if (const auto* percent = std::get_if<ClearingPercent>(&work.amount))
+        return decimal(percent->value, 0) + " % of clearing";
+    return decimal(std::get<Seconds>(work.amount).value, 1) + " s";
+}
+
+std::string heading(const Printing& printing, const Recipe& base, const Axis& axis, std::size_t index) {
     const AxisValue& value = axis.values[index];
     const auto seconds = [&] { return decimal(std::get<Seconds>(value.amount).value, 1) + " s\n"; };
     switch (axis.quantity) {
@@ -55,8 +64,12 @@ std::string heading(const Printing& printing, const Axis& axis, std::size_t inde
             return toner == Toner::none ? "no toner" : toner_name(toner) + "\ntoner";
         }
         case AxisQuantity::local:
-            if (const auto* times = std::get_if<double>(&value.amount))
-                return decimal(*times, 2) + " times\n" + plain_line(axis.work);
+            if (const auto* times = std::get_if<double>(&value.amount)) {
+                const Recipe worked = axis.applied(base, index);
+                const auto work = std::ranges::find(worked.local, axis.work,
+                                                    [](const LocalWork& each) { return called(each); });
+                return (*times > 0 ? amount_words(*work) : "none") + "\n" + plain_line(axis.work);
+            }
             return value.told +
                    (std::holds_alternative<Stops>(value.amount) &&
                             value.told.find("stop") == std::string::npos
@@ -73,7 +86,12 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
         work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
     work += shown_exposure(proof, printing.pack().darkroom.anchored) + shown_flashes(proof) + ", " +
             shown_bleach(proof);
-    if (is_toned(proof.recipe))
+    const bool takes_nothing = proof.bleach.value <= 0;
+    if (takes_nothing && tones_bleached(proof.recipe.toner))
+        work += ", where " + toner_name(proof.recipe.toner) + " tones nothing";
+    else if (takes_nothing && !is_toned(proof.recipe) && redevelopment_time(proof.recipe).value > 0)
+        work += ", where redevelopment changes nothing";
+    else if (is_toned(proof.recipe))
         work += ", " + toner_name(proof.recipe.toner) + " " + shown(redevelopment_time(proof.recipe));
     else if (redevelopment_time(proof.recipe).value > 0)
         work += ", redeveloped " + shown(redevelopment_time(proof.recipe));
@@ -120,7 +138,8 @@ std::vector<std::string> subtitle(const Printing& printing, const GridRequest& r
         request.down.quantity != AxisQuantity::restrainer)
         common += (common.empty() ? "" : ", ") + std::string("restrainer ") +
                   decimal(request.base.restrainer_ml_l, 1) + " ml/L";
-    common += ", bleach bath 1+" + decimal(bleach_bath(pack, request.base).parts, 1);
+    common += (common.empty() ? "" : ", ") + std::string("bleach bath 1+") +
+              decimal(bleach_bath(pack, request.base).parts, 1);
     if (request.bath) common += ", seen through the bath";
     lines.push_back(common);
     return lines;
@@ -198,9 +217,9 @@ GridSheet grid_sheet(const Printing& printing, const WorkedGrid& grid, Rendering
     sheet.title = grid.request.negative;
     sheet.subtitle = subtitle(printing, grid.request);
     for (std::size_t i = 0; i < grid.request.across.values.size(); ++i)
-        sheet.columns.push_back(heading(printing, grid.request.across, i));
+        sheet.columns.push_back(heading(printing, grid.request.base, grid.request.across, i));
     for (std::size_t i = 0; i < grid.request.down.values.size(); ++i)
-        sheet.rows.push_back(heading(printing, grid.request.down, i));
+        sheet.rows.push_back(heading(printing, grid.request.base, grid.request.down, i));
     sheet.cells.resize(grid.proofs.size());
     in_parallel(grid.proofs.size(), [&](std::size_t i) {
         const Proof& proof = grid.proofs[i];

@@ -66,6 +66,11 @@ std::string picture(std::string_view media_type, std::string_view bytes, std::st
            "\n";
 }
 
+std::string within_script(std::string json) {
+    for (std::size_t at = 0; (at = json.find('<', at)) != std::string::npos;) json.replace(at, 1, "\\u003c");
+    return json;
+}
+
 std::string drawing(std::string_view svg, std::string_view words) {
     return picture("image/svg+xml", svg, words, size_in(svg, "width"), size_in(svg, "height"));
 }

@@ -25,6 +25,8 @@ using Attributes = std::initializer_list<std::pair<std::string_view, std::string
 /// A picture as a data: URI with the words that stand for it. Sizes in CSS pixels.
 [[nodiscard]] std::string picture(std::string_view media_type, std::string_view bytes, std::string_view words,
                                   int width, int height);
+/// JSON for inside a script element, whose end is looked for in strings too: every < is told by its number.
+[[nodiscard]] std::string within_script(std::string json);
 /// Drawings of our own (SVG text) as a picture; sizes are read off their first width and height.
 [[nodiscard]] std::string drawing(std::string_view svg, std::string_view words);
 

@@ -41,9 +41,29 @@ std::vector<std::size_t> printing_order(const Prints& prints) {
     return order;
 }
 
-Listing print_table(const Prints& prints, const Pack& pack) {
+// Of a print, in a fresh bath; nothing where it is not bleached.
+std::optional<Seconds> session_time(const Session& session, std::size_t print) {
+    for (const SessionBatch& batch : session.batches)
+        if (std::ranges::find(batch.prints, print) != batch.prints.end()) return batch.time;
+    return std::nullopt;
+}
+
+// The time of a load that is told otherwise than the print's own.
+std::optional<Seconds> shared_time(const Prints& prints, const Session& session, std::size_t print) {
+    const auto time = session_time(session, print);
+    return time && shown(*time) != shown(prints[print].numbers.bleach) ? time : std::nullopt;
+}
+
+std::string bleach_told(const Prints& prints, const Session& session, std::size_t print) {
+    const Interval& own = prints[print].numbers.bleach_s;
+    if (own.value <= 0) return "none";
+    const auto shared = shared_time(prints, session, print);
+    return roughly(own) + (shared ? ", with others " + shown(*shared) : "");
+}
+
+Listing print_table(const Prints& prints, const Session& session, const Pack& pack) {
     Listing table{"Prints in the order of exposing, rising restrainer first to last",
-                  {"Negative", "Filter", "Exposure", "Restrainer", "Bleach", "Sheets"},
+                  {"Negative", "Filter", "Exposure", "Developer", "Bleach", "Sheets"},
                   {}};
     for (const std::size_t i : printing_order(prints)) {
         const SessionPrint::Numbers& print = prints[i].numbers;
@@ -51,8 +71,8 @@ Listing print_table(const Prints& prints, const Pack& pack) {
             {prints[i].name, pack.contrast == Contrast::graded ? "none" : "grade " + grade_name(print.grade),
              pack.darkroom.anchored ? roughly(print.exposure_s)
                                     : shown_black_stops(print.exposure_s, print.black_stops),
-             decimal(print.restrainer_ml_l, 1) + " ml/L",
-             print.bleach_s.value > 0 ? roughly(print.bleach_s) : "none", decimal(print.cost.expected, 2)});
+             shown(Seconds{print.develop_s}) + ", restrainer " + decimal(print.restrainer_ml_l, 1) + " ml/L",
+             bleach_told(prints, session, i), decimal(print.cost.expected, 2)});
     }
     return table;
 }
@@ -115,6 +135,9 @@ double heaviest_load_g(const Prints& prints, const Session& session, const Bleac
 // A bath that one load uses up slows down while the prints lie in it, which no told time counts.
 std::string too_weak_words(const BathUse& use, double load_g, double litres) {
     if (load_g <= use.usable_silver_g()) return {};
+    if (use.usable_silver_g() <= 0)
+        return " Without bromide it makes no silver bromide: how much silver it takes is not known. Add "
+               "bromide.";
     return " One tray load gives it " + milligrams(load_g) + ", " +
            fixed(100 * kUsableShare * load_g / use.usable_silver_g(), 0) +
            " % of what it could take: it would weaken while the prints lie in it, and the times told here "
@@ -195,6 +218,20 @@ Listing pull_table(const Prints& prints, const Session& session, Toner toner) {
     return table;
 }
 
+// Worksheets and labels were written for each print alone.
+std::vector<Block> words_on_shared(const Prints& prints, const Session& session) {
+    std::vector<std::string> others;
+    for (std::size_t i = 0; i < prints.size(); ++i)
+        if (const auto shared = shared_time(prints, session, i))
+            others.push_back(prints[i].name + " " + shown(*shared) + " instead of " +
+                             shown(prints[i].numbers.bleach));
+    if (others.empty()) return {};
+    return {
+        Paragraph{"In this session: " + listed(others) +
+                  " on the worksheet and in the labels. Write the time that you gave into the labels before "
+                  "you read the print."}};
+}
+
 Section bleaching(const Prints& prints, const Session& session, const WorkTerms& terms) {
     Section section{"Bleach", {order_table(prints, session)}};
     section.blocks.push_back(Paragraph{
@@ -204,6 +241,7 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
         " L*. Use strong baths first: a bath can be diluted but not made stronger. Do short times first: an "
         "error matters most there, and a fresh bath is the most reliable. \"Time now\" is longer where the "
         "bath has taken up silver before."});
+    for (Block& block : words_on_shared(prints, session)) section.blocks.push_back(std::move(block));
     if (tones_bleached(terms.toner)) {
         section.blocks.push_back(Steps{{kFirstWash, "Bleach load by load, by the clock.",
                                         "Rinse until the yellow is gone. Do not fix before the toner.",
@@ -264,7 +302,7 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
     Section mix{"Mix", {mixtures(prints, session, terms)}};
     for (auto& block : bath_words(prints, session, pack, terms)) mix.blocks.push_back(std::move(block));
     Section print{"Print", print_pictures(prints)};
-    print.blocks.emplace_back(print_table(prints, pack));
+    print.blocks.emplace_back(print_table(prints, session, pack));
     print.blocks.emplace_back(Paragraph{sheets_words(prints, terms)});
     // Read before a bath is used, and in print not left alone on a last page.
     sheet.sections = {std::move(print),

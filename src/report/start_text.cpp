@@ -92,6 +92,7 @@ std::string other_ways(const Printing& printing, const StartingPoint& point) {
                 shown_seconds(known_as(point.exposure_s, split->hard)) + " at grade " +
                 grade_name(split->hard_grade) + "\n";
     const Flash flash = soft_flash(printing.pack(), printing.paper(), point.proof.steps.develop);
+    if (flash.longest.value <= 0) return text;
     text += "  flash        up to " + shown_seconds(known_as(point.exposure_s, flash.longest)) +
             " without the negative at grade " + grade_name(flash.grade) + " leaves the border clean\n";
     return text;

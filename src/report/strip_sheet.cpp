@@ -31,6 +31,11 @@ std::string recipe_words(const Printing& printing, const PredictedStrip& predict
            "; pack: " + printing.pack().name;
 }
 
+// Of a strip in the picture.
+std::string lies_as(const TestStripPlace& place) {
+    return place.upright ? "column" : "row";
+}
+
 }  // namespace
 
 std::string band_words(const Printing& printing, const TestStrip& strip, std::size_t band) {
@@ -65,7 +70,8 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
             (printing.pack().darkroom.anchored ? ", all of it " + told : ", all of it as recommended") +
             std::string(state.bleached ? ""
                                        : ": which band of your real strip is as "
-                                         "dark as the same place in this row?");
+                                         "dark as the same place in this ") +
+            (state.bleached ? "" : lies_as(predicted.place) + "?");
         for (std::size_t i = 0; i < count; ++i) {
             StripPrint print{printing.print(state.bands[i], bath)};
             if (masks && !masks->empty()) print.local.emplace(printing, state.bands[i], masks, bath);
@@ -87,7 +93,8 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
                            "your exposure.")};
     if (anchored)
         sheet.legend.emplace_back(
-            "Or compare your developed strip with the second row, drawn with the recommended exposure "
+            "Or compare your developed strip with the second " + lies_as(predicted.place) +
+            ", drawn with the recommended exposure "
             "throughout. Find the band that is as dark as the same place there, and give its number to "
             "fogproof start --seen: it corrects the exposure.");
     if (!printing.pack().darkroom.anchored)

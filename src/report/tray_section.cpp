@@ -279,8 +279,9 @@ std::string tray_section(const Printing& printing, const TrayPrint& print) {
                     ways(print.tray) +
                     scale("tray-line", "Line between before and after", "0", "1000", "1", "500")) +
             html::element("div", {{"class", "switches"}}, switches) + html::worded("p", explained) +
-            html::element("script", {{"type", "application/json"}, {"id", "tray-numbers"}},
-                          numbers(printing, print, screen, std::move(drawn.places)).dump()) +
+            html::element(
+                "script", {{"type", "application/json"}, {"id", "tray-numbers"}},
+                html::within_script(numbers(printing, print, screen, std::move(drawn.places)).dump())) +
             data("tray-pairs", pair_bytes(print.lights)) +
             data("tray-finer", finer_bytes(print.lights.finer)) +
             data("tray-tables", table_bytes(print, screen)) + data("tray-frame", frame_bytes(print, screen)) +

@@ -195,11 +195,14 @@ Region Scan::frame() const {
     return state_->frame;
 }
 Region Scan::frame_in_print() const {
-    const Region &frame = state_->frame, &printed = state_->printed;
+    return in_print(state_->frame);
+}
+Region Scan::in_print(const Region& region) const {
+    const Region& printed = state_->printed;
     const int left = state_->order == LineOrder::reversed
-                         ? printed.left + printed.width - frame.left - frame.width
-                         : frame.left - printed.left;
-    return {left, frame.top - printed.top, frame.width, frame.height};
+                         ? printed.left + printed.width - region.left - region.width
+                         : region.left - printed.left;
+    return {left, region.top - printed.top, region.width, region.height};
 }
 const std::vector<NegativeDensity>& Scan::scale() const {
     return state_->scale;

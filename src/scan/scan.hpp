@@ -81,6 +81,8 @@ class Scan {
     [[nodiscard]] Region frame() const;
     /// The same in pixels of what is printed.
     [[nodiscard]] Region frame_in_print() const;
+    /// Any region of the upright or turned scan in pixels of what is printed.
+    [[nodiscard]] Region in_print(const Region&) const;
     /// Degrees that the scan was turned clockwise to set its frame upright; 0 where it was not.
     [[nodiscard]] double degrees_turned() const;
     /// A region of the upright scan as it lies in its file, moved to where it lies in the turned one, and

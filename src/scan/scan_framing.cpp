@@ -10,6 +10,7 @@
 #include "fogproof/base/error.hpp"
 #include "scan/film_around.hpp"
 #include "scan/frame_search.hpp"
+#include "scan/pictures_in_row.hpp"
 #include "scan/scan_pixels.hpp"
 
 namespace fogproof::scan {
@@ -97,6 +98,17 @@ Framing framing(const ScanPixels& pixels, const ScanOptions& options, Notes& not
     if (frame_is_open && found.is_partly_hidden)
         notes.push_back(
             "an edge of the frame cannot be told from clear film; give the frame if this one is wrong");
+    if (frame_is_open && found.clear) {
+        const auto at = [&](int side, int most) { return std::min(side / factor, most); };
+        const Region inside{at(made.frame.left, small.width), at(made.frame.top, small.height),
+                            at(made.frame.width, small.width), at(made.frame.height, small.height)};
+        if (const auto row = pictures_in_row(small, inside, *found.clear)) {
+            made.pictures = row->count;
+            made.first_picture = {row->first.left * factor, row->first.top * factor,
+                                  row->first.width * factor, row->first.height * factor};
+            if (pixels.turned) made.first_picture = pixels.turned->turning().lying(made.first_picture);
+        }
+    }
     if (options.clear_edge) {
         const bool is_known = found.clear && (options.frame || frame_is_found);
         auto reach = !is_known       ? std::array<double, 4>{}

@@ -26,6 +26,9 @@ struct Framing {
     std::array<bool, 4> on_holder{};  ///< sides of a frame that was found, in the order of Side
     double degrees_askew = 0;         ///< clockwise, of a frame that was found
     bool lacks_clear_edge = false;    ///< though one is to be printed
+    /// Pictures that lie in a row in the frame, and where the first of them does.
+    int pictures = 1;
+    Region first_picture{};
 };
 
 /// Searches only where the options leave something open. Throws Error when a clear edge is asked for where

@@ -47,6 +47,10 @@ ScanEvidence scan_evidence(const ScanPixels& pixels, const ScanOptions& options,
     seen.linear_is_guess = channel.source == CodingSource::guess && pixels.file.format() != VIPS_FORMAT_UCHAR;
     seen.may_hold_rim = !options.frame && !options.whole && !framed.frame_is_found;
     seen.on_holder = words_for(framed.on_holder);
+    seen.pictures = framed.pictures;
+    const Region& first = framed.first_picture;
+    seen.first_picture = std::to_string(first.left) + "," + std::to_string(first.top) + "," +
+                         std::to_string(first.width) + "," + std::to_string(first.height);
     seen.clear_is_given = options.clear_region || options.clear_value;
     seen.has_own_codes = !channel.to_light;
     seen.channels_are_told = options.channels != ScanOptions::Channels::found;

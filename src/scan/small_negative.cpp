@@ -31,28 +31,52 @@ SmallNegative small_negative(const Scan& scan, int long_side) {
     return std::move(small_negatives(scan, std::span(&long_side, 1)).front());
 }
 
-std::vector<NegativeDensity> densities_in(const SmallNegative& small, const Scan& scan, const Region& lying) {
-    const Region region = scan.as_turned(lying), frame = scan.frame();
+namespace {
+
+// Pixels of a small picture, right and bottom not included.
+struct SmallPart {
+    int left, top, right, bottom;
+    [[nodiscard]] bool is_empty() const { return left >= right || top >= bottom; }
+};
+
+// What is seen of a region of the print within the frame.
+SmallPart within_frame(const SmallNegative& small, const Scan& scan, const Region& in_print) {
+    const Region frame = scan.frame_in_print();
     const double scale = double(small.width) / scan.width();
-    const auto edge = [scale](int pixels, int most) {
-        return std::clamp(int(std::lround(pixels * scale)), 0, most);
+    const auto edge = [scale](int pixels, int least, int most) {
+        return int(std::lround(std::clamp(pixels, least, most) * scale));
     };
-    const int left = edge(region.left - frame.left, small.width),
-              top = edge(region.top - frame.top, small.height);
-    const int right = edge(region.left - frame.left + region.width, small.width),
-              bottom = edge(region.top - frame.top + region.height, small.height);
-    if (left >= right || top >= bottom) {
-        const Region allowed = scan.as_lying(frame);
+    const int right = frame.left + frame.width, bottom = frame.top + frame.height;
+    return {edge(in_print.left, frame.left, right), edge(in_print.top, frame.top, bottom),
+            std::min(edge(in_print.left + in_print.width, frame.left, right), small.width),
+            std::min(edge(in_print.top + in_print.height, frame.top, bottom), small.height)};
+}
+
+std::vector<NegativeDensity> densities_of(const SmallNegative& small, const SmallPart& part) {
+    std::vector<NegativeDensity> inside;
+    for (int y = part.top; y < part.bottom; ++y) {
+        const auto row = small.density.begin() + std::ptrdiff_t(y) * small.width;
+        inside.insert(inside.end(), row + part.left, row + part.right);
+    }
+    return inside;
+}
+
+}  // namespace
+
+SmallNegative frame_of(const SmallNegative& small, const Scan& scan) {
+    const SmallPart part = within_frame(small, scan, scan.frame_in_print());
+    return {part.right - part.left, part.bottom - part.top, densities_of(small, part)};
+}
+
+std::vector<NegativeDensity> densities_in(const SmallNegative& small, const Scan& scan, const Region& lying) {
+    const SmallPart part = within_frame(small, scan, scan.in_print(scan.as_turned(lying)));
+    if (part.is_empty()) {
+        const Region allowed = scan.as_lying(scan.frame());
         throw Error(Fault::usage, "region", "lies outside of the frame, or is too small to be seen",
                     "inside " + std::to_string(allowed.left) + "," + std::to_string(allowed.top) + "," +
                         std::to_string(allowed.width) + "," + std::to_string(allowed.height));
     }
-    std::vector<NegativeDensity> inside;
-    for (int y = top; y < bottom; ++y) {
-        const auto row = small.density.begin() + std::ptrdiff_t(y) * small.width;
-        inside.insert(inside.end(), row + left, row + right);
-    }
-    return inside;
+    return densities_of(small, part);
 }
 
 NegativeDensity mean_density(const SmallNegative& small, const Scan& scan, const Region& region) {

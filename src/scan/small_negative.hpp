@@ -27,8 +27,12 @@ inline constexpr int kOverviewPixels = 600;
 /// The same for several sizes, in one pass.
 [[nodiscard]] std::vector<SmallNegative> small_negatives(const Scan&, std::span<const int> long_sides);
 
+/// The part of it that shows the frame, without the clear edge that is printed with it.
+[[nodiscard]] SmallNegative frame_of(const SmallNegative&, const Scan&);
+
 /// The densities within a region of the upright scan as it lies in its file; where the scan was turned, the
-/// region goes with its middle. Throws Error(Fault::usage) for a region outside of what is printed.
+/// region goes with its middle. What lies outside of the frame is left out; throws Error(Fault::usage) where
+/// nothing is left.
 [[nodiscard]] std::vector<NegativeDensity> densities_in(const SmallNegative&, const Scan&, const Region&);
 /// Mean of the negative's transmittance over such a region, as density.
 [[nodiscard]] NegativeDensity mean_density(const SmallNegative&, const Scan&, const Region&);

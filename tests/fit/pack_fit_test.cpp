@@ -242,5 +242,37 @@ TEST(Fit, NonsenseIsRefusedAndNeverCrashes) {
     }
 }
 
+// A wedge whose exposure nobody told says how steep a paper is and how black, whatever light it had.
+TEST(Fit, AWedgeOfUnknownExposureTeachesContrastAndNoSpeed) {
+    const Pack truth = own::old_paper(Contrast::variable);
+    auto strips = own::slips();
+    const auto slips = own::read(truth, own::patches_of(strips, truth.contrast), 0.005, 1);
+    const auto wedge_of = [&](double exposure_s, bool is_told) {
+        auto rows =
+            own::read(truth, own::patches_of({"wedge", 21, exposure_s, 2, 0}, truth.contrast), 0.005, 2);
+        if (!is_told)
+            for (Reading& row : rows) row.exposure_s.reset();
+        rows.insert(rows.end(), slips.begin(), slips.end());
+        return fitted_pack(Pack{}, rows, "strips").pack;
+    };
+    const Pack told = wedge_of(40, true);
+    for (const double exposure_s : {10.0, 40.0, 160.0}) {
+        const Pack open = wedge_of(exposure_s, false);
+        EXPECT_EQ(open.known("speed.log_seconds"), Knowledge{}) << exposure_s;
+        EXPECT_FALSE(open.darkroom.anchored);
+        EXPECT_NEAR(open.black_density, told.black_density, 0.04) << exposure_s;
+        EXPECT_NEAR(open.grains.spread, told.grains.spread, 0.03) << exposure_s;
+    }
+    // Beside a strip whose seconds are known, both together.
+    auto both = own::read(truth, own::patches_of({"timed", 5, 12, 2, 0}, truth.contrast), 0.005, 3);
+    auto open = own::read(truth, own::patches_of({"wedge", 21, 160, 2, 0}, truth.contrast), 0.005, 4);
+    const Pack timed = fitted_pack(Pack{}, both, "strips").pack;
+    for (Reading& row : open) row.exposure_s.reset();
+    both.insert(both.end(), open.begin(), open.end());
+    const Pack joined = fitted_pack(Pack{}, both, "strips").pack;
+    EXPECT_NEAR(joined.speed_log_s, truth.speed_log_s, 3 * *timed.known("speed.log_seconds").deviation);
+    EXPECT_NEAR(joined.speed_log_s, timed.speed_log_s, 3 * *timed.known("speed.log_seconds").deviation);
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -6,16 +6,19 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "fit/predictor.hpp"
+#include "fogproof/fit/pack_fit.hpp"
 #include "support/own_strips.hpp"
 #include "support/rooms.hpp"
 
 namespace fogproof::tests {
 namespace {
 
-Pack stating(std::initializer_list<const char*> numbers) {
+Pack stating(std::initializer_list<const char*> numbers, double doubt = 0.03) {
     Pack pack = own::old_paper(Contrast::variable);
-    for (const char* number : numbers) pack.knowledge[number] = {Origin::measured, 0.01};
+    for (const char* number : numbers) pack.knowledge[number] = {Origin::measured, doubt};
     return pack;
 }
 
@@ -49,7 +52,8 @@ TEST(StatedDensities, ErrAsTheOneInstrumentTellsNearThem) {
     for (const Reading& stated : {white, black}) {
         EXPECT_EQ(stated.instrument, "flatbed");
         EXPECT_EQ(stated.common_error, 0.01);
-        EXPECT_EQ(stated.density_error, 0.01);
+        // No more than the pack itself doubts.
+        EXPECT_NEAR(std::hypot(*stated.density_error, 0.01, *stated.dark_error), 0.03, 1e-9);
     }
     EXPECT_LT(*white.dark_error, 0.006);
     EXPECT_GT(*black.dark_error, 0.015);
@@ -73,6 +77,23 @@ TEST(StatedDensities, AreOpenBeforeTheyAreRead) {
     const Pack before = before_stated_densities(pack, with_stated_densities(wedge_by("flatbed"), pack));
     EXPECT_EQ(before.known("paper.white").origin, Origin::assumed);
     EXPECT_EQ(before.known("fog.blank").origin, Origin::assumed);
+}
+
+// A densitometer's white that a flatbed is then held against.
+TEST(StatedDensities, KnownBetterThanTheInstrumentWereReadByAnotherOne) {
+    const auto wedge = wedge_by("flatbed");
+    const Pack pack = stating({"paper.white", "fog.blank"}, 0.001);
+    const auto all = with_stated_densities(wedge, pack);
+    for (std::size_t i = wedge.size(); i < all.size(); ++i) {
+        EXPECT_FALSE(all[i].common_error);
+        EXPECT_EQ(all[i].density_error, 0.001);
+    }
+    auto by_nobody = wedge;
+    for (Reading& reading : by_nobody) reading.common_error.reset(), reading.dark_error.reset();
+    const Pack learnt = fitted_pack(pack, wedge, "wedge").pack,
+               as_if = fitted_pack(pack, by_nobody, "wedge").pack;
+    EXPECT_LE(*learnt.known("paper.white").deviation, 1.1 * *as_if.known("paper.white").deviation)
+        << "a flatbed takes no knowledge away";
 }
 
 }  // namespace

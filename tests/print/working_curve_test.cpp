@@ -179,5 +179,19 @@ TEST(WorkingCurve, PercentOfClearingWithoutFogIsRefused) {
     EXPECT_THROW(static_cast<void>(working_curve(Pack{}, recipe)), Error);
 }
 
+// No print is lighter than its paper, and a bleach takes silver away, however fast it works.
+TEST(WorkingCurve, BandsStayBetweenTheWhiteOfThePaperAndTheBlackBeforeTheBleach) {
+    const double black = working_curve(foggy(), at_grade(2)).density.back().high;
+    for (const double percent : {50.0, 100.0, 150.0, 400.0}) {
+        Recipe bleached = at_grade(2);
+        bleached.bleach = ClearingPercent{percent};
+        const WorkingCurve curve = working_curve(foggy(), bleached);
+        for (const Interval& at : curve.density) {
+            EXPECT_GE(at.low, curve.paper_white.low - kDensity) << percent;
+            EXPECT_LE(at.high, black + kDensity) << percent;
+        }
+    }
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -18,8 +18,10 @@ namespace fogproof::tests {
 namespace {
 
 using nlohmann::json;
+using testing::AllOf;
 using testing::ElementsAre;
 using testing::HasSubstr;
+using testing::Not;
 using vips::VImage;
 
 json grid(const PatchPrints& prints, const std::string& options) {
@@ -262,6 +264,39 @@ TEST(GridOptions, ABleachFarBeyondClearingMovesTheStartingExposureNoFurther) {
             EXPECT_NEAR(double(cells[2 * row + column]["exposures"][0]["exposure_s"]), pulled_late,
                         0.01 * pulled_late);
     }
+}
+
+// What stands over a column is what its prints got.
+TEST(GridOptions, MultiplesOfALocalWorkAreHeadedByTheirAmount) {
+    const PatchPrints prints;
+    const auto page = [&](const std::string& amount) {
+        prints.program.write("local.toml",
+                             "fogproof_recipe = 1\n[[local]]\nwork = \"burn\"\nname = \"sky\"\n" + amount +
+                                 "\nwhere = { edge = \"top\", reach = 40, soft = 10 }\n");
+        static_cast<void>(grid(prints, "--html --recipe local.toml --across sky=0,0.5,2 --down bleach=0"));
+        return content_of(prints.program / "grid.png.html");
+    };
+    EXPECT_THAT(page("stops = 1"), AllOf(HasSubstr("none"), HasSubstr("+0.5 stop"), HasSubstr("+2 stop")));
+    EXPECT_THAT(page("time_s = 10"), AllOf(HasSubstr("5 s"), HasSubstr("20 s")));
+}
+
+TEST(GridOptions, WhatNeedsABleachSaysThatItDoesNothingWithoutOne) {
+    const PatchPrints prints;
+    const auto page = [&](const std::string& across) {
+        static_cast<void>(grid(prints, "--html --across " + across + " --down bleach=0,100%"));
+        return content_of(prints.program / "grid.png.html");
+    };
+    EXPECT_THAT(page("toner=none,sulphide"),
+                AllOf(HasSubstr("no bleach, where sulphide tones nothing"), HasSubstr("sulphide 180 s")));
+    EXPECT_THAT(page("redevelop=0,60"), AllOf(HasSubstr("no bleach, where redevelopment changes nothing"),
+                                              HasSubstr("redeveloped 60 s")));
+}
+
+TEST(GridOptions, TheHeadBeginsWithAWordWhateverTheAxesAre) {
+    const PatchPrints prints;
+    static_cast<void>(grid(prints, "--html --across restrainer=0,20 --down develop=60,90"));
+    EXPECT_THAT(content_of(prints.program / "grid.png.html"),
+                AllOf(HasSubstr("bleach bath 1+50"), Not(HasSubstr(">, bleach bath"))));
 }
 
 }  // namespace

@@ -152,5 +152,16 @@ TEST_F(ReadOptions, LargerScansAreRefusedBeforeTheyAreRead) {
     EXPECT_THAT(answer.err, HasSubstr("900 x 400"));
 }
 
+TEST_F(ReadOptions, TheUnbleachedHalfOfARedevelopedStripWasNotRedeveloped) {
+    StripScan scan = scan_of(kSteps);
+    scan.strips.front().bleached = 0.5;
+    scan.linear().tiffsave((program_ / "halves.tif").c_str());
+    for (const Reading& row : rows("--halves --bleach 40 --redevelop 30", "halves.tif")) {
+        const bool is_bleached = row.strip.ends_with("-bleached");
+        EXPECT_EQ(row.bleach_s, is_bleached ? 40 : 0);
+        EXPECT_EQ(row.redevelop_s, is_bleached ? 30 : 0);
+    }
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -297,5 +297,29 @@ TEST_F(ReadPieces, PrintsLieBesideSlips) {
         << "what is typed counts";
 }
 
+// Options override the labels file, as its help says.
+TEST_F(ReadPieces, TypedStepsGoBeforeTheLabels) {
+    program_.write("typed.csv", "piece,kind,strip\n3,strip,test\n");
+    const auto typed = rows("bed.tif --known 1=0.09 --labels typed.csv --exposures 32,16,8,4,2,1")["test"];
+    ASSERT_THAT(typed, SizeIs(6));
+    EXPECT_EQ(typed.front().exposure_s, 32);
+    EXPECT_EQ(typed.back().exposure_s, 1);
+    for (const char* wrong :
+         {"--exposures 1,2,4,8", "--wedge 0.05,0.15,21", "--exposures 1,2,4,8,16,32,64,128"}) {
+        const auto answer =
+            program_.run("read bed.tif --known 1=0.09 --labels typed.csv -o none.csv " + std::string(wrong));
+        EXPECT_EQ(answer.code, 65) << wrong << "\n" << answer.err;
+        EXPECT_FALSE(std::filesystem::exists(program_ / "none.csv")) << wrong;
+    }
+}
+
+TEST_F(ReadPieces, HandworkIsOfOnePrintAtATime) {
+    program_.write("two.csv", "piece,kind,strip,negative\n1,skip,,\n3,strip,test,\n4,print,p,neg.tif\n");
+    program_.write("neg.tif", "");
+    const auto answer = program_.run("read bed.tif --labels two.csv --handwork hand.png -o none.csv");
+    EXPECT_EQ(answer.code, 64);
+    EXPECT_THAT(answer.err, HasSubstr("--handwork: beside labels of several pieces"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -188,5 +188,28 @@ TEST_F(Suspicion, NoClearFilmSaysByHowManyStopsAtMost) {
                                            HasSubstr("up to 1.3 stops too long"), HasSubstr("--clear")));
 }
 
+// A strip of film, scanned whole: two frames and clear film between them, or two scans with their holder.
+TEST_F(Suspicion, SeveralPicturesOnOneScan) {
+    FilmScan strip = film();
+    const auto one = strip.picture_law;
+    for (const double gap : {0.01, 0.04}) {
+        strip.picture_law = [&](double u, double v) {
+            const double half = (1 - gap) / 2;
+            return u < half ? one(u / half, v) : u > 1 - half ? one((1 - u) / half, v) : 0.0;
+        };
+        strip.drawn().write_to_file((program / "strip.tif").c_str());
+        const std::string warned = said("strip.tif");
+        EXPECT_THAT(warned, HasSubstr("seems to hold 2 pictures with film between them"));
+        const std::string frame = warned.substr(warned.find("--frame ") + 8);
+        const std::string first = frame.substr(0, frame.find(' '));
+        EXPECT_THAT(said("strip.tif", "--frame " + first), Not(HasSubstr("pictures with film")));
+        EXPECT_THAT(said("strip.tif", "--whole"), Not(HasSubstr("pictures with film")));
+    }
+    // One picture with a clear pole across it that does not halve it.
+    strip.picture_law = [&](double u, double v) { return u > 0.3 && u < 0.33 ? 0.0 : one(u, v); };
+    strip.drawn().write_to_file((program / "pole.tif").c_str());
+    EXPECT_THAT(said("pole.tif"), Not(HasSubstr("pictures with film")));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

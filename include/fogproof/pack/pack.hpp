@@ -148,6 +148,8 @@ struct Pack {
     FitRecord fit;
 
     std::vector<PackFilter> filters;  ///< empty: grades go through the standard's table of ranges
+    /// The filters are the standard's as a fit moved them, although the fit is no longer at hand.
+    bool has_moved_standard_filters = false;
 
     Darkroom darkroom;
 
