@@ -6,7 +6,7 @@
 set -eu
 
 root=$(cd "$(dirname "$0")/.." && pwd)
-fogproof=${FOGPROOF:-$root/build/fogproof}
+fogproof=$(realpath "${FOGPROOF:-$root/build/fogproof}")
 [ $# -eq 1 ] || [ $# -eq 2 ] ||
     { echo "evening.sh FOLDER [MEGAPIXELS]: one new or empty folder is needed" >&2; exit 64; }
 mkdir -p "$1"

@@ -150,14 +150,14 @@ class PrintToCome {
 
 }  // namespace
 
-std::string Offer::in_words(bool anchored) const {
+std::string Offer::in_words(const Pack& pack) const {
     const bool is_print = kind == Kind::print;
     std::string words = kind == Kind::wedge ? "a step wedge"
                         : is_print          ? "the print itself"
                                             : "a test strip of this negative";
-    words += " through grade " + grade_name(recipe.grade) + ", restrainer " +
+    words += " " + filter_words(pack.contrast, recipe.grade) + ", restrainer " +
              decimal(recipe.restrainer_ml_l, 1) + " ml/L, developed " + decimal(recipe.develop_s, 0) + " s";
-    if (anchored)
+    if (pack.darkroom.anchored)
         words +=
             std::string(kind == Kind::strip ? ", around " : ", ") + two_digits(recipe.exposure.value) + " s";
     if (recipe.bleach.value > 0)

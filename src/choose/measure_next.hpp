@@ -23,7 +23,7 @@ struct Offer {
 
     /// "a test strip of this negative through grade 2, restrainer 20 ml/L, developed 60 s, half of it
     /// bleached 58 s".
-    [[nodiscard]] std::string in_words(bool anchored) const;
+    [[nodiscard]] std::string in_words(const Pack&) const;
 };
 
 /// Test strips, the print and a wedge by a recipe whose first sheet is expected so far off; the strip also

@@ -23,6 +23,7 @@
 #include "picture/picture_options.hpp"
 #include "report/fit_chart.hpp"
 #include "report/fit_report.hpp"
+#include "report/shown.hpp"
 #include "report/zero_words.hpp"
 #include "scan/scan.hpp"
 #include "system/output_set.hpp"
@@ -112,9 +113,9 @@ void fit(const FitOptions& options, const Console& console) {
     if (!result.pack.darkroom.anchored && !prior.darkroom.anchored)
         console.notes({"no reading tells the speed, so answers stay in stops"}, options.output);
     if (const auto guessed = std::ranges::count_if(result.readings, exposure_guessed); guessed > 0)
-        console.notes({std::to_string(guessed) +
-                       " readings under a wedge tell no exposure_s: it is left open, one for each sheet, so "
-                       "they tell the paper's contrast but not its speed"},
+        console.notes({readings_counted(std::size_t(guessed)) +
+                       " under a wedge without exposure_s: the exposure of each such sheet is left open, so the "
+                       "paper's contrast may show, but not its speed"},
                       options.readings);
     if (result.pack.darkroom.anchored &&
         result.pack.darkroom.enlarger.anchor_carrier.held == Carrier::Held::untold)

@@ -3,18 +3,14 @@
 #include "fit/predictor.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <limits>
 #include <map>
 #include <mutex>
-#include <tuple>
 #include <utility>
 
+#include "fit/asked_patches.hpp"
 #include "fit/light_shares.hpp"
-#include "fit/likeness.hpp"
-#include "fit/numbered.hpp"
-#include "fit/treated_patch.hpp"
+#include "fit/unknown_light.hpp"
 #include "fogproof/pack/grades.hpp"
 #include "fogproof/print/silver_path.hpp"
 #include "pack/fresh_paper.hpp"
@@ -25,7 +21,6 @@ namespace fogproof::fit {
 namespace {
 
 constexpr double kAtGrade = 1e-9;
-constexpr double kNoGrade = -100;
 // So many different patches are read off a table of their filter's light.
 constexpr std::size_t kTabulated = 1200;
 // Over so small a share of a layer its density runs straight, as far as a derivative can tell; the slope is
@@ -52,7 +47,8 @@ void for_each_patch(std::size_t count, const Each& each) {
     in_parallel(bands, in_band, bands > 2 ? 0 : 1);
 }
 
-struct Predictor::Work {
+struct Predictor::Work : AskedPatches {
+    using AskedPatches::AskedPatches;
     // What the share of developable grains depends on.
     struct Light {
         double blue = 0, green = 0, threshold = 0;
@@ -78,17 +74,6 @@ struct Predictor::Work {
         std::vector<double> slope;  // of density over layer, once detours ask for it
         Pack pack;                  // of the paper
     };
-    std::vector<TreatedPatch> patches;
-    std::vector<double> read;                             // densities
-    std::vector<std::vector<std::size_t>> unknown_light;  // patches of one exposure that nobody told
-    std::vector<std::size_t> light_of;  // for each patch which of these, or how many there are
-    std::vector<std::size_t> alike;     // for each patch the first one exposed and developed like it
-    std::vector<std::size_t> same;      // and the first one that is the same in all
-    std::vector<double> passed;         // light that the wedge lets through
-    double callier = 1;                 // by which a negative does
-    std::size_t different = 0;          // patches exposed and developed like none before
-    Numbered<std::pair<double, double>> developments, baths;
-    Numbered<double> grades;
     Kept kept;
     std::mutex slopes_lock;
 
@@ -98,53 +83,10 @@ struct Predictor::Work {
     [[nodiscard]] bool same_paper(const Pack& pack, const Grains& grains) const {
         return kept.grains == grains && kept.sheet == pack.sheet;
     }
-    // What lay behind one wedge was exposed at once, and both halves of a sheet were.
-    [[nodiscard]] std::vector<std::size_t> by_unknown_light(std::span<const Reading> readings) {
-        std::map<std::tuple<std::string, double, double, double>, std::vector<std::size_t>> exposures;
-        for (std::size_t i = 0; i < readings.size(); ++i) {
-            const TreatedPatch& p = patches[i];
-            if (exposure_guessed(readings[i]) && p.develop_s > 0)
-                exposures[{sheet_of(readings[i].strip), p.filter.value_or(kNoGrade), p.restrainer_ml_l,
-                           p.develop_s}]
-                    .push_back(i);
-        }
-        std::vector<std::size_t> of(readings.size(), exposures.size());
-        for (auto& [key, rows] : exposures) {
-            for (const std::size_t i : rows) of[i] = unknown_light.size();
-            unknown_light.push_back(std::move(rows));
-        }
-        return of;
-    }
 };
 
 Predictor::Predictor(const Pack& nominal, std::span<const Reading> readings)
-    : work_(std::make_unique<Work>()) {
-    work_->callier = nominal.darkroom.enlarger.callier;
-    for (const auto& reading : readings) work_->patches.push_back(treated(reading, nominal));
-    work_->light_of = work_->by_unknown_light(readings);
-    for (const auto& reading : readings) work_->read.push_back(reading.density);
-    std::map<std::array<double, 7>, std::size_t> first;
-    std::map<std::pair<std::array<double, 7>, std::array<double, 3>>, std::size_t> same;
-    for (std::size_t i = 0; i < work_->patches.size(); ++i) {
-        const TreatedPatch& p = work_->patches[i];
-        const std::array key{p.wedge_density,
-                             p.by_callier,
-                             p.exposure_s,
-                             p.filter.value_or(kNoGrade),
-                             p.restrainer_ml_l,
-                             p.develop_s,
-                             double(work_->light_of[i])};
-        const auto [at, is_new] = first.emplace(key, i);
-        work_->alike.push_back(at->second);
-        work_->different += is_new;
-        const std::array after{p.bleach_s, p.bleach_parts, p.redevelop_s};
-        work_->same.push_back(same.emplace(std::pair{key, after}, i).first->second);
-        work_->passed.push_back(std::pow(10.0, -p.wedge_density));
-        work_->developments.add({p.restrainer_ml_l, p.develop_s});
-        work_->baths.add({p.bleach_s, p.bleach_parts});
-        const bool has_light = p.exposure_s > 0 && p.develop_s > 0;
-        work_->grades.add(has_light && p.filter ? *p.filter : kNoGrade);
-    }
+    : work_(std::make_unique<Work>(nominal, readings)) {
     Work::Kept& kept = work_->kept;
     kept.light.resize(readings.size());
     for (auto* values : {&kept.share, &kept.layer, &kept.dose, &kept.density})
@@ -193,11 +135,11 @@ class Predictor::Prediction {
     /// Light -> share of the grains that it makes developable.
     void expose() {
         for (std::size_t group = 0; group < work_.unknown_light.size(); ++group)
-            now_.more_light.push_back(closest_light(group));
+            now_.more_light.push_back(closest_light_of(group));
         for_each_patch(count(), [&](std::size_t i) {
-            if (work_.alike[i] < i || !is_lit(i)) return;
+            if (work_.alike[i] < i || !work_.is_lit(i)) return;
             const double h =
-                light_on(i) * (is_known(i) ? 1 : std::pow(10.0, now_.more_light[work_.light_of[i]]));
+                light_on(i) * (work_.is_known(i) ? 1 : std::pow(10.0, now_.more_light[work_.light_of[i]]));
             const Filter& through = filters_[work_.grades.of[i]];
             now_.light[i] = {h * through.blue, h * through.green, threshold_of(i)};
             now_.share[i] = same_population_ && now_.light[i] == work_.kept.light[i] ? work_.kept.share[i]
@@ -250,12 +192,6 @@ class Predictor::Prediction {
     [[nodiscard]] const PaperModel& model() const { return paper_.model; }
     [[nodiscard]] const Grains& grains() const { return paper_.model.emulsion.grains; }
     [[nodiscard]] std::size_t count() const { return work_.patches.size(); }
-    [[nodiscard]] bool is_lit(std::size_t i) const {
-        return work_.patches[i].exposure_s > 0 && work_.patches[i].develop_s > 0;
-    }
-    [[nodiscard]] bool is_known(std::size_t i) const {
-        return work_.light_of[i] == work_.unknown_light.size();
-    }
     [[nodiscard]] double threshold_of(std::size_t i) const {
         return developers_[work_.developments.of[i]].log_threshold();
     }
@@ -274,14 +210,11 @@ class Predictor::Prediction {
                    : (*now_.shares[work_.grades.of[i]])(*population_, std::log10(h) - threshold_of(i));
     }
 
-    // log10 by which an exposure that nobody told is more than what treated() takes, so that its patches come
-    // closest to what was read of them. Found anew for every pack, it takes from the readings what they could
-    // otherwise say of speed, and leaves them what they say of all else (variable projection: Golub and
-    // Pereyra 1973). Gauss and Newton's way, from where it was for the pack before.
-    [[nodiscard]] double closest_light(std::size_t group) const {
-        constexpr double kReach = 3, kApart = 0.25, kNear = 1e-3, kSettled = 1e-9;
-        constexpr int kSteps = 40, kHalvings = 8;
+    // Of one unknown exposure, from where it was for the pack before.
+    [[nodiscard]] double closest_light_of(std::size_t group) const {
         const auto& rows = work_.unknown_light[group];
+        std::vector<double> read;
+        for (const std::size_t i : rows) read.push_back(work_.read[i]);
         const auto densities = [&](double more) {
             std::vector<double> all;
             for (const std::size_t i : rows) {
@@ -291,40 +224,9 @@ class Predictor::Prediction {
             }
             return all;
         };
-        // Where all is black or nothing is, any light will do: the nearest.
-        constexpr double kOpen = 1e-5;
-        const auto off = [&](double more, const std::vector<double>& there) {
-            double sum = kOpen * more * more;
-            for (std::size_t k = 0; k < rows.size(); ++k) sum += std::pow(there[k] - work_.read[rows[k]], 2);
-            return sum;
-        };
-        double at = 0;
-        if (work_.kept.more_light.size() == work_.unknown_light.size()) {
-            at = work_.kept.more_light[group];
-        } else {
-            double least = std::numeric_limits<double>::infinity();
-            for (double more = -kReach; more <= kReach; more += kApart)
-                if (const double sum = off(more, densities(more)); sum < least) least = sum, at = more;
-        }
-        auto here = densities(at);
-        for (int step = 0; step < kSteps; ++step) {
-            const auto less = densities(at - kNear), more = densities(at + kNear);
-            double slope = kOpen * at, curvature = kOpen;
-            for (std::size_t k = 0; k < rows.size(); ++k) {
-                const double rise = (more[k] - less[k]) / (2 * kNear);
-                slope += rise * (here[k] - work_.read[rows[k]]);
-                curvature += rise * rise;
-            }
-            double by = -slope / curvature;
-            const double before = off(at, here);
-            for (int half = 0; half < kHalvings; ++half, by /= 2) {
-                here = densities(at + by);
-                if (off(at + by, here) <= before) break;
-            }
-            at += by;
-            if (std::abs(by) < kSettled) break;
-        }
-        return at;
+        const bool is_kept = work_.kept.more_light.size() == work_.unknown_light.size();
+        return closest_light(read, densities,
+                             is_kept ? std::optional(work_.kept.more_light[group]) : std::nullopt);
     }
 
     void choose_filters() {

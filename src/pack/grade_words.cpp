@@ -52,4 +52,8 @@ std::string grade_name(double grade, int digits) {
     return grade == kGrade00 ? "00" : decimal(grade, digits);
 }
 
+std::string filter_words(Contrast contrast, double grade) {
+    return contrast == Contrast::graded ? "without a filter" : "through grade " + grade_name(grade);
+}
+
 }  // namespace fogproof::pack

@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 
+#include "fogproof/pack/pack.hpp"
 #include "fogproof/rooms.hpp"
 
 namespace fogproof::pack {
@@ -23,5 +24,7 @@ inline constexpr char kGradesAllowed[] = "00, 0, 0.5 (or 1/2), 1, 1.5 (or 1 1/2)
 [[nodiscard]] double grade_told(std::string_view text, const std::string& place);
 /// "00", "0", "2.5", "2.25": as somebody told it. A grade that was computed is known to tenths at most.
 [[nodiscard]] std::string grade_name(double grade, int digits = 2);
+/// "through grade 2"; graded paper is printed "without a filter".
+[[nodiscard]] std::string filter_words(Contrast, double grade);
 
 }  // namespace fogproof::pack

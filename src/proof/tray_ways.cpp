@@ -44,9 +44,11 @@ bool is_same_way(const Proof& a, const Proof& b) {
 
 std::string words_of(const Printing& printing, const Proof& proof) {
     std::string words;
+    if (printing.pack().contrast == Contrast::graded) words = "graded paper";
     for (const PlannedExposure& each : proof.recipe.exposures)
-        if (each.grade) words += (words.empty() ? "grade " : " + ") + grade_name(*each.grade);
-    if (words.empty()) words = printing.pack().contrast == Contrast::graded ? "graded paper" : "no filter";
+        if (each.grade && printing.pack().contrast == Contrast::variable)
+            words += (words.empty() ? "grade " : " + ") + grade_name(*each.grade);
+    if (words.empty()) words = "no filter";
     const DevelopStep& step = proof.steps.develop;
     if (step.restrainer_ml_l > 0) words += ", restrainer " + decimal(step.restrainer_ml_l, 1) + " ml/L";
     words += ", developed " + decimal(step.time_s, 0) + " s";
@@ -91,6 +93,7 @@ TrayWay way_of(const Printing& printing, const Tray& tray, const Bath& bath, con
     TrayWay way;
     way.words = words_of(printing, proof);
     way.told_s = proof.exposures.front().value;
+    way.has_several_exposures = proof.exposures.size() > 1;
     way.told_log_h = exposure_of(std::log10(way.told_s), enlarger).value;
     PrintSteps steps = proof.steps;
     steps.local.clear();
@@ -106,7 +109,9 @@ TrayWay way_of(const Printing& printing, const Tray& tray, const Bath& bath, con
             way.colours.push_back(colour_of(
                 response.patch({way.told_log_h + tray.first_light + double(i) * Tray::kLightStep})));
     }
-    if (const auto clears = clearing_dose(printing.paper(), steps.develop)) {
+    // What is given back to the silver, or a toner to what was bleached, clears no more at that time.
+    const bool gives_back = steps.finishing.redevelop.value > 0 || tones_bleached(steps.finishing.toner);
+    if (const auto clears = clearing_dose(printing.paper(), steps.develop); clears && !gives_back) {
         way.clears_s = bath.time_of(*clears);
         way.over_s = bath.time_of(kMostMadeUpFor / 100 * *clears);
     }

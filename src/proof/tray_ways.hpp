@@ -26,6 +26,7 @@ struct TrayColour {
 struct TrayWay {
     std::string words;                    ///< grade, restrainer and development
     double told_s = 0;                    ///< the first exposure, in seconds
+    bool has_several_exposures = false;   ///< and others beside it
     double told_log_h = 0;                ///< log10 of it, as light counts it
     std::vector<TrayColour> colours;      ///< dose by dose, each over the lights
     std::vector<TrayColour> borders;      ///< never exposed, by dose

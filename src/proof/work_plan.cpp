@@ -51,16 +51,31 @@ PlannedPrint planned_print(std::string name, std::string wanted, Printing printi
 SessionPrint session_print(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
     const auto pull = moment_to_pull(print.printing, point);
-    return {print.name,
-            print.wanted,
-            {point.found.grade, point.found.restrainer_ml_l, point.proof.steps.develop.time_s,
-             point.proof.black_stops, point.lightness_error_after_strip, point.first_sheet_good,
-             print.silver_g, point.proof.clearing_percent.value_or(-1), pull ? pull->border_ahead : 0,
-             point.exposure_s, point.bleach_s, point.lightness_error, point.proof.bleach,
-             bleach_bath(print.printing.pack(), point.recipe), print.latitude, print.cost, print.edges,
-             print.remarks.degrees_turned, point.bleach_is_decided},
-            print.remarks.warnings,
-            print.small};
+    return {
+        print.name,
+        print.wanted,
+        {point.found.grade,
+         point.found.restrainer_ml_l,
+         point.proof.steps.develop.time_s,
+         point.proof.black_stops,
+         point.lightness_error_after_strip,
+         point.first_sheet_good,
+         print.silver_g,
+         point.proof.clearing_percent.value_or(-1),
+         pull ? pull->border_ahead : 0,
+         point.exposure_s,
+         point.bleach_s,
+         point.lightness_error,
+         point.proof.bleach,
+         bleach_bath(print.printing.pack(), point.recipe),
+         print.latitude,
+         print.cost,
+         print.edges,
+         print.remarks.degrees_turned,
+         point.bleach_is_decided,
+         std::ranges::any_of(point.proof.steps.local, [](const LocalStep& step) { return step.dose > 0; })},
+        print.remarks.warnings,
+        print.small};
 }
 
 std::string SessionPrint::packed() const {

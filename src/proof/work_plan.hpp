@@ -62,7 +62,7 @@ struct SessionPrint {
         SheetCost cost;
         std::optional<EdgeAdvice> edges;
         double degrees_turned;  ///< clockwise, of the scan to set its frame upright
-        bool bleach_is_decided;
+        bool bleach_is_decided, brushes_bleach;
     } numbers;
     std::vector<std::string> warnings{};
     SmallPicture small{};  ///< of the finished print

@@ -14,6 +14,7 @@
 #include "fit/treated_patch.hpp"
 #include "fogproof/print/working_curve.hpp"
 #include "pack/grade_words.hpp"
+#include "report/shown.hpp"
 #include "report/svg_text.hpp"
 
 namespace fogproof::report {
@@ -37,6 +38,7 @@ struct DrawnStrip {
     std::string work;
     bool bleached = false;
     std::string ink{};
+    WorkingCurve curve{};
 };
 
 Recipe recipe_of(const TreatedPatch& patch) {
@@ -94,12 +96,15 @@ std::string words_of(const DrawnStrip& strip) {
 }
 
 struct Frame {
-    int first_stop = 0, last_stop = 1;
+    int first_stop = 0, last_stop = 6;  // where nothing is drawn
     double darkest = 2, worst = 0.05;
 
     [[nodiscard]] double x(double log_seconds) const {
         return kFitLeft +
                (kFitRight - kFitLeft) * (log_seconds / kLogPerStop - first_stop) / (last_stop - first_stop);
+    }
+    [[nodiscard]] bool holds(double log_seconds) const {
+        return x(log_seconds) > kFitLeft - 0.01 && x(log_seconds) < kFitRight + 0.01;
     }
     [[nodiscard]] double y(double density) const {
         return kFitBottom - (kFitBottom - kFitTop) * density / darkest;
@@ -109,9 +114,11 @@ struct Frame {
     }
 };
 
+// Dots, and the curves with their bands as far as they are drawn.
 Frame frame_of(const std::vector<DrawnStrip>& strips) {
-    double first = 3, last = -3;
     Frame frame;
+    if (strips.empty()) return frame;
+    double first = 3, last = -3;
     for (const auto& strip : strips)
         for (const Dot& dot : strip.dots) {
             first = std::min(first, dot.log_seconds);
@@ -121,6 +128,10 @@ Frame frame_of(const std::vector<DrawnStrip>& strips) {
         }
     frame.first_stop = int(std::floor(std::max(first, -3.0) / kLogPerStop)) - 1;
     frame.last_stop = int(std::ceil(std::min(last, 3.0) / kLogPerStop)) + 1;
+    for (const auto& strip : strips)
+        for (std::size_t i = 0; i < strip.curve.density.size(); ++i)
+            if (frame.holds(strip.curve.log_seconds[i]))
+                frame.darkest = std::max(frame.darkest, strip.curve.density[i].high);
     frame.darkest = 0.2 * std::ceil(frame.darkest / 0.2);
     frame.worst = 0.05 * std::ceil(frame.worst / 0.05);
     return frame;
@@ -157,14 +168,14 @@ std::string dot_at(double x, double y, const DrawnStrip& strip) {
            "\"/>\n";
 }
 
-std::string drawn(const DrawnStrip& strip, const Pack& pack, const Frame& frame) {
-    const WorkingCurve curve = working_curve(pack, strip.recipe);
+std::string drawn(const DrawnStrip& strip, const Frame& frame) {
+    const WorkingCurve& curve = strip.curve;
     std::vector<svg::Point> middle, band, back;
     for (std::size_t i = 0; i < curve.density.size(); ++i) {
         const double x = frame.x(curve.log_seconds[i]);
-        if (x < kFitLeft - 0.01 || x > kFitRight + 0.01) continue;
+        if (!frame.holds(curve.log_seconds[i])) continue;
         middle.emplace_back(x, frame.y(curve.density[i].value));
-        band.emplace_back(x, frame.y(std::min(curve.density[i].high, frame.darkest)));
+        band.emplace_back(x, frame.y(curve.density[i].high));
         back.emplace_back(x, frame.y(curve.density[i].low));
     }
     band.insert(band.end(), back.rbegin(), back.rend());
@@ -184,6 +195,7 @@ std::string drawn(const DrawnStrip& strip, const Pack& pack, const Frame& frame)
 std::string fit_svg(const PackFit& fit) {
     auto strips = strips_of(fit);
     const std::size_t left_out = thinned_out(strips);
+    for (DrawnStrip& strip : strips) strip.curve = working_curve(fit.pack, strip.recipe);
     const Frame frame = frame_of(strips);
     std::string text =
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" "
@@ -194,22 +206,28 @@ std::string fit_svg(const PackFit& fit) {
         "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n";
     text += svg::label({kFitLeft, 36}, "start", fit.pack.name, "font-size=\"20\"");
     text += svg::label({kFitLeft, 57}, "start",
-                       readings_counted(fit.readings.size()) + ", " + fit.in_words() + "; rms " +
+                       readings_counted(fit.readings.size()) +
+                           (fit.contradictions.empty() ? "" : ", which contradict each other") + "; rms " +
                            fixed(fit.rms, 3) + " D; bands hold 95 %",
                        "fill=\"#6b6860\"");
     text += lines(frame);
-    for (const auto& strip : strips) text += drawn(strip, fit.pack, frame);
+    for (const auto& strip : strips) text += drawn(strip, frame);
     double y = kFitTop + 26;
     for (const auto& strip : strips) {
         text += dot_at(kFitLeft + 24, y - 4.5, strip);
         text += svg::label({kFitLeft + 38, y}, "start", words_of(strip));
         y += 21;
     }
+    const auto aside = [&](const std::string& words) {
+        text += svg::label({kFitLeft + 38, y}, "start", words, "fill=\"#6b6860\"");
+        y += 21;
+    };
     if (left_out > 0)
-        text += svg::label({kFitLeft + 38, y}, "start",
-                           std::to_string(left_out) + (left_out == 1 ? " earlier strip is not drawn"
-                                                                     : " earlier strips are not drawn"),
-                           "fill=\"#6b6860\"");
+        aside(std::to_string(left_out) +
+              (left_out == 1 ? " earlier strip is not drawn" : " earlier strips are not drawn"));
+    if (const auto open = std::ranges::count_if(fit.readings, exposure_guessed); open > 0)
+        aside(readings_counted(std::size_t(open)) + " without seconds not drawn");
+    if (strips.empty()) aside("no strip has three patches of known seconds");
     return text + "</svg>\n";
 }
 

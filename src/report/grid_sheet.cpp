@@ -86,11 +86,13 @@ std::vector<std::string> caption(const Proof& proof, const Printing& printing) {
         work = "grade " + grade_name(proof.recipe.exposures.front().grade.value_or(2)) + ", ";
     work += shown_exposure(proof, printing.pack().darkroom.anchored) + shown_flashes(proof) + ", " +
             shown_bleach(proof);
-    const bool takes_nothing = proof.bleach.value <= 0;
+    const bool takes_nothing =
+        proof.bleach.value <= 0 &&
+        std::ranges::none_of(proof.steps.local, [](const LocalStep& step) { return step.dose > 0; });
     if (takes_nothing && tones_bleached(proof.recipe.toner))
-        work += ", where " + toner_name(proof.recipe.toner) + " tones nothing";
+        work += ", so " + toner_name(proof.recipe.toner) + " tones nothing";
     else if (takes_nothing && !is_toned(proof.recipe) && redevelopment_time(proof.recipe).value > 0)
-        work += ", where redevelopment changes nothing";
+        work += ", so redevelopment changes nothing";
     else if (is_toned(proof.recipe))
         work += ", " + toner_name(proof.recipe.toner) + " " + shown(redevelopment_time(proof.recipe));
     else if (redevelopment_time(proof.recipe).value > 0)

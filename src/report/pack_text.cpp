@@ -88,7 +88,8 @@ std::string counted(const Pack& pack) {
     std::array<int, 4> count{};
     for (const auto& row : pack_numbers())
         if (!is_departure(row) && is_listed(pack, row)) ++count[std::size_t(pack.known(row.name()).origin)];
-    return std::to_string(count[std::size_t(Origin::measured)]) + " numbers measured, " +
+    const int measured = count[std::size_t(Origin::measured)];
+    return std::to_string(measured) + (measured == 1 ? " number measured, " : " numbers measured, ") +
            (count[std::size_t(Origin::partly_measured)] > 0
                 ? std::to_string(count[std::size_t(Origin::partly_measured)]) + " partly measured, "
                 : std::string()) +

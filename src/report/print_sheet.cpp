@@ -152,9 +152,11 @@ std::vector<std::string> way(const PlannedPrint& print) {
         "in the paper must not get into the bleach.");
     const auto pull = moment_to_pull(print.printing, point);
     if (tones_bleached(point.recipe.toner)) {
-        steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
-                        " C for " + shown(Seconds{point.bleach_s.value}) + ". " +
-                        pull_rule(point.proof.clearing_percent, 0, point.recipe.toner));
+        if (point.bleach_s.value > 0)
+            steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " +
+                            decimal(bath.temperature_c, 1) + " C for " +
+                            shown(Seconds{point.bleach_s.value}) + ". " +
+                            pull_rule(point.proof.clearing_percent, 0, point.recipe.toner));
         steps.insert(steps.end(), brushed.begin(), brushed.end());
         add_toning(steps, *toning);
         return steps;

@@ -31,7 +31,8 @@ using Json = nlohmann::ordered_json;
 std::string print_sentence(const Printing& printing, const Proof& proof) {
     std::string text = shown_exposure(proof, printing.pack().darkroom.anchored);
     // Of several exposures each tells its own.
-    if (const auto& only = proof.recipe.exposures.front(); proof.exposures.size() == 1 && only.grade)
+    if (const auto& only = proof.recipe.exposures.front();
+        proof.exposures.size() == 1 && only.grade && printing.pack().contrast == Contrast::variable)
         text += " at grade " + grade_name(*only.grade);
     text += shown_flashes(proof) + ", development " + shown(Seconds{proof.steps.develop.time_s});
     if (proof.steps.develop.restrainer_ml_l > 0)

@@ -3,15 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
-#include <set>
 
 #include "base/words.hpp"
-#include "bleach/mixing.hpp"
 #include "fogproof/print/print_steps.hpp"
 #include "pack/grade_words.hpp"
 #include "print/toner_words.hpp"
 #include "report/cautions.hpp"
 #include "report/pull_rule.hpp"
+#include "report/session_baths.hpp"
 #include "report/sheet_words.hpp"
 #include "report/shown.hpp"
 #include "report/work_sheets.hpp"
@@ -28,10 +27,6 @@ constexpr char kFirstWash[] =
 constexpr char kToning[] = "Wash well, then tone each print as its worksheet says.";
 
 constexpr double kFirstWash_s = 300, kRefix_s = 300;  // common practice, no source; labels know better
-
-std::string one_plus(double parts) {
-    return "1+" + decimal(parts, 1);
-}
 
 // Prints in rising restrainer: what is in the developer cannot be taken out again.
 std::vector<std::size_t> printing_order(const Prints& prints) {
@@ -90,102 +85,6 @@ std::vector<Block> print_pictures(const Prints& prints) {
     return {std::move(small)};
 }
 
-std::vector<BleachBath> baths_of(const Prints& prints, const Session& session) {
-    std::vector<BleachBath> baths;
-    for (const SessionBatch& batch : session.batches) {
-        const BleachBath& bath = prints[batch.prints.front()].numbers.bath;
-        if (std::ranges::find(baths, bath) == baths.end()) baths.push_back(bath);
-    }
-    return baths;
-}
-
-Listing mixtures(const Prints& prints, const Session& session, const WorkTerms& terms) {
-    Listing table{"For " + decimal(terms.litres, 2) + " L in the tray",
-                  {"Bath", "Concentrate", "Restrainer stock", "Water"},
-                  {}};
-    std::set<double> restrainers;
-    for (const auto& print : prints) restrainers.insert(print.numbers.restrainer_ml_l);
-    for (const double restrainer : restrainers) {
-        const DilutedBath bath = diluted(terms.litres, terms.developer_parts, restrainer);
-        table.rows.push_back({"Developer " + one_plus(terms.developer_parts) + ", restrainer " +
-                                  decimal(restrainer, 1) + " ml/L",
-                              millilitres(bath.concentrate_ml), millilitres(bath.additive_ml),
-                              millilitres(bath.water_ml)});
-    }
-    for (const BleachBath& working : baths_of(prints, session)) {
-        const DilutedBath bath = diluted(terms.litres, working.parts);
-        table.rows.push_back({"Bleach " + one_plus(working.parts), millilitres(bath.concentrate_ml), "none",
-                              millilitres(bath.water_ml)});
-    }
-    return table;
-}
-
-// Grams of silver of the tray load that gives a bath the most.
-double heaviest_load_g(const Prints& prints, const Session& session, const BleachBath& bath) {
-    double most = 0;
-    for (const SessionBatch& batch : session.batches) {
-        double load = 0;
-        for (const std::size_t i : batch.prints)
-            if (prints[i].numbers.bath == bath) load += prints[i].numbers.silver_g;
-        most = std::max(most, load);
-    }
-    return most;
-}
-
-// A bath that one load uses up slows down while the prints lie in it, which no told time counts.
-std::string too_weak_words(const BathUse& use, double load_g, double litres) {
-    if (load_g <= use.usable_silver_g()) return {};
-    if (use.usable_silver_g() <= 0)
-        return " Without bromide it makes no silver bromide: how much silver it takes is not known. Add "
-               "bromide.";
-    return " One tray load gives it " + milligrams(load_g) + ", " +
-           fixed(100 * kUsableShare * load_g / use.usable_silver_g(), 0) +
-           " % of what it could take: it would weaken while the prints lie in it, and the times told here "
-           "would be too short. Take at least " +
-           decimal(std::ceil(100 * litres * load_g / use.usable_silver_g()) / 100, 2) +
-           " L, or a stronger bath.";
-}
-
-std::vector<Block> bath_words(const Prints& prints, const Session& session, const Pack& pack,
-                              const WorkTerms& terms) {
-    const auto origin = [&](const char* key) {
-        return pack.known(key).origin == Origin::assumed ? " (assumed)" : "";
-    };
-    std::vector<Block> blocks;
-    blocks.push_back(Paragraph{
-        "Developer dilution as its label says; " + one_plus(terms.developer_parts) +
-        " is assumed here. Restrainer stock: " + decimal(pack.darkroom.restrainer_stock_percent, 1) +
-        (pack.darkroom.restrainer_agent == RestrainerAgent::unknown ? " %, " : " % ") +
-        restrainer_words(pack.darkroom.restrainer_agent) + origin("restrainer.stock_percent") + "."});
-    for (const BleachBath& bath : baths_of(prints, session)) {
-        const BleachPowders powders = bleach_powders(bath, 1);
-        const BathUse use(bath, terms.litres);
-        double lost = 0;
-        int count = 0;
-        for (const auto& each : prints)
-            if (const auto& print = each.numbers; print.silver_g > 0 && print.bath == bath) {
-                lost += print.silver_g;
-                ++count;
-            }
-        blocks.push_back(Paragraph{
-            "Bleach " + one_plus(bath.parts) + " from powders instead: " + fixed(powders.ferricyanide_g, 2) +
-            " g potassium ferricyanide and " + fixed(powders.bromide_g, 2) +
-            " g potassium bromide in a litre. Concentrate: " + decimal(bath.ferricyanide_g_l, 0) +
-            " g/L and " + decimal(bath.bromide_g_l, 0) + " g/L" + origin("bath.ferricyanide_g_l") + "."});
-        const double sheets = count > 0 ? std::floor(use.usable_silver_g() / (lost / count)) : 0;
-        blocks.push_back(Paragraph{
-            (count == 1 ? "This print gives it " : "These " + std::to_string(count) + " prints give it ") +
-            milligrams(lost) + " of silver; " + decimal(terms.litres, 2) + " L could take " +
-            milligrams(use.usable_silver_g() / kUsableShare) + " by stoichiometry. Renew it after " +
-            fixed(100 * kUsableShare, 0) + " % of that (judgement), " +
-            (sheets < 1 ? "after each sheet"
-                        : "about " + fixed(sheets, 0) + (sheets < 2 ? " such sheet" : " such sheets")) +
-            ", after " + decimal(kBathHours, 0) + " hours (judgement), or when it turns green or cloudy." +
-            too_weak_words(use, heaviest_load_g(prints, session, bath), terms.litres)});
-    }
-    return blocks;
-}
-
 Listing order_table(const Prints& prints, const Session& session) {
     Listing table{
         "Bleach in this order", {"No.", "Prints", "Bath", "Time in a fresh bath", "Time now", "Done"}, {}};
@@ -219,7 +118,7 @@ Listing pull_table(const Prints& prints, const Session& session, Toner toner) {
 }
 
 // Worksheets and labels were written for each print alone.
-std::vector<Block> words_on_shared(const Prints& prints, const Session& session) {
+std::vector<Block> shared_words(const Prints& prints, const Session& session) {
     std::vector<std::string> others;
     for (std::size_t i = 0; i < prints.size(); ++i)
         if (const auto shared = shared_time(prints, session, i))
@@ -241,7 +140,7 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
         " L*. Use strong baths first: a bath can be diluted but not made stronger. Do short times first: an "
         "error matters most there, and a fresh bath is the most reliable. \"Time now\" is longer where the "
         "bath has taken up silver before."});
-    for (Block& block : words_on_shared(prints, session)) section.blocks.push_back(std::move(block));
+    std::ranges::move(shared_words(prints, session), std::back_inserter(section.blocks));
     if (tones_bleached(terms.toner)) {
         section.blocks.push_back(Steps{{kFirstWash, "Bleach load by load, by the clock.",
                                         "Rinse until the yellow is gone. Do not fix before the toner.",
@@ -265,9 +164,13 @@ Section bleaching(const Prints& prints, const Session& session, const WorkTerms&
 }
 
 std::string no_bleach(const Prints& prints) {
+    if (brush_bleach(prints)) return "No print goes into the bath. Brush bleach on as the worksheets say.";
+
     const bool is_decided =
         std::ranges::all_of(prints, [](const auto& print) { return print.numbers.bleach_is_decided; });
-    return is_decided ? "No bleach, " + why_no_bleach(true) + "." : "None of these prints needs bleaching.";
+    return is_decided          ? "No bleach, " + why_no_bleach(true) + "."
+           : prints.size() > 1 ? "None of these prints needs bleaching."
+                               : "This print needs no bleaching.";
 }
 
 std::string sheets_words(const Prints& prints, const WorkTerms& terms) {
@@ -282,7 +185,8 @@ std::string sheets_words(const Prints& prints, const WorkTerms& terms) {
                         (strips < double(prints.size()) ? ", and what first sheets will miss" : "") + ".";
     if (!terms.sheets_left) return words;
     words += " Left in the pack: " + std::to_string(*terms.sheets_left) + ".";
-    if (expected > *terms.sheets_left) words += " That is not enough for all of them.";
+    if (expected > *terms.sheets_left)
+        words += std::string(" That is not enough for ") + (prints.size() > 1 ? "all of them." : "it.");
     return words;
 }
 
@@ -305,9 +209,11 @@ Document session_sheet(const Prints& prints, const Session& session, const Pack&
     print.blocks.emplace_back(print_table(prints, session, pack));
     print.blocks.emplace_back(Paragraph{sheets_words(prints, terms)});
     // Read before a bath is used, and in print not left alone on a last page.
-    sheet.sections = {std::move(print),
-                      std::move(mix),
-                      {"Take care", {cautions(bleach, pack.darkroom.restrainer_agent, terms.toner)}}};
+    sheet.sections = {
+        std::move(print),
+        std::move(mix),
+        {"Take care",
+         {cautions(bleach || brush_bleach(prints), pack.darkroom.restrainer_agent, terms.toner)}}};
     if (bleach)
         sheet.sections.push_back(bleaching(prints, session, terms));
     else

@@ -84,7 +84,7 @@ Json offers_json(const Printing& printing, const StartingPoints& points) {
     for (const Offer& offer : points.measure_next)
         offers.push_back(
             {{"kind", kKinds[std::size_t(offer.kind)]},
-             {"words", offer.in_words(printing.pack().darkroom.anchored)},
+             {"words", offer.in_words(printing.pack())},
              {"grade", offer.recipe.grade},
              {"restrainer_ml_l", offer.recipe.restrainer_ml_l},
              {"develop_s", offer.recipe.develop_s},

@@ -94,7 +94,9 @@ std::string other_ways(const Printing& printing, const StartingPoint& point) {
     const Flash flash = soft_flash(printing.pack(), printing.paper(), point.proof.steps.develop);
     if (flash.longest.value <= 0) return text;
     text += "  flash        up to " + shown_seconds(known_as(point.exposure_s, flash.longest)) +
-            " without the negative at grade " + grade_name(flash.grade) + " leaves the border clean\n";
+            " without the negative" +
+            (printing.pack().contrast == Contrast::graded ? "" : " at grade " + grade_name(flash.grade)) +
+            " leaves the border clean\n";
     return text;
 }
 
@@ -124,10 +126,10 @@ std::string next_words(const Printing& printing, const StartingPoints& points) {
     std::vector<Offer::Kind> told;
     for (const Offer& offer : points.measure_next) {
         if (std::ranges::find(told, offer.kind) != told.end()) continue;
-        text += (told.empty() ? "  read next    " : "               or ") +
-                offer.in_words(printing.pack().darkroom.anchored) + "\n" + std::string(15, ' ') +
-                decimal(offer.sheets, 2) + " sheet; the next first sheet is then expected " +
-                shown_distance(offer.expected_then) + " L* off\n";
+        text += (told.empty() ? "  read next    " : "               or ") + offer.in_words(printing.pack()) +
+                "\n" + std::string(15, ' ') + decimal(offer.sheets, 2) +
+                " sheet; the next first sheet is then expected " + shown_distance(offer.expected_then) +
+                " L* off\n";
         told.push_back(offer.kind);
     }
     return text;
@@ -150,9 +152,10 @@ std::string proposed_words(const StartRequest& request) {
            fixed(gain.high, 1) + ") closer than without it (" + fixed(without, 1) + " L* off)\n";
 }
 
-std::string grade_words(const Proof& proof) {
+std::string grade_words(const Printing& printing, const Proof& proof) {
     const auto grade = proof.recipe.exposures.front().grade;
-    return proof.recipe.exposures.size() == 1 && grade ? " through grade " + grade_name(*grade) : "";
+    return proof.recipe.exposures.size() == 1 && grade ? " " + filter_words(printing.pack().contrast, *grade)
+                                                       : "";
 }
 
 std::string rescue_row(const RescueStep& step) {
@@ -193,8 +196,8 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
         text += "Seen: " + seen_words(*request.seen) + ".\n" +
                 seen_consequences(*request.seen, printing.pack().darkroom.enlarger) + "\n";
     text += "Best\n";
-    text += "  expose       " + exposure(printing, best) + " through grade " + grade_name(best.found.grade) +
-            "\n";
+    text += "  expose       " + exposure(printing, best) + " " +
+            filter_words(printing.pack().contrast, best.found.grade) + "\n";
     text += "  develop      " + report::shown(Seconds{best.proof.steps.develop.time_s}) + ", restrainer " +
             decimal(best.found.restrainer_ml_l, 1) + " ml/L\n";
     if (best.bleach_s.value > 0) {
@@ -262,9 +265,9 @@ std::string rescue_text(const Printing& printing, const Proof& made, const Rescu
                         const StartRequest& request) {
     std::string text = request.negative + " on " + printing.pack().name + "\n";
     text += "Goal: " + request.target + ".\n";
-    text += "The print: " + shown_exposure(made, printing.pack().darkroom.anchored) + grade_words(made) +
-            ", developed " + report::shown(Seconds{made.steps.develop.time_s}) + ", restrainer " +
-            decimal(made.steps.develop.restrainer_ml_l, 1) +
+    text += "The print: " + shown_exposure(made, printing.pack().darkroom.anchored) +
+            grade_words(printing, made) + ", developed " + report::shown(Seconds{made.steps.develop.time_s}) +
+            ", restrainer " + decimal(made.steps.develop.restrainer_ml_l, 1) +
             " ml/L. If yours was made otherwise, say so: --grade, --restrainer, --develop, --bleach.\n\n";
     text += "Bleached for " + report::shown(rescue.best.proof.bleach) +
             ", not yet fixed again: washed, redeveloped in fresh developer under room light, then fixed\n";

@@ -153,8 +153,11 @@ inline constexpr std::string_view kTrayScript = R"js(
     };
 
     let shown = null;
-    // Two digits, as the words under the prints.
-    const rounded = (s) => Number(s.toPrecision(2)) + " s";
+    // As the words under the prints: two digits, or three where two are another time.
+    const rounded = (s) => {
+      const two = Number(s.toPrecision(2));
+      return (s < 1 || Math.abs(Math.log2(two / s)) <= 1 / 24 ? two : Number(s.toPrecision(3))) + " s";
+    };
     const words = () => {
       const own = told.ways[way.value], s = seconds();
       const percent = own.clears ? ", " + Math.round(100 * doseAt(s) / doseAt(own.clears)) + " % of clearing" : "";
@@ -163,7 +166,7 @@ inline constexpr std::string_view kTrayScript = R"js(
       const exposure = own.told * 2 ** stops.value;
       const moved = Math.round(100 * stops.value) / 100 || 0;  // no -0
       byId("tray-stops-words").value = (moved > 0 ? "+" : "") + moved.toFixed(2) + " stop"
-        + (told.anchored ? ", " + rounded(exposure) : "");
+        + (told.anchored && !own.several ? ", " + rounded(exposure) : "");
       stops.setAttribute("aria-valuetext", byId("tray-stops-words").value);
       byId("tray-state").textContent = pressed("tray-fresh")
         ? "Fresh paper, for comparison: what this pack was before it fogged. Nothing is bleached."

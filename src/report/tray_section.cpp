@@ -123,6 +123,7 @@ Json way_json(const TrayPrint& print, std::size_t index) {
     const auto maybe = [](const std::optional<double>& value) { return value ? Json(*value) : Json(); };
     Json told{{"words", way.words},
               {"told", way.told_s},
+              {"several", way.has_several_exposures},
               {"clears", maybe(way.clears_s)},
               {"over", maybe(way.over_s)}};
     told["pull"] = way.recommended_s && *way.recommended_s > 0 ? Json(*way.recommended_s) : Json();

@@ -118,7 +118,7 @@ std::vector<std::string> zero_notes(const Pack& pack, const FilmBase& base, bool
                 stops_in_words(-log_gain_through_film(with_negative(pack, base).darkroom.enlarger)));
             break;
     }
-    if (has_flash)
+    if (has_flash && std::abs(stops_of(base.density)) >= kSeenStops)
         notes.push_back(
             "a flash, without the negative, is light through an open gate: " + stops_in_words(base.density) +
             " light than through clear film (" + base_in_words(base) + ")");

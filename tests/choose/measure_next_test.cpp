@@ -60,7 +60,7 @@ TEST(MeasureNext, HalvesTellHowThePaperBleaches) {
     const Offer& print = of_kind(points, Offer::Kind::print);
     EXPECT_LT(print.expected_then, points.best.lightness_error.value - 0.3);
     EXPECT_GT(print.recipe.bleach.value, 0);
-    EXPECT_NE(print.in_words(true).find("one half bleached"), std::string::npos);
+    EXPECT_NE(print.in_words(Pack{}).find("one half bleached"), std::string::npos);
 }
 
 TEST(MeasureNext, AWedgeIsNeverTheOnlyOfferAndTheBestStandsFirst) {

@@ -287,8 +287,8 @@ TEST(GridOptions, WhatNeedsABleachSaysThatItDoesNothingWithoutOne) {
         return content_of(prints.program / "grid.png.html");
     };
     EXPECT_THAT(page("toner=none,sulphide"),
-                AllOf(HasSubstr("no bleach, where sulphide tones nothing"), HasSubstr("sulphide 180 s")));
-    EXPECT_THAT(page("redevelop=0,60"), AllOf(HasSubstr("no bleach, where redevelopment changes nothing"),
+                AllOf(HasSubstr("no bleach, so sulphide tones nothing"), HasSubstr("sulphide 180 s")));
+    EXPECT_THAT(page("redevelop=0,60"), AllOf(HasSubstr("no bleach, so redevelopment changes nothing"),
                                               HasSubstr("redeveloped 60 s")));
 }
 
@@ -297,6 +297,15 @@ TEST(GridOptions, TheHeadBeginsWithAWordWhateverTheAxesAre) {
     static_cast<void>(grid(prints, "--html --across restrainer=0,20 --down develop=60,90"));
     EXPECT_THAT(content_of(prints.program / "grid.png.html"),
                 AllOf(HasSubstr("bleach bath 1+50"), Not(HasSubstr(">, bleach bath"))));
+}
+
+TEST(GridOptions, WhatALocalBleachGivesAToneToIsNotSaidToBeUntoned) {
+    const PatchPrints prints;
+    prints.program.write("face.toml",
+                         "fogproof_recipe = 1\n[[local]]\nwork = \"bleach\"\nclearing_percent = 100\n"
+                         "where = { oval = [60, 40, 20, 15], soft = 5 }\n");
+    static_cast<void>(grid(prints, "--html --recipe face.toml --across toner=none,sulphide --down bleach=0"));
+    EXPECT_THAT(content_of(prints.program / "grid.png.html"), Not(HasSubstr("tones nothing")));
 }
 
 }  // namespace

@@ -157,5 +157,15 @@ TEST_F(Handwork, IsNotMadeUpOfTonesThatHardlyChange) {
     }
 }
 
+TEST(HandworkOfPieces, IsOfOnePrintAtATime) {
+    const Program program;
+    program.write("two.csv", "piece,kind,strip,negative\n1,skip,,\n3,strip,test,\n4,print,p,neg.tif\n");
+    program.write("neg.tif", "");
+    program.write("bed.tif", "");
+    const auto answer = program.run("read bed.tif --labels two.csv --handwork hand.png -o none.csv");
+    EXPECT_EQ(answer.code, 64);
+    EXPECT_THAT(answer.err, testing::HasSubstr("--handwork: beside labels of several pieces"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -316,33 +316,5 @@ TEST_F(PrintReadingOptions, OfTheNegativesScanSayWhatItsCodesStandFor) {
     EXPECT_GT(densest_over("scene.tif --as positive --whole"), 0.5);
 }
 
-// Prints are read against the densities that they are exposed by, the scanner's black included.
-TEST_F(PrintReading, OfANegativeWithScannerBlackCountsFromIt) {
-    save(DrawnPrint{});
-    ASSERT_FALSE(read("print.tif --negative neg.tif" + kFilmOfPrint).is_null());
-    const auto without = rows();
-    ASSERT_FALSE(read("print.tif --negative neg.tif --black 0.02" + kFilmOfPrint).is_null());
-    const auto with = rows();
-    const auto densest = [](const std::vector<Reading>& all) {
-        double most = 0;
-        for (const Reading& row : all) most = std::max(most, row.wedge_density.value_or(0));
-        return most;
-    };
-    EXPECT_GT(densest(with), densest(without) + 0.05);
-    const auto alone = program_.run("read print.tif --black 0.02 -o rows.csv");
-    EXPECT_EQ(alone.code, 64);
-    EXPECT_THAT(alone.err, HasSubstr("--black: describes a negative"));
-}
-
-// A folder may be a link: what lies above it is not what its letters say.
-TEST_F(PrintReading, LabelsInALinkedFolderFindTheirNegative) {
-    save(DrawnPrint{});
-    std::filesystem::create_directories(program_ / "deep/er");
-    std::filesystem::create_directory_symlink("deep/er", program_ / "link");
-    program_.write("deep/er/labels.csv", "piece,kind,strip,negative,exposure_s\n,print,p,../../neg.tif,20\n");
-    const auto answer = program_.run("read print.tif --labels link/labels.csv -o linked.csv" + kFilmOfPrint);
-    EXPECT_EQ(answer.code, 0) << answer.err;
-}
-
 }  // namespace
 }  // namespace fogproof::tests

@@ -313,13 +313,5 @@ TEST_F(ReadPieces, TypedStepsGoBeforeTheLabels) {
     }
 }
 
-TEST_F(ReadPieces, HandworkIsOfOnePrintAtATime) {
-    program_.write("two.csv", "piece,kind,strip,negative\n1,skip,,\n3,strip,test,\n4,print,p,neg.tif\n");
-    program_.write("neg.tif", "");
-    const auto answer = program_.run("read bed.tif --labels two.csv --handwork hand.png -o none.csv");
-    EXPECT_EQ(answer.code, 64);
-    EXPECT_THAT(answer.err, HasSubstr("--handwork: beside labels of several pieces"));
-}
-
 }  // namespace
 }  // namespace fogproof::tests

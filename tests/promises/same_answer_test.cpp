@@ -149,5 +149,50 @@ TEST_F(SameAnswer, ASettingOfNegativesLeavesPositivesAlone) {
     EXPECT_EQ(start("", "--as positive --black 0.0005").code, 64) << "typed it is refused";
 }
 
+// A brush holds ferricyanide as a tray does.
+TEST_F(SameAnswer, BleachThatIsOnlyBrushedOnIsMixedAndCautionedOf) {
+    prints.program.write("face.toml",
+                         "fogproof_recipe = 1\n[[local]]\nwork = \"bleach\"\nclearing_percent = 100\n"
+                         "where = { oval = [60, 40, 20, 15], soft = 5 }\n");
+    const std::string asked = "plan neg.tif --pack pack.toml --local-work face.toml" + kWhole;
+    said(asked + "--no-bleach -o brushed");
+    EXPECT_THAT(folded(content_of(prints.program / "brushed/session.txt")),
+                testing::AllOf(HasSubstr("Brush bleach on as the worksheets say"), HasSubstr("Bleach 1+50"),
+                               HasSubstr("g potassium ferricyanide and"), HasSubstr("poisonous"),
+                               Not(HasSubstr("prints give it"))));
+    said(asked + "--bleach 0 --toner sulphide -o toned");
+    EXPECT_THAT(folded(content_of(prints.program / "toned/neg.txt")), Not(HasSubstr("for 0 s")));
+}
+
+TEST_F(SameAnswer, OneNegativeIsSpokenOfAsOne) {
+    EXPECT_THAT(folded(said("plan neg.tif --pack pack.toml --sheets-left 1" + kWhole).out),
+                Not(HasSubstr("all of them")));
+}
+
+// There is no filter in the drawer of somebody who prints on graded paper.
+TEST_F(SameAnswer, GradedPaperIsNeverPrintedThroughAFilter) {
+    said("pack new --white 0.08 --blank 0.31 --graded 3 -o graded.toml");
+    said("start neg.tif --pack graded.toml --black-time 8s --recipe-out graded-recipe.toml" + kWhole);
+    for (const char* line : {"start neg.tif --pack graded.toml --black-time 8s",
+                             "start neg.tif --pack graded.toml --black-time 8s --rescue 90s",
+                             "print neg.tif --pack graded.toml --black-time 8s --recipe graded-recipe.toml -o g.tif"}) {
+        const auto answer = said(line + kWhole);
+        EXPECT_THAT(answer.out + answer.err,
+                    testing::AllOf(Not(HasSubstr("through grade")), Not(HasSubstr("at grade 3,")),
+                                   Not(HasSubstr("the negative at grade"))))
+            << line;
+    }
+    said("plan neg.tif --pack graded.toml --black-time 8s -o graded" + kWhole);
+    EXPECT_THAT(content_of(prints.program / "graded/neg-proofs.html"), HasSubstr("\"words\":\"graded paper"));
+}
+
+// Over film as clear as none nothing is to be said of the open gate.
+TEST_F(SameAnswer, AFlashBesideClearFilmIsNoOtherLight) {
+    EXPECT_THAT(said("print neg.tif --pack pack.toml --grade 2 --flash 0.1s@0 --base-fog 0 -o f.tif --whole").err,
+                Not(HasSubstr("open gate")));
+    EXPECT_THAT(said("print neg.tif --pack pack.toml --grade 2 --flash 0.1s@0 --base-fog 0.3 -o h.tif --whole").err,
+                HasSubstr("open gate: 1.0 stop more light than through clear film"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <regex>
+
 #include "fogproof/fit/pack_fit.hpp"
 #include "support/own_strips.hpp"
 #include "support/rooms.hpp"
@@ -43,6 +45,27 @@ TEST(FitChart, StripsWithoutNamesAreOnesOfTheirTreatment) {
     for (const char* named :
          {">no name, grade 2<", ">no name, grade 4<", ">no name, grade 2, bleached 30 s<"})
         EXPECT_THAT(chart, HasSubstr(named));
+}
+
+// A band holds its curve, and both stay on the chart, however black the paper is beyond what was read.
+TEST(FitChart, HoldsCurvesThatGoBeyondTheirReadings) {
+    Pack black = own::old_paper(Contrast::variable);
+    black.black_density = 2.2;
+    const auto rows = own::read(black, own::patches_of({"short", 4, 2, 2}, black.contrast), 0, 1);
+    const std::string chart = fit_svg(fitted_pack(black, rows, "strips"));
+    const std::regex point("[0-9.]+,(-?[0-9.]+)");
+    for (auto at = std::sregex_iterator(chart.begin(), chart.end(), point);
+         at != std::sregex_iterator(); ++at)
+        EXPECT_GT(std::stod((*at)[1]), 75) << "into the title";
+}
+
+TEST(FitChart, SaysWhyItIsEmpty) {
+    const Pack truth = own::old_paper(Contrast::variable);
+    auto rows = own::read(truth, own::patches_of({"wedge", 21, 40, 2}, truth.contrast), 0.005, 1);
+    for (Reading& row : rows) row.exposure_s.reset();
+    const std::string chart = fit_svg(fitted_pack(Pack{}, rows, "strips"));
+    EXPECT_THAT(chart, HasSubstr("21 readings without seconds not drawn"));
+    EXPECT_THAT(chart, HasSubstr("no strip has three patches of known seconds"));
 }
 
 }  // namespace
