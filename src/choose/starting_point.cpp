@@ -51,8 +51,10 @@ void tell(StartingPoint& point, const Prospects::Told& told) {
     point.first_sheet_good =
         told.times.exposure > 0 ? std::erf(noticeable / (told.times.exposure * std::numbers::sqrt2)) : 1.0;
     point.lightness_error = told.prospect.first_sheet;
+    // Whoever gains nothing by a strip prints as told.
     point.lightness_error_after_strip =
-        told.prospect.after_strip[place_of(test_strip(point.exposure_s).step_stops)];
+        std::min(told.prospect.after_strip[place_of(test_strip(point.exposure_s).step_stops)],
+                 point.lightness_error.value);
 }
 
 // As costly as each is on papers that took no part in choosing.

@@ -113,10 +113,11 @@ void fit(const FitOptions& options, const Console& console) {
     if (!result.pack.darkroom.anchored && !prior.darkroom.anchored)
         console.notes({"no reading tells the speed, so answers stay in stops"}, options.output);
     if (const auto guessed = std::ranges::count_if(result.readings, exposure_guessed); guessed > 0)
-        console.notes({readings_counted(std::size_t(guessed)) +
-                       " under a wedge without exposure_s: the exposure of each such sheet is left open, so the "
-                       "paper's contrast may show, but not its speed"},
-                      options.readings);
+        console.notes(
+            {readings_counted(std::size_t(guessed)) +
+             " under a wedge without exposure_s: the exposure of each such sheet is left open, so the "
+             "paper's contrast may show, but not its speed"},
+            options.readings);
     if (result.pack.darkroom.anchored &&
         result.pack.darkroom.enlarger.anchor_carrier.held == Carrier::Held::untold)
         console.notes(

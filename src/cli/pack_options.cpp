@@ -98,8 +98,9 @@ void PackOptions::add_to(CLI::App& app) {
     app.add_option("--reciprocity", reciprocity, "Schwarzschild exponent of the paper")->group(group);
     app.add_option(
            "--black-time", black_time,
-           "shortest time for full black through clear film (or what --carrier says): 8s, or 8s@GRADE [the "
-           "pack's only grade, else 2]; a pack without seconds takes them from it, any other keeps its own, "
+           "shortest time for full black through clear film (or what --carrier says), in the pack's usual "
+           "development without restrainer: 8s, or 8s@GRADE [the pack's only grade, else 2]; a pack without "
+           "seconds takes them from it, any other keeps its own, "
            "and "
            "a note says whether the two agree")
         ->group(group);

@@ -27,6 +27,7 @@
 #include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/local_masks.hpp"
+#include "scan/oversize.hpp"
 #include "system/input_file.hpp"
 #include "system/output_folder.hpp"
 #include "table/print_table.hpp"
@@ -147,6 +148,8 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     const bool sheet_counts = negative.fog || options.border == kWholeSheet;
     console.notes(options.sheet.idle_notes(sheet_counts ? SheetUse::all : SheetUse::nothing), source);
     opened.add(rim_warnings(job.recipe, *negative.masks));
+    if (options.border == kWholeSheet)
+        opened.add(oversize_warnings(scan, job.pack.darkroom.enlarger, job.sheet));
     console.remarks(opened.remarks, source);
     Console::cautions(toner_cautions(std::array{job.recipe}), source);
     opened.add(job.warnings);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <algorithm>
+#include <cctype>
 #include <filesystem>
 #include <iterator>
 #include <memory>
@@ -17,10 +18,12 @@
 #include "fit/label_doubts.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/appended_readings.hpp"
+#include "pack/known_columns.hpp"
 #include "picture/picture_options.hpp"
 #include "picture/strip_picture.hpp"
 #include "reading/cgats.hpp"
 #include "reading/flatbed_doubt.hpp"
+#include "reading/known_slip.hpp"
 #include "reading/strip_doubts.hpp"
 #include "report/print_report.hpp"
 #include "report/strip_report.hpp"
@@ -51,6 +54,15 @@ constexpr std::size_t kLargestText = 64u << 20;
 const std::string kReadable =
     std::string("a scan (") + kPictureKinds + "), a CGATS file, or CSV with a column density";
 
+// CSV with a column density, however that is written.
+bool is_table(std::string_view text) {
+    constexpr std::string_view kDensity = "density";
+    return text.find('\0') == std::string_view::npos &&
+           !std::ranges::search(text, kDensity, {}, [](unsigned char c) {
+                return char(std::tolower(c));
+            }).empty();
+}
+
 Input instrument(const std::string& path) {
     Input input{path, {}, {}, {}, {}};
     const std::string text = read_text(path, kLargestText, kReadable);
@@ -62,8 +74,12 @@ Input instrument(const std::string& path) {
             input.rows.push_back(row);
         }
         input.scan.notes = std::move(read.notes);
-    } else if (text.find("density") != std::string::npos && text.find('\0') == std::string::npos) {
-        input.rows = parse_readings(text, path);
+    } else if (is_table(text)) {
+        const KnownColumns known = known_columns(text);
+        if (!known.left_out.empty())
+            input.scan.notes.push_back("columns that readings do not have are left out: " +
+                                       listed(known.left_out));
+        input.rows = parse_readings(known.text, path);
     } else {
         throw Error(Fault::data, path, "holds no readings", kReadable);
     }
@@ -196,6 +212,7 @@ void run(ReadRequest options, const Console& console) {
         }
         const auto of_prints = rows_of_prints(options, filed, input, prints, console);
         rows.insert(rows.end(), of_prints.begin(), of_prints.end());
+        if (const auto slip = known_slip(input.request.known, input.scan.doubt, stem)) rows.push_back(*slip);
         // What is written must be readable: ranges are checked once, where files are read.
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());

@@ -16,6 +16,7 @@
 #include "pack/schema.hpp"
 #include "picture/print_picture.hpp"
 #include "reading/flatbed_doubt.hpp"
+#include "reading/known_slip.hpp"
 #include "reading/light_density.hpp"
 #include "reading/negative_view.hpp"
 #include "reading/print_reading.hpp"
@@ -154,6 +155,8 @@ void read_prints(const ReadRequest& request, const Console& console) {
         tell_film(labels, negative, film);
         auto rows = labelled(read, labels.common);
         tell_flatbed_doubt(rows, read.doubt);
+        if (const auto slip = known_slip(requests.back().known, read.doubt, labels.common.strip))
+            rows.push_back(*slip);
         // What is written must be readable: ranges are checked once, where files are read.
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());

@@ -30,6 +30,7 @@ struct SheetOptions {
     void add_to(CLI::App&, const std::string& group);
     [[nodiscard]] SheetLayout layout() const;
     [[nodiscard]] Laying laying() const;
+    [[nodiscard]] bool is_told() const { return line.gives("--sheet"); }
     /// A note of those that were typed, but change nothing since the pack tells no fog of its edges.
     [[nodiscard]] std::vector<std::string> idle_notes(SheetUse) const;
 };

@@ -15,6 +15,7 @@
 #include "fit/left_out.hpp"
 #include "fit/light_doubts.hpp"
 #include "fit/lone_slips.hpp"
+#include "fit/odd_repeats.hpp"
 #include "fit/treated_patch.hpp"
 
 namespace fogproof::fit {
@@ -77,6 +78,7 @@ std::vector<std::string> fit_warnings(const Prior& prior, std::span<const Readin
                                       const ErrorSizes& errors, const Fitted& all,
                                       std::span<const Contradiction> contradictions, bool is_sheet_stated) {
     std::vector<std::string> warnings = label_doubts(readings, prior.pack);
+    for (auto& warning : odd_repeats(readings, prior.pack)) warnings.push_back(std::move(warning));
     if (const auto doubt = percent_meant(prior, readings, errors, all)) {
         warnings.push_back(*doubt);
         return warnings;

@@ -55,6 +55,7 @@ std::string told(double value) {
 }
 constexpr const Label& kFilter = kLabels[0];
 constexpr const Label& kExposure = kLabels[2];
+constexpr const Label& kDevelopment = kLabels[4];
 
 class Strips {
   public:
@@ -95,6 +96,10 @@ class Strips {
         for (std::size_t i = 0; i < std::min(usual.size(), kMostValues); ++i) values.insert(usual[i].first);
         if (&label == &kFilter)
             for (const auto& filter : nominal_.filters) values.insert(filter.grade);
+        // The pack's own time and the shorter one that people take beside it.
+        if (&label == &kDevelopment)
+            values.insert(
+                {nominal_.development.nominal_s, std::round(nominal_.development.nominal_s * 2 / 3)});
         for (std::size_t i = label.most == kSlips.size() ? 0 : 1; i <= label.most && i < kSlips.size(); ++i)
             if (own > 0 && label.most > 0) values.insert({own * kSlips[i], own / kSlips[i]});
         values.erase(own);

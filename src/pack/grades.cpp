@@ -39,10 +39,13 @@ double middle_of(const GradeSpan& span) {
     return std::clamp(std::round(50 * (span.first + span.second)) / 100, span.first, span.second);
 }
 
-// The number whose limits hold the range of a graded paper.
+// The number on the box of a graded paper: that whose limits hold its range, as it was told before any fit.
 double graded_number(const Pack& pack) {
+    if (pack.box_grade) return *pack.box_grade;
+    const auto told = std::ranges::find(pack.fit.numbers, "paper.iso_range", &FitRecord::Number::name);
+    const double range = told == pack.fit.numbers.end() ? pack.iso_range : told->prior;
     double grade = 0;
-    while (grade < kLastGrade && pack.iso_range < kLimits[std::size_t(grade) + 1]) ++grade;
+    while (grade < kLastGrade && range < kLimits[std::size_t(grade) + 1]) ++grade;
     return grade;
 }
 
@@ -72,6 +75,7 @@ bool has_standard_filters(const Pack& pack) {
 
 Pack without_fit(Pack pack) {
     pack.has_moved_standard_filters = !pack.filters.empty() && has_standard_filters(pack);
+    if (pack.contrast == Contrast::graded) pack.box_grade = graded_number(pack);
     pack.readings = {};
     pack.fit = {};
     return pack;

@@ -119,7 +119,7 @@ std::optional<std::string> doubt_of_redevelopment(const Recipe& recipe) {
     return "redevelopment of " + seconds(time) + " brings back next to nothing" + meant_minutes(time);
 }
 
-// A flash only lifts the lights. One that prints a tone by itself lays it over the whole sheet.
+// A flash only lifts the lights. One that prints a tone by itself lays it over the whole picture.
 std::optional<std::string> doubt_of_flash(const Pack& pack, const PaperModel& paper, const Recipe& recipe) {
     if (recipe.flashes.empty() || !pack.darkroom.anchored) return std::nullopt;
     const auto flashes = unit_steps(pack, paper, recipe).flashes;
@@ -127,8 +127,8 @@ std::optional<std::string> doubt_of_flash(const Pack& pack, const PaperModel& pa
     const EaselLight light = light_at_easel({0}, 0, pack.darkroom.enlarger, {}, flashes);
     const double veil = sheet.lit(light).density.value - sheet.border().density.value;
     if (veil <= kMostVeil) return std::nullopt;
-    return "the flash alone lays a grey over the whole sheet; start tells how long a flash leaves the border "
-           "clean";
+    return "the flash alone lays a grey over the whole picture; start tells how long a flash leaves none by "
+           "itself";
 }
 
 }  // namespace

@@ -65,6 +65,12 @@ Remarks strip_doubts(const StripReading& strip, const StripLabels& labels) {
     }
     const std::string are_more = " is left beyond the darkest: are there more than the " +
                                  std::to_string(strip.step_count) + " told? Then all are shifted";
+    const bool has_light = labels.wedge || !labels.exposures.empty() || labels.common.exposure_s;
+    if (strip.step_count > 1 && !has_light && labels.common.develop_s.value_or(1) > 0)
+        said.warnings.push_back(
+            name + "no seconds are told, so its " + std::to_string(strip.step_count) +
+            " steps are taken as unexposed; --exposures tells those of a test strip, --wedge "
+            "the densities of a wedge");
     // A printed wedge has margins.
     const auto is_half = [&](double left) { return left > 0 && left < kHalf && !doubt.exact; };
     if (doubt.left_dark >= kHalf || is_half(doubt.left_dark))

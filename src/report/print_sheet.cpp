@@ -214,7 +214,11 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, Workshee
         sheet.lead.push_back(
             "This pack has no seconds yet, so exposures are given in stops from the shortest time that gives "
             "full "
-            "black through clear film.");
+            "black through clear film. To find it, expose bands of one strip through clear film in this "
+            "filter, "
+            "each half a stop longer than the one before, and develop " +
+            shown(Seconds{print.printing.pack().development.nominal_s}) +
+            " without restrainer: it is the first band as black as the next.");
     else
         sheet.lead.push_back(zero_of_seconds(print.printing.pack()));
     for (const auto& warning : print.remarks.warnings) sheet.lead.push_back("Warning: " + warning);

@@ -96,7 +96,7 @@ std::string other_ways(const Printing& printing, const StartingPoint& point) {
     text += "  flash        up to " + shown_seconds(known_as(point.exposure_s, flash.longest)) +
             " without the negative" +
             (printing.pack().contrast == Contrast::graded ? "" : " at grade " + grade_name(flash.grade)) +
-            " leaves the border clean\n";
+            " leaves no grey by itself; it adds to the light of the picture\n";
     return text;
 }
 
@@ -255,6 +255,11 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
             "doubt, which --black-time counts.\n";
     else
         text += "\n" + zero_of_seconds(printing.pack()) + "\n";
+    if (points.by_grade.size() > 1)
+        text +=
+            "Best counts the first sheet and the sheet after a test strip half and half, and a little for "
+            "every bath "
+            "more.\n";
     text +=
         "L* is lightness from 0 (black) to 100 (white); an eye sees a difference of about 1. rms averages "
         "over the tones (root mean square).\n";

@@ -75,5 +75,18 @@ TEST(SlipsOfPen, RestrainerIsExchangedWithNoSlipThatWasOnlyFixed) {
     EXPECT_THAT(words, Not(Contains("restrainer exchanged with strip \"fixed\"")));
 }
 
+// A development that no other strip had: the pack's own, or the shorter one that people take beside it.
+TEST(SlipsOfPen, TryTheUsualDevelopments) {
+    const Pack pack = own::old_paper(Contrast::variable);
+    auto rows = own::patches_of({"a", 9, 20}, pack.contrast);
+    const auto more = own::patches_of({"b", 9, 20}, pack.contrast);
+    rows.insert(rows.end(), more.begin(), more.end());
+    const std::vector<std::string> others{"b"};
+    const auto labels = slips_of_pen(rows, pack, "a", others);
+    EXPECT_TRUE(std::ranges::any_of(labels, [](const Relabelling& made) {
+        return made.words.find("development 60 s instead of 90") != std::string::npos;
+    }));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

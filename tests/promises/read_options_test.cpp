@@ -5,6 +5,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "fogproof/pack/readings.hpp"
@@ -16,6 +17,7 @@ namespace fogproof::tests {
 namespace {
 
 using testing::HasSubstr;
+using testing::Not;
 using testing::SizeIs;
 
 // What a flatbed is good to (assumed): whites, and steps that a second patch does not tie down.
@@ -161,6 +163,48 @@ TEST_F(ReadOptions, TheUnbleachedHalfOfARedevelopedStripWasNotRedeveloped) {
         EXPECT_EQ(row.bleach_s, is_bleached ? 40 : 0);
         EXPECT_EQ(row.redevelop_s, is_bleached ? 30 : 0);
     }
+}
+
+TEST_F(ReadOptions, StepsWithoutSecondsAreDoubted) {
+    const auto said = [&](const std::string& options) {
+        return program_.run("read scan.tif --white 80,305,100,50=0.09 --force -o " + options).err;
+    };
+    EXPECT_THAT(said("bare.csv"), HasSubstr("no seconds are told, so its 7 steps are taken as unexposed"));
+    EXPECT_THAT(said("timed.csv --exposures 1,2,4,8,16,32,64"), Not(HasSubstr("no seconds are told")));
+    EXPECT_THAT(said("wedge.csv --wedge 0.05,0.3,7"), Not(HasSubstr("no seconds are told")));
+}
+
+// What the scan counts from is known of the paper, too: the fixed slip's doubt in all, the scan's beside it.
+TEST_F(ReadOptions, ASlipThatWasOnlyFixedIsAReadingOfThePapersWhite) {
+    std::filesystem::remove(program_ / "rows.csv");
+    ASSERT_EQ(program_.run("read scan.tif --known 2=fixed --exposures 1,2,4,8,16,32,64 -o rows.csv").code, 0);
+    const auto read = parse_readings(content_of(program_ / "rows.csv"), "rows.csv");
+    ASSERT_THAT(read, SizeIs(8));
+    const Reading& slip = read.back();
+    EXPECT_EQ(slip.strip, "scan-fixed");
+    EXPECT_EQ(slip.develop_s, 0);
+    EXPECT_EQ(slip.exposure_s, 0);
+    EXPECT_EQ(slip.density, 0.085);
+    EXPECT_NEAR(std::hypot(*slip.common_error, *slip.density_error), 0.0125, 0.001);
+    EXPECT_GT(*read.front().common_error, *slip.common_error);
+    EXPECT_THAT(rows("--exposures 1,2,4,8,16,32,64"), SizeIs(7)) << "a density alone may be anything's";
+}
+
+TEST_F(ReadOptions, OfAnInstrumentsTableTheColumnsThatAreOursCount) {
+    program_.write(
+        "table.csv",
+        "ID,Date,DENSITY,visual,note\n1,2026-11-30,1.20,x,\"a, b\"\n2,2026-11-30,0.80,y,c\n3,,0.40,z,\n");
+    const auto answer = program_.run("read table.csv --exposures 2,4,8 -o table-rows.csv");
+    ASSERT_EQ(answer.code, 0) << answer.err;
+    EXPECT_THAT(answer.err, HasSubstr("left out: ID, Date, visual, note"));
+    const auto read = parse_readings(content_of(program_ / "table-rows.csv"), "rows.csv");
+    ASSERT_THAT(read, SizeIs(3));
+    EXPECT_EQ(read.front().density, 1.2);
+    EXPECT_EQ(read.front().exposure_s, 8);
+    program_.write("typo.csv", "density,exposre_s\n1.2,8\n");
+    const auto refused = program_.run("read typo.csv -o none.csv");
+    EXPECT_EQ(refused.code, 65);
+    EXPECT_THAT(refused.err, HasSubstr("exposure_s, which is nearest"));
 }
 
 }  // namespace

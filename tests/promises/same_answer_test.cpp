@@ -173,9 +173,10 @@ TEST_F(SameAnswer, OneNegativeIsSpokenOfAsOne) {
 TEST_F(SameAnswer, GradedPaperIsNeverPrintedThroughAFilter) {
     said("pack new --white 0.08 --blank 0.31 --graded 3 -o graded.toml");
     said("start neg.tif --pack graded.toml --black-time 8s --recipe-out graded-recipe.toml" + kWhole);
-    for (const char* line : {"start neg.tif --pack graded.toml --black-time 8s",
-                             "start neg.tif --pack graded.toml --black-time 8s --rescue 90s",
-                             "print neg.tif --pack graded.toml --black-time 8s --recipe graded-recipe.toml -o g.tif"}) {
+    for (const char* line :
+         {"start neg.tif --pack graded.toml --black-time 8s",
+          "start neg.tif --pack graded.toml --black-time 8s --rescue 90s",
+          "print neg.tif --pack graded.toml --black-time 8s --recipe graded-recipe.toml -o g.tif"}) {
         const auto answer = said(line + kWhole);
         EXPECT_THAT(answer.out + answer.err,
                     testing::AllOf(Not(HasSubstr("through grade")), Not(HasSubstr("at grade 3,")),
@@ -188,10 +189,43 @@ TEST_F(SameAnswer, GradedPaperIsNeverPrintedThroughAFilter) {
 
 // Over film as clear as none nothing is to be said of the open gate.
 TEST_F(SameAnswer, AFlashBesideClearFilmIsNoOtherLight) {
-    EXPECT_THAT(said("print neg.tif --pack pack.toml --grade 2 --flash 0.1s@0 --base-fog 0 -o f.tif --whole").err,
-                Not(HasSubstr("open gate")));
-    EXPECT_THAT(said("print neg.tif --pack pack.toml --grade 2 --flash 0.1s@0 --base-fog 0.3 -o h.tif --whole").err,
-                HasSubstr("open gate: 1.0 stop more light than through clear film"));
+    EXPECT_THAT(
+        said("print neg.tif --pack pack.toml --grade 2 --flash 0.1s@0 --base-fog 0 -o f.tif --whole").err,
+        Not(HasSubstr("open gate")));
+    EXPECT_THAT(
+        said("print neg.tif --pack pack.toml --grade 2 --flash 0.1s@0 --base-fog 0.3 -o h.tif --whole").err,
+        HasSubstr("open gate: 1.0 stop more light than through clear film"));
+}
+
+// Whoever gains nothing by a strip prints as told.
+TEST_F(SameAnswer, AStripNeverMakesAPrintWorse) {
+    for (const char* options : {"", "--grade 2 --no-bleach", "--black-time 8s"}) {
+        const json all = json::parse(said("start neg.tif --json --pack pack.toml" + kWhole + options).out);
+        for (const json& point : all["by_grade"])
+            EXPECT_LE(double(point["lightness_error_after_strip"]), double(point["lightness_error"]));
+    }
+}
+
+// The trade's black is that of the usual developer: a restrainer asks for more light.
+TEST_F(SameAnswer, ABlackTimeIsToldToBeOfTheUsualDevelopment) {
+    EXPECT_THAT(folded(said("start --help").out), HasSubstr("usual development without restrainer"));
+    prints.program.write("stops.toml", "fogproof_pack = 1\n[paper]\nwhite = 0.08\n[fog]\nblank = 0.35\n");
+    EXPECT_THAT(folded(said("plan neg.tif --pack stops.toml" + kWhole).out),
+                HasSubstr("develop 90 s without restrainer: it is the first band as black as the next"));
+}
+
+// A picture that does not go on its sheet has other seconds, whichever verb is asked.
+TEST_F(SameAnswer, APictureTooLargeForItsSheetIsWarnedOfByEveryVerb) {
+    FilmScan film{
+        .width = 720, .height = 500, .holder = 20, .left = 80, .top = 75, .right = 640, .bottom = 425};
+    vips::VImage drawn = film.drawn();
+    constexpr double kPixelsPerMm = 40;
+    drawn.tiffsave((prints.program / "large.tif").c_str(),
+                   vips::VImage::option()->set("xres", kPixelsPerMm)->set("yres", kPixelsPerMm));
+    const std::string asked = " large.tif --pack pack.toml --magnification 30 --sheet 18x24cm ";
+    for (const std::string& line :
+         {"start" + asked, "plan" + asked, "print" + asked + "--border sheet -o large.png"})
+        EXPECT_THAT(said(line).err, HasSubstr("all seconds are too long for a picture that fits")) << line;
 }
 
 }  // namespace

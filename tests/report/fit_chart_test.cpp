@@ -54,8 +54,8 @@ TEST(FitChart, HoldsCurvesThatGoBeyondTheirReadings) {
     const auto rows = own::read(black, own::patches_of({"short", 4, 2, 2}, black.contrast), 0, 1);
     const std::string chart = fit_svg(fitted_pack(black, rows, "strips"));
     const std::regex point("[0-9.]+,(-?[0-9.]+)");
-    for (auto at = std::sregex_iterator(chart.begin(), chart.end(), point);
-         at != std::sregex_iterator(); ++at)
+    for (auto at = std::sregex_iterator(chart.begin(), chart.end(), point); at != std::sregex_iterator();
+         ++at)
         EXPECT_GT(std::stod((*at)[1]), 75) << "into the title";
 }
 

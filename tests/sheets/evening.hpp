@@ -16,6 +16,7 @@
 #include "choose/wanted.hpp"
 #include "reading/flatbed_doubt.hpp"
 #include "reading/known_patch.hpp"
+#include "reading/known_slip.hpp"
 #include "sheets/closest_print.hpp"
 #include "sheets/true_prints.hpp"
 #include "support/foreign_owner.hpp"
@@ -142,19 +143,22 @@ inline std::vector<Reading> read_off(foreign::Owner& owner, TruePrints& prints, 
     return rows;
 }
 
-/// What a flatbed makes of readings beside a slip that was only fixed and never measured: as far off as is
-/// told of such scans. The range of whites that foreign papers are drawn from is wider than that of such
-/// slips.
-inline void off_a_flatbed(std::vector<Reading>& rows, std::mt19937& random) {
+/// What a flatbed makes of readings beside a slip of the paper that was only fixed and never measured: off by
+/// what the slip is off the usual one, and by what such scans are said to be. The slip is a reading, too.
+inline void off_a_flatbed(std::vector<Reading>& rows, const foreign::Paper& paper, std::mt19937& random) {
     std::normal_distribution<> chance(0, 1);
     FlatbedDoubt doubt;
-    doubt.whites = std::hypot(known_density_in("fixed")->doubt, kWhitesBesideAPatch);
-    const double off = doubt.whites * chance(random), scale = 1 + doubt.share * chance(random);
+    const KnownPatch slip = *known_density_in("fixed");
+    doubt.whites = std::hypot(slip.doubt, kWhitesBesideAPatch);
+    const double off =
+                     slip.density - paper.density({0, 0, 2, 0, 0, 0}) + kWhitesBesideAPatch * chance(random),
+                 scale = 1 + doubt.share * chance(random);
     for (Reading& row : rows) {
         row.density = std::round(1000 * (scale * row.density + off)) / 1000;
         row.density_error = 0.008;
     }
     tell_flatbed_doubt(rows, doubt);
+    rows.push_back(*known_slip({&slip, 1}, doubt, rows.front().strip));
 }
 
 }  // namespace fogproof::tests::sheets

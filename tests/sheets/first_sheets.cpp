@@ -150,7 +150,7 @@ void two_halves(Tally& tally, unsigned seed, foreign::Owner owner, const Tones& 
     {
         Job job(pack, owner, frame, picture);
         auto rows = read_off(owner, job.prints, job.printing, made, "print", owner.sheet());
-        off_a_flatbed(rows, random);
+        off_a_flatbed(rows, owner.paper, random);
         pack = fitted_pack(pack, rows, "print").pack;
     }
     const auto next = [&](const std::string& name, const Tones& negative, const Picture& wanted) {

@@ -29,8 +29,8 @@ inline constexpr double kUnfilteredGrade = 2;
 /// The whole grades that the pack offers, softest first: its own filters, or 0 to 5 as far as the emulsion
 /// reaches (00 is taken where it is asked for, not offered unless it is among the pack's filters), or the
 /// middle of its reach where no whole grade lies within: there is always one. A graded paper has one, the
-/// number whose limits hold its range; an emulsion that lies wholly beyond the table counts as the nearest
-/// end of it.
+/// number whose limits hold the range that was told of it, whatever a fit then found; an emulsion that lies
+/// wholly beyond the table counts as the nearest end of it.
 [[nodiscard]] std::vector<double> grades_of(const Pack&, const PaperModel&);
 
 /// The filter for a grade, fractions allowed, scaled so that the fog-free 0.60 speed point stays where it is

@@ -150,6 +150,8 @@ struct Pack {
     std::vector<PackFilter> filters;  ///< empty: grades go through the standard's table of ranges
     /// The filters are the standard's as a fit moved them, although the fit is no longer at hand.
     bool has_moved_standard_filters = false;
+    /// The grade on the box of a graded paper whose range is no longer what the box says.
+    std::optional<double> box_grade;
 
     Darkroom darkroom;
 

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// Copyright the fogproof authors
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+
+#include "fogproof/pack/readings.hpp"
+#include "fogproof/rooms.hpp"
+#include "reading/flatbed_doubt.hpp"
+#include "reading/known_patch.hpp"
+
+namespace fogproof::reading {
+
+/// A slip that was only fixed is a reference of its scan, and a reading of the paper's white: of as much
+/// doubt as the slip, which all densities of the scan share as far as they count from it. Nothing where no
+/// known patch is one.
+[[nodiscard]] std::optional<Reading> known_slip(std::span<const KnownPatch>, const FlatbedDoubt&,
+                                                const std::string& strip);
+
+}  // namespace fogproof::reading
