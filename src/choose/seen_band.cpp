@@ -17,6 +17,9 @@ namespace fogproof::choose {
 namespace {
 
 constexpr double kDoubtInBands = 0.5;
+// Density by log10 exposure: a tone that rises less hardly changes from band to band. An eye tells tones of
+// the same paper apart to so many D. Judgement.
+constexpr double kTellsNothing = 0.15, kEyeTells = 0.02;
 
 // To so many parts of one, without digits that only binary fractions have.
 double in_parts(double parts, double value) {
@@ -95,7 +98,7 @@ Reading reading_of(const Printing& printing, const StartingPoint& point, const S
     row.restrainer_ml_l = point.found.restrainer_ml_l;
     row.develop_s = point.proof.steps.develop.time_s;
     row.density = in_parts(1e4, tone.told.value);
-    row.density_error = std::clamp(in_parts(1e4, tone.slope * doubt), 1e-3, 1.0);
+    row.density_error = std::clamp(in_parts(1e4, tone.slope * doubt), kEyeTells, 1.0);
     return row;
 }
 
@@ -140,7 +143,6 @@ SeenBand seen_band(const Printing& printing, const StartingPoint& point, int num
                   strip.exposures[std::size_t(number - 1)],
                   {point.exposure_s.value},
                   strip.step_stops,
-                  0,
                   {},
                   std::nullopt};
 
@@ -150,7 +152,12 @@ SeenBand seen_band(const Printing& printing, const StartingPoint& point, int num
          band_densities(place, number - 1, bands, frame.width, frame.height, frame.density))
         looked_at.push_back(density.value);
     const TellingTone tone = telling_tone(printing, point.recipe, band, std::move(looked_at));
-    band.slope = tone.slope;
+    if (tone.slope < kTellsNothing)
+        throw Error(
+            Fault::usage, "--seen",
+            "the place of band " + std::to_string(number) +
+                " is nearly black or white throughout, on the strip as on the picture, and tells nothing",
+            "a band whose place shows middle tones");
     const double doubt = kDoubtInBands * strip.step_stops * kLogPerStop;
     const bool is_another_session = was_read_in_light(printing.pack());
     band.reading =

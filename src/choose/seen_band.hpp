@@ -22,15 +22,9 @@ struct SeenBand {
     Seconds seen;       ///< the real band's exposure
     Seconds told;       ///< the exposure whose print it looks like
     double step_stops;  ///< from band to band
-    double slope;       ///< density by log10 exposure, of the tone in its place that tells most
     Reading reading;
     std::optional<TodaysLight> today{};  ///< where the pack was read in the light of another session
 
-    /// Its place is nearly black or white on the strip, which an eye can hardly tell from the next band's.
-    [[nodiscard]] bool tells_little() const {
-        constexpr double kFlat = 0.3;  // judgement
-        return slope < kFlat;
-    }
     /// What looks right may lie beyond.
     [[nodiscard]] bool is_shortest() const { return number == 1; }
     [[nodiscard]] bool is_longest() const { return number == bands; }

@@ -23,7 +23,6 @@
 #include "picture/strip_picture.hpp"
 #include "reading/cgats.hpp"
 #include "reading/flatbed_doubt.hpp"
-#include "reading/known_slip.hpp"
 #include "reading/strip_doubts.hpp"
 #include "report/print_report.hpp"
 #include "report/strip_report.hpp"
@@ -212,7 +211,7 @@ void run(ReadRequest options, const Console& console) {
         }
         const auto of_prints = rows_of_prints(options, filed, input, prints, console);
         rows.insert(rows.end(), of_prints.begin(), of_prints.end());
-        if (const auto slip = known_slip(input.request.known, input.scan.doubt, stem)) rows.push_back(*slip);
+        add_known_slip(rows, input.request.known, input.path, options.output, all);
         // What is written must be readable: ranges are checked once, where files are read.
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());

@@ -3,6 +3,7 @@
 #include "cli/read_print.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <iterator>
 
 #include "base/markup.hpp"
@@ -155,8 +156,7 @@ void read_prints(const ReadRequest& request, const Console& console) {
         tell_film(labels, negative, film);
         auto rows = labelled(read, labels.common);
         tell_flatbed_doubt(rows, read.doubt);
-        if (const auto slip = known_slip(requests.back().known, read.doubt, labels.common.strip))
-            rows.push_back(*slip);
+        add_known_slip(rows, requests.back().known, path, request.output, all);
         // What is written must be readable: ranges are checked once, where files are read.
         static_cast<void>(parse_readings(readings_text(rows, file), "rows of " + file));
         all.insert(all.end(), rows.begin(), rows.end());
@@ -180,6 +180,20 @@ void read_prints(const ReadRequest& request, const Console& console) {
     if (!handwork.empty()) console.notes({handwork}, request.print.handwork);
     Console::answer(request.json ? prints_json(named, all, remarks) : prints_text(named));
     console.notes({std::to_string(all.size()) + " rows appended"}, request.output);
+}
+
+void add_known_slip(std::vector<Reading>& rows, std::span<const KnownPatch> known, const std::string& scan,
+                    const std::string& output, std::span<const Reading> before) {
+    const auto slip = known_slip(known, plain_line(std::filesystem::path(scan).stem().string()));
+    if (!slip) return;
+    const auto is_among = [&](std::span<const Reading> some) {
+        return std::ranges::find(some, slip->strip, &Reading::strip) != some.end();
+    };
+    std::error_code unknown;
+    if (is_among(before) ||
+        (std::filesystem::exists(output, unknown) && is_among(read_readings_file(output))))
+        return;
+    rows.push_back(*slip);
 }
 
 std::pair<PrintReading, std::vector<Reading>> print_piece(const PrintOfNegativeOptions& print,

@@ -6,6 +6,7 @@
 
 #include <CLI/CLI.hpp>
 #include <optional>
+#include <span>
 #include <string>
 #include <utility>
 #include <vector>
@@ -59,5 +60,10 @@ struct PieceOfScan {
 [[nodiscard]] std::pair<PrintReading, std::vector<Reading>> print_piece(const PrintOfNegativeOptions&,
                                                                         const PieceOfScan&, StripLabels,
                                                                         const Console&);
+
+/// Adds the slip of a scan that is known as fixed only, unless the readings file or the scans before this one
+/// hold it already.
+void add_known_slip(std::vector<Reading>& rows, std::span<const KnownPatch>, const std::string& scan,
+                    const std::string& output, std::span<const Reading> before);
 
 }  // namespace fogproof::cli

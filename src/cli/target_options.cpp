@@ -46,7 +46,7 @@ std::vector<MatchedTone> tones_of_picture(const Scan& picture) {
 constexpr int kComparedPixels = 200;
 
 AskedTarget matched_to(const std::string& path, const std::string& encoding, const Printing& printing,
-                       const SmallNegative& overview) {
+                       const SmallNegative& frame) {
     ScanOptions options;
     options.kind = ScanOptions::Kind::positive;
     options.kind_is_told = true;
@@ -64,7 +64,7 @@ AskedTarget matched_to(const std::string& path, const std::string& encoding, con
     for (const std::string& warning : picture.warnings())
         asked.warnings.push_back("--match " + plain_line(path) + ": " + warning);
     const SmallNegative small = small_negative(picture, kComparedPixels);
-    if (const auto doubt = doubt_of_same_frame({overview.width, overview.height, overview.density},
+    if (const auto doubt = doubt_of_same_frame({frame.width, frame.height, frame.density},
                                                {small.width, small.height, small.density}))
         asked.warnings.push_back("--match " + plain_line(path) + " " + *doubt);
     return asked;
@@ -100,7 +100,8 @@ MindedTones minded_in(const std::string& text, const Printing& printing, const S
 
 AskedTarget plainly_wanted(const TargetOptions& asked, const Printing& printing, const Scan& scan,
                            const SmallNegative& overview) {
-    if (!asked.match.empty()) return matched_to(asked.match, asked.match_encoding, printing, overview);
+    if (!asked.match.empty())
+        return matched_to(asked.match, asked.match_encoding, printing, frame_of(overview, scan));
     if (!asked.match_encoding.empty())
         throw Error(Fault::usage, "--match-encoding", "without --match", "both");
     if (asked.places.empty())

@@ -40,8 +40,11 @@ std::optional<std::string> only_instrument(std::span<const Reading> readings) {
     return names.size() == 1 ? std::optional(*names.begin()) : std::nullopt;
 }
 
-// Errs as the instrument tells of the density that is nearest, and by what is left of its own doubt. What is
-// known better than this instrument knows anything was read by another one.
+// Of the doubt of an instrument: what is known that much better than it tells anything was read by another
+// one. Judgement; slips that are typed without a doubt are taken for its readings.
+constexpr double kFarBetter = 0.25;
+
+// Errs as the instrument tells of the density that is nearest.
 void read_by(Reading& stated, std::span<const Reading> readings, const std::string& instrument) {
     const Reading* nearest = nullptr;
     for (const Reading& reading : readings) {
@@ -53,8 +56,7 @@ void read_by(Reading& stated, std::span<const Reading> readings, const std::stri
     }
     const double all = *stated.density_error,
                  shared = std::hypot(nearest->common_error.value_or(0), nearest->dark_error.value_or(0));
-    if (shared >= all) return;
-    stated.density_error = std::sqrt(all * all - shared * shared);
+    if (all < kFarBetter * shared) return;
     stated.instrument = instrument;
     stated.common_error = nearest->common_error;
     stated.dark_error = nearest->dark_error;

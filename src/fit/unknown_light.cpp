@@ -7,6 +7,7 @@
 #include <map>
 #include <string>
 #include <tuple>
+#include <utility>
 
 #include "fit/likeness.hpp"
 
@@ -65,11 +66,14 @@ double closest_light(std::span<const double> read,
         }
         double by = -slope / curvature;
         const double before = light_squares(at, here, read);
-        for (int half = 0; half < kLightHalvings; ++half, by /= 2) {
-            here = densities(at + by);
-            if (light_squares(at + by, here, read) <= before) break;
+        auto there = densities(at + by);
+        for (int half = 0; half < kLightHalvings && light_squares(at + by, there, read) > before; ++half) {
+            by /= 2;
+            there = densities(at + by);
         }
+        if (light_squares(at + by, there, read) > before) break;
         at += by;
+        here = std::move(there);
         if (std::abs(by) < kLightSettled) break;
     }
     return at;

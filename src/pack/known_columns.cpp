@@ -52,6 +52,8 @@ KnownColumns known_columns(std::string_view csv) {
         else
             for (std::size_t k = 0; k < kept.size(); ++k)
                 cells += (k == 0 ? "" : ",") + csv_cell(row.cells[kept[k]]);
+        // A line of nothing would be left out; its fault is told of the file as it is.
+        if (cells.find_first_not_of(", ") == std::string::npos) return {std::string(csv), {}};
         line += int(std::ranges::count(cells, '\n')) + 1;
         known.text += cells + "\n";
     }

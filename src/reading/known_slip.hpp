@@ -8,15 +8,13 @@
 
 #include "fogproof/pack/readings.hpp"
 #include "fogproof/rooms.hpp"
-#include "reading/flatbed_doubt.hpp"
 #include "reading/known_patch.hpp"
 
 namespace fogproof::reading {
 
-/// A slip that was only fixed is a reference of its scan, and a reading of the paper's white: of as much
-/// doubt as the slip, which all densities of the scan share as far as they count from it. Nothing where no
-/// known patch is one.
-[[nodiscard]] std::optional<Reading> known_slip(std::span<const KnownPatch>, const FlatbedDoubt&,
-                                                const std::string& strip);
+/// A slip that was only fixed is a reference of its scan, and a reading of the paper's white, of as much doubt as
+/// such slips: the same for all of them, since each stands for the same usual density. Nothing where no known
+/// patch is one.
+[[nodiscard]] std::optional<Reading> known_slip(std::span<const KnownPatch>, const std::string& scan);
 
 }  // namespace fogproof::reading

@@ -120,11 +120,13 @@ class ScanReader {
             if (told->kind == PieceRequest::Kind::print) return see(piece, SeenPiece::Kind::print);
             if (told->kind == PieceRequest::Kind::skipped) return see(piece, SeenPiece::Kind::aside);
             // What is asked of all strips goes before what the labels tell of this one.
-            if (told->kind == PieceRequest::Kind::patch)
+            if (told->kind == PieceRequest::Kind::patch) {
                 how.steps = 1;
-            else if (!how.steps)
-                how.steps = told->steps;
-            how.halves = how.halves || told->halves;
+                how.halves = told->halves;
+            } else {
+                if (!how.steps) how.steps = told->steps;
+                how.halves = how.halves || told->halves;
+            }
         }
         if (known && how.steps == 1) return see(piece, SeenPiece::Kind::aside);
         read_strip(piece, how, known != nullptr);

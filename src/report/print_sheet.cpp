@@ -96,8 +96,9 @@ std::vector<std::string> local_steps(const PlannedPrint& print, LocalWork::Kind 
             steps.push_back("Then " + what + (work.grade ? ", with that filter" : "") +
                             ": shade the rest with a card, keep it moving.");
         else
-            steps.push_back("Now " + what +
-                            " in the bath's strength, from a cup of its own that is not poured back into the "
+            steps.push_back("Now " + what + " in 1+" +
+                            decimal(bleach_bath(print.printing.pack(), print.point.recipe).parts, 1) +
+                            ", from a cup of its own that is not poured back into the "
                             "bath: brush or "
                             "swab it on the wet print, rinse and look often, keep "
                             "wet all around so that no edge forms. It comes out less even than a bath.");
@@ -212,13 +213,14 @@ Document print_sheet(const PlannedPrint& print, const WorkTerms& terms, Workshee
     Document sheet{print.name, {"Worksheet, on " + print.printing.pack().name}, {}};
     if (!print.printing.pack().darkroom.anchored)
         sheet.lead.push_back(
-            "This pack has no seconds yet, so exposures are given in stops from the shortest time that gives "
-            "full "
-            "black through clear film. To find it, expose bands of one strip through clear film in this "
-            "filter, "
-            "each half a stop longer than the one before, and develop " +
+            "This pack has no seconds yet: exposures count in stops from the shortest time for full black "
+            "through clear film. To find it, expose bands of one strip through clear film" +
+            std::string(print.printing.pack().contrast == Contrast::graded ? "" : " and this filter") +
+            ", each half a stop longer than the one before, and develop " +
             shown(Seconds{print.printing.pack().development.nominal_s}) +
-            " without restrainer: it is the first band as black as the next.");
+            " without restrainer: it is the first band that is as black as the next. Given as --black-time "
+            "it "
+            "makes seconds of these stops.");
     else
         sheet.lead.push_back(zero_of_seconds(print.printing.pack()));
     for (const auto& warning : print.remarks.warnings) sheet.lead.push_back("Warning: " + warning);

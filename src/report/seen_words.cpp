@@ -39,15 +39,11 @@ std::string seen_consequences(const SeenBand& band, const Enlarger& today) {
             in_stops(today.log_light_today) + ", the likeliest by this band and the pack together.\n";
     else
         words +=
-            "No exposed patch of this pack was read, so the band counts as a reading of its speed, beside "
-            "what "
-            "the pack says of it: the exposure moves by their shares.\nTo keep it for print, grid and plan: "
-            "--readings-out FILE.csv here, then fogproof pack fit FILE.csv --pack PACK.\n";
-    if (band.tells_little())
-        words +=
-            "The place of this band is nearly black or white throughout, so it tells little: judge a band "
-            "whose "
-            "place shows middle tones.\n";
+            "No reading of this pack tells seconds, so the band counts as one of its speed, beside what the "
+            "pack "
+            "says of it: the exposure moves by their shares.\nTo keep it for print, grid and plan, give the "
+            "file "
+            "of --readings-out to fogproof pack fit.\n";
     if (band.is_shortest() || band.is_longest())
         words += std::string("It is the ") + (band.is_shortest() ? "shortest" : "longest") +
                  " band, so the right time may be " + (band.is_shortest() ? "shorter" : "longer") +
@@ -61,7 +57,6 @@ nlohmann::ordered_json seen_json(const SeenBand& band, const StartingPoint& best
                                 {"told_s", band.told.value},
                                 {"paper_faster_stops", std::log2(band.told.value / band.seen.value)},
                                 {"doubt_stops", band.step_stops / 2},
-                                {"tells_little", band.tells_little()},
                                 {"is_end_of_strip", band.is_shortest() || band.is_longest()},
                                 {"as_todays_light", band.today.has_value()}};
     if (band.today) {

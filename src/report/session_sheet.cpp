@@ -53,7 +53,7 @@ std::string bleach_told(const Prints& prints, const Session& session, std::size_
     const Interval& own = prints[print].numbers.bleach_s;
     if (own.value <= 0) return "none";
     const auto shared = shared_time(prints, session, print);
-    return roughly(own) + (shared ? ", with others " + shown(*shared) : "");
+    return roughly(own) + (shared ? ", in this session " + shown(*shared) : "");
 }
 
 Listing print_table(const Prints& prints, const Session& session, const Pack& pack) {

@@ -54,7 +54,8 @@ TEST(KnownPatches, ThatTheScanItselfContradictsAreNamed) {
     scan.linear().tiffsave((program / "scan.tif").c_str());
     const auto said = [&](const std::string& known) {
         std::filesystem::remove(program / "rows.csv");
-        const auto answer = program.run("read scan.tif --quiet --steps 7 -o rows.csv --white " + known);
+        const auto answer =
+            program.run("read scan.tif --quiet --steps 7 --exposure 8 -o rows.csv --white " + known);
         return std::pair(answer.code, answer.err);
     };
     const std::string slip = "80,305,100,50=", card = "720,305,100,50=";

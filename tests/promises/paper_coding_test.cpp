@@ -32,7 +32,7 @@ class PaperCoding : public Reads {
     }
     std::string said(const std::string& words) {
         std::filesystem::remove(program_ / "rows.csv");
-        const auto answer = program_.run("read -o rows.csv " + words);
+        const auto answer = program_.run("read -o rows.csv --exposure 8 " + words);
         EXPECT_EQ(answer.code, 0) << words << answer.err;
         return answer.err;
     }
@@ -47,7 +47,7 @@ TEST_F(PaperCoding, CodesForTheEyeThatAreTakenAsLinearAreWarnedOf) {
                       HasSubstr("--encoding srgb")));
     EXPECT_THAT(program_.run("read gamma.tif --labels-out labels.csv").err,
                 HasSubstr("warning: gamma.tif: the scan is"));
-    const auto as_json = program_.run("read gamma.tif -o rows.csv --strip again --json");
+    const auto as_json = program_.run("read gamma.tif -o rows.csv --exposure 8 --strip again --json");
     EXPECT_EQ(json::parse(as_json.out)["warnings"].size(), 1U) << as_json.out;
     for (const char* told : {"srgb", "linear"})
         EXPECT_THAT(said(std::string("gamma.tif --encoding ") + told), Not(HasSubstr("warning"))) << told;

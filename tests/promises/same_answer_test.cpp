@@ -119,8 +119,8 @@ TEST_F(SameAnswer, ASessionTellsWhichTimesDifferFromTheWorksheets) {
     ASSERT_EQ(numbers["session"]["groups"], 1) << numbers["session"];
     ASSERT_NE(numbers["prints"][0]["bleach_s"], numbers["prints"][1]["bleach_s"]);
     EXPECT_THAT(session,
-                testing::AllOf(HasSubstr("with others "), HasSubstr("on the worksheet and in the labels"),
-                               HasSubstr("s, restrainer ")));
+                testing::AllOf(HasSubstr("in this session "),
+                               HasSubstr("on the worksheet and in the labels"), HasSubstr("s, restrainer ")));
     EXPECT_THAT(folded(said("plan neg.tif --pack pack.toml" + kWhole).out),
                 Not(HasSubstr("on the worksheet and in the labels")));
 }
@@ -210,8 +210,9 @@ TEST_F(SameAnswer, AStripNeverMakesAPrintWorse) {
 TEST_F(SameAnswer, ABlackTimeIsToldToBeOfTheUsualDevelopment) {
     EXPECT_THAT(folded(said("start --help").out), HasSubstr("usual development without restrainer"));
     prints.program.write("stops.toml", "fogproof_pack = 1\n[paper]\nwhite = 0.08\n[fog]\nblank = 0.35\n");
-    EXPECT_THAT(folded(said("plan neg.tif --pack stops.toml" + kWhole).out),
-                HasSubstr("develop 90 s without restrainer: it is the first band as black as the next"));
+    EXPECT_THAT(
+        folded(said("plan neg.tif --pack stops.toml" + kWhole).out),
+        HasSubstr("develop 90 s without restrainer: it is the first band that is as black as the next"));
 }
 
 // A picture that does not go on its sheet has other seconds, whichever verb is asked.

@@ -35,7 +35,7 @@ struct Said {
 Said said_to(const vips::VImage& codes, const std::string& known) {
     const Program program;
     codes.tiffsave((program / "scan.tif").c_str());
-    const auto answer = program.run("read scan.tif --quiet --steps 7 -o rows.csv " + known);
+    const auto answer = program.run("read scan.tif --quiet --steps 7 --exposure 8 -o rows.csv " + known);
     return {answer.code, answer.err};
 }
 
@@ -79,7 +79,7 @@ TEST(ScannerLevels, AreAskedAboutWhereTheGroundIsDarkerThanCard) {
     const Program program;
     const auto told = [&](const vips::VImage& codes) {
         codes.tiffsave((program / "scan.tif").c_str());
-        return program.run("read scan.tif --steps 7 -o rows.csv " + kSlip).err;
+        return program.run("read scan.tif --steps 7 --exposure 8 -o rows.csv " + kSlip).err;
     };
     EXPECT_THAT(told(scan.srgb()), Not(HasSubstr("automatic levels")));
     EXPECT_THAT(told(with_levels(scan.srgb())), HasSubstr("if a card or a closed lid lay there"));

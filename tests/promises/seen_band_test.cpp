@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cmath>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "fogproof/pack/file.hpp"
@@ -23,6 +24,18 @@ using testing::HasSubstr;
 
 class SeenBand : public testing::Test {
   protected:
+    SeenBand() {
+        // Narrow patches: whichever band is looked at shows all tones.
+        constexpr int kNarrow = 4;
+        raster<std::uint16_t>(
+            kPatch * int(PatchPrints::kLight.size()), 2 * kPatch, 1,
+            [&](int x, int, int) {
+                return std::round(65535 *
+                                  PatchPrints::kLight[std::size_t(x / kNarrow) % PatchPrints::kLight.size()]);
+            },
+            VIPS_INTERPRETATION_GREY16)
+            .write_to_file((prints.program / "neg.tif").c_str());
+    }
     [[nodiscard]] json start(const std::string& options, const std::string& pack = "pack.toml") const {
         const auto answer =
             prints.program.run("start neg.tif --json --whole --clear 1 --pack " + pack + " " + options);
@@ -106,16 +119,6 @@ TEST_F(SeenBand, ReadingTellsTheCallierFactorOfTheEnlarger) {
 class SeenBandOnAReadPack : public SeenBand {
   protected:
     SeenBandOnAReadPack() {
-        // Narrow patches: whichever band is looked at shows all tones.
-        constexpr int kNarrow = 4;
-        raster<std::uint16_t>(
-            kPatch * int(PatchPrints::kLight.size()), 2 * kPatch, 1,
-            [&](int x, int, int) {
-                return std::round(65535 *
-                                  PatchPrints::kLight[std::size_t(x / kNarrow) % PatchPrints::kLight.size()]);
-            },
-            VIPS_INTERPRETATION_GREY16)
-            .write_to_file((prints.program / "neg.tif").c_str());
         const Pack truth = parse_pack(content_of(prints.program / "pack.toml"), "pack.toml");
         auto strips = own::usual_strips();
         for (const own::Strip& strip : {own::Strip{"plain", 21, 40, 2, 0}, own::Strip{"hard", 21, 40, 4, 20},
@@ -225,6 +228,16 @@ TEST_F(SeenBandOnAReadPack, ReadingThatIsKeptLeavesThePackNearWhatItWas) {
     const double of_band = stops_between(seen["best"]["exposure_s"], before["best"]["exposure_s"]);
     EXPECT_LT(std::abs(stops_between(after["best"]["exposure_s"], before["best"]["exposure_s"])),
               std::abs(of_band) / 3);
+}
+
+// Black beside black tells nothing: nobody can have seen which band is as dark.
+TEST_F(SeenBand, OfAPlaceWithoutMiddleTonesIsRefused) {
+    save_patches(prints.program, "neg.tif", {1, 1, 1, 0.5, 0.2, 0.05, 0.02});
+    const auto answer = prints.program.run(
+        "start neg.tif --whole --clear 1 --pack pack.toml --seen 1 --readings-out seen.csv");
+    EXPECT_EQ(answer.code, 64) << answer.out;
+    EXPECT_THAT(answer.err, HasSubstr("the place of band 1 is nearly black or white throughout"));
+    EXPECT_FALSE(std::filesystem::exists(prints.program / "seen.csv"));
 }
 
 }  // namespace

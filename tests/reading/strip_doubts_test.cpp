@@ -79,7 +79,9 @@ TEST_F(StripDoubts, StepsOfAPrintedWedgeAreDividedWithANote) {
     const auto scan = strip(densities);
     const auto result = read(scan.linear(), request_for(scan, 21));
     ASSERT_THAT(result.strips, SizeIs(1));
-    const Remarks said = strip_doubts(result.strips[0], {});
+    StripLabels labels;
+    labels.wedge = StepWedge{0.05, 0.15, 21};
+    const Remarks said = strip_doubts(result.strips[0], labels);
     EXPECT_THAT(said.warnings, IsEmpty());
     EXPECT_THAT(said.notes, Contains(HasSubstr("cannot be told apart")));
 }

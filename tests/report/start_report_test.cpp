@@ -75,7 +75,7 @@ TEST(StartReport, AfterOneSeenBandAWholeStripIsNotSaidToBeJudged) {
     const StartingPoints points = starting_points(printing, as_fresh(printing), usual_bounds(printing));
     StartRequest request{"hut", "fresh paper", 0, {}};
     EXPECT_NE(start_text(printing, points, request).find("; after the test strip "), std::string::npos);
-    request.seen = SeenBand{4, 7, {12}, {12}, 0.25, 2, {}};
+    request.seen = SeenBand{4, 7, {12}, {12}, 0.25, {}};
     const std::string text = start_text(printing, points, request);
     EXPECT_NE(text.find("; if you judge all tones of a strip"), std::string::npos) << text;
     EXPECT_EQ(text.find("; after the test strip "), std::string::npos) << text;

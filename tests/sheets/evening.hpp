@@ -158,7 +158,7 @@ inline void off_a_flatbed(std::vector<Reading>& rows, const foreign::Paper& pape
         row.density_error = 0.008;
     }
     tell_flatbed_doubt(rows, doubt);
-    rows.push_back(*known_slip({&slip, 1}, doubt, rows.front().strip));
+    rows.push_back(*known_slip({&slip, 1}, rows.front().strip));
 }
 
 }  // namespace fogproof::tests::sheets
