@@ -113,8 +113,9 @@ void refuse_unwritable(const PlanOptions& options, const std::vector<std::string
             WholeFile::refuse_unwritable(in_folder(options, scan, ending), replace);
 }
 
-FittedPage proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted, const LocalMasks& local) {
-    const WorkedGrid grid = worked_grid(print.printing, plan_proofs(print, std::move(wanted)));
+FittedPage proofs(const Scan& scan, const PlannedPrint& print, const Wanted& wanted,
+                  const LocalMasks& local) {
+    const WorkedGrid grid = worked_grid(print.printing, plan_proofs(print, wanted));
     const GridLook look{Rendering::absolute, page_cell_pixels(GridLook{}.cell_pixels)};
     GridSheet sheet = grid_sheet(print.printing, grid, look.rendering);
     sheet.local = local;
@@ -124,7 +125,7 @@ FittedPage proofs(const Scan& scan, const PlannedPrint& print, Wanted wanted, co
 
 // All that goes to the darkroom with one print.
 void write_sheets(const PlanOptions& options, const PreparedNegative& negative, const std::string& source,
-                  PlannedPrint& print, Wanted wanted, const WorkTerms& terms, const Console& console) {
+                  PlannedPrint& print, const Wanted& wanted, const WorkTerms& terms, const Console& console) {
     const auto replace = replacing(options);
     const LocalMasks local = negative.masks_to_draw();
     make_folder(options.folder);
@@ -138,7 +139,7 @@ void write_sheets(const PlanOptions& options, const PreparedNegative& negative, 
     sheets.write(in_folder(options, source, ".txt"), document_text(sheet), replace);
     sheets.write(in_folder(options, source, ".html"), document_page(sheet), replace);
     const fs::path proofs_at = in_folder(options, source, "-proofs.html");
-    const FittedPage page = proofs(negative.scan, print, std::move(wanted), local);
+    const FittedPage page = proofs(negative.scan, print, wanted, local);
     console.notes(page.notes, proofs_at);
     sheets.write(proofs_at, page.text, replace);
     if (teaches)
@@ -198,8 +199,7 @@ PlannedPrint plan_one(const PlanOptions& options, const PlanJob& job, const std:
     if (negative.fog)
         print.edges =
             advice_on_edges(print.printing, print.point.proof.steps, *negative.fog, terms.sheet, overview);
-    if (!options.folder.empty())
-        write_sheets(options, negative, source, print, std::move(asked.wanted), terms, console);
+    if (!options.folder.empty()) write_sheets(options, negative, source, print, asked.wanted, terms, console);
     return print;
 }
 

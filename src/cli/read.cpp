@@ -54,12 +54,9 @@ const std::string kReadable =
     std::string("a scan (") + kPictureKinds + "), a CGATS file, or CSV with a column density";
 
 // CSV with a column density, however that is written.
-bool is_table(std::string_view text) {
-    constexpr std::string_view kDensity = "density";
-    return text.find('\0') == std::string_view::npos &&
-           !std::ranges::search(text, kDensity, {}, [](unsigned char c) {
-                return char(std::tolower(c));
-            }).empty();
+bool is_table(std::string text) {
+    std::ranges::transform(text, text.begin(), [](unsigned char c) { return char(std::tolower(c)); });
+    return text.find('\0') == std::string::npos && text.find("density") != std::string::npos;
 }
 
 Input instrument(const std::string& path) {

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "fogproof/pack/pack.hpp"
 #include "fogproof/pack/readings.hpp"
 #include "fogproof/rooms.hpp"
 

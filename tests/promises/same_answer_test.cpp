@@ -119,8 +119,8 @@ TEST_F(SameAnswer, ASessionTellsWhichTimesDifferFromTheWorksheets) {
     ASSERT_EQ(numbers["session"]["groups"], 1) << numbers["session"];
     ASSERT_NE(numbers["prints"][0]["bleach_s"], numbers["prints"][1]["bleach_s"]);
     EXPECT_THAT(session,
-                testing::AllOf(HasSubstr("in this session "),
-                               HasSubstr("on the worksheet and in the labels"), HasSubstr("s, restrainer ")));
+                testing::AllOf(HasSubstr("in this session "), HasSubstr("on the worksheet and in the labels"),
+                               HasSubstr("s, restrainer ")));
     EXPECT_THAT(folded(said("plan neg.tif --pack pack.toml" + kWhole).out),
                 Not(HasSubstr("on the worksheet and in the labels")));
 }
