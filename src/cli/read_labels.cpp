@@ -6,6 +6,7 @@
 #include <array>
 #include <filesystem>
 #include <tuple>
+#include <utility>
 
 #include "base/markup.hpp"
 #include "base/shell_word.hpp"
@@ -37,6 +38,12 @@ void refuse_other_options(const ReadRequest& options) {
                                    "--wedge", "--exposures", "--halves", "--bleached-half", "--leave-out"}))
         throw Error(Fault::usage, *option, "is given beside --labels-out, which reads nothing yet",
                     Advice{"leave it out and fill it into the labels file"});
+    if (const auto option =
+            options.line.first_of({"--sheet-of", "--handwork", "--tie", "--mirror", "--head", "--callier",
+                                   "--flare", "--keep-askew", "--whole", "--as", "--channels", "--clear",
+                                   "--black", "--base-fog", "--negative-encoding"}))
+        throw Error(Fault::usage, *option, "is given beside --labels-out, which reads nothing yet",
+                    Advice{"give it when you read"});
 }
 
 // How the scan was read when its pieces got their numbers, which holds for the next reading too.
@@ -66,9 +73,11 @@ std::vector<PieceLabels> labels_of(ReadRequest& options) {
             if (is_given)
                 throw Error(Fault::usage, option, "beside labels of several pieces",
                             std::string("the column ") + column + " of " + plain_line(options.labels));
-        if (!options.print.handwork.empty())
-            throw Error(Fault::usage, "--handwork", "beside labels of several pieces",
-                        "one print at a time, with labels of its own");
+        for (const auto& [is_given, option] : {std::pair{!options.print.handwork.empty(), "--handwork"},
+                                               {!options.print.tie.empty(), "--tie"}})
+            if (is_given)
+                throw Error(Fault::usage, option, "beside labels of several pieces",
+                            "one print at a time, with labels of its own");
         return all;
     }
     options.strips.filed = print->strip;

@@ -10,6 +10,7 @@
 #include "cli/choice.hpp"
 #include "cli/handwork_files.hpp"
 #include "cli/pack_options.hpp"
+#include "cli/typed_values.hpp"
 #include "fit/label_doubts.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/appended_readings.hpp"
@@ -61,6 +62,29 @@ void tell_film(StripLabels& labels, const Scan& negative, const FilmOverPaper& f
         labels.common.carrier_density = to_thousandths(base.density);
 }
 
+ScanPoint point_in(const std::string& text) {
+    const auto parts = split(text, ',');
+    const auto x = parts.size() == 2 ? number_in(parts[0]) : std::nullopt;
+    const auto y = x ? number_in(parts[1]) : std::nullopt;
+    if (!y || *x < 0 || *y < 0)
+        throw Error(Fault::usage, "--tie", "\"" + text + "\"", "a point X,Y in pixels");
+    return {*x, *y};
+}
+
+std::vector<TiedPoints> ties_of(const ReadRequest& request) {
+    std::vector<TiedPoints> ties;
+    for (const std::string& text : request.print.tie) {
+        const auto parts = split(text, '=');
+        if (parts.size() != 2)
+            throw Error(Fault::usage, "--tie", "\"" + text + "\"",
+                        "X,Y=X,Y: a point of the negative's scan, and of the print's");
+        ties.push_back({point_in(parts[0]), point_in(parts[1])});
+    }
+    if (!ties.empty() && request.inputs.size() > 1)
+        throw Error(Fault::usage, "--tie", "takes one print, but several are given", "one print at a time");
+    return ties;
+}
+
 // Steps, wedges and times of bands say something of strips; a print's tones come from its negative.
 void refuse_words_of_strips(const StripOptions& strips) {
     for (const auto& [is_given, option] : {std::pair{!strips.wedge.empty(), "--wedge"},
@@ -85,6 +109,14 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
                    "write what was burnt or dodged on one print as a mask for a recipe (.png .tif), "
                    "and beside it the recipe's lines and a picture to look at")
         ->group(group);
+    app.add_option("--tie", tie,
+                   "a point of the negative's scan and the same point of SCAN, in their pixels, such as "
+                   "812,340=1530,655; repeat it for three points or more, of halves three of each, where the "
+                   "program finds no place by itself")
+        ->group(group)
+        ->type_name("X,Y=X,Y")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     app.add_option("--negative-encoding", negative_encoding, "as --encoding, of the negative's scan")
         ->group(group);
     app.add_option("--as", film.kind, "negative, or positive for a digital picture [negative]")->group(group);
@@ -109,15 +141,19 @@ void PrintOfNegativeOptions::add_to(CLI::App& app) {
 }
 
 void PrintOfNegativeOptions::refuse_without_negative() const {
-    if (const auto option = line.first_of({"--handwork", "--bleached-half", "--negative-encoding", "--as",
-                                           "--channels", "--whole", "--keep-askew", "--clear", "--black",
-                                           "--base-fog", "--mirror", "--head", "--callier", "--flare"}))
+    if (const auto option = line.first_of({"--bleached-half", "--handwork", "--tie"}))
+        throw Error(Fault::usage, *option, "is for prints, but no negative is given",
+                    "--negative FILE beside it, or leave it out");
+    if (const auto option =
+            line.first_of({"--negative-encoding", "--as", "--channels", "--whole", "--keep-askew", "--clear",
+                           "--black", "--base-fog", "--mirror", "--head", "--callier", "--flare"}))
         refuse_as_of_no_negative(*option);
 }
 
 void read_prints(const ReadRequest& request, const Console& console) {
     const auto replace = request.force ? WholeFile::Replace::allowed : WholeFile::Replace::never;
     refuse_words_of_strips(request.strips);
+    const std::vector<TiedPoints> ties = ties_of(request);
     for (const auto& path : request.inputs)
         if (!picture_kind(path))
             throw Error(Fault::data, path, "is no scan",
@@ -141,12 +177,13 @@ void read_prints(const ReadRequest& request, const Console& console) {
         const std::string& path = request.inputs[i];
         StripOptions strips = request.strips;
         strips.frame.clear();
-        const std::string stem = plain_line(std::filesystem::path(path).stem().string()),
+        const std::string stem = usual_name(request, path),
                           file = plain_line(std::filesystem::path(path).filename().string());
         StripLabels labels = strips.labels(i, count, stem);
         Notes notes;
         images.push_back(paper_scan(request, path, notes));
         requests.push_back(strips.request(path));
+        requests.back().ties = ties;
         PrintReading read = print_read(images.back(), requests.back(), view, film);
         read.notes.insert(read.notes.begin(), notes.begin(), notes.end());
         console.notes(read.notes, path);

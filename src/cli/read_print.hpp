@@ -21,6 +21,7 @@ namespace fogproof::cli {
 
 struct PrintOfNegativeOptions {
     std::string negative, negative_encoding, head, handwork;
+    std::vector<std::string> tie;
     std::optional<double> callier, flare;
     NegativeOptions film;
     CommandLine line{};
@@ -40,6 +41,10 @@ struct ReadRequest {
     PrintOfNegativeOptions print;
     CommandLine line{};
 };
+
+/// What its strips are called where nobody names them: as the file; of several files of one name as the
+/// folder and the file, since one name is one sheet to the fit.
+[[nodiscard]] std::string usual_name(const ReadRequest&, const std::filesystem::path&);
 
 /// The picture of one input: NAME.png, or NAME-1.png, NAME-2.png when there are several.
 [[nodiscard]] std::filesystem::path picture_of(const ReadRequest&, std::size_t input);

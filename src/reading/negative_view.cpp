@@ -3,6 +3,7 @@
 #include "reading/negative_view.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "scan/small_negative.hpp"
 
@@ -14,11 +15,18 @@ constexpr double kFrameSearch = 640, kGrown = 4.5, kDrawnIn = 1.0;
 constexpr int kEdgePixels = 2400;
 constexpr std::size_t kCoarseCodes = 256;
 
+FramePlace place_of(const Scan& scan, double x, double y) {
+    const Region at = scan.in_print(scan.as_turned({int(std::lround(x)), int(std::lround(y)), 0, 0}));
+    const double half = half_diagonal(scan.width(), scan.height());
+    return {(at.left - scan.width() / 2.0) / half, (at.top - scan.height() / 2.0) / half};
+}
+
 }  // namespace
 
 NegativeView negative_view(const Scan& scan, const ScanOptions& options) {
     const auto whole = [](const Scan& seen) {
         return NegativeView{[seen](int long_side) { return small_negative(seen, long_side); },
+                            [seen](double x, double y) { return place_of(seen, x, y); },
                             {},
                             std::max(seen.width(), seen.height()),
                             seen.scale().size() <= kCoarseCodes};

@@ -22,6 +22,9 @@
 namespace fogproof::reading {
 namespace {
 
+constexpr double kWorthANote = 0.1;  // share of the even ground that is left out
+// Work on so much of the frame may be a bath that one part of the sheet was dipped in. Judgement.
+constexpr double kMostOfFrame = 0.3;
 // Share of a piece's longer side.
 constexpr double kLidAround = 0.04;
 
@@ -64,7 +67,6 @@ HalfSeen half_seen(const PrintPiece& piece) {
 }
 
 void note(PrintReading& read, const PrintPiece& piece) {
-    const std::size_t counted = std::size_t(std::ranges::count(piece.curve.counted, char(1)));
     if (piece.frame.is_mirrored)
         read.notes.emplace_back(
             "print and negative are mirror images of each other (--mirror turns the negative)");
@@ -72,8 +74,8 @@ void note(PrintReading& read, const PrintPiece& piece) {
         read.notes.push_back("the enlarger's light falls off by " +
                              decimal(piece.curve.falloff / kLogPerStop, 2) +
                              " stop from the middle of the frame to its corners; taken out");
-    const double out = 1 - double(counted) / double(std::max<std::size_t>(piece.ground.squares.size(), 1));
-    if (out > 0.1)
+    const double out = left_out(piece);
+    if (out > kWorthANote)
         read.notes.push_back(
             decimal(100 * out, 0) +
             " % of the even ground departs from the tone curve (dust, handwork, clipped) and is left out");
@@ -87,28 +89,55 @@ void warn_of_darks(PrintReading& read) {
         if (auto darks = doubt_of_darks(piece.ground)) return read.warnings.push_back(std::move(*darks));
 }
 
+std::vector<TiePoint> tie_points(const StripRequest& request, const NegativeView& view,
+                                 const ReflectionImage& image) {
+    std::vector<TiePoint> points;
+    for (const auto& [negative, print] : request.ties) {
+        const double wide = image.width * image.scan_pixels, high = image.height * image.scan_pixels;
+        if (print.first > wide || print.second > high)
+            throw Error(
+                Fault::usage, "--tie",
+                decimal(print.first, 0) + "," + decimal(print.second, 0) + " lies outside the print's scan",
+                "within its " + decimal(wide, 0) + " x " + decimal(high, 0) + " pixels");
+        points.push_back({view.place_of(negative.first, negative.second),
+                          {print.first / image.scan_pixels, print.second / image.scan_pixels}});
+    }
+    return points;
+}
+
 PrintReading read_off(const CalibratedScan& scan, const StripRequest& request, const NegativeView& view,
                       const FilmOverPaper& film) {
     PrintReading read{{}, scan.notes, scan.known, scan.doubt, scan.pieces.all, scan.warnings};
     const auto add = [&](PlacedFrame frame) {
         read.pieces.push_back(piece_of(scan, std::move(frame), film, request.place));
     };
+    const auto ties = tie_points(request, view, scan.image);
     if (request.halves) {
-        for (PlacedFrame& half : placed_halves(scan.image, view, request.place)) add(std::move(half));
+        for (PlacedFrame& half : placed_halves(scan.image, view, request.place, ties)) add(std::move(half));
         if (bleached_half({half_seen(read.pieces[0]), half_seen(read.pieces[1])},
                           {request.bleached, scan.is_evened}, request.place, read.warnings) == 0)
             std::swap(read.pieces[0], read.pieces[1]);
     } else {
-        add(placed_frame(scan.image, view, request.place));
+        add(placed_frame(scan.image, view, request.place, ties));
     }
     for (const PrintPiece& piece : read.pieces) note(read, piece);
-    if (scan.warnings.empty()) warn_of_darks(read);  // what the scan told goes before
+    if (!scan.is_doubted) warn_of_darks(read);  // what the scan told goes before
     if (!read.pieces.front().frame.is_own_grain)
         read.notes.emplace_back(
             "film grain cannot tell this negative from another exposure of the same scene; if there is one, "
             "make sure that this one was printed");
-    for (const WorkedPlace& place : handwork_map(read).places)
+    const bool has_border =
+        std::ranges::any_of(read.pieces, [](const PrintPiece& piece) { return piece.border.has_value(); });
+    for (const WorkedPlace& place : handwork_map(read).places) {
         read.notes.push_back("the print looks " + words_for(place) + "; left out of the readings");
+        // A bath leaves the border of its part lighter, so that no one density is told of the border.
+        if (place.share > kMostOfFrame && !request.halves && !has_border)
+            read.warnings.push_back(
+                "a large part of the print differs from the rest, and so may its border: if that part was "
+                "bleached and not " +
+                std::string(place.stops > 0 ? "burnt" : "dodged") +
+                ", these rows mix both baths; a print that is cut between them is read with --halves");
+    }
     return read;
 }
 
@@ -123,6 +152,11 @@ Region around(const ScanPiece& piece, const ReflectionImage& image) {
 }
 
 }  // namespace
+
+double left_out(const PrintPiece& piece) {
+    const auto counted = double(std::ranges::count(piece.curve.counted, char(1)));
+    return 1 - counted / double(std::max<std::size_t>(piece.ground.squares.size(), 1));
+}
 
 PrintReading print_read(const ReflectionImage& image, const StripRequest& request, const NegativeView& view,
                         const FilmOverPaper& film) {

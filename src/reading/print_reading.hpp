@@ -37,6 +37,9 @@ struct PrintReading {
     std::vector<std::string> warnings{};  ///< of the scan as a whole
 };
 
+/// Share of its even ground that departs from its tone curve and is left out.
+[[nodiscard]] double left_out(const PrintPiece&);
+
 /// Throws Error(Fault::data) for a print that is not of this negative, cannot be placed or holds too little
 /// even ground. With StripRequest::halves two pieces are looked for.
 [[nodiscard]] PrintReading print_read(const ReflectionImage&, const StripRequest&, const NegativeView&,

@@ -42,6 +42,11 @@ struct PieceRequest {
     std::string from{};                  ///< where it is told, for messages
 };
 
+/// The same point of a picture on the negative's scan and on the print's, each in pixels of its scan.
+struct TiedPoints {
+    ScanPoint negative, print;
+};
+
 struct StripRequest {
     std::string place;                ///< what messages call the scan
     std::optional<int> steps{};       ///< as told; else they are counted
@@ -52,6 +57,7 @@ struct StripRequest {
     /// One for each piece that is to be read; empty: all that stands out is looked at for strips.
     std::vector<PieceRequest> pieces{};
     std::optional<HalfSide> bleached{};  ///< of a print's halves, as told; else their tones tell
+    std::vector<TiedPoints> ties{};      ///< of a print and its negative, as told; else it is searched for
 };
 
 struct StepReading {
@@ -99,12 +105,6 @@ struct ScanReading {
     FlatbedDoubt doubt{};
     std::vector<std::string> warnings{};  ///< of the scan as a whole
 };
-
-/// Standard deviation to be assumed of a density read off a flatbed. Judgement: flare and colour filters
-/// of the scanner, not its noise; no measurement found.
-[[nodiscard]] inline double flatbed_uncertainty(PrintDensity read) {
-    return std::hypot(0.02, 0.02 * read.value);
-}
 
 /// Throws Error(Fault::data) for a scan without a strip, with another number of steps than told, or with
 /// steps that are clipped or too uneven to be steps.

@@ -29,9 +29,13 @@ struct Match {
 [[nodiscard]] std::vector<Match> matches(std::span<const Keypoint> negative, int width, int height,
                                          std::span<const Keypoint> scan);
 
+/// A keypoint of the print is good to this many of the pixels it was found on, about 1500 along the scan.
+inline constexpr double kMatchDoubt = 1.5;
+
 struct CoarsePlace {
     FrameWarp warp;
     std::vector<Match> agreeing;
+    double doubt = kMatchDoubt;  ///< of each match, in such pixels
 };
 
 /// What another piece of the same print tells of a place: fewer matches will do.

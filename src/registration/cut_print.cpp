@@ -25,6 +25,8 @@ constexpr std::size_t kPlacesTriedOfHalf = 3, kPlacesTriedBeside = 2;
 // and so much of the frame. Judgement.
 constexpr std::size_t kFewestOfHalf = 12;
 constexpr double kLeastOfHalf = 0.6, kSmallestHalf = 0.05;
+constexpr std::size_t kFewestOfTied = 4;
+constexpr double kLeastOfTied = 0.5;
 // Pixels by which neighbouring blocks of a half are off together; up to 0.75 on prints of the negative that
 // were tried, and 1.8 where the camera stood elsewhere.
 constexpr double kMostDriftOfHalf = 1;
@@ -49,8 +51,9 @@ struct Half {
     [[nodiscard]] double of_frame() const {
         return found.part.area() / (double(held.grid.width) * held.grid.height);
     }
-    /// The rest of the frame is on the other half.
-    [[nodiscard]] bool is_held() const {
+    /// The rest of the frame is on the other half. Where somebody saw both, less of it has to be alike.
+    [[nodiscard]] bool is_held(bool is_tied = false) const {
+        if (is_tied) return found.alike >= kFewestOfTied && found.share() >= kLeastOfTied;
         return found.alike >= kFewestOfHalf && found.share() >= kLeastOfHalf && of_frame() > kSmallestHalf;
     }
     [[nodiscard]] GrainShown grain() const { return held.grain(found.part); }
@@ -60,12 +63,16 @@ Half half_of(const HeldFrame& held, const FramePart& side) {
     return {held, side, agreement(held.fine.expected, held.seen, side)};
 }
 
-// Both sides of the cut, where either holds its place.
-std::optional<std::pair<Half, Half>> halves_held(const HeldFrame& first, const HeldFrame& second) {
+// Both sides of the cut, where either holds its place; `told` is where somebody saw either side.
+std::optional<std::pair<Half, Half>> halves_held(const HeldFrame& first, const HeldFrame& second,
+                                                 const std::optional<CutParts>& told) {
     const auto on_both_sides = [&](const CutParts& cut) -> std::optional<std::pair<Half, Half>> {
         const Half one = half_of(first, cut.first), other = half_of(second, cut.second);
-        return one.is_held() && other.is_held() ? std::optional(std::pair(one, other)) : std::nullopt;
+        return one.is_held(told.has_value()) && other.is_held(told.has_value())
+                   ? std::optional(std::pair(one, other))
+                   : std::nullopt;
     };
+    if (told) return on_both_sides(*told);
     const auto by_detail = on_both_sides(
         cut_by_detail(first.agreement.votes, second.agreement.votes, first.grid.width, first.grid.height));
     return by_detail ? by_detail
@@ -147,7 +154,8 @@ void take_even_ground(const HeldFrame& first, Pair& pair) {
 // lines look much the same wherever they are slid to, and a place that was found by its picture may be one of
 // many: there the places are held against each other.
 Beside with_other_half(FrameSearch& search, const HeldFrame& first, const CoarsePlace& of_first,
-                       bool is_coarsely_coded, const std::string& place) {
+                       const std::optional<CoarsePlace>& tied, bool is_coarsely_coded,
+                       const std::string& place) {
     const auto are_other = [is_coarsely_coded](std::initializer_list<GrainShown> pieces) {
         return is_other_grain(pieces, is_coarsely_coded);
     };
@@ -156,12 +164,13 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
         for (const CoarsePlace& near : places) {
             auto second = search.held(near, first.is_mirrored, &first.grid);
             if (!second) continue;
-            const auto halves = halves_held(first, *second);
+            const auto told = tied ? std::optional(cut_between(of_first, near, first.grid)) : std::nullopt;
+            const auto halves = halves_held(first, *second, told);
             if (!halves) continue;
             const auto& [one, other] = *halves;
             const bool is_by_picture = near.agreeing.empty();
-            if (shows_also(one, other) || shows_also(other, one) ||
-                (is_by_picture && has_keypoints_on(of_first, other.found.part, first.grid))) {
+            if (!tied && (shows_also(one, other) || shows_also(other, one) ||
+                          (is_by_picture && has_keypoints_on(of_first, other.found.part, first.grid)))) {
                 found.is_one = true;
                 continue;
             }
@@ -195,6 +204,11 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
             if (is_sure && !is_by_picture) return;
         }
     };
+    if (tied) {
+        try_places({*tied});
+        if (!found.best && found.with_other_regions) throw refused(place, kOtherRegions);
+        return found;
+    }
     const auto is_open = [&found] { return !found.is_sure() && !found.are_other; };
     // Both are of one size and lie nearly the same way.
     CoarseSearch beside{kPlacesTriedBeside};
@@ -216,33 +230,44 @@ Beside with_other_half(FrameSearch& search, const HeldFrame& first, const Coarse
 }  // namespace
 
 std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const NegativeView& view,
-                                         const std::string& place) {
+                                         const std::string& place, std::span<const TiePoint> ties) {
     FrameSearch search(print, view);
-    const char* reason = kNotFound;
+    const char* reason = ties.empty() ? kNotFound : kNotAtTies;
     bool one_is_found = false, are_other = false, is_one = false;
-    for (const auto& [agreeing, is_mirrored] : kSearchAttempts) {
-        if (one_is_found) break;
-        CoarseSearch asked{kPlacesTriedOfHalf, kNearOnHalves, kBendOnHalves};
-        asked.fewest = agreeing;
-        for (const CoarsePlace& near : search.places(is_mirrored, asked)) {
-            auto first = search.held(near, is_mirrored);
-            if (!first) continue;
-            const Half half{*first, {}, first->agreement};
-            if (!half.is_held()) {
-                reason = kLikeInParts;
-                continue;
-            }
-            one_is_found = true, is_one = is_one || half.of_frame() > kMostOfHalf;
-            Beside found = with_other_half(search, *first, near, print.is_coarsely_coded, place);
-            if (found.best) {
-                Pair& best = *found.best;
-                search.hold_on_side(*first, near, best.shown.first, best.sides.first);
-                search.hold_on_side(best.second, best.near, best.shown.second, best.sides.second);
-                take_even_ground(*first, best);
-                return {placed(std::move(*first), best.shown.first, view.edges, best.is_own_grain),
-                        placed(std::move(best.second), best.shown.second, view.edges, best.is_own_grain)};
-            }
-            are_other = are_other || found.are_other, is_one = is_one || found.is_one;
+    using Halves = std::array<PlacedFrame, 2>;
+    const auto at = [&](const CoarsePlace& near, bool is_mirrored,
+                        const std::optional<CoarsePlace>& tied) -> std::optional<Halves> {
+        auto first = search.held(near, is_mirrored);
+        if (!first) return std::nullopt;
+        const Half half{*first, {}, first->agreement};
+        if (!tied && !half.is_held()) {
+            reason = kLikeInParts;
+            return std::nullopt;
+        }
+        one_is_found = true, is_one = is_one || half.of_frame() > kMostOfHalf;
+        Beside found = with_other_half(search, *first, near, tied, print.is_coarsely_coded, place);
+        if (found.best) {
+            Pair& best = *found.best;
+            search.hold_on_side(*first, near, best.shown.first, best.sides.first);
+            search.hold_on_side(best.second, best.near, best.shown.second, best.sides.second);
+            take_even_ground(*first, best);
+            return Halves{placed(std::move(*first), best.shown.first, view.edges, best.is_own_grain),
+                          placed(std::move(best.second), best.shown.second, view.edges, best.is_own_grain)};
+        }
+        are_other = are_other || found.are_other, is_one = is_one || found.is_one;
+        return std::nullopt;
+    };
+    if (!ties.empty()) {
+        const auto tied = tied_places(ties, true);
+        const auto other = tied.size() > 1 ? std::optional(tied.back().place) : std::nullopt;
+        if (auto found = at(tied.front().place, tied.front().is_mirrored, other)) return std::move(*found);
+    } else {
+        for (const auto& [agreeing, is_mirrored] : kSearchAttempts) {
+            if (one_is_found) break;
+            CoarseSearch asked{kPlacesTriedOfHalf, kNearOnHalves, kBendOnHalves};
+            asked.fewest = agreeing;
+            for (const CoarsePlace& near : search.places(is_mirrored, asked))
+                if (auto found = at(near, is_mirrored, std::nullopt)) return std::move(*found);
         }
     }
     if (!one_is_found) throw refused(place, reason);

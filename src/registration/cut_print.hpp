@@ -6,6 +6,7 @@
 #pragma once
 
 #include <array>
+#include <span>
 #include <string>
 
 #include "fogproof/rooms.hpp"
@@ -13,9 +14,11 @@
 
 namespace fogproof::registration {
 
-/// Throws Error(Fault::data), with `place` in front, where either half is not found, shows something else or
-/// has other grain than the negative.
+/// Tie points of one half or of both are kept to. Throws Error(Fault::data), with `place` in front, where
+/// either half is not found, shows something else or has other grain than the negative; Error(Fault::usage)
+/// for tie points that tell no place.
 [[nodiscard]] std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const NegativeView&,
-                                                       const std::string& place);
+                                                       const std::string& place,
+                                                       std::span<const TiePoint> = {});
 
 }  // namespace fogproof::registration

@@ -20,8 +20,6 @@ constexpr std::size_t kNegativePoints = 1500, kPrintPoints = 2000;
 constexpr int kMostPixels = 2400;
 // Contrast is evened over so many pixels of the negative and of the print as keypoints are looked for.
 constexpr double kEvenedNegative = 12, kEvenedPrint = 20;
-// A keypoint of the print is good to this many of the pixels it was found on.
-constexpr double kMatchDoubt = 1.5;
 // Half diagonals by which a keypoint may lie off a place that explains it.
 constexpr double kExplained = 0.02;
 // Places that are tried of a piece with few keypoints; the part of the frame above which one piece of a print
@@ -85,6 +83,7 @@ FrameWarp mirrored(FrameWarp warp) {
 
 FrameSearch::FrameSearch(const ReflectionImage& print, const NegativeView& view)
     : view_(view),
+      small_(view.at(kNegativePixels)),
       scan_(lightness(print)),
       pitch_(std::max(1.0, std::max(scan_.width, scan_.height) / double(kPrintPixels))) {
     const GreyImage image = pitch_ > 1 ? area_means(scan_, int(std::lround(scan_.width / pitch_)),
@@ -97,19 +96,17 @@ FrameSearch::FrameSearch(const ReflectionImage& print, const NegativeView& view)
 
 std::vector<CoarsePlace> FrameSearch::places(bool is_mirrored, const CoarseSearch& search,
                                              const FrameWarp* besides) {
-    if (!looked_.contains(is_mirrored)) {
-        SmallNegative negative = view_.at(kNegativePixels);
-        if (is_mirrored) negative = mirrored(std::move(negative));
-        const GreyImage image = with_even_contrast(expected(negative), kEvenedNegative);
-        looked_[is_mirrored] = {
-            matches(keypoints(image, kNegativePoints), image.width, image.height, points_), image.width,
-            image.height};
+    if (!matches_.contains(is_mirrored)) {
+        const GreyImage image =
+            with_even_contrast(expected(is_mirrored ? mirrored(small_) : small_), kEvenedNegative);
+        matches_[is_mirrored] =
+            matches(keypoints(image, kNegativePoints), image.width, image.height, points_);
     }
-    const Looked& looked = looked_[is_mirrored];
-    if (!besides) return coarse_places(looked.matches, search);
+    const std::vector<Match>& all = matches_[is_mirrored];
+    if (!besides) return coarse_places(all, search);
     const double explained = kExplained * CoarseHint::of(*besides).growth;
     std::vector<Match> others;
-    std::ranges::copy_if(looked.matches, std::back_inserter(others), [&](const Match& match) {
+    std::ranges::copy_if(all, std::back_inserter(others), [&](const Match& match) {
         const ScanPlace at = besides->at(match.frame);
         return std::hypot(at.x - match.scan.x, at.y - match.scan.y) > explained;
     });
@@ -118,8 +115,7 @@ std::vector<CoarsePlace> FrameSearch::places(bool is_mirrored, const CoarseSearc
 
 std::optional<HeldFrame> FrameSearch::held(const CoarsePlace& near, bool is_mirrored,
                                            const FrameGrid* grid) const {
-    const Looked& looked = looked_.at(is_mirrored);
-    const double along = longer_side(near.warp, looked.width, looked.height);
+    const double along = longer_side(near.warp, small_.width, small_.height);
     const int asked =
         grid ? std::max(grid->width, grid->height) : std::clamp(int(along), kNegativePixels / 4, kMostPixels);
     HeldFrame held{};
@@ -131,7 +127,7 @@ std::optional<HeldFrame> FrameSearch::held(const CoarsePlace& near, bool is_mirr
     // A negative of few pixels cannot show what the scan shows.
     const double pitch = along / std::max(held.grid.width, held.grid.height);
     held.scan = pitch > 1.2 ? blurred(scan_, 0.5 * std::sqrt(pitch * pitch - 1)) : scan_;
-    const double match_doubt = kMatchDoubt * pitch_;
+    const double match_doubt = near.doubt * pitch_;
     const auto all = levels(expected(held.negative), held.scan);
     auto fine = fine_place(all, near, match_doubt);
     if (!fine) return std::nullopt;
@@ -148,7 +144,7 @@ void FrameSearch::hold_on_side(HeldFrame& held, const CoarsePlace& near, const F
                                const FramePart& side) const {
     const Level finest{expected(held.negative), held.scan, 1};
     held.fine = settled(std::move(held.fine), finest, expected(softer_on_easel(held.negative)), part, near,
-                        kMatchDoubt * pitch_, side);
+                        near.doubt * pitch_, side);
     held.seen = seen_through(held.fine.warp, held.grid, held.scan);
 }
 

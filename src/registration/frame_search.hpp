@@ -72,14 +72,11 @@ class FrameSearch {
 
   private:
     const NegativeView& view_;
+    SmallNegative small_;  ///< as keypoints are looked for
     GreyImage scan_;
-    std::vector<Keypoint> points_;  ///< of the scan, in its pixels
-    double pitch_;                  ///< of the scan's pixels, as they were looked for
-    struct Looked {
-        std::vector<Match> matches;
-        int width = 0, height = 0;  ///< of the negative
-    };
-    std::map<bool, Looked> looked_;  ///< by whether it was mirrored
+    std::vector<Keypoint> points_;                ///< of the scan, in its pixels
+    double pitch_;                                ///< of the scan's pixels, as they were looked for
+    std::map<bool, std::vector<Match>> matches_;  ///< by whether the negative was mirrored
 };
 
 /// As a frame of the upright negative. `shown`: what the print shows, on the grid.

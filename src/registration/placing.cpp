@@ -67,26 +67,35 @@ std::array<ScanPlace, 4> PlacedFrame::corners() const {
     return {on_image(left, top), on_image(right, top), on_image(right, bottom), on_image(left, bottom)};
 }
 
-PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view, const std::string& place) {
+PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView& view, const std::string& place,
+                         std::span<const TiePoint> ties) {
     FrameSearch search(print, view);
     // Of the first place that was held against the negative: on it most keypoints agree.
     std::optional<std::string> reason;
+    const auto at = [&](const CoarsePlace& near, bool is_mirrored) -> std::optional<PlacedFrame> {
+        auto held = search.held(near, is_mirrored);
+        if (!held) return std::nullopt;
+        const FramePart shown = held->agreement.part;
+        const GrainShown grain = held->grain(shown);
+        std::string wrong = what_is_wrong(*held, grain, print);
+        if (wrong.empty())
+            return placed(std::move(*held), shown, view.edges,
+                          is_own_grain({&grain, 1}, print.is_coarsely_coded));
+        if (!reason) reason = std::move(wrong);
+        return std::nullopt;
+    };
+    if (!ties.empty()) {
+        const TiedPlace tied = tied_places(ties, false).front();
+        if (auto found = at(tied.place, tied.is_mirrored)) return std::move(*found);
+        throw Error(Fault::data, place, reason.value_or(kNotAtTies), kPrintAsked);
+    }
     // A picture that is nearly its own mirror image has places the wrong way round, too, that hold in parts.
     for (const auto& [agreeing, is_mirrored] : kSearchAttempts) {
         if (reason && *reason != kLikeInParts) break;
         CoarseSearch asked{kPlacesTried};
         asked.fewest = agreeing;
-        for (const CoarsePlace& near : search.places(is_mirrored, asked)) {
-            auto held = search.held(near, is_mirrored);
-            if (!held) continue;
-            const FramePart shown = held->agreement.part;
-            const GrainShown grain = held->grain(shown);
-            std::string wrong = what_is_wrong(*held, grain, print);
-            if (wrong.empty())
-                return placed(std::move(*held), shown, view.edges,
-                              is_own_grain({&grain, 1}, print.is_coarsely_coded));
-            if (!reason) reason = std::move(wrong);
-        }
+        for (const CoarsePlace& near : search.places(is_mirrored, asked))
+            if (auto found = at(near, is_mirrored)) return std::move(*found);
     }
     throw Error(Fault::data, place, reason.value_or(kNotFound), kPrintAsked);
 }

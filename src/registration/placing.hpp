@@ -6,6 +6,7 @@
 
 #include <array>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,7 @@
 #include "registration/film_edges.hpp"
 #include "registration/frame_warp.hpp"
 #include "registration/negative_view.hpp"
+#include "registration/tied_places.hpp"
 #include "scan/reflection_image.hpp"
 #include "scan/small_negative.hpp"
 
@@ -36,25 +38,30 @@ struct PlacedFrame {
 };
 
 /// What is said of prints that are refused, whole or in pieces.
-inline constexpr const char *kNotFound = "the negative's picture is not found on the print",
-                            *kLikeInParts =
-                                "only parts of the print match this negative; another exposure "
-                                "of the same scene?",
-                            *kOtherRegions =
-                                "whole regions of the print show something else than this negative; "
-                                "another exposure of the same scene, or something that lies on the print?",
-                            *kOtherGrain =
-                                "the print's grain is not this negative's; another exposure of the "
-                                "same scene?",
-                            *kNotCut =
-                                "one piece shows both halves; leave out --halves, or lay the halves apart",
-                            *kPrintAsked =
-                                "a scan of a print of this negative, most of its frame in sight "
-                                "(--halves for a print that was cut in two)";
+inline constexpr const char
+    *kNotFound = "the negative's picture is not found on the print",
+    *kNotAtTies = "the negative's picture is not found at the points of --tie",
+    *kLikeInParts =
+        "only parts of the print match this negative; another exposure "
+        "of the same scene?",
+    *kOtherRegions =
+        "whole regions of the print show something else than this negative; "
+        "another exposure of the same scene, or something that lies on the print?",
+    *kOtherGrain =
+        "the print's grain is not this negative's; another exposure of the "
+        "same scene, or a scan saved with strong compression?",
+    *kNotCut =
+        "one piece shows both halves; a print with a bleached half is cut between the "
+        "halves first, and one without is read without --halves",
+    *kPrintAsked =
+        "a scan of a print of this negative, most of its frame in sight and "
+        "within 8 degrees of straight (--halves for a print that was cut in two; "
+        "--tie where you can tell the place)";
 
-/// Throws Error(Fault::data), with `place` in front, for a print on which the negative is not found, that
-/// shows something else, or that does not hold it to a pixel or two.
+/// Looked for where tie points tell, if there are any. Throws Error(Fault::data), with `place` in front, for
+/// a print on which the negative is not found, that shows something else, or that does not hold it to a pixel
+/// or two; Error(Fault::usage) for tie points that tell no place.
 [[nodiscard]] PlacedFrame placed_frame(const ReflectionImage& print, const NegativeView&,
-                                       const std::string& place);
+                                       const std::string& place, std::span<const TiePoint> = {});
 
 }  // namespace fogproof::registration

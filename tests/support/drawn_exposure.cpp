@@ -56,7 +56,11 @@ NegativeView scanned(const GreyImage& film, double noise) {
         return small;
     };
     const double across = double(kClearFilm) / film.width, down = double(kClearFilm) / film.height;
-    return {view, FilmEdges{across, down, 1 - across, 1 - down}, film.width};
+    const auto place_of = [width = film.width, height = film.height](double x, double y) {
+        const double half = registration::half_diagonal(width, height);
+        return registration::FramePlace{(x - width / 2.0) / half, (y - height / 2.0) / half};
+    };
+    return {view, place_of, FilmEdges{across, down, 1 - across, 1 - down}, film.width};
 }
 
 NegativeView scanned_without_clear_film(const GreyImage& film, double noise) {
