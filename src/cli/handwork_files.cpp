@@ -52,9 +52,21 @@ std::string HandworkFiles::save(const PrintReading& read, const ReflectionImage&
     };
     add(burnt, MaskOf::added_light, LocalWork::Kind::burn, map.most_added());
     add(dodged, MaskOf::held_back_light, LocalWork::Kind::dodge, map.most_held_back());
-    if (local.local.empty()) return "no handwork is seen; only " + picture.string() + " is written";
+    if (local.local.empty()) {
+        constexpr double kMuch = 0.1;
+        const bool departs =
+            std::ranges::any_of(read.pieces, [](const PrintPiece& piece) { return left_out(piece) > kMuch; });
+        return (departs ? "how much of what departs from the tone curve is handwork cannot be told; only "
+                        : "no handwork is seen; only ") +
+               picture.string() + " is written";
+    }
     files.write(recipe, written(local), replace);
-    return "the handwork is local work in " + recipe.string();
+    constexpr double kTold = 0.03;
+    return "the handwork is local work in " + recipe.string() +
+           (map.unseen < kTold
+                ? ""
+                : "; " + decimal(100 * map.unseen, 0) +
+                      " % of the frame is not on the print, and there the masks go on as beside it");
 }
 
 }  // namespace fogproof::cli

@@ -18,6 +18,8 @@
 #include "fogproof/fit/pack_fit.hpp"
 #include "fogproof/pack/file.hpp"
 #include "pack/carrier.hpp"
+#include "pack/commented_rows.hpp"
+#include "pack/reading_columns.hpp"
 #include "pack/readings_zero.hpp"
 #include "picture/drawing_file.hpp"
 #include "picture/picture_options.hpp"
@@ -27,6 +29,7 @@
 #include "report/zero_words.hpp"
 #include "scan/scan.hpp"
 #include "system/output_set.hpp"
+#include "system/text_file.hpp"
 #include "system/whole_file.hpp"
 
 namespace fogproof::cli {
@@ -93,6 +96,8 @@ void fit(const FitOptions& options, const Console& console) {
     }
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
     auto readings = read_readings_file(options.readings);
+    if (const auto count = commented_rows(read_text(options.readings, kLargestReadingsFile, kReadingsWanted)))
+        console.notes({words_of_commented(count)}, options.readings);
     if (!options.carrier.empty()) tell_carrier(readings, carrier_density_in(options.carrier, "--carrier"));
     const std::vector<Scan> scans = negatives_of(options, console);
     const PackFit result =

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright the fogproof authors
 #include <algorithm>
-#include <cctype>
 #include <filesystem>
 #include <iterator>
 #include <memory>
@@ -9,6 +8,7 @@
 #include "base/markup.hpp"
 #include "cli/handwork_files.hpp"
 #include "cli/negative_options.hpp"
+#include "cli/read_instrument.hpp"
 #include "cli/read_labels.hpp"
 #include "cli/read_print.hpp"
 #include "cli/read_sheet.hpp"
@@ -18,10 +18,8 @@
 #include "fit/label_doubts.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/appended_readings.hpp"
-#include "pack/known_columns.hpp"
 #include "picture/picture_options.hpp"
 #include "picture/strip_picture.hpp"
-#include "reading/cgats.hpp"
 #include "reading/flatbed_doubt.hpp"
 #include "reading/strip_doubts.hpp"
 #include "report/print_report.hpp"
@@ -30,7 +28,6 @@
 #include "scan/reflection_scan.hpp"
 #include "system/output_set.hpp"
 #include "system/picture_kind.hpp"
-#include "system/text_file.hpp"
 #include "system/whole_file.hpp"
 
 namespace fogproof::cli {
@@ -44,47 +41,18 @@ struct Input {
     ReflectionImage image;
     StripRequest request;
     ScanReading scan;
-    std::vector<Reading> rows;  ///< of an instrument
+    InstrumentFile instrument;
     [[nodiscard]] bool is_scan() const { return image.width > 0; }
     [[nodiscard]] std::size_t strips() const { return is_scan() ? scan.strips.size() : 1; }
 };
 
-constexpr std::size_t kLargestText = 64u << 20;
-const std::string kReadable =
-    std::string("a scan (") + kPictureKinds + "), a CGATS file, or CSV with a column density";
-
-// CSV with a column density, however that is written.
-bool is_table(std::string text) {
-    std::ranges::transform(text, text.begin(), [](unsigned char c) { return char(std::tolower(c)); });
-    return text.find('\0') == std::string::npos && text.find("density") != std::string::npos;
-}
-
-Input instrument(const std::string& path) {
-    Input input{path, {}, {}, {}, {}};
-    const std::string text = read_text(path, kLargestText, kReadable);
-    if (is_cgats(text)) {
-        auto read = cgats_readings(text, path);
-        for (const auto& sample : read.rows) {
-            Reading row;
-            row.density = sample.density.value;
-            input.rows.push_back(row);
-        }
-        input.scan.notes = std::move(read.notes);
-    } else if (is_table(text)) {
-        const KnownColumns known = known_columns(text);
-        if (!known.left_out.empty())
-            input.scan.notes.push_back("columns that readings do not have are left out: " +
-                                       listed(known.left_out));
-        input.rows = parse_readings(known.text, path);
-    } else {
-        throw Error(Fault::data, path, "holds no readings", kReadable);
-    }
-    return input;
-}
-
 Input opened(const std::string& path, const ReadRequest& options, std::span<const PieceLabels> filed) {
     StripRequest request = options.strips.request(path);
-    if (!picture_kind(path)) return instrument(path);
+    if (!picture_kind(path)) {
+        Input input{path, {}, {}, {}, instrument_file(path)};
+        input.scan.notes = input.instrument.notes;
+        return input;
+    }
     ask_for_pieces(request, filed, options.labels);
     Notes notes;
     Input input{path, paper_scan(options, path, notes), std::move(request), {}, {}};
@@ -124,7 +92,8 @@ void refuse_early(const ReadRequest& options, std::span<const PieceLabels> filed
 // Told of halves or steps, an instrument's file would be taken as if nothing had been said.
 void refuse_words_of_scans(const ReadRequest& options) {
     if (const auto option = options.line.first_of({"--picture", "--white", "--dark", "--known", "--labels",
-                                                   "--frame", "--steps", "--halves", "--leave-out"}))
+                                                   "--frame", "--steps", "--halves", "--leave-out",
+                                                   "--encoding", "--max-pixels", "--bleached-half"}))
         throw Error(Fault::usage, *option, "is for scans, and no input is one",
                     std::string("a scan (") + kPictureKinds + "), or leave it out");
 }
@@ -187,11 +156,16 @@ void run(ReadRequest options, const Console& console) {
     Remarks remarks;
     std::size_t strip = 0;
     for (const Input& input : inputs) {
-        const std::string stem = plain_line(fs::path(input.path).stem().string()),
+        const std::string stem = usual_name(options, input.path),
                           file = plain_line(fs::path(input.path).filename().string());
         std::vector<Reading> rows;
         if (!input.is_scan()) {
-            rows = labelled(input.rows, options.strips.labels(strip++, count, stem), input.path);
+            InstrumentRows read =
+                instrument_rows(input.instrument, options.strips.labels(strip++, count, stem),
+                                !options.strips.names.empty(), input.path);
+            console.notes(read.notes, input.path);
+            std::ranges::move(read.notes, std::back_inserter(remarks.notes));
+            rows = std::move(read.rows);
         }
         for (std::size_t i = 0; i < input.scan.strips.size(); ++i) {
             const std::string usual = input.strips() > 1 ? stem + "-" + std::to_string(i + 1) : stem;
@@ -204,7 +178,7 @@ void run(ReadRequest options, const Console& console) {
             auto more = labelled(input.scan.strips[i], labels);
             tell_flatbed_doubt(more, input.scan.doubt);
             rows.insert(rows.end(), more.begin(), more.end());
-            named.push_back({file, labels.common.strip, input.scan.strips[i]});
+            named.push_back({file, labels.common.strip, input.scan.strips[i], input.scan.doubt});
         }
         const auto of_prints = rows_of_prints(options, filed, input, prints, console);
         rows.insert(rows.end(), of_prints.begin(), of_prints.end());
@@ -240,6 +214,26 @@ ReflectionImage paper_scan(const ReadRequest& request, const std::string& path, 
     return reflection_scan(path, encoding, pixel_limit(request.max_pixels), notes);
 }
 
+std::string usual_name(const ReadRequest& request, const fs::path& path) {
+    const auto with_folders = [](const fs::path& file, std::size_t count) {
+        fs::path rest = fs::weakly_canonical(file);
+        std::string name = count == 0 ? rest.stem().string() : rest.filename().string();
+        for (; count > 1 && rest.has_relative_path(); --count) {
+            rest = rest.parent_path();
+            if (rest.has_filename()) name = rest.filename().string() + "-" + name;
+        }
+        return name;
+    };
+    constexpr std::size_t kDeepest = 20;
+    std::size_t count = 0;
+    const auto is_shared = [&] {
+        return std::ranges::count(request.inputs, with_folders(path, count),
+                                  [&](const std::string& input) { return with_folders(input, count); }) > 1;
+    };
+    while (count < kDeepest && is_shared()) ++count;
+    return plain_line(with_folders(path, count));
+}
+
 fs::path picture_of(const ReadRequest& request, std::size_t input) {
     fs::path path = request.picture;
     if (request.inputs.size() > 1)
@@ -252,8 +246,10 @@ void add_read(CLI::App& program, const Console& console) {
     auto* verb = program.add_subcommand(
         "read", "densities off a flatbed scan of strips or prints, or out of an instrument's file");
     const auto options = std::make_shared<ReadRequest>();
-    verb->add_option("SCAN", options->inputs,
-                     "scans (.tif .png .jpg), CGATS files of an instrument, or CSV with a column density")
+    verb->add_option(
+            "SCAN", options->inputs,
+            "scans (.tif .png .jpg), CGATS files of an instrument, or CSV with a column density, whose "
+            "empty cells take what is typed")
         ->required();
     verb->add_option("-o,--output", options->output, "readings file; rows are appended");
     verb->add_option(
@@ -268,8 +264,9 @@ void add_read(CLI::App& program, const Console& console) {
                      "--output is then the pack with the fog of its edges, and NAME-edges.png beside "
                      "it is the map");
     verb->add_option("--picture", options->picture, "draw what was read into a file (.png .tif .jpg)");
-    verb->add_option("--encoding", options->encoding,
-                     "linear, srgb, gamma22 or density; overrides profile and default");
+    verb->add_option(
+        "--encoding", options->encoding,
+        "linear, srgb, gamma22, or density (full code 0 D, code 0 4 D); overrides profile and default");
     verb->add_option("--max-pixels", options->max_pixels,
                      "larger scans are refused before they are read [4e9]");
     options->strips.add_to(*verb);

@@ -23,6 +23,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr const char* kNotOfASheet = "does not apply to a blank sheet, which --sheet-of reads";
+
 void refuse_other_words(const ReadRequest& options) {
     if (options.inputs.size() > 1)
         throw Error(Fault::usage, "--sheet-of", "takes one scan, but several are given", "one at a time");
@@ -37,9 +39,20 @@ void refuse_other_words(const ReadRequest& options) {
                                            {strips.halves, "--halves"},
                                            {!strips.bleached_half.empty(), "--bleached-half"},
                                            {strips.leave_out, "--leave-out"}})
-        if (is_given)
-            throw Error(Fault::usage, option, "does not apply to a blank sheet, which --sheet-of reads",
-                        Advice{"give one of them"});
+        if (is_given) throw Error(Fault::usage, option, kNotOfASheet, Advice{"give one of them"});
+    if (const auto option = options.line.first_of({"--exposure",   "--filter",
+                                                   "--carrier",    "--restrainer",
+                                                   "--develop",    "--bleach",
+                                                   "--parts",      "--redevelop",
+                                                   "--strip",      "--tie",
+                                                   "--mirror",     "--head",
+                                                   "--callier",    "--flare",
+                                                   "--whole",      "--as",
+                                                   "--channels",   "--clear",
+                                                   "--black",      "--base-fog",
+                                                   "--keep-askew", "--negative-encoding"}))
+        throw Error(Fault::usage, *option, kNotOfASheet,
+                    "a sheet that was developed as usual, without exposure or bleach");
 }
 
 // pack.toml -> pack-edges.png

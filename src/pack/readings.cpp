@@ -23,22 +23,18 @@ std::vector<std::size_t> columns_of(const CsvRow& head, const std::string& place
     return csv_columns(head, names, "density", place);
 }
 
-Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, CsvFaults& faults) {
-    Reading reading;
+Reading reading_in(const CsvRow& row, const std::vector<std::size_t>& columns, Reading reading,
+                   CsvFaults& faults) {
     reading.line = row.line;
     if (!is_whole_row(row, columns.size(), faults)) return reading;
     for (std::size_t i = 0; i < columns.size(); ++i) {
         const std::string cell(trimmed(row.cells[i]));
-        if (columns[i] == 0) {
-            take_text(reading.strip, cell, kStripColumn, row.line, faults);
-            continue;
-        }
-        const ReadingColumn& column = reading_columns()[columns[i] - 1];
-        if (column.text) {
-            take_text(reading.*column.text, cell, column.name, row.line, faults);
-            continue;
-        }
-        take_number(reading, column, cell, row.line, faults);
+        const ReadingColumn* column = columns[i] == 0 ? nullptr : &reading_columns()[columns[i] - 1];
+        if (column && !column->text)
+            take_number(reading, *column, cell, row.line, faults);
+        else if (!cell.empty())
+            take_text(column ? reading.*column->text : reading.strip, cell,
+                      column ? column->name : kStripColumn, row.line, faults);
     }
     return reading;
 }
@@ -62,7 +58,7 @@ bool is_head(const CsvRow& row) {
 
 }  // namespace
 
-std::vector<Reading> parse_readings(std::string_view text, const std::string& place) {
+std::vector<Reading> parse_readings(std::string_view text, const std::string& place, const Reading& usual) {
     const auto rows = csv_rows(text);
     if (rows.empty()) throw Error(Fault::data, place, "has no rows", "a line of column names and readings");
     auto columns = columns_of(rows.front(), place);
@@ -73,7 +69,7 @@ std::vector<Reading> parse_readings(std::string_view text, const std::string& pl
         if (is_head(rows[i]))
             columns = columns_of(rows[i], place);
         else
-            readings.push_back(reading_in(rows[i], columns, faults));
+            readings.push_back(reading_in(rows[i], columns, usual, faults));
     faults.refuse();
     if (readings.size() > kMostReadings) refuse_too_many(readings.size(), place);
     if (readings.empty()) throw Error(Fault::data, place, "has no readings", "one measured patch a row");

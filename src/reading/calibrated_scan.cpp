@@ -102,6 +102,13 @@ std::vector<ApartAt> apart_of(const CalibratedScan& scan, const std::vector<Refe
     return apart;
 }
 
+// Two densities that are known hold the scale, whatever the codes stand for.
+bool known_apart(const std::vector<Reference>& known) {
+    constexpr double kApart = 0.3;
+    const auto [least, most] = std::ranges::minmax_element(known, {}, &Reference::density);
+    return known.size() > 1 && most->density - least->density > kApart;
+}
+
 }  // namespace
 
 Region in_image(const Region& region, const ReflectionImage& image, const std::string& what) {
@@ -127,7 +134,6 @@ CalibratedScan evened(const ReflectionImage& image, const StripRequest& request)
             told.push_back(in_image(known.region, image, request.place + ": region of known density"));
     even_out(scan, told);
     scan.pieces = pieces_on(scan.image, scan.part);
-    if (auto doubt = doubt_of_linear(image)) scan.warnings.push_back(std::move(*doubt));
     return scan;
 }
 
@@ -155,6 +161,11 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
                                  fixed(each.patch.density - k95 * each.patch.doubt, 2) + " to " +
                                  fixed(each.patch.density + k95 * each.patch.doubt, 2) +
                                  " (assumed); that doubt goes into all readings of this scan");
+    const auto coding = known_apart(known) ? std::nullopt : doubt_of_linear(image);
+    if (coding) {
+        scan.warnings.push_back(coding->words);
+        scan.doubt.share = kGuessedCodingShare;
+    }
     if (image.is_coarsely_coded) {
         scan.doubt.share = std::hypot(kScaleShare, kToneCurveShare);
         scan.notes.push_back(
@@ -165,7 +176,7 @@ CalibratedScan calibrated(const ReflectionImage& image, const StripRequest& requ
     if (auto ground = doubt_of_dark_ground(scan.pieces)) scan.notes.push_back(std::move(*ground));
     scan.is_doubted = !scale.warnings.empty();
     if (scan.is_doubted)
-        scan.warnings = std::move(scale.warnings);  // what is known goes before a guess
+        scan.warnings.insert(scan.warnings.begin(), scale.warnings.begin(), scale.warnings.end());
     else if (auto darks = doubt_of_darks(scan.image, scan.pieces, scan.scale))
         scan.warnings.push_back(std::move(*darks)), scan.is_doubted = true;
     return scan;

@@ -12,8 +12,11 @@
 
 namespace fogproof::reading {
 
-/// What a warning says where nobody told the coding and the darkest places on the scan are a black's by the
-/// other one alone.
-[[nodiscard]] std::optional<std::string> doubt_of_linear(const ReflectionImage&);
+struct LinearDoubt {
+    std::string words;
+    bool is_likely;  ///< the darkest places are a black's by the other coding alone; else nothing tells
+};
+/// Where nobody told the coding, and blacks on the scan do not show that it is linear.
+[[nodiscard]] std::optional<LinearDoubt> doubt_of_linear(const ReflectionImage&);
 
 }  // namespace fogproof::reading

@@ -18,6 +18,11 @@ double by_stray_light(const FlatbedDoubt& doubt, double density) {
     return std::log10(1 + doubt.stray * std::pow(10.0, density));
 }
 
+double flatbed_uncertainty(const FlatbedDoubt& doubt, PrintDensity read) {
+    const double density = std::max(read.value, 0.0);
+    return std::hypot(doubt.whites, doubt.share * density, by_stray_light(doubt, density));
+}
+
 void tell_flatbed_doubt(std::span<Reading> rows, const FlatbedDoubt& doubt) {
     for (Reading& row : rows) {
         const double density = std::max(row.density, 0.0);

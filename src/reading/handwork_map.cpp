@@ -16,6 +16,11 @@ namespace fogproof::reading {
 namespace {
 
 constexpr int kLongSide = 512;
+// Half width of the mean that softens a map, pixels of it, and how often it is taken. Judgement.
+constexpr int kSoftened = 2, kSofteningRounds = 3;
+// Longer sides of the frame, beyond which a place counts as not seen: prints are trimmed, and rims are not
+// read.
+constexpr double kBesideSeen = 0.03;
 // Light that is too little to be a hand's, and the share of the frame below which a place is a fault of the
 // paper or of the fit. Judgement.
 constexpr double kLeastStops = 0.15, kLeastPlace = 0.006;
@@ -29,16 +34,68 @@ constexpr double kLeastDensity = kWhitesBesideAPatch;
 
 struct PieceLight {
     const PrintPiece& piece;
-    // At a part of the frame; nothing where the piece does not show it.
-    [[nodiscard]] std::optional<double> at(double across, double down) const {
+    struct Seen {
+        double stops;
+        double across, down;  ///< parts of the frame: the place itself, or the nearest that the piece shows
+        double far;           ///< from there to the place, longer sides of the frame
+    };
+    [[nodiscard]] Seen at(double across, double down) const {
         const PlacedFrame& frame = piece.frame;
         const double x = std::lerp(frame.edges.left, frame.edges.right, across) * frame.grid.width,
                      y = std::lerp(frame.edges.top, frame.edges.bottom, down) * frame.grid.height;
         const FramePart& shown = frame.shown;
-        if (x < shown.left || x > shown.right || y < shown.top || y > shown.bottom) return std::nullopt;
-        return piece.curve.work.grid.at(x / piece.ground.side, y / piece.ground.side) / kLogPerStop;
+        const double near_x = std::clamp(x, double(shown.left), double(shown.right)),
+                     near_y = std::clamp(y, double(shown.top), double(shown.bottom));
+        const auto part = [](double at, double from, double to) { return (at - from) / (to - from); };
+        return {
+            piece.curve.work.grid.at(near_x / piece.ground.side, near_y / piece.ground.side) / kLogPerStop,
+            part(near_x / frame.grid.width, frame.edges.left, frame.edges.right),
+            part(near_y / frame.grid.height, frame.edges.top, frame.edges.bottom),
+            std::hypot(x - near_x, y - near_y) / std::max(frame.grid.width, frame.grid.height)};
     }
 };
+
+// Beyond what is seen the light is taken as at the nearest place that is.
+void go_on_beside(HandworkMap& map, const std::vector<PieceLight::Seen>& nearest) {
+    const std::vector<float> seen = map.stops;
+    const auto at = [&map](int x, int y) {
+        return std::size_t(std::clamp(y, 0, map.height - 1)) * std::size_t(map.width) +
+               std::size_t(std::clamp(x, 0, map.width - 1));
+    };
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        if (!(nearest[i].far > 0)) continue;
+        const int x = int(nearest[i].across * map.width), y = int(nearest[i].down * map.height);
+        // The nearest place lies on the rim of what is seen: of the pixels about it one is seen.
+        for (const auto& [u, v] :
+             {std::pair{0, 0}, {1, 0}, {-1, 0}, {0, 1}, {0, -1}, {1, 1}, {-1, 1}, {1, -1}, {-1, -1}}) {
+            const std::size_t beside = at(x + u, y + v);
+            if (nearest[beside].far > 0) continue;
+            map.stops[i] = seen[beside];
+            break;
+        }
+        if (map.stops[i] != 0 && nearest[i].far > kBesideSeen) map.unseen += 1 / double(seen.size());
+    }
+}
+
+// Light between the squares of the grid has corners that no hand makes.
+void soften(HandworkMap& map) {
+    std::vector<float> before = map.stops;
+    for (int round = 0; round < kSofteningRounds; ++round)
+        for (const bool is_across : {true, false}) {
+            std::swap(before, map.stops);
+            for (int y = 0; y < map.height; ++y)
+                for (int x = 0; x < map.width; ++x) {
+                    double sum = 0;
+                    for (int by = -kSoftened; by <= kSoftened; ++by) {
+                        const int u = std::clamp(is_across ? x + by : x, 0, map.width - 1),
+                                  v = std::clamp(is_across ? y : y + by, 0, map.height - 1);
+                        sum += double(before[std::size_t(v) * std::size_t(map.width) + std::size_t(u)]);
+                    }
+                    map.stops[std::size_t(y) * std::size_t(map.width) + std::size_t(x)] =
+                        float(sum / (2 * kSoftened + 1));
+                }
+        }
+}
 
 double size_of_frame(const PlacedFrame& frame, bool is_width) {
     return is_width ? (frame.edges.right - frame.edges.left) * frame.grid.width
@@ -146,17 +203,21 @@ HandworkMap handwork_map(const PrintReading& read) {
     const double wide = size_of_frame(first, true), high = size_of_frame(first, false),
                  scale = kLongSide / std::max(wide, high);
     HandworkMap map{std::max(1, int(std::lround(wide * scale))), std::max(1, int(std::lround(high * scale)))};
+    std::vector<PieceLight::Seen> nearest;
     for (int y = 0; y < map.height; ++y)
         for (int x = 0; x < map.width; ++x) {
-            double stops = 0;
+            PieceLight::Seen here{0, 0, 0, HUGE_VAL};
             for (const PrintPiece& piece : read.pieces)
-                if (const auto light = PieceLight{piece}.at((x + 0.5) / map.width, (y + 0.5) / map.height)) {
-                    stops = *light;
-                    break;
-                }
+                if (const auto seen = PieceLight{piece}.at((x + 0.5) / map.width, (y + 0.5) / map.height);
+                    seen.far < here.far)
+                    here = seen;
+            const double stops = here.far > 0 ? 0 : here.stops;
             map.stops.push_back(float(stops * std::clamp((std::abs(stops) - kNothing) / kNothing, 0.0, 1.0)));
+            nearest.push_back(here);
         }
     find_places(map, read);
+    go_on_beside(map, nearest);
+    soften(map);
     return map;
 }
 

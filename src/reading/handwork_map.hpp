@@ -21,8 +21,9 @@ struct WorkedPlace {
 };
 
 struct HandworkMap {
-    int width = 0, height = 0;          ///< over the upright frame
-    std::vector<float> stops{};         ///< row by row; 0 where nothing was done or nothing can be told
+    int width = 0, height = 0;   ///< over the upright frame
+    std::vector<float> stops{};  ///< row by row; 0 where nothing was done; beyond what is seen as beside it
+    double unseen = 0;           ///< share of the frame that no piece shows and that has light by that
     std::vector<WorkedPlace> places{};  ///< the largest first
     /// The most light that was added, or held back, in stops; 0 for none.
     [[nodiscard]] double most_added() const;

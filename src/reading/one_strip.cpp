@@ -14,6 +14,8 @@ namespace {
 
 // Judgement, in density: what a step may be denser than the one before it and still count as equal.
 constexpr double kStepNoise = 0.02, kStepNoiseShare = 0.02;
+// Times the way from one step to the next that a further step may lie off, towards the end of a curve.
+constexpr double kMostOfBefore = 1.5;
 // Judgement, in density: halves that differ by less are not one bleached and one unbleached.
 constexpr double kBleachShows = 0.01;
 
@@ -59,6 +61,7 @@ class StripReader {
             read_halves(strip);
         else
             read_whole(strip);
+        refuse_lid(strip);
         if ((made_.faults.empty() || request_.leave_out) && !strip.steps.empty())
             made_.reading = std::move(strip);
     }
@@ -83,6 +86,28 @@ class StripReader {
             made_.faults = {"strip at " + origin_.words(layout_.place) +
                             ": one half of it is lighter all along; --halves --bleach SECONDS for a strip "
                             "bleached by halves"};
+    }
+
+    // Towards either end of the paper's curve its tones draw together. A place that looks like the lid and
+    // lies farther off than that is the lid.
+    void refuse_lid(StripReading& strip) const {
+        const int count = int(strip.steps.size()), lid = strip.doubt.like_lid, seen = count - lid;
+        if (lid == 0 || seen < 2 || count != strip.step_count) return;
+        const auto at = [&](int i) {
+            const int step = strip.doubt.dark_like_lid ? count - 1 - i : i;
+            return strip.steps[std::size_t(step)].density.value;
+        };
+        const double before = std::abs(at(seen - 2) - at(seen - 1)),
+                     beyond = std::abs(at(seen - 1) - at(seen));
+        if (beyond <= kMostOfBefore * before + kStepNoise) return;
+        made_.faults.push_back("strip at " + origin_.words(layout_.place) + ": " + std::to_string(seen) +
+                               " steps are found, and beyond them lies the background; expected: " +
+                               std::to_string(count) + " steps, as told");
+        const auto gone = [&](const StepReading& step) {
+            return strip.doubt.dark_like_lid ? step.step <= lid : step.step > seen;
+        };
+        std::erase_if(strip.steps, gone), std::erase_if(strip.bleached, gone);
+        strip.doubt.like_lid = 0;
     }
 
     [[nodiscard]] std::vector<StepReading> steps_between(double v0, double v1) const {

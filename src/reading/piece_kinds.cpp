@@ -6,6 +6,7 @@
 
 #include "fogproof/base/error.hpp"
 #include "reading/calibrated_scan.hpp"
+#include "reading/coding_doubt.hpp"
 #include "reading/one_strip.hpp"
 
 namespace fogproof::reading {
@@ -76,6 +77,8 @@ PiecesSeen pieces_seen(const ReflectionImage& image, const StripRequest& request
     PiecesSeen seen;
     seen.scan.notes = scan.notes;
     seen.scan.warnings = scan.warnings;
+    if (const auto coding = doubt_of_linear(image); coding && coding->is_likely)
+        seen.scan.warnings.push_back(coding->words);
     const Look look(scan, request);
     for (const ScanPiece& piece : scan.pieces.all) look.at(piece, seen);
     return seen;

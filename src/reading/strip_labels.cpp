@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
@@ -36,11 +37,6 @@ void add_rows(std::vector<Reading>& rows, const std::vector<StepReading>& steps,
     }
 }
 
-template <class Value>
-void fill(std::optional<Value>& cell, const std::optional<Value>& known) {
-    if (!cell) cell = known;
-}
-
 std::optional<std::vector<double>> numbers_in(std::string_view text) {
     std::string spaced(text);
     std::ranges::replace(spaced, ',', ' ');
@@ -52,6 +48,14 @@ std::optional<std::vector<double>> numbers_in(std::string_view text) {
         numbers.push_back(*number);
     }
     return numbers;
+}
+
+bool has_wedge_density(const Reading& row) {
+    return row.wedge_density.has_value();
+}
+
+bool has_exposure(const Reading& row) {
+    return row.exposure_s.has_value();
 }
 
 }  // namespace
@@ -86,27 +90,21 @@ std::vector<Reading> labelled(const StripReading& strip, const StripLabels& labe
     return rows;
 }
 
-std::vector<Reading> labelled(std::span<const Reading> read, const StripLabels& labels,
-                              const std::string& place) {
-    std::vector<Reading> rows(read.begin(), read.end());
-    for (Reading& row : rows) {
-        const Reading& common = labels.common;
-        if (row.strip.empty()) row.strip = common.strip;
-        fill(row.wedge_density, common.wedge_density);
-        fill(row.exposure_s, common.exposure_s);
-        fill(row.carrier_density, common.carrier_density);
-        fill(row.filter, common.filter);
-        fill(row.restrainer_ml_l, common.restrainer_ml_l);
-        fill(row.develop_s, common.develop_s);
-        if (row.bleach_s == 0) row.bleach_s = common.bleach_s;
-        fill(row.bleach_parts, common.bleach_parts);
-        if (row.redevelop_s == 0) row.redevelop_s = common.redevelop_s;
-    }
+std::vector<Reading> with_steps(std::vector<Reading> rows, const StripLabels& labels,
+                                const std::string& place) {
     const std::size_t steps = labels.wedge ? std::size_t(labels.wedge->steps) : labels.exposures.size();
     if (steps == 0) return rows;
     if (rows.size() != steps)
         throw Error(Fault::data, place, std::to_string(rows.size()) + " readings",
                     std::to_string(steps) + ", one for each step told");
+    for (const auto& [is_told, column, option] :
+         {std::tuple{labels.wedge && std::ranges::any_of(rows, &has_wedge_density), "wedge_density",
+                     "--wedge"},
+          std::tuple{!labels.exposures.empty() && std::ranges::any_of(rows, &has_exposure), "exposure_s",
+                     "--exposures"}})
+        if (is_told)
+            throw Error(Fault::data, place, std::string("tells ") + column + " of its own rows",
+                        std::string("a file without that column, or no ") + option);
     const bool darkens = rows.back().density > rows.front().density;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         if (i > 0 && (rows[i].density - rows[i - 1].density) * (darkens ? 1 : -1) < -kReadingNoise)

@@ -41,9 +41,10 @@ struct StripLabels {
 /// Halves become two strips, NAME-before with no bleach and NAME-bleached.
 [[nodiscard]] std::vector<Reading> labelled(const StripReading&, const StripLabels&);
 
-/// Rows out of an instrument: its readings as they came. With a wedge or exposures they must be as many, and
-/// run from dark to light or the other way; what a row already says of itself stays. Throws Error(data).
-[[nodiscard]] std::vector<Reading> labelled(std::span<const Reading>, const StripLabels&,
-                                            const std::string& place);
+/// Rows out of an instrument, as they came and with what all of them have in common, under the steps that are
+/// told. With a wedge or exposures they must be as many, run from dark to light or the other way, and not
+/// tell their own. Throws Error(data).
+[[nodiscard]] std::vector<Reading> with_steps(std::vector<Reading> rows, const StripLabels&,
+                                              const std::string& place);
 
 }  // namespace fogproof::reading

@@ -20,6 +20,6 @@ struct ColumnWords {
 /// What is true of all of them.
 inline constexpr const char* kReadingColumnsHead =
     "Columns of a readings file, in any order. Only density is required. An empty cell means what is usual "
-    "for the pack. Numbers stand alone, without their unit.";
+    "for the pack. Numbers stand alone, without their unit. Lines that begin with # are comments.";
 
 }  // namespace fogproof::report

@@ -28,7 +28,7 @@ std::string lines_for(const std::string& heading, const std::vector<StepReading>
     return text;
 }
 
-Json steps_json(const std::vector<StepReading>& steps) {
+Json steps_json(const std::vector<StepReading>& steps, const FlatbedDoubt& doubt) {
     Json all = Json::array();
     for (const auto& step : steps) {
         Json corners = Json::array();
@@ -37,7 +37,7 @@ Json steps_json(const std::vector<StepReading>& steps) {
                        {"density", step.density.value},
                        {"scatter", step.scatter},
                        {"pixels", step.count},
-                       {"uncertainty", flatbed_uncertainty(step.density)},
+                       {"uncertainty", flatbed_uncertainty(doubt, step.density)},
                        {"corners", corners}});
     }
     return all;
@@ -47,18 +47,21 @@ Json steps_json(const std::vector<StepReading>& steps) {
 
 std::string strips_text(std::span<const NamedStrip> strips) {
     std::string text;
-    double densest = 0;
+    double densest = 0, in_whites = 0, in_blacks = 0;
     for (const auto& strip : strips) {
         const bool halves = !strip.read.bleached.empty();
         const std::string heading = strip.source + ": " + strip.name;
         text += lines_for(heading + (halves ? ", unbleached half" : ""), strip.read.steps);
         if (halves) text += lines_for(heading + ", bleached half", strip.read.bleached);
-        for (const auto& step : strip.read.steps) densest = std::max(densest, step.density.value);
+        in_whites = std::max(in_whites, flatbed_uncertainty(strip.doubt, {0}));
+        for (const auto& step : strip.read.steps) {
+            densest = std::max(densest, step.density.value);
+            in_blacks = std::max(in_blacks, flatbed_uncertainty(strip.doubt, step.density));
+        }
     }
     if (strips.empty()) return text;
-    return text + "A flatbed is less certain than a densitometer: take " +
-           fixed(flatbed_uncertainty({0}), 2) + " in the whites to " +
-           fixed(flatbed_uncertainty({densest}), 2) + " at density " + fixed(densest, 2) +
+    return text + "A flatbed is less certain than a densitometer: take " + fixed(in_whites, 2) +
+           " in the whites to " + fixed(in_blacks, 2) + " at density " + fixed(densest, 2) +
            " as standard deviation (assumed). Stray light of the scanner makes\nblacks read too thin, and "
            "its "
            "colour filters are not the visual weighting of ISO 5-3, which shows on toned or stained paper.\n";
@@ -69,8 +72,8 @@ std::string strips_json(std::span<const NamedStrip> strips, std::span<const Name
     Json read = Json::array(), written = Json::array();
     for (const auto& strip : strips) {
         Json each{{"source", strip.source}, {"strip", strip.name}, {"step_count", strip.read.step_count}};
-        each["steps"] = steps_json(strip.read.steps);
-        if (!strip.read.bleached.empty()) each["bleached"] = steps_json(strip.read.bleached);
+        each["steps"] = steps_json(strip.read.steps, strip.doubt);
+        if (!strip.read.bleached.empty()) each["bleached"] = steps_json(strip.read.bleached, strip.doubt);
         read.push_back(std::move(each));
     }
     for (const auto& row : rows) written.push_back(reading_json(row));

@@ -20,6 +20,7 @@ namespace fogproof::report {
 struct NamedStrip {
     std::string source, name;
     StripReading read;
+    FlatbedDoubt doubt{};  ///< of its scan
 };
 /// One line a step: number, density, scatter, pixels; then how far to trust them.
 [[nodiscard]] std::string strips_text(std::span<const NamedStrip>);

@@ -51,6 +51,11 @@ class Handwork : public ::testing::Test {
         const auto level = mask.getpoint(int(u * mask.width()), int(v * mask.height()));
         return amount * level[0] / 65535;
     }
+    // The stops of the recipe's first work.
+    [[nodiscard]] double most_in(const std::string& recipe) const {
+        const Recipe read = read_recipe(program_ / recipe);
+        return read.local.empty() ? 0 : std::get<Stops>(read.local.front().amount).value;
+    }
     // Down the frame, where the mask falls below half of its amount.
     [[nodiscard]] double rim_of(const std::string& name, double u) const {
         for (double v = 0; v < 1; v += 0.002)
@@ -165,6 +170,47 @@ TEST(HandworkOfPieces, IsOfOnePrintAtATime) {
     const auto answer = program.run("read bed.tif --labels two.csv --handwork hand.png -o none.csv");
     EXPECT_EQ(answer.code, 64);
     EXPECT_THAT(answer.err, testing::HasSubstr("--handwork: beside labels of several pieces"));
+}
+
+// The print was trimmed, and prints are not read up to their very edge.
+TEST_F(Handwork, AMaskGoesOnToTheEdgesOfTheFrame) {
+    DrawnPrint print;
+    print.worked = [](double, double v) { return 0.8 * half_way(v - 0.35, 0.03); };
+    const auto whole = read(print, "--handwork hand.png");
+    ASSERT_FALSE(whole.is_null());
+    const auto expect_burnt_at = [this](const std::string& name, double u) {
+        EXPECT_NEAR(stops_in(name + ".png", most_in(name + ".toml"), u, 0.1), 0.8, 0.15) << name << u;
+    };
+    for (const double u : {0.002, 0.5, 0.997}) expect_burnt_at("hand", u);
+    EXPECT_THAT(said_, testing::Not(HasSubstr("is not on the print")));
+    std::filesystem::remove(program_ / "rows.csv");
+    print.last = 0.75;
+    const auto trimmed = read(print, "--handwork trimmed.png");
+    ASSERT_FALSE(trimmed.is_null());
+    for (const double u : {0.5, 0.8, 0.997}) expect_burnt_at("trimmed", u);
+    EXPECT_THAT(said_,
+                HasSubstr("% of the frame is not on the print, and there the masks go on as beside it"));
+}
+
+TEST_F(Handwork, AHalfDippedInBleachIsWarnedOf) {
+    DrawnPrint left, right;
+    left.last = 0.5, right.first = 0.5;
+    right.curve = bleached_curve, right.border_density = bleached_curve(9);
+    PrintScan scan;
+    scan.prints = {left, right};
+    scan.patches = {{{30, 20, 90, 70}, 0.09}};
+    scan.linear(negative_).write_to_file((program_ / "print.tif").c_str());
+    const auto answer = program_.run(
+        "read print.tif --negative neg.tif --whole --clear 1 --callier 1 --flare 0 --white 40,30,70,50=0.09 "
+        "-o rows.csv");
+    ASSERT_EQ(answer.code, 0) << answer.err;
+    EXPECT_THAT(answer.err, AllOf(HasSubstr("a large part of the print differs from the rest"),
+                                  HasSubstr("cut between them is read with --halves")));
+    const auto as_halves = program_.run(
+        "read print.tif --negative neg.tif --whole --clear 1 --callier 1 --flare 0 --white 40,30,70,50=0.09 "
+        "-o halves.csv --halves --bleach 40");
+    EXPECT_EQ(as_halves.code, 65);
+    EXPECT_THAT(as_halves.err, HasSubstr("is cut between the halves first"));
 }
 
 }  // namespace

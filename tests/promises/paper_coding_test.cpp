@@ -36,6 +36,9 @@ class PaperCoding : public Reads {
         EXPECT_EQ(answer.code, 0) << words << answer.err;
         return answer.err;
     }
+    [[nodiscard]] std::vector<Reading> read_rows() const {
+        return parse_readings(content_of(program_ / "rows.csv"), "rows.csv");
+    }
     Program program_;
 };
 
@@ -73,6 +76,30 @@ TEST_F(PaperCoding, TheNextCommandRepeatsHowTheScanIsRead) {
                                       "--labels labels.csv -o READINGS"));
     EXPECT_THAT(program_.run("read gamma.tif --labels-out others.csv").err,
                 HasSubstr("then: fogproof read gamma.tif --labels others.csv -o READINGS"));
+}
+
+// Slips hold no black, by which linear codes would show.
+TEST_F(PaperCoding, SlipsWithoutABlackLeaveTheCodingOpen) {
+    StripScan scan{.width = 900, .height = 400, .lid = 1.6};
+    scan.patches = {{{100, 100, 220, 160}, 0.09}, {{500, 100, 220, 160}, 0.42}};
+    scan.linear().tiffsave((program_ / "slips.tif").c_str());
+    const std::string read = "slips.tif --known 1=0.09 --steps 1";
+    scan.lid = 0.03;
+    scan.patches = {{{100, 100, 220, 160}, 0.2}, {{500, 100, 220, 160}, 0.42}};
+    scan.linear().tiffsave((program_ / "white_lid.tif").c_str());
+    EXPECT_THAT(said(read), Not(HasSubstr("warning"))) << "the lid is a black";
+    const std::string white = "white_lid.tif --white 140,130,120,90=0.2 --steps 1";
+    EXPECT_THAT(said(white), HasSubstr("no black on it tells whether it is"));
+    const auto open = read_rows();
+    EXPECT_THAT(said(white + " --encoding linear"), Not(HasSubstr("warning")));
+    const auto told = read_rows();
+    ASSERT_FALSE(open.empty());
+    ASSERT_EQ(open.size(), told.size());
+    for (std::size_t i = 0; i < open.size(); ++i) {
+        EXPECT_EQ(open[i].density, told[i].density);
+        EXPECT_GT(*open[i].dark_error, 0.35 * open[i].density);
+        EXPECT_LT(*told[i].dark_error, 0.05 * told[i].density);
+    }
 }
 
 }  // namespace

@@ -212,5 +212,17 @@ TEST_F(ReadOptions, OfAnInstrumentsTableTheColumnsThatAreOursCount) {
     EXPECT_THAT(refused.err, HasSubstr("exposure_s, which is nearest"));
 }
 
+// Towards the end of a paper's curve its steps draw together: what lies far beyond the last one is the lid.
+TEST_F(ReadOptions, StepsThatWereCutOffAreNotReadOffTheLid) {
+    StripScan cut = scan_of({1.2, 0.95, 0.75, 0.6, 0.5, 0.44, 0.41, 0.4});
+    cut.strips.front().x = 260, cut.strips.front().length = 400;
+    cut.linear().tiffsave((program_ / "cut.tif").c_str());
+    const auto answer = program_.run(
+        "read cut.tif --white 80,305,100,50=0.09 -o rows.csv --wedge 0.05,0.15,11 --exposure 12");
+    EXPECT_EQ(answer.code, 65) << answer.err;
+    EXPECT_THAT(answer.err, HasSubstr("11 steps, as told"));
+    EXPECT_FALSE(std::filesystem::exists(program_ / "rows.csv"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -77,13 +77,13 @@ TEST(StripLabels, ReadingsOfAnInstrumentMayRunEitherWayButNotBothWays) {
     labels.wedge = StepWedge{0.05, 0.3, 3};
     std::vector<Reading> rows(3);
     rows[0].density = 0.2, rows[1].density = 0.9, rows[2].density = 1.7;
-    const auto up = labelled(rows, labels, "spots.txt");
+    const auto up = with_steps(rows, labels, "spots.txt");
     EXPECT_NEAR(up[0].wedge_density.value(), 0.65, kRounding);
     EXPECT_NEAR(up[2].wedge_density.value(), 0.05, kRounding);
     rows[2].density = 0.5;
-    EXPECT_THROW(static_cast<void>(labelled(rows, labels, "spots.txt")), Error);
+    EXPECT_THROW(static_cast<void>(with_steps(rows, labels, "spots.txt")), Error);
     rows.pop_back();
-    EXPECT_THROW(static_cast<void>(labelled(rows, labels, "spots.txt")), Error);
+    EXPECT_THROW(static_cast<void>(with_steps(rows, labels, "spots.txt")), Error);
 }
 
 }  // namespace

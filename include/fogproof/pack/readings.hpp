@@ -44,9 +44,10 @@ struct Reading {
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 
-/// Throws Error(Fault::data): one line "PLACE:LINE: found; allowed" for every bad row, and where rows stand
-/// twice.
-[[nodiscard]] std::vector<Reading> parse_readings(std::string_view text, const std::string& place);
+/// Empty cells hold what `usual` says. Throws Error(Fault::data): one line "PLACE:LINE: found; allowed" for
+/// every bad row, and where rows stand twice.
+[[nodiscard]] std::vector<Reading> parse_readings(std::string_view text, const std::string& place,
+                                                  const Reading& usual = {});
 /// Throws Error(Fault::no_input) when the file cannot be read and otherwise as parse_readings does.
 [[nodiscard]] std::vector<Reading> read_readings_file(const std::filesystem::path&);
 /// The text of a readings file, with a comment line of its origin; parse_readings gives the rows back.
