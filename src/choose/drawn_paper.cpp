@@ -59,12 +59,15 @@ Wanted gathered(const Wanted& wanted, std::size_t most) {
     const auto [thinnest, densest] =
         std::ranges::minmax(wanted.tones, {}, [](const Tone& tone) { return tone.density; });
     const double width = std::max(densest.density.value - thinnest.density.value, 1e-6) / double(most);
-    std::map<std::pair<int, std::size_t>, std::pair<Tone, double>> bins;  // by density, then by place
+    // By density, then by place; what is placed differs from its neighbours and stays by itself.
+    std::map<std::tuple<int, std::size_t, std::size_t>, std::pair<Tone, double>> bins;
     const std::vector<std::size_t> like = alike_places(wanted.places);
     for (std::size_t i = 0; i < wanted.tones.size(); ++i) {
         const Tone& tone = wanted.tones[i];
-        auto& [sum, lightness] = bins[{int((tone.density - thinnest.density).value / width),
-                                       tone.place < like.size() ? like[tone.place] : tone.place}];
+        const std::size_t as_picture = wanted.tones.size() - wanted.placed;
+        auto& [sum, lightness] =
+            bins[{int((tone.density - thinnest.density).value / width),
+                  tone.place < like.size() ? like[tone.place] : tone.place, i < as_picture ? 0 : i}];
         sum.density = sum.density + tone.share * tone.density;
         sum.share += tone.share;
         lightness += tone.share * wanted.lightness[i];
@@ -73,7 +76,7 @@ Wanted gathered(const Wanted& wanted, std::size_t most) {
     for (const auto& [bin, sums] : bins) {
         const auto& [tone, lightness] = sums;
         if (tone.share <= 0) continue;
-        few.tones.push_back({1 / tone.share * tone.density, tone.share, bin.second});
+        few.tones.push_back({1 / tone.share * tone.density, tone.share, std::get<1>(bin)});
         few.lightness.push_back(lightness / tone.share);
     }
     return few;
@@ -91,17 +94,16 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
                  printing.toner(), BleachedLightness::kCoarse),
       read_(read),
       light_(printing.frame(), draw_.pack.darkroom.enlarger),
+      usual_light_(printing.frame(), printing.pack().darkroom.enlarger),
       nominal_threshold_(
           Developer(paper_.emulsion, nominal_step(draw_.pack.development), population_).log_threshold()),
       white_(few.white),
       fresh_(fresh_curve(printing)),
       speed_point_(found_speed_point()),
       fresh_at_(printing.target().exposure.value + (held ? speed_point_ - *held : 0.0)) {
-    std::vector<double> unworked;  // light of the tones without local work
     for (const Tone& tone : few.tones) {
         const PlaceWork work = few.work_at(tone);
-        unworked.push_back(light_.log_light(tone));
-        wanted_.log_light.push_back(unworked.back() + work.shift());
+        wanted_.log_light.push_back(light_.log_light(tone) + work.shift());
         wanted_.share.push_back(tone.share);
         wanted_.line.push_back(line_of(work, lines_));
     }
@@ -109,7 +111,7 @@ DrawnPaper::DrawnPaper(PackDraw draw, const Printing& printing, const Wanted& fe
     wanted_.lightness = few.lightness;
     if (!few.fresh) return;
     for (std::size_t i = 0; i < wanted_.lightness.size(); ++i)
-        wanted_.lightness[i] = fresh_(fresh_at_ + unworked[i]);
+        wanted_.lightness[i] = fresh_lightness(few.tones[i].density);
     if (white_) white_ = fresh_.border();
 }
 
@@ -159,7 +161,7 @@ void DrawnPaper::stand_in(const TodaysLight& today, double lightness) {
 }
 
 double DrawnPaper::fresh_lightness(NegativeDensity at) const {
-    return fresh_(fresh_at_ + light_.log_light(at));
+    return fresh_(fresh_at_ + usual_light_.log_light(at));
 }
 
 DevelopStep DrawnPaper::step_of(const ToldRecipe& told) const {

@@ -50,8 +50,10 @@ struct Outcome {
 class DrawnPaper {
   public:
     /// `few` is what is wanted, gathered(). A fresh print that is wanted moves with the paper, held where
-    /// readings know its curve: the exposure that prints 0.60 above white goes on printing so. `held` is the
-    /// speed_point() of the pack as it is; nothing where this is that very pack.
+    /// readings know its curve: the exposure that prints 0.60 above white goes on printing so. Tone by tone
+    /// it is wanted as the pack's own enlarger prints it: were the negative denser to the paper, a softer
+    /// grade would suit it, and more light. `held` is the speed_point() of the pack as it is; nothing where
+    /// this is that very pack.
     DrawnPaper(PackDraw, const Printing&, const Wanted& few, const ReadWays&, std::optional<double> held);
 
     /// From now on all light is today's: so bright that a tone of the strip has this lightness, but for what
@@ -118,7 +120,7 @@ class DrawnPaper {
     FilterSet filters_;
     BleachedLightness lightness_;
     ReadWays read_;
-    FrameLight light_;
+    FrameLight light_, usual_light_;  // by the drawn enlarger, and by the pack's own
     double nominal_threshold_;
     WantedLights wanted_;
     std::vector<PlaceWork> lines_{{}};  // what places share, by line of wanted_

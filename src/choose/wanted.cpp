@@ -19,6 +19,7 @@ Wanted placed(const Printing& printing, std::span<const PlacedTone> tones) {
     wanted.fresh = false;
     wanted.white.reset();
     for (Tone& tone : wanted.tones) tone.share *= 1 - kPlacedShare;
+    wanted.placed = tones.size();
     for (const PlacedTone& tone : tones) {
         wanted.tones.push_back({tone.negative, kPlacedShare / double(tones.size())});
         wanted.lightness.push_back(
@@ -42,7 +43,8 @@ Wanted minding(Wanted wanted, std::span<const MindedTones> minded) {
     for (const MindedTones& some : minded) rest -= some.share;
     for (Tone& tone : wanted.tones) tone.share *= rest;
     const auto nearest = [&](const Tone& to) -> Tone& {
-        return *std::ranges::min_element(wanted.tones, {}, [&](const Tone& tone) {
+        const auto as_picture = std::span(wanted.tones).first(wanted.tones.size() - wanted.placed);
+        return *std::ranges::min_element(as_picture, {}, [&](const Tone& tone) {
             return std::pair(tone.place != to.place, std::abs((tone.density - to.density).value));
         });
     };

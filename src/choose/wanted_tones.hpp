@@ -70,6 +70,7 @@ struct Wanted {
     std::optional<double> white = std::nullopt;
     /// Of each place that its tones know; none where the whole sheet is alike.
     std::vector<PlaceWork> places{};
+    std::size_t placed = 0;  ///< so many of the last tones are wanted at densities of their own
 
     [[nodiscard]] PlaceWork work_at(const Tone& tone) const {
         return tone.place < places.size() ? places[tone.place] : PlaceWork{};

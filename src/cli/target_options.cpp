@@ -98,6 +98,23 @@ MindedTones minded_in(const std::string& text, const Printing& printing, const S
     return some;
 }
 
+// A placed tone is wanted at its own density, and the tones about it as on fresh paper: minded in their
+// midst, it would be drawn off its place.
+void refuse_minded_places(const Wanted& wanted, std::span<const MindedTones> minded) {
+    constexpr double kMidst = 0.25;  // share of the minded tones that lies to either side at least
+    const auto placed = std::span(wanted.tones).last(wanted.placed);
+    for (const MindedTones& some : minded)
+        for (const Tone& tone : placed) {
+            double thinner = 0, denser = 0;
+            for (const Tone& each : some.tones)
+                (each.density.value < tone.density.value ? thinner : denser) += each.share;
+            if (std::min(thinner, denser) > kMidst * (thinner + denser))
+                throw Error(Fault::usage, "--mind",
+                            "its tones lie about one that --place puts at a density of its own",
+                            "other tones; what is placed counts nine tenths of everything already");
+        }
+}
+
 AskedTarget plainly_wanted(const TargetOptions& asked, const Printing& printing, const Scan& scan,
                            const SmallNegative& overview) {
     if (!asked.match.empty())
@@ -166,6 +183,7 @@ AskedTarget TargetOptions::wanted(const Printing& printing, const Scan& scan,
     }
     if (sum > 1)
         throw Error(Fault::usage, "--mind", decimal(100 * sum, 0) + " % together", "at most 100 % of all");
+    refuse_minded_places(asked.wanted, tones);
     return {minding(std::move(asked.wanted), tones), asked.words + "; minding " + listed(minded),
             std::move(asked.warnings), std::move(asked.picture_notes)};
 }

@@ -3,6 +3,7 @@
 #include "fit/fitter.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "fit/scaled_prior.hpp"
@@ -35,6 +36,8 @@ constexpr double kTolerance = 1e-4;
 // slow paper of many quick grains looks much like a quick one. Then it sets out anew from speeds so far away,
 // log10. Judgement, tried on computed papers.
 constexpr double kPoor = 0.8, kOtherSpeeds = 0.3;
+// Times the contrast range that a box tells, from which graded paper is fitted too: a grade or so.
+constexpr std::array kOtherContrasts{0.75, 1.35};
 // Close to the best place a step may go along a valley as far as the slopes say.
 constexpr double kFarTrust = 1e4;
 
@@ -199,6 +202,17 @@ Fitted Fitter::fitted_from_afar(const ErrorSizes& errors, int most_steps) {
         if (best.usable() && best.cost < kPoor * double(readings_.size())) break;
         Eigen::VectorXd start = rough;
         *number_in(start, "speed.log_seconds") += slower;
+        Fitted other = fitted(errors, start, most_steps);
+        if (other.usable() && (!best.usable() || other.cost < best.cost)) best = std::move(other);
+    }
+    // The number on a box of graded paper may be wrong, and speed and black can make up for a wrong contrast.
+    const auto range = std::ranges::find(prior_.unknowns, "paper.iso_range", &Unknown::name);
+    if (range == prior_.unknowns.end()) return best;
+    for (const double factor : kOtherContrasts) {
+        Eigen::VectorXd start = rough;
+        double& at = start[range - prior_.unknowns.begin()];
+        at =
+            std::clamp(range->by_factor ? at + std::log(factor) : at * factor, range->lowest, range->highest);
         Fitted other = fitted(errors, start, most_steps);
         if (other.usable() && (!best.usable() || other.cost < best.cost)) best = std::move(other);
     }

@@ -9,6 +9,7 @@
 #include "base/words.hpp"
 #include "fit/backward_strips.hpp"
 #include "fit/contradiction.hpp"
+#include "fit/deep_blacks.hpp"
 #include "fit/fewer.hpp"
 #include "fit/fit_warnings.hpp"
 #include "fit/fitter.hpp"
@@ -251,6 +252,9 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     before.darkroom.enlarger.anchor_carrier = zero_of(before, result.readings);
     refuse_backward_strips(result.readings, before, origin);
 
+    const Pack as_stated = before;
+    const auto deepened = deepen_surface(before, result.readings);
+
     const Prior stated = prior_for(before, result.readings);
     const std::vector<Reading> readings = with_stated_densities(result.readings, before);
     Prior prior = prior_for(before_stated_densities(before, readings), result.readings);
@@ -273,12 +277,15 @@ PackFit fitted_pack(const Pack& given, std::span<const Reading> further, const s
     require_lawful(errors, result.strips);
     result.warnings = fit_warnings(prior, readings, errors, fit, result.contradictions, is_stated);
 
+    if (deepened) result.warnings.insert(result.warnings.begin(), *deepened);
+
     result.pack = prior.pack;
     result.pack.knowledge = before.knowledge;
     for (std::size_t i = 0; i < prior.unknowns.size(); ++i)
         if (fit.active[i] || is_always_told(prior.unknowns[i]))
             prior.unknowns[i].put(result.pack, fit.mean[Eigen::Index(i)]);
     put_knowledge(result, stated, fit);
+    if (deepened) keep_stated_surface(result.pack.fit, as_stated);
     result.pack.fit.prior_anchored = before.darkroom.anchored;
     result.pack.darkroom.anchored =
         before.darkroom.anchored || std::ranges::any_of(result.readings, [&](const auto& reading) {

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "choose/drawn_paper.hpp"
 #include "choose/starting_point.hpp"
 #include "choose/wanted.hpp"
 #include "support/examples.hpp"
@@ -80,6 +81,30 @@ TEST(Minding, WhatIsMindedComesOutCloser) {
         EXPECT_LT(miss_between(printing, minded, from, to),
                   miss_between(printing, as_fresh(printing), from, to) - kPlainly);
     }
+}
+
+// Gathered with its neighbours, a placed tone would be wanted somewhere between its own density and theirs.
+TEST(Wanted, ToldToneStaysByItselfWhenTonesAreGathered) {
+    const Printing printing(fogged_pack(0.3), ordinary_frame());
+    const Wanted all = placed(printing, std::array{PlacedTone{printing.frame().quantile(0.5), 0.7}});
+    const Wanted few = gathered(all, 24);
+    ASSERT_EQ(all.placed, 1U);
+    ASSERT_LT(few.tones.size(), all.tones.size());
+    double share = 0, own = 0;
+    for (std::size_t i = 0; i < few.tones.size(); ++i) {
+        share += few.tones[i].share;
+        if (few.lightness[i] == all.lightness.back()) own += few.tones[i].share;
+    }
+    EXPECT_NEAR(share, 1, 1e-9);
+    EXPECT_NEAR(own, 0.9, 1e-9);
+}
+
+// Weight on tones elsewhere must not fall on the placed one.
+TEST(Wanted, MindedTonesAreThoseOfThePicture) {
+    const Printing printing(fogged_pack(0.3), ordinary_frame());
+    const Wanted wanted = placed(printing, std::array{PlacedTone{printing.frame().quantile(0.5), 0.7}});
+    const MindedTones same{{{printing.frame().quantile(0.5), 1}}, 0.5};
+    EXPECT_NEAR(minding(wanted, std::array{same}).tones.back().share, 0.45, 1e-9);
 }
 
 }  // namespace

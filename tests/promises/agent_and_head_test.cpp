@@ -146,5 +146,34 @@ TEST(Stock, OfOtherStrengthIsCountedByItsGrams) {
     EXPECT_THAT(program.run("pack show own.toml --all").out, testing::HasSubstr("5 g/100 ml"));
 }
 
+// Of the print as on fresh paper: the head changes how dense the negative is to the paper, and so the
+// exposure.
+TEST(AgentAndHead, AnUnknownHeadLeavesTheFreshPrintsExposureAsOpenAsHeadsDiffer) {
+    const PatchPrints prints;
+    const Program& program = prints.program;
+    program.write(
+        "measured.toml",
+        "fogproof_pack = 1\n[paper]\nwhite = 0.08\n[fog]\nblank = 0.35\n[speed]\nlog_seconds = { value "
+        "= 0.5, sd = 0.01, from = \"measured\" }\n[anchor]\nknown = true\n");
+    const auto exposure = [&program](const std::string& options) {
+        const auto said = program.run(
+            "start neg.tif --whole --clear 1 --pack measured.toml --json --grade 2 --restrainer 0 --bleach "
+            "0s " +
+            options);
+        EXPECT_EQ(said.code, 0) << said.err;
+        return json::parse(said.out)["best"];
+    };
+    const json unknown = exposure(""), named = exposure("--callier 1"), other = exposure("--callier 1.1");
+    ASSERT_GT(double(other["exposure_s"]), 1.02 * double(unknown["exposure_s"]));
+    EXPECT_LT(double(unknown["exposure_s_low"]), double(named["exposure_s"]));
+    EXPECT_GT(double(unknown["exposure_s_high"]), double(other["exposure_s"]));
+    const auto width = [](const json& best) {
+        return std::log2(double(best["exposure_s_high"]) / double(best["exposure_s_low"]));
+    };
+    // Heads of 1 and 1.1 lie a deviation apart.
+    const double apart = std::log2(double(other["exposure_s"]) / double(named["exposure_s"]));
+    EXPECT_GT(std::hypot(width(unknown), 0.01), std::hypot(width(named), 2 * apart));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -119,14 +119,17 @@ TEST_F(SeenBand, ReadingTellsTheCallierFactorOfTheEnlarger) {
 class SeenBandOnAReadPack : public SeenBand {
   protected:
     SeenBandOnAReadPack() {
-        const Pack truth = parse_pack(content_of(prints.program / "pack.toml"), "pack.toml");
+        // An unknown head would leave open how dense the negative is to the paper.
+        prints.program.write("diffuser.toml",
+                             content_of(prints.program / "pack.toml") + "[enlarger]\nhead = \"diffuser\"\n");
+        const Pack truth = parse_pack(content_of(prints.program / "diffuser.toml"), "diffuser.toml");
         auto strips = own::usual_strips();
         for (const own::Strip& strip : {own::Strip{"plain", 21, 40, 2, 0}, own::Strip{"hard", 21, 40, 4, 20},
                                         own::Strip{"again", 21, 40, 2, 20, 90, 60}})
             strips.push_back(strip);
         const auto rows = own::read(truth, own::patches_of(strips, truth.contrast), 0.01, 3);
         append_readings(prints.program / "strips.csv", std::array{OriginalRows{"strips", rows}});
-        const auto fit = prints.program.run("pack fit strips.csv --pack pack.toml -o read.toml");
+        const auto fit = prints.program.run("pack fit strips.csv --pack diffuser.toml -o read.toml");
         EXPECT_EQ(fit.code, 0) << fit.err;
     }
     // As its strips were developed.

@@ -82,16 +82,6 @@ TEST(StartOptions, APlacedToneComesOutAtItsDensityAboveWhite) {
     }
 }
 
-TEST(StartOptions, TonesThatAreMindedComeOutCloser) {
-    const PatchPrints prints;
-    const json lights = start(prints, "--no-bleach --mind 70%-100%=90%"),
-               darks = start(prints, "--no-bleach --mind 0%-30%=90%");
-    EXPECT_NE(double(lights["best"]["exposure_s"]), double(darks["best"]["exposure_s"]));
-    // How much they count matters too.
-    const json less = start(prints, "--no-bleach --mind 70%-100%=55%");
-    EXPECT_NE(double(lights["best"]["lightness_error"]), double(less["best"]["lightness_error"]));
-}
-
 TEST(StartOptions, MatchWantsTheTonesOfAnotherPrint) {
     const PatchPrints prints;
     ASSERT_EQ(prints.program
