@@ -35,7 +35,10 @@ std::string two_digits(double value) {
 
 std::optional<double> number_in(std::string_view text) {
     text = trimmed(text);
-    if (text.starts_with('+')) text.remove_prefix(1);
+    if (text.starts_with('+')) {
+        text.remove_prefix(1);
+        if (text.starts_with('-')) return std::nullopt;
+    }
     double value = 0;
     const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (fault != std::errc{} || end != text.data() + text.size() || !std::isfinite(value))

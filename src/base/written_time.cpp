@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "base/written_time.hpp"
 
+#include <cmath>
+
 #include "base/words.hpp"
 
 namespace fogproof::base {
@@ -14,10 +16,12 @@ std::string_view without(std::string_view text, std::string_view unit) {
     return trimmed(text);
 }
 
-// What stands before and behind a mark, both without a sign.
+// What stands before and behind a mark, both without a sign, the minutes without a fraction.
 std::optional<double> minutes_and_seconds(std::string_view before, std::string_view behind) {
     const auto minutes = number_in(trimmed(before)), seconds = number_in(trimmed(behind));
-    if (!minutes || !seconds || *minutes < 0 || *seconds < 0 || *seconds >= kMinute_s) return std::nullopt;
+    if (!minutes || !seconds || *minutes < 0 || *minutes != std::floor(*minutes) || *seconds < 0 ||
+        *seconds >= kMinute_s)
+        return std::nullopt;
     return *minutes * kMinute_s + *seconds;
 }
 
@@ -34,7 +38,9 @@ std::optional<double> seconds_in(std::string_view text) {
     }
     if (const auto mark = text.find(kMin); mark != std::string_view::npos) {
         const auto behind = without(text.substr(mark + kMin.size()), "s");
-        return minutes_and_seconds(text.substr(0, mark), behind.empty() ? "0" : behind);
+        if (!behind.empty()) return minutes_and_seconds(text.substr(0, mark), behind);
+        const auto minutes = number_in(trimmed(text.substr(0, mark)));
+        return minutes && *minutes >= 0 ? std::optional(*minutes * kMinute_s) : std::nullopt;
     }
     return number_in(without(text, "s"));
 }

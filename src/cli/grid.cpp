@@ -22,6 +22,7 @@
 #include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/local_masks.hpp"
+#include "scan/print_size.hpp"
 #include "system/output_set.hpp"
 
 namespace fogproof::cli {
@@ -163,8 +164,9 @@ void run(const GridOptions& options, const Console& console) {
     std::move(axes).settle(request, printing);
     const std::vector<Recipe> recipes = recipes_over(recipe, request.across, request.down);
     require_bleach_before_redevelopment(recipes);
-    refuse_toned_in_grey(profile.channels(), recipes);
+    refuse_coloured_in_grey(profile.channels(), recipes, options.picture.is_under_bath());
     opened.add(rim_warnings(recipe, *negative.masks));
+    if (const auto drawn = negative.drawn_mm()) opened.add(size_warnings(scan, pack, sheet_layout, drawn));
     opened.add(recipe_doubts(pack, recipes));
     console.remarks(opened.remarks, options.scan);
     opened.add(warnings);
@@ -202,6 +204,12 @@ void run(const GridOptions& options, const Console& console) {
         outputs.write(written.page, fitted.text, picture.replace);
     }
     outputs.place();
+    console.notes({"grid of " + std::to_string(grid.proofs.size()) + " prints; its numbers are in " +
+                   written.numbers + (options.html ? ", its page is " + written.page : "")},
+                  options.output);
+    const std::string page = options.output + ".html";
+    if (std::error_code unknown; !options.html && std::filesystem::exists(page, unknown))
+        Console::warnings({page + " is the page of an earlier grid; --html writes it anew"}, options.output);
 }
 
 }  // namespace

@@ -23,7 +23,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// Backslashes and hyphens as roff wants them; a line must not begin with a control character.
+// Backslashes, hyphens and quotes as roff wants them; a line must not begin with a control character.
 std::string roff(const std::string& text) {
     std::string out;
     for (const char c : text) {
@@ -31,6 +31,8 @@ std::string roff(const std::string& text) {
             out += "\\e";
         else if (c == '-')
             out += "\\-";
+        else if (c == '"')
+            out += "\\(dq";
         else
             out += c;
     }

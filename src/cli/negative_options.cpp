@@ -64,7 +64,9 @@ void NegativeOptions::add_to(CLI::App& app) {
     line = CommandLine(app);
     const std::string group = "How the scan is read";
     app.add_option("--as", kind, "negative, or positive for a digital picture [negative]")->group(group);
-    app.add_option("--encoding", encoding, "linear, srgb, gamma22 or density; overrides profile and default")
+    app.add_option(
+           "--encoding", encoding,
+           "linear, srgb, gamma22, or density (full code 0 D, code 0 4 D); overrides profile and default")
         ->group(group);
     app.add_option(
            "--channels", channels,

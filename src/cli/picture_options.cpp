@@ -37,8 +37,12 @@ Rendering PictureChoices::chosen_rendering() const {
                              rendering, "--rendering");
 }
 
+bool PictureChoices::is_under_bath() const {
+    return choice<bool>({{"dry", false}, {"bath", true}}, view, "--view");
+}
+
 std::optional<BathLayer> PictureChoices::bath(double ferricyanide_g_l) const {
-    if (!choice<bool>({{"dry", false}, {"bath", true}}, view, "--view")) return std::nullopt;
+    if (!is_under_bath()) return std::nullopt;
     return BathLayer{ferricyanide_g_l, within(bath_depth_mm, 0, 100, "--bath-depth")};
 }
 

@@ -28,6 +28,7 @@ struct PictureChoices {
 
     void add_to(CLI::App&);
     [[nodiscard]] Rendering chosen_rendering() const;
+    [[nodiscard]] bool is_under_bath() const;
     /// The bath to look through, if any, at a working strength in g/L.
     [[nodiscard]] std::optional<BathLayer> bath(double ferricyanide_g_l) const;
     /// Options for a target; `usual_bits` where neither --bits nor the format says otherwise.

@@ -33,7 +33,7 @@
 #include "report/zero_words.hpp"
 #include "scan/advice_on_edges.hpp"
 #include "scan/local_masks.hpp"
-#include "scan/oversize.hpp"
+#include "scan/print_size.hpp"
 #include "scan/small_negative.hpp"
 #include "system/input_file.hpp"
 #include "system/output_folder.hpp"
@@ -180,7 +180,7 @@ PlannedPrint plan_one(const PlanOptions& options, const PlanJob& job, const std:
     opened.warn(asked.warnings);
     negative.lay_on(terms.sheet, options.work.sheet.laying());
     console.notes(options.work.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::size), source);
-    opened.warn(oversize_warnings(scan, pack.darkroom.enlarger, terms.sheet));
+    opened.warn(size_warnings(scan, pack, terms.sheet, negative.drawn_mm()));
     negative.mask(local);
     opened.warn(rim_warnings(local, *negative.masks));
     negative.count_places();

@@ -45,6 +45,10 @@ void PreparedNegative::lay_on(const SheetLayout& sheet, const Laying& laying) {
     fog = fogged_sheet(printing.pack(), sheet, laying, scan);
 }
 
+std::optional<double> PreparedNegative::drawn_mm() const {
+    return fog ? std::optional(std::max(fog->frame().width, fog->frame().height)) : std::nullopt;
+}
+
 void PreparedNegative::mask(const Recipe& recipe) {
     masks = std::make_shared<const Masks>(local_masks(recipe, scan, fog.get()));
 }

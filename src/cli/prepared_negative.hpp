@@ -50,6 +50,8 @@ struct PreparedNegative {
 
     /// Throws as fogged_sheet() does.
     void lay_on(const SheetLayout&, const Laying&);
+    /// The longer side of the picture as it is laid on a sheet with fog of its edges.
+    [[nodiscard]] std::optional<double> drawn_mm() const;
     /// Throws as local_masks() does.
     void mask(const Recipe&);
     /// From now on the printing counts the places that the masks tell apart, where there are any. One pass

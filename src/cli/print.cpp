@@ -27,7 +27,7 @@
 #include "report/turned_words.hpp"
 #include "report/zero_words.hpp"
 #include "scan/local_masks.hpp"
-#include "scan/oversize.hpp"
+#include "scan/print_size.hpp"
 #include "system/input_file.hpp"
 #include "system/output_folder.hpp"
 #include "table/print_table.hpp"
@@ -93,6 +93,13 @@ std::vector<std::string> size_notes(const PrintOptions& options, const Scan& sca
             std::to_string(longer) + " pixels"};
 }
 
+// The longer side of the picture, where the sheet or an option tells it.
+std::optional<double> drawn_mm(const PrintOptions& options, const Job& job, const Scan& scan) {
+    if (options.border != kWholeSheet) return options.long_side_mm;
+    const FrameOnSheet frame = laid_on_sheet(job.sheet, scan.width(), scan.height(), job.laying);
+    return std::max(frame.width, frame.height);
+}
+
 double pixels_per_mm(const PrintOptions& options, const Job& job, const PreparedNegative& negative,
                      const PrintLook& look) {
     const Scan& scan = negative.scan;
@@ -148,8 +155,8 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
     const bool sheet_counts = negative.fog || options.border == kWholeSheet;
     console.notes(options.sheet.idle_notes(sheet_counts ? SheetUse::all : SheetUse::nothing), source);
     opened.add(rim_warnings(job.recipe, *negative.masks));
-    if (options.border == kWholeSheet)
-        opened.add(oversize_warnings(scan, job.pack.darkroom.enlarger, job.sheet));
+    if (const auto drawn = negative.drawn_mm() ? negative.drawn_mm() : drawn_mm(options, job, scan))
+        opened.add(size_warnings(scan, job.pack, job.sheet, drawn));
     console.remarks(opened.remarks, source);
     Console::cautions(toner_cautions(std::array{job.recipe}), source);
     opened.add(job.warnings);
@@ -163,6 +170,8 @@ std::string print_one(const PrintOptions& options, const Job& job, const std::st
 
     const PrintModel model = drawn(options, job, negative, proof, picture, target, console);
     console.notes({print_sentence(negative.printing, proof)}, target.string());
+    // What is odd in the recipe explains it.
+    if (job.warnings.empty()) opened.warn(flat_warnings(proof));
     if (console.verbose)
         console.detail(
             table_sentence(worst_lightness_error(PrintTable(model, scan.scale()), model, scan.scale())));
@@ -216,7 +225,7 @@ void run(PrintOptions options, const Console& console) {
             std::move(warnings)};
     job.laying.long_side_mm = options.long_side_mm;
     require_bleach_before_redevelopment(std::array{job.recipe});
-    refuse_toned_in_grey(job.profile.channels(), std::array{job.recipe});
+    refuse_coloured_in_grey(job.profile.channels(), std::array{job.recipe}, options.picture.is_under_bath());
     const auto doubts = recipe_doubts(job.pack, std::array{job.recipe});
     Console::warnings(doubts);
     std::ranges::copy(doubts, std::back_inserter(job.warnings));

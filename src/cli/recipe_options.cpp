@@ -128,6 +128,11 @@ Recipe RecipeOptions::recipe() const {
                 told.flashes.push_back(exposure_in(text, "--flash", true));
         });
     }
+    if (!grade.empty() && recipe.exposures.size() > 1)
+        throw Error(
+            Fault::usage, "--grade",
+            "is one filter, and the recipe exposes through " + std::to_string(recipe.exposures.size()),
+            "--split, or a recipe of one exposure");
     if (!grade.empty())
         tell(recipe, "--grade", [told_grade = grade_told(grade, "--grade")](Recipe& told) {
             for (auto& planned : told.exposures) planned.grade = told_grade;

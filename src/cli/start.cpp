@@ -26,7 +26,7 @@
 #include "report/zero_words.hpp"
 #include "scan/advice_on_edges.hpp"
 #include "scan/local_masks.hpp"
-#include "scan/oversize.hpp"
+#include "scan/print_size.hpp"
 #include "scan/small_negative.hpp"
 #include "system/output_set.hpp"
 
@@ -215,8 +215,8 @@ void run(const StartOptions& options, const Console& console) {
         console.notes(options.picture.undrawn_notes("--ladder or --strip"), options.scan);
     console.notes(options.sheet.idle_notes(negative.fog ? SheetUse::all : SheetUse::nothing), options.scan);
     Console::warnings(rim_warnings(local, *negative.masks), options.scan);
-    if (options.sheet.is_told()) {
-        const auto oversize = oversize_warnings(scan, pack.darkroom.enlarger, sheet);
+    if (options.sheet.is_told() || negative.fog) {
+        const auto oversize = size_warnings(scan, pack, sheet, negative.drawn_mm());
         Console::warnings(oversize, options.scan);
         std::ranges::copy(oversize, std::back_inserter(doubts));
     }

@@ -2,6 +2,8 @@
 // Copyright the fogproof authors
 #include "cli/work_options.hpp"
 
+#include <algorithm>
+
 #include "bleach/mixing.hpp"
 #include "cli/choice.hpp"
 #include "cli/typed_values.hpp"
@@ -39,6 +41,12 @@ WorkTerms WorkOptions::terms() const {
                     Advice{"give one of the two"});
     if (by_tray) {
         const auto bath = lengths_in(tray, 3, "--tray");
+        const auto [shorter, longer] = std::minmax(bath[0], bath[1]);
+        if (sheet.is_told() && (shorter < std::min(terms.sheet.width, terms.sheet.length) ||
+                                longer < std::max(terms.sheet.width, terms.sheet.length)))
+            throw Error(Fault::usage, "--tray", tray + " is smaller than the sheet",
+                        "WIDTHxLENGTHxDEPTH that holds " + decimal(terms.sheet.width, 0) + " x " +
+                            decimal(terms.sheet.length, 0) + " mm, or another --sheet");
         terms.litres = tray_litres(bath[0], bath[1], bath[2]);
     } else {
         terms.litres = litres ? *litres : usual_litres(terms.sheet.width, terms.sheet.length);

@@ -21,6 +21,9 @@ constexpr double kBelieved = 0.5, kPlainlyNegative = -3;
 constexpr double kClippedBoth = 0.002, kClippedOne = 0.01;  // shares of the frame
 constexpr double kMissing = 0.08;                           // share of codes
 constexpr double kWorthStops = 0.15;
+// Share of the frame beyond a reference, above dust and scratches; times the light of clear film that grain
+// and an uneven lamp do not reach. Judgement.
+constexpr double kBeyondReference = 0.02, kClearer = 1.12, kDarker = 0.7;
 
 double stops(double density) {
     return density / kLogPerStop;
@@ -38,7 +41,7 @@ double decoded(double density) {
 class Suspicions {
   public:
     Suspicions(const ScanEvidence& seen, const Histogram& histogram, std::span<const double> light)
-        : seen_(seen), shape_(tone_shape(histogram, light)) {
+        : seen_(seen), shape_(tone_shape(histogram, light)), histogram_(histogram), light_(light) {
         // A curve for the eye laid on linear codes skips some of 65536, and nothing is wrong with that.
         const bool is_linear = std::abs(light[light.size() / 2] - 0.5) < 0.01;
         if (seen.has_own_codes && (light.size() == 256 || is_linear))
@@ -61,6 +64,7 @@ class Suspicions {
         if (!is_gamma && !(seen_.colour && seen_.colour->is_masked())) look_for_dense_base();
         look_for_missing_base();
         look_for_darkness();
+        look_for_wrong_references();
         return std::move(told_);
     }
 
@@ -208,8 +212,43 @@ class Suspicions {
              "--encoding or --clear if one of them is wrong");
     }
 
+    // Nothing of a frame is clearer than clear film or darker than the scanner's black, but for dust.
+    void look_for_wrong_references() {
+        const auto share = [&](const auto& is_beyond) {
+            double beyond = 0, all = 0;
+            for (std::size_t code = 0; code < light_.size(); ++code) {
+                all += double(histogram_[code]);
+                if (is_beyond(light_[code])) beyond += double(histogram_[code]);
+            }
+            return all > 0 ? beyond / all : 0;
+        };
+        if (const auto clear = seen_.clear_given) {
+            const double clearer = share([&](double light) { return light > kClearer * *clear; });
+            if (clearer > kBeyondReference)
+                tell(percent(clearer) +
+                     " of the frame lets through more light than the clear film that is given (" +
+                     decimal(*clear, 3) + "), so exposures come out too short and thin tones as one; " +
+                     (seen_.clear_is_typed
+                          ? "--clear takes a region of clear film or its transmittance, which is 10 to the "
+                            "power "
+                            "of minus its density: " +
+                                decimal(std::pow(10.0, -*clear), 2) + " for density " + decimal(*clear, 2)
+                          : "is the region clear film, and is all of the frame picture (--frame)?"));
+        }
+        if (const auto black = seen_.black_given) {
+            const double darker = share([&](double light) { return light < kDarker * *black; });
+            if (darker > kBeyondReference)
+                tell(percent(darker) + " of the frame is darker than the scanner's black that is given (" +
+                     decimal(*black, 3) +
+                     "), and comes out as one dense tone; --black takes a region without light or its "
+                     "transmittance, usually below 0.01");
+        }
+    }
+
     const ScanEvidence& seen_;
     ToneShape shape_;
+    const Histogram& histogram_;
+    std::span<const double> light_;
     std::vector<std::string> told_;
 };
 

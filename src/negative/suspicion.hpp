@@ -26,14 +26,17 @@ struct FilmAround {
 /// What is known of a scan beside the tones of its frame. Densities are as scanned, full scale being 0.
 struct ScanEvidence {
     bool as_positive = false;
-    bool kind_is_told = false;       ///< the user says that it is a negative
-    bool encoding_is_told = false;   ///< by the user
-    bool linear_is_guess = false;    ///< taken as linear because nobody says anything else
-    bool may_hold_rim = false;       ///< no frame was given or found, so that a holder may be counted
-    std::string on_holder{};         ///< sides on which the frame found seems to run into the holder
-    int pictures = 1;                ///< of one size in a row in the frame, film between them
-    std::string first_picture{};     ///< where the first of several lies, as --frame takes it
-    bool clear_is_given = false;     ///< by the user
+    bool kind_is_told = false;      ///< the user says that it is a negative
+    bool encoding_is_told = false;  ///< by the user
+    bool linear_is_guess = false;   ///< taken as linear because nobody says anything else
+    bool may_hold_rim = false;      ///< no frame was given or found, so that a holder may be counted
+    std::string on_holder{};        ///< sides on which the frame found seems to run into the holder
+    int pictures = 1;               ///< of one size in a row in the frame, film between them
+    std::string first_picture{};    ///< where the first of several lies, as --frame takes it
+    bool clear_is_given = false;    ///< by the user
+    /// Light of clear film and of the scanner's black as given by the user.
+    std::optional<double> clear_given{}, black_given{};
+    bool clear_is_typed = false;     ///< as a number, not as a region
     bool has_own_codes = false;      ///< the histogram counts the codes of the file
     bool channels_are_told = false;  ///< by the user
     bool by_blue_and_green = false;  ///< densities are those of these two channels

@@ -112,6 +112,9 @@ std::optional<std::string> doubt_of_bleach(const Pack& pack, const PaperModel& p
 
 std::optional<std::string> doubt_of_redevelopment(const Recipe& recipe) {
     const double time = redevelopment_time(recipe).value;
+    if (time <= 0 && recipe.toner != Toner::none)
+        return "the recipe names a toner, " + toner_name(recipe.toner) +
+               ", but no time in it, so nothing is toned";
     if (time <= 0 || time > kLeastRedevelopment) return std::nullopt;
     if (is_toned(recipe))
         return "toning in " + toner_name(recipe.toner) + " for " + seconds(time) + " tones next to nothing" +

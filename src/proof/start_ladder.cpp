@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/shortest.hpp"
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
 #include "pack/grade_words.hpp"
@@ -35,16 +36,19 @@ GridRequest bleach_ladder(const Printing& printing, const StartingPoint& point, 
         throw Error(Fault::config, "ladder", "the best print is not bleached",
                     "a negative and pack that want a bleach");
     GridRequest request = row_of(printing, point, negative);
-    // Half stops of time to either side.
+    const auto rounded = [](double seconds) { return number_in(two_digits(seconds)).value_or(seconds); };
+    // Half stops of time to either side. Times that are asked for stay as they are.
     if (times.empty())
-        for (const double stops : {-1.0, -0.5, 0.5, 1.0}) times.push_back({told_s * std::exp2(stops)});
-    times.push_back({told_s});
+        for (const double stops : {-1.0, -0.5, 0.5, 1.0})
+            times.push_back({rounded(told_s * std::exp2(stops))});
+    times.push_back({rounded(told_s)});
     std::ranges::sort(times, {}, &Seconds::value);
-    // Rungs may be told alike; the told one counts.
+    const auto is_same = [](Seconds a, Seconds b) { return a.value == b.value; };
+    times.erase(std::unique(times.begin(), times.end(), is_same), times.end());
+    const auto recommended = std::ranges::find(times, rounded(told_s), &Seconds::value);
+    request.recommended = std::size_t(recommended - times.begin());
     std::vector<std::string> told;
-    for (const Seconds time : times) told.push_back(two_digits(time.value) + "s");
-    told.erase(std::unique(told.begin(), told.end()), told.end());
-    request.recommended = std::size_t(std::ranges::find(told, two_digits(told_s) + "s") - told.begin());
+    for (const Seconds time : times) told.push_back(shortest(time.value) + "s");
     request.across = axis_of(AxisQuantity::bleach, told, "ladder");
     return request;
 }

@@ -121,11 +121,10 @@ std::size_t closest_of(const std::vector<Proof>& proofs) {
 
 WorkedGrid worked_grid(const Printing& printing, GridRequest request) {
     WorkedGrid grid;
-    const std::size_t columns = request.across.values.size();
-    grid.proofs.resize(columns * request.down.values.size());
+    const std::vector<Recipe> recipes = recipes_over(request.base, request.across, request.down);
+    grid.proofs.resize(recipes.size());
     in_parallel(grid.proofs.size(), [&](std::size_t i) {
-        const Recipe across = request.across.applied(request.base, i % columns);
-        const Recipe recipe = request.down.applied(across, i / columns);
+        const Recipe& recipe = recipes[i];
         const bool from_want = request.wanted && needs_start(recipe);
         grid.proofs[i] = from_want
                              ? printing.proof(recipe, printing.starting_exposure(recipe, *request.wanted))

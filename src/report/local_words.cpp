@@ -17,13 +17,17 @@ namespace {
 using Json = nlohmann::ordered_json;
 using Kind = LocalWork::Kind;
 
+std::string counted_stops(double stops) {
+    return decimal(stops, 2) + (stops == 1.0 ? " stop" : " stops");
+}
+
 std::string amount_words(const Printing& printing, const Proof& proof, std::size_t work) {
     const LocalStep& step = proof.steps.local[work];
     if (step.kind == Kind::bleach) return "for " + shown(step.time);
     // Without an anchor the seconds of an exposure mean nothing.
-    if (!printing.pack().darkroom.anchored)
-        return "by " + decimal(step.stops.value_or(0), 2) + (step.stops == 1.0 ? " stop" : " stops");
-    return "for " + shown(local_time(proof.steps, step));
+    if (!printing.pack().darkroom.anchored) return "by " + counted_stops(step.stops.value_or(0));
+    const std::string time = "for " + shown(local_time(proof.steps, step));
+    return step.stops ? time + " (" + counted_stops(*step.stops) + ")" : time;
 }
 
 }  // namespace

@@ -55,6 +55,7 @@ Listing exposures(const PlannedPrint& print) {
         for (const auto& words : edge_advice_words(*print.edges)) table.rows.push_back({"Edge fog", words});
     table.rows.push_back({"First sheet", fixed(100 * print.point.first_sheet_good, 0) +
                                              " % chance to be within 1/6 stop of the right exposure"});
+    if (!print.printing.pack().darkroom.anchored) table.rows.push_back({"Full black", kFullBlackByEye});
     return table;
 }
 
@@ -119,6 +120,13 @@ std::string strip_work(const StartingPoint& point) {
     return bleached ? "develop and bleach it like the print" : "develop it like the print";
 }
 
+// What to look at in the bath. A border with more fog than the picture says nothing of it.
+std::string watched(const PlannedPrint& print) {
+    const std::string border = print.edges ? "" : "the unexposed border";
+    if (!print.telling) return border.empty() ? "the picture" : border;
+    return border + (border.empty() ? "" : ", and ") + print.telling->in_words() + ",";
+}
+
 std::vector<std::string> way(const PlannedPrint& print) {
     const StartingPoint& point = print.point;
     const DevelopStep& develop = point.proof.steps.develop;
@@ -154,21 +162,21 @@ std::vector<std::string> way(const PlannedPrint& print) {
     const auto pull = moment_to_pull(print.printing, point);
     if (tones_bleached(point.recipe.toner)) {
         if (point.bleach_s.value > 0)
-            steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " +
-                            decimal(bath.temperature_c, 1) + " C for " +
-                            shown(Seconds{point.bleach_s.value}) + ". " +
-                            pull_rule(point.proof.clearing_percent, 0, point.recipe.toner));
+            steps.push_back(
+                "Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
+                " C for " + shown(Seconds{point.bleach_s.value}) + ". " +
+                pull_rule(point.proof.clearing_percent, 0, point.recipe.toner, print.edges.has_value()));
         steps.insert(steps.end(), brushed.begin(), brushed.end());
         add_toning(steps, *toning);
         return steps;
     }
     if (point.bleach_s.value > 0)
         steps.push_back("Bleach in 1+" + decimal(bath.parts, 1) + " at " + decimal(bath.temperature_c, 1) +
-                        " C, likely " + roughly(point.bleach_s) + ". Watch the unexposed border from " +
+                        " C, likely " + roughly(point.bleach_s) + ". Watch " + watched(print) + " from " +
                         shown(Seconds{point.bleach_s.low}) + " on" +
-                        (print.telling ? ", and " + print.telling->in_words() : std::string()) +
                         ". The yellow bath hides tones: rinse, look, and put it back. " +
-                        pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0));
+                        pull_rule(point.proof.clearing_percent, pull ? pull->border_ahead : 0,
+                                  point.recipe.toner, print.edges.has_value()));
     steps.insert(steps.end(), brushed.begin(), brushed.end());
     steps.push_back(
         "Rinse until the water stays clear. If you bleached too far, do not fix yet: the print can still be "

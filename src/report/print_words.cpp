@@ -24,6 +24,8 @@
 namespace fogproof::report {
 namespace {
 
+constexpr double kSameTemperature = 0.05;  // C
+
 using Json = nlohmann::ordered_json;
 
 }  // namespace
@@ -35,6 +37,9 @@ std::string print_sentence(const Printing& printing, const Proof& proof) {
         proof.exposures.size() == 1 && only.grade && printing.pack().contrast == Contrast::variable)
         text += " at grade " + grade_name(*only.grade);
     text += shown_flashes(proof) + ", development " + shown(Seconds{proof.steps.develop.time_s});
+    if (const double celsius = proof.steps.develop.temperature_c;
+        std::abs(celsius - printing.pack().development.nominal_c) > kSameTemperature)
+        text += " at " + decimal(celsius, 1) + " C";
     if (proof.steps.develop.restrainer_ml_l > 0)
         text += " with restrainer " + decimal(proof.steps.develop.restrainer_ml_l, 1) + " ml/L";
     text += ", " + shown_bleach(proof);
@@ -49,6 +54,15 @@ std::string print_sentence(const Printing& printing, const Proof& proof) {
     return text + "; density " + shown(proof.extent.lightest) + " to " + shown(proof.extent.darkest) + "; " +
            fixed(proof.lightness_error, 1) +
            " L* (rms) off fresh paper, if the paper is exactly as the pack says";
+}
+
+std::vector<std::string> flat_warnings(const Proof& proof) {
+    constexpr double kFlat = 0.05;
+    const double range = (proof.extent.darkest - proof.extent.lightest).value;
+    if (range >= kFlat) return {};
+    return {"all tones of the picture print within " + fixed(range, 2) +
+            " D of each other: either the exposure is far off, or the scan is read wrongly (--encoding, "
+            "--clear)"};
 }
 
 void require_exposable(const Printing& printing, std::span<const Proof> proofs, const std::string& scan) {

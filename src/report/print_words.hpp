@@ -17,6 +17,9 @@
 
 namespace fogproof::report {
 
+/// A warning of a print without a picture.
+[[nodiscard]] std::vector<std::string> flat_warnings(const Proof&);
+
 /// Throws Error(data), naming the scan, when of the prints worked out for it none has seconds that an
 /// enlarger gives.
 void require_exposable(const Printing&, std::span<const Proof>, const std::string& scan);

@@ -15,8 +15,9 @@ namespace fogproof::report {
 /// A sentence for a share of the clearing dose in percent (nothing: the sheet has no fog), and for the L* by
 /// which the border is then short of the slip that was only fixed. Within a twentieth of clearing counts as
 /// clearing: no eye tells it on a wet sheet (judgement). Before a toner that tones what was bleached the
-/// border says nothing of the print.
-[[nodiscard]] std::string pull_rule(std::optional<double> clearing_percent, double border_short,
-                                    Toner = Toner::none);
+/// border says nothing of the print; nor does one with more fog than the picture, as sheets have it that are
+/// fogged from their edges.
+[[nodiscard]] std::string pull_rule(std::optional<double> clearing_percent, double border_short, Toner,
+                                    bool has_edge_fog);
 
 }  // namespace fogproof::report

@@ -112,7 +112,8 @@ Listing pull_table(const Prints& prints, const Session& session, Toner toner) {
             const SessionPrint::Numbers& print = prints[i].numbers;
             const auto percent =
                 print.clearing_percent < 0 ? std::nullopt : std::optional(print.clearing_percent);
-            table.rows.push_back({prints[i].name, pull_rule(percent, print.border_short, toner), ""});
+            table.rows.push_back(
+                {prints[i].name, pull_rule(percent, print.border_short, toner, print.edges.has_value()), ""});
         }
     return table;
 }

@@ -57,7 +57,8 @@ Json pull_json(const Printing& printing, const StartingPoint& best, const StartR
               {"late_s", pull->bleach_s.high},
               {"border_gain", pull->border_gain},
               {"border_short_of_white", pull->border_ahead},
-              {"rule", pull_rule(best.proof.clearing_percent, pull->border_ahead, best.recipe.toner)}};
+              {"rule", pull_rule(best.proof.clearing_percent, pull->border_ahead, best.recipe.toner,
+                                 printing.pack().edge_fog.is_there())}};
     if (const auto& place = request.telling)
         json["watch"] = {{"left", place->left},
                          {"top", place->top},

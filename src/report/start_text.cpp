@@ -106,7 +106,9 @@ std::string pull_words(const Printing& printing, const StartingPoint& best, cons
     const std::string gap(15, ' ');
     if (tones_bleached(best.recipe.toner))
         return "  pull         " +
-               pull_rule(best.proof.clearing_percent, pull->border_ahead, best.recipe.toner) + "\n";
+               pull_rule(best.proof.clearing_percent, pull->border_ahead, best.recipe.toner,
+                         printing.pack().edge_fog.is_there()) +
+               "\n";
     std::string text = "  pull         look from " + report::shown(Seconds{pull->bleach_s.low}) +
                        " on, take it out by " + report::shown(Seconds{pull->bleach_s.high}) +
                        " at the latest; the yellow bath hides tones, so rinse before you look\n";
@@ -114,10 +116,14 @@ std::string pull_words(const Printing& printing, const StartingPoint& best, cons
         text += gap + "watch " + request.telling->in_words() + ":\n" + gap +
                 "from 20 % before to 25 % after the right time it becomes " +
                 fixed(request.telling->gain, 1) + " L* lighter\n";
-    std::string rule = pull_rule(best.proof.clearing_percent, pull->border_ahead);
+    const bool has_edge_fog = printing.pack().edge_fog.is_there();
+    std::string rule =
+        pull_rule(best.proof.clearing_percent, pull->border_ahead, best.recipe.toner, has_edge_fog);
     if (const auto end = rule.find(". "); end != std::string::npos) rule.replace(end, 2, ".\n" + gap);
-    return text + gap + "the unexposed border becomes " + fixed(pull->border_gain, 1) +
-           " L* lighter in that time\n" + gap + rule + "\n";
+    if (!has_edge_fog)
+        text += gap + "the unexposed border becomes " + fixed(pull->border_gain, 1) +
+                " L* lighter in that time\n";
+    return text + gap + rule + "\n";
 }
 
 // The best of each kind: a printer may own no wedge, or have no sheet to spare.
@@ -249,10 +255,8 @@ std::string start_text(const Printing& printing, const StartingPoints& points, c
     for (const auto& point : points.by_grade) text += row(printing, point);
     if (points.unbleached) text += "Without bleach\n" + row(printing, *points.unbleached);
     if (!printing.pack().darkroom.anchored)
-        text +=
-            "\nTo get seconds, read one print or test strip and pack fit it, or give --black-time.\n"
-            "These figures assume that you know the time for full black exactly. Found by eye it adds "
-            "doubt, which --black-time counts.\n";
+        text += "\nTo get seconds, read one print or test strip and pack fit it, or give --black-time.\n" +
+                std::string(kFullBlackByEye) + "\n";
     else
         text += "\n" + zero_of_seconds(printing.pack()) + "\n";
     if (points.by_grade.size() > 1)

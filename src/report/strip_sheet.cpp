@@ -36,6 +36,13 @@ std::string lies_as(const TestStripPlace& place) {
     return place.upright ? "column" : "row";
 }
 
+// A test strip is exposed band by band: nobody burns or dodges it.
+PrintSteps unworked(PrintSteps steps) {
+    for (LocalStep& step : steps.local)
+        if (step.kind != LocalWork::Kind::bleach) step = {step.kind, 0.0, {}, {}, {}, 0};
+    return steps;
+}
+
 }  // namespace
 
 std::string band_words(const Printing& printing, const TestStrip& strip, std::size_t band) {
@@ -73,8 +80,9 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
                                          "dark as the same place in this ") +
             (state.bleached ? "" : lies_as(predicted.place) + "?");
         for (std::size_t i = 0; i < count; ++i) {
-            StripPrint print{printing.print(state.bands[i], bath)};
-            if (masks && !masks->empty()) print.local.emplace(printing, state.bands[i], masks, bath);
+            const PrintSteps band = unworked(state.bands[i]);
+            StripPrint print{printing.print(band, bath)};
+            if (masks && !masks->empty()) print.local.emplace(printing, band, masks, bath);
             sheet.prints.push_back(std::move(print));
             bands.print_of_band.push_back(first + i);
             even.print_of_band.push_back(first + predicted.told());
@@ -91,6 +99,9 @@ TestStripSheet strip_sheet(const Printing& printing, const PredictedStrip& predi
                          ? "If its bands look like those drawn here, the paper is as fast as the pack says."
                          : "The band that is as dark as the same place of the strip drawn as recommended has "
                            "your exposure.")};
+    if (std::ranges::any_of(predicted.recipe.local,
+                            [](const LocalWork& work) { return work.kind != LocalWork::Kind::bleach; }))
+        sheet.legend.emplace_back("The strip is drawn without burns and dodges: do not burn or dodge yours.");
     if (anchored)
         sheet.legend.emplace_back(
             "Or compare your developed strip with the second " + lies_as(predicted.place) +

@@ -59,8 +59,11 @@ std::vector<std::string> toner_cautions(std::span<const Recipe> recipes) {
     return cautions;
 }
 
-void refuse_toned_in_grey(int channels, std::span<const Recipe> recipes) {
+void refuse_coloured_in_grey(int channels, std::span<const Recipe> recipes, bool is_under_bath) {
     if (channels > 1) return;
+    if (is_under_bath)
+        throw Error(Fault::usage, "--profile", "a grey profile would lose the yellow of the bath",
+                    "srgb, display-p3, or an RGB profile; or --view dry");
     const auto toned = std::ranges::find_if(recipes, is_toned);
     if (toned != recipes.end())
         throw Error(

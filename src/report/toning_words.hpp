@@ -21,8 +21,9 @@ namespace fogproof::report {
 /// How each toner of the recipes can hurt; said even by a program that is asked to be quiet.
 [[nodiscard]] std::vector<std::string> toner_cautions(std::span<const Recipe>);
 
-/// Throws Error(Fault::usage) where toned prints would be written in a profile of one channel.
-void refuse_toned_in_grey(int channels, std::span<const Recipe>);
+/// Throws Error(Fault::usage) where toned prints, or prints under the yellow bath, would be written in a
+/// profile of one channel.
+void refuse_coloured_in_grey(int channels, std::span<const Recipe>, bool is_under_bath);
 
 /// The step of a worksheet after the bleach, or after the wash for selenium; nothing without a toner.
 [[nodiscard]] std::optional<std::string> toning_step(const Recipe&);

@@ -79,6 +79,16 @@ std::string todays_light(double log_light) {
            (stops > 0 ? "brighter" : "dimmer") + " than that of the pack's readings.";
 }
 
+// What nobody told of it.
+std::string assumed_of_head(const Pack& pack) {
+    const auto is_assumed = [&](const char* name) { return pack.known(name).origin == Origin::assumed; };
+    const bool magnification = is_assumed("enlarger.magnification"),
+               f_number = is_assumed("enlarger.f_number");
+    if (!magnification && !f_number) return {};
+    return std::string(" (the ") + (magnification ? "magnification" : "f-number") +
+           (magnification && f_number ? " and the f-number are" : " is") + " assumed)";
+}
+
 }  // namespace
 
 std::string head_of_seconds(const Pack& pack) {
@@ -90,7 +100,7 @@ std::string head_of_seconds(const Pack& pack) {
                                       : "; the pack's own are for ") +
                print::in_words(enlarger.anchor) + ".";
     return print::is_head_told(pack)
-               ? "All seconds here are for " + print::in_words(enlarger.setting) + "."
+               ? "All seconds here are for " + print::in_words(enlarger.setting) + assumed_of_head(pack) + "."
                : "All seconds here are for the magnification and f-number at which they were measured.";
 }
 

@@ -13,6 +13,11 @@
 
 namespace fogproof::report {
 
+/// Of figures in stops from full black.
+inline constexpr const char* kFullBlackByEye =
+    "These figures assume that you know the time for full black exactly. Found by eye it adds doubt, which "
+    "--black-time counts.";
+
 /// Of a pack by itself: "through clear film in the carrier (not told, taken)".
 [[nodiscard]] std::string zero_of_pack(const Pack&);
 /// Of a pack with a negative under its enlarger; a sentence for pages. Empty where the pack has no anchor,

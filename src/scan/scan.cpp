@@ -161,6 +161,7 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
                     "a picture");
     if (std::size_t(tones) < kFewTones)
         notes.push_back("the frame holds only " + std::to_string(tones) + " different tones");
+    ScanEvidence seen = scan_evidence(state->pixels, options, framed, colour);
     if (options.kind == ScanOptions::Kind::positive) {
         state->scale = virtual_densities(state->pixels.channel.light, options.film);
         state->has_clear = true;
@@ -171,12 +172,14 @@ Scan Scan::open(const std::filesystem::path& path, const ScanOptions& options, N
     } else {
         const FoundReference found =
             references(state->pixels.as_it_lies(), options, framed.clear_light, notes);
+        if (options.clear_region || options.clear_value) seen.clear_given = found.reference.clear;
+        seen.clear_is_typed = options.clear_value.has_value();
+        if (options.black_region || options.black_value) seen.black_given = found.reference.black;
         state->has_clear = found.is_clear_film;
         state->base = base_of(options, found);
         state->scale = negative_densities(state->pixels.channel.light, found.reference);
     }
-    state->warnings = suspicions(scan_evidence(state->pixels, options, framed, colour), state->histogram,
-                                 state->pixels.channel.light);
+    state->warnings = suspicions(seen, state->histogram, state->pixels.channel.light);
     Scan scan;
     scan.state_ = std::move(state);
     return scan;

@@ -231,13 +231,15 @@ std::vector<unsigned char> ScanFile::icc() const {
 }
 
 std::optional<double> ScanFile::pixels_per_mm() const {
-    // libvips reports 1 pixel a millimetre where the file says nothing; no film scan is that coarse.
+    // Up to 300 dpi stand in files by habit, whatever was scanned, and libvips reports 25 or 72 where a file
+    // says nothing.
+    constexpr double kByHabit = 300.5 / 25.4;
     const auto& told = orientation_ < 5 ? words_.x_per_mm : words_.y_per_mm;
     const double resolution = told                    ? *told
                               : loader_ == "tiffload" ? 0
                               : orientation_ < 5      ? header_->xres()
                                                       : header_->yres();
-    if (!(resolution > 1.01 && resolution < 4000)) return std::nullopt;
+    if (!(resolution > kByHabit && resolution < 4000)) return std::nullopt;
     return resolution;
 }
 

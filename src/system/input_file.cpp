@@ -43,6 +43,8 @@ FileDescriptor opened_input(const fs::path& path) {
         if (errno != ENOENT)
             throw Error(Fault::no_input, path.string(),
                         std::string("cannot be read: ") + std::strerror(errno), kAllowed);
+        if (path == "-")
+            throw Error(Fault::no_input, "-", "is no file; standard input is not read", kAllowed);
         const auto near = name_beside(path);
         throw Error(Fault::no_input, path.string(), "does not exist" + (near ? ", perhaps " + *near : ""),
                     kAllowed);

@@ -82,7 +82,7 @@ TEST(Words, NumbersAreShownTheSameEverywhere) {
 TEST(Words, OnlyAWholeFiniteNumberIsOne) {
     EXPECT_EQ(number_in(" +1.5 "), 1.5);
     EXPECT_EQ(number_in("-3e-2"), -0.03);
-    for (const char* text : {"", "1.5x", "nan", "inf", "1,5", "0x10", "--1", "1 2"})
+    for (const char* text : {"", "1.5x", "nan", "inf", "1,5", "0x10", "--1", "+-1", "1 2"})
         EXPECT_FALSE(number_in(text)) << text;
 }
 

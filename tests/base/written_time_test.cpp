@@ -26,8 +26,8 @@ TEST(WrittenTime, IsSecondsOrMinutesOrBoth) {
 
 TEST(WrittenTime, RefusesWhatMayBeMeantOtherwise) {
     for (const char* text :
-         {"",         "s",   "min", "1:5", "1:5.0", "1:90", "1min90s", "1:2:03", "-1:30", "1:-5",
-          "1min2min", "1,5", "2m",  "1h",  "1:30x", "nan",  "inf",     "1:",     ":30",   "1:nan"})
+         {"",    "s",  "min", "1:5",   "1:5.0", "1:90", "1min90s", "1:2:03", "-1:30", "1:-5",   "1min2min",
+          "1,5", "2m", "1h",  "1:30x", "nan",   "inf",  "1:",      ":30",    "1:nan", "1.5:30", "1.5min30s"})
         EXPECT_FALSE(seconds_in(text)) << text;
 }
 

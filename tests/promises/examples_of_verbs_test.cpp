@@ -5,6 +5,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <regex>
 #include <sstream>
 #include <vector>
 
@@ -60,6 +61,8 @@ TEST(ExamplesOfVerbs, StandInTheManualWithADescription) {
         std::string name = verb.empty() ? "fogproof" : "fogproof-" + verb;
         std::ranges::replace(name, ' ', '-');
         std::string page = content_of(program / ("man/" + name + ".1"));
+        // Quotes and hyphens as roff writes them, read back.
+        page = std::regex_replace(page, std::regex(R"(\\\(dq)"), "\"");
         std::erase(page, '\\');
         EXPECT_THAT(page, HasSubstr(".SH DESCRIPTION\n.PP\n")) << name;
         for (const std::string& command : examples_in(program.run(verb + " --help").out))

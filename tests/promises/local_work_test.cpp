@@ -13,6 +13,7 @@
 #include "fogproof/pack/file.hpp"
 #include "support/examples.hpp"
 #include "support/local_prints.hpp"
+#include "support/patches.hpp"
 #include "support/rooms.hpp"
 
 namespace fogproof::tests {
@@ -258,6 +259,30 @@ TEST(LocalWorkPromise, MasksAreLookedForBesideTheirRecipeAndNeverWrittenOver) {
         "print negative.tif --whole --pack pack.toml --force -o work/sky.tif --recipe work/sky.toml");
     EXPECT_EQ(over.code, 64);
     EXPECT_THAT(over.err, HasSubstr("sky.tif"));
+}
+
+// A test strip is exposed band by band: nobody burns it.
+TEST(LocalWorkPromise, ATestStripIsDrawnAsItIsMadeWithoutBurns) {
+    const PatchPrints prints;
+    prints.program.write(
+        "burn.toml",
+        "fogproof_recipe = 1\n[[exposure]]\ngrade = 2\nstops = 0\n[[local]]\nwork = \"burn\"\nwhere = "
+        "{ edge = \"top\", reach = 100, soft = 0 }\nstops = 2\n");
+    const auto strip = [&](const std::string& name, const std::string& more) {
+        const auto answer = prints.program.run(
+            "start neg.tif --pack pack.toml --whole --clear 1 --grade 2 --no-bleach "
+            "--json --strip " +
+            name + more);
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        const double seconds = nlohmann::json::parse(answer.out)["best"]["exposure_s"];
+        const auto picture = vips::VImage::new_from_file((prints.program / name).c_str());
+        return std::pair{seconds, picture.min()};
+    };
+    const auto [plain_s, plain] = strip("plain.png", "");
+    const auto [burnt_s, burnt] = strip("burnt.png", " --local-work burn.toml");
+    ASSERT_NEAR(burnt_s, plain_s / 4, 0.1 * plain_s) << "the burn gives the rest";
+    // Clear film prints the darkest pixels of the picture.
+    EXPECT_GT(burnt, plain + 30) << "a quarter of the light makes a lighter strip";
 }
 
 }  // namespace

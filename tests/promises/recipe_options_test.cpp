@@ -142,5 +142,18 @@ TEST(RecipeOptions, AGradeIsToldAsItWasGiven) {
     EXPECT_THAT(content_of(prints.program / "sheets/neg-labels.csv"), HasSubstr(",2.25,"));
 }
 
+TEST(RecipeOptions, AnotherTemperatureOfTheDeveloperIsTold) {
+    const PatchPrints prints;
+    const auto said = [&](const std::string& develop) {
+        prints.program.write("warm.toml",
+                             "fogproof_recipe = 1\n[[exposure]]\ngrade = 2\ntime_s = 12\n" + develop);
+        return prints.program
+            .run("print neg.tif --pack pack.toml --whole --clear 1 --force -o out.tif --recipe warm.toml")
+            .err;
+    };
+    EXPECT_THAT(said("[develop]\ntime_s = 60\ntemperature_c = 24\n"), HasSubstr("development 60 s at 24 C"));
+    EXPECT_THAT(said("[develop]\ntime_s = 60\n"), testing::Not(HasSubstr(" C")));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

@@ -119,7 +119,7 @@ TEST_F(SameAnswer, ASessionTellsWhichTimesDifferFromTheWorksheets) {
     ASSERT_EQ(numbers["session"]["groups"], 1) << numbers["session"];
     ASSERT_NE(numbers["prints"][0]["bleach_s"], numbers["prints"][1]["bleach_s"]);
     EXPECT_THAT(session,
-                testing::AllOf(HasSubstr("in this session "), HasSubstr("on the worksheet and in the labels"),
+                testing::AllOf(HasSubstr("this session 1"), HasSubstr("on the worksheet and in the labels"),
                                HasSubstr("s, restrainer ")));
     EXPECT_THAT(folded(said("plan neg.tif --pack pack.toml" + kWhole).out),
                 Not(HasSubstr("on the worksheet and in the labels")));
@@ -224,9 +224,10 @@ TEST_F(SameAnswer, APictureTooLargeForItsSheetIsWarnedOfByEveryVerb) {
     drawn.tiffsave((prints.program / "large.tif").c_str(),
                    vips::VImage::option()->set("xres", kPixelsPerMm)->set("yres", kPixelsPerMm));
     const std::string asked = " large.tif --pack pack.toml --magnification 30 --sheet 18x24cm ";
-    for (const std::string& line :
-         {"start" + asked, "plan" + asked, "print" + asked + "--border sheet -o large.png"})
+    for (const std::string& line : {"start" + asked, "plan" + asked})
         EXPECT_THAT(said(line).err, HasSubstr("all seconds are too long for a picture that fits")) << line;
+    EXPECT_THAT(said("print" + asked + "--border sheet -o large.png").err,
+                HasSubstr("drawn 220 mm long, but all seconds are for magnification 30"));
 }
 
 }  // namespace

@@ -233,5 +233,14 @@ TEST(Toner, WorksheetsOfSepiaBleachByTheClockAndDoNotFixBeforeTheToner) {
         HasSubstr("pull Take it out by the clock"));
 }
 
+TEST(Toner, WithoutATimeInItTonesNothingAndSaysSo) {
+    const PatchPrints prints;
+    const auto answer = prints.program.run(
+        "print neg.tif --pack pack.toml --whole --clear 1 -o out.tif --force --bleach 40s --toner sulphide "
+        "--redevelop 0");
+    EXPECT_EQ(answer.code, 0) << answer.err;
+    EXPECT_THAT(answer.err, testing::HasSubstr("so nothing is toned"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

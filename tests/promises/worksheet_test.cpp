@@ -105,12 +105,34 @@ TEST(Worksheet, WithoutAnAnchorBandsCountFromTheLikelyExposure) {
 }
 
 TEST(Worksheet, PullRuleIsThatOfTheShareOfClearing) {
-    EXPECT_THAT(pull_rule(61, 7.3), AllOf(HasSubstr("still a shade greyer than the fixed slip"),
-                                          HasSubstr("61 % of clearing"), HasSubstr("7.3 L*")));
-    EXPECT_THAT(pull_rule(100, 0.8), HasSubstr("Take it out when the border stops getting brighter"));
-    EXPECT_THAT(pull_rule(130, 0.2),
+    EXPECT_THAT(pull_rule(61, 7.3, Toner::none, false),
+                AllOf(HasSubstr("still a shade greyer than the fixed slip"), HasSubstr("61 % of clearing"),
+                      HasSubstr("7.3 L*")));
+    EXPECT_THAT(pull_rule(100, 0.8, Toner::none, false),
+                HasSubstr("Take it out when the border stops getting brighter"));
+    EXPECT_THAT(pull_rule(130, 0.2, Toner::none, false),
                 AllOf(HasSubstr("Leave it in for the full time"), HasSubstr("130 % of clearing")));
-    EXPECT_THAT(pull_rule(std::nullopt, 0), HasSubstr("by the clock"));
+    EXPECT_THAT(pull_rule(std::nullopt, 0, Toner::none, false), HasSubstr("by the clock"));
+    EXPECT_THAT(pull_rule(61, 7.3, Toner::none, true),
+                AllOf(HasSubstr("by the clock, 61 % of clearing"), HasSubstr("more fog than the picture")));
+}
+
+// The border has more fog than the picture: judged by it, a print would be bleached far too long.
+TEST(Worksheet, ABorderWithMoreFogThanThePictureDoesNotTellWhenToPull) {
+    const PatchPrints prints;
+    prints.program.write("edged.toml", content_of(prints.program / "pack.toml") +
+                                           "[edge_fog]\ndensity = 0.3\nreach_mm = 30\n");
+    const auto said = [&](const std::string& verb, const std::string& pack) {
+        const auto answer =
+            prints.program.run(verb + " neg.tif --whole --clear 1 --bleach 60% --pack " + pack);
+        EXPECT_EQ(answer.code, 0) << answer.err;
+        return answer.out;
+    };
+    EXPECT_THAT(said("start", "pack.toml"), HasSubstr("unexposed border becomes"));
+    for (const char* verb : {"start", "plan"})
+        EXPECT_THAT(said(verb, "edged.toml"), AllOf(HasSubstr("Take it out by the clock, 60 % of clearing"),
+                                                    testing::Not(HasSubstr("unexposed border"))))
+            << verb;
 }
 
 // The depth of a bleach is known to some percent of clearing, never to tenths of one.

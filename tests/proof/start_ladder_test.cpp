@@ -47,5 +47,10 @@ TEST_F(Ladder, RunsOverTheTimesThatAreAskedForAndTheToldOne) {
     EXPECT_EQ(request.recommended, 1u);
 }
 
+TEST_F(Ladder, TimesThatAreAskedForAreNotRounded) {
+    const GridRequest request = bleach_ladder(printing, point, "negative", {{111}, {114}, {126.5}});
+    EXPECT_THAT(told(request), ElementsAre("40s", "111s", "114s", "126.5s"));
+}
+
 }  // namespace
 }  // namespace fogproof::tests

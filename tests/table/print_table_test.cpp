@@ -71,7 +71,14 @@ std::vector<Work> works() {
     purple.toner = Toner::selenium;
 
     const Pack usual = examples::fogged_pack(0.35);
-    return {{"soft grade", usual, recipe(0, 12, 0), {}},
+    // Of a bath that takes all silver of one tone and none of the next.
+    Pack sudden = usual, slow = usual;
+    sudden.bleach.starvation = 0;
+    slow.bleach.order = 0.4;
+    return {{"corner of a bleach that is never starved", sudden, recipe(5, 40, 300), {}},
+            {"the same, softer", sudden, recipe(2, 20, 200), {}},
+            {"bleach of a low order", slow, recipe(5, 40, 200), {}},
+            {"soft grade", usual, recipe(0, 12, 0), {}},
             {"hard grade", usual, recipe(5, 12, 0), {}},
             {"hard grade, strong bleach", usual, recipe(5, 40, 300), {}},
             {"split grade", usual, split, {}},
