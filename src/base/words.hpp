@@ -24,6 +24,8 @@ namespace fogproof::base {
 [[nodiscard]] std::optional<double> number_in(std::string_view text);
 /// text without white space at both ends.
 [[nodiscard]] std::string_view trimmed(std::string_view text);
+/// The same in lower case, ASCII letters alone.
+[[nodiscard]] std::string in_lower_case(std::string_view text);
 /// The parts of text between separators, empty parts kept.
 [[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
 /// The candidate that is at most two slips of the finger from word, one where either has fewer than four

@@ -25,6 +25,7 @@
 #include "picture/picture_options.hpp"
 #include "report/fit_chart.hpp"
 #include "report/fit_report.hpp"
+#include "report/reading_columns_words.hpp"
 #include "report/shown.hpp"
 #include "report/zero_words.hpp"
 #include "scan/scan.hpp"
@@ -97,7 +98,7 @@ void fit(const FitOptions& options, const Console& console) {
     const Pack prior = options.prior.empty() ? Pack{} : read_pack(options.prior);
     auto readings = read_readings_file(options.readings);
     if (const auto count = commented_rows(read_text(options.readings, kLargestReadingsFile, kReadingsWanted)))
-        console.notes({words_of_commented(count)}, options.readings);
+        console.notes({commented_rows_words(count)}, options.readings);
     if (!options.carrier.empty()) tell_carrier(readings, carrier_density_in(options.carrier, "--carrier"));
     const std::vector<Scan> scans = negatives_of(options, console);
     const PackFit result =

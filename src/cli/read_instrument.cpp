@@ -3,7 +3,6 @@
 #include "cli/read_instrument.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 #include "base/words.hpp"
 #include "fogproof/base/error.hpp"
@@ -11,6 +10,7 @@
 #include "pack/known_columns.hpp"
 #include "pack/reading_columns.hpp"
 #include "reading/cgats.hpp"
+#include "report/reading_columns_words.hpp"
 #include "system/picture_kind.hpp"
 #include "system/text_file.hpp"
 
@@ -22,9 +22,8 @@ const std::string kReadable =
     std::string("a scan (") + kPictureKinds + "), a CGATS file, or CSV with a column density";
 
 // CSV with a column density, however that is written.
-bool is_table(std::string text) {
-    std::ranges::transform(text, text.begin(), [](unsigned char c) { return char(std::tolower(c)); });
-    return text.find('\0') == std::string::npos && text.find("density") != std::string::npos;
+bool is_table(const std::string& text) {
+    return text.find('\0') == std::string::npos && in_lower_case(text).find("density") != std::string::npos;
 }
 
 // Columns of labels that are told of all rows and that no row took.
@@ -56,7 +55,7 @@ InstrumentFile instrument_file(const std::string& path) {
         KnownColumns known = known_columns(text);
         if (!known.left_out.empty())
             file.notes.push_back("columns that readings do not have are left out: " + listed(known.left_out));
-        if (const std::size_t count = commented_rows(text)) file.notes.push_back(words_of_commented(count));
+        if (const std::size_t count = commented_rows(text)) file.notes.push_back(commented_rows_words(count));
         static_cast<void>(parse_readings(known.text, path));
         file.table = std::move(known.text);
     } else {

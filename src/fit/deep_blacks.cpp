@@ -30,7 +30,7 @@ std::optional<std::string> deepen_surface(Pack& pack, std::span<const Reading> r
     pack.sheet.surface = kOfBlack * std::pow(10.0, -deepest);
     pack.knowledge[kSurfaceLight] = {Origin::assumed, {}};
     return "readings go down to " + fixed(deepest, 2) +
-           " D, but the pack's surface is too matt for blacks below " + was +
+           " D, but the pack's surface is too matt for blacks deeper than " + was +
            " D: a glossier surface is taken; pack new --surface tells which it is";
 }
 

@@ -3,27 +3,20 @@
 #include "pack/commented_rows.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 #include "base/words.hpp"
 #include "pack/csv.hpp"
 
 namespace fogproof::pack {
-namespace {
-
-bool is_density(std::string name) {
-    std::ranges::transform(name, name.begin(), [](unsigned char c) { return char(std::tolower(c)); });
-    return trimmed(name) == "density";
-}
-
-}  // namespace
 
 std::size_t commented_rows(std::string_view text) {
     const auto rows = csv_rows(text);
     if (rows.empty() || rows.front().cells.size() < 2) return 0;
     const auto& head = rows.front().cells;
     const auto density =
-        std::ranges::find_if(head, [](const auto& name) { return is_density(name); }) - head.begin();
+        std::ranges::find_if(head,
+                             [](const auto& name) { return in_lower_case(trimmed(name)) == "density"; }) -
+        head.begin();
     std::size_t count = 0;
     for (const std::string& line : split(text, '\n')) {
         const std::string_view comment = trimmed(line);
@@ -35,15 +28,6 @@ std::size_t commented_rows(std::string_view text) {
             ++count;
     }
     return count;
-}
-
-std::string words_of_commented(std::size_t count) {
-    const bool is_one = count == 1;
-    return std::to_string(count) + (is_one ? " line begins" : " lines begin") +
-           " with #, which makes a comment of " +
-           (is_one ? "what looks like a reading" : "what look like readings") +
-           "; a strip whose name begins "
-           "so stands in quotes, \"#1\"";
 }
 
 }  // namespace fogproof::pack

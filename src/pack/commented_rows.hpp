@@ -3,7 +3,6 @@
 #pragma once
 
 #include <cstddef>
-#include <string>
 #include <string_view>
 
 #include "fogproof/rooms.hpp"
@@ -13,7 +12,5 @@ namespace fogproof::pack {
 /// Lines of a readings file that are comments by their first character, '#', but have the cells of a reading:
 /// perhaps a strip whose name begins so.
 [[nodiscard]] std::size_t commented_rows(std::string_view text);
-/// The same as a note.
-[[nodiscard]] std::string words_of_commented(std::size_t count);
 
 }  // namespace fogproof::pack

@@ -3,23 +3,12 @@
 #include "pack/known_columns.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 #include "base/words.hpp"
 #include "pack/csv.hpp"
 #include "pack/reading_columns.hpp"
 
 namespace fogproof::pack {
-namespace {
-
-std::string in_lower_case(std::string_view name) {
-    std::string lower(trimmed(name));
-    std::ranges::transform(lower, lower.begin(), [](unsigned char c) { return char(std::tolower(c)); });
-    return lower;
-}
-
-}  // namespace
-
 KnownColumns known_columns(std::string_view csv) {
     const std::vector<CsvRow> rows = csv_rows(csv);
     KnownColumns known{std::string(csv), {}};

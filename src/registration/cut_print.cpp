@@ -244,7 +244,7 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
             reason = kLikeInParts;
             return std::nullopt;
         }
-        one_is_found = true, is_one = is_one || half.of_frame() > kMostOfHalf;
+        one_is_found = true, is_one = is_one || (!tied && half.of_frame() > kMostOfHalf);
         Beside found = with_other_half(search, *first, near, tied, print.is_coarsely_coded, place);
         if (found.best) {
             Pair& best = *found.best;
@@ -272,7 +272,8 @@ std::array<PlacedFrame, 2> placed_halves(const ReflectionImage& print, const Neg
     }
     if (!one_is_found) throw refused(place, reason);
     if (is_one && !are_other) throw refused(place, kNotCut);
-    throw are_other ? refused(place, kOtherGrain) : refused(place + ", the other half", kNotFound);
+    throw are_other ? refused(place, kOtherGrain)
+                    : refused(place + ", the other half", ties.empty() ? kNotFound : kNotAtTies);
 }
 
 }  // namespace fogproof::registration

@@ -56,15 +56,15 @@ Spread spread(std::span<const TiePoint> points, const auto& place) {
     return {std::sqrt(middle + half), std::sqrt(std::max(0.0, middle - half))};
 }
 
-Spread on_frame(std::span<const TiePoint> points) {
-    return spread(points, [](const TiePoint& point) { return std::pair{point.frame.u, point.frame.v}; });
-}
-
 // In a line they tell no more than two do, and not whether the print is a mirror image.
 bool are_apart(std::span<const TiePoint> points) {
-    const Spread frame = on_frame(points), scan = spread(points, [](const TiePoint&point) {
-                                               return std::pair{point.scan.x, point.scan.y};
-                                           });
+    const Spread frame = spread(points,
+                                [](const TiePoint&point) {
+                                    return std::pair{point.frame.u, point.frame.v};
+                                }),
+                 scan = spread(points, [](const TiePoint&point) {
+                     return std::pair{point.scan.x, point.scan.y};
+                 });
     return frame.along >= kLeastSpread && frame.across >= kLeastAcross && scan.along > 0 &&
            scan.across >= kLeastAcross / frame.along * scan.along / 2;
 }

@@ -26,4 +26,12 @@ std::vector<ColumnWords> reading_columns_words() {
     return words;
 }
 
+std::string commented_rows_words(std::size_t count) {
+    const bool is_one = count == 1;
+    return std::to_string(count) + (is_one ? " line begins" : " lines begin") +
+           " with #, which makes a comment of " +
+           (is_one ? "what looks like a reading" : "what look like readings") +
+           "; a strip whose name begins so stands in quotes, \"#1\"";
+}
+
 }  // namespace fogproof::report

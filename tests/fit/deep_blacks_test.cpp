@@ -35,7 +35,7 @@ TEST(DeepBlacks, TellThatTheSurfaceIsGlossierThanStated) {
     matt.sheet.surface = 0.03;
     ASSERT_GT(darkest, -std::log10(matt.sheet.surface) + 0.1) << "no matt paper is so dark";
     const PackFit fit = fitted_pack(matt, readings, "strip.csv");
-    EXPECT_THAT(fit.warnings, Contains(HasSubstr("too matt for blacks below 1.52 D")));
+    EXPECT_THAT(fit.warnings, Contains(HasSubstr("too matt for blacks deeper than 1.52 D")));
     EXPECT_LT(fit.rms, 0.02);
     EXPECT_NEAR(fit.pack.black_density, truth.black_density, 0.06);
     EXPECT_THAT(fitted_pack(truth, readings, "strip.csv").warnings, Not(Contains(HasSubstr("too matt"))));

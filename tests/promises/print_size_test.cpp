@@ -2,8 +2,8 @@
 // Copyright the fogproof authors
 //
 // Seconds hold for one magnification: a picture drawn at another size is warned of, and a resolution that
-// stands in a file by habit tells no size. Asked of the program; light on the easel as the square of
-// magnification + 1 (thin lens, from memory).
+// stands in a file by habit tells no size. Asked of the program; no published
+// source.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
